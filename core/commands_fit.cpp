@@ -1,0 +1,263 @@
+// The main job: list, fits, why, ask. Each builds the situation, asks core, and renders.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "command.h"
+#include "json_of.h"
+#include "report.h"
+#include "text_layout.h"
+
+namespace casebound {
+
+namespace {
+
+Exit exit_of(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::fits:
+        case Verdict::none_needed: return Exit::yes;
+        case Verdict::does_not_fit: return Exit::no;
+        default: return Exit::cannot_tell;
+    }
+}
+
+// A role or item as people type it: "pan filter" and "Pan-Filter" are one role.
+std::string as_key(std::string text) {
+    std::replace(text.begin(), text.end(), ' ', '-');
+    return text;
+}
+
+RoleAnswer with_deciding(RoleAnswer answer, const Situation& situation) {
+    if (answer.verdict == Verdict::check_first)
+        answer.deciding = settling_attributes(situation.model().set, situation.narrowing().left, open_line(answer), situation.narrowing().told_once());
+    return answer;
+}
+
+std::string refused_note(Session& session) {
+    std::string out;
+    for (const auto& domain : session.missing_domains()) out += wrapped(fmt::format("Not answered: {} is not loaded; its lines are left open.", domain), 0, 2);
+    return out;
+}
+
+Result run_list(Session& session, const Args& args) {
+    const auto situation = session.situation(args.words.at(0));
+    const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
+    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation->judge());
+    auto list = make_parts_list(situation->judge(), interchange, jobs);
+    for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
+    const auto exit = list.ready() ? Exit::yes : Exit::cannot_tell;
+    if (!session.json()) return {exit, list_text(list, *situation, session.full()) + refused_note(session)};
+    auto json = document("list");
+    json["vehicle"] = json_of(*situation);
+    json["list"] = json_of(list);
+    return {exit, json_text(json)};
+}
+
+Result run_fits(Session& session, const Args& args) {
+    const auto situation = session.situation(args.words.at(0));
+    std::vector<RoleAnswer> answers;
+    if (args.words.size() > 1) answers.push_back(situation->judge().role(as_key(args.words[1])));
+    else answers = situation->judge().roles();
+    Exit exit = Exit::yes;
+    for (auto& answer : answers) {
+        answer = with_deciding(std::move(answer), *situation);
+        if (exit_of(answer.verdict) > exit) exit = exit_of(answer.verdict);
+    }
+    if (session.json()) {
+        auto json = document("fits");
+        json["vehicle"] = json_of(*situation);
+        json["roles"] = json_list(answers);
+        return {exit, json_text(json)};
+    }
+    const bool invented = std::any_of(answers.begin(), answers.end(), [](const RoleAnswer& a) { return a.invented; });
+    std::string out = spread(situation->name(), invented_label(invented)) + wrapped(situation->headline()) + "\n";
+    if (answers.empty()) out += wrapped("Not recorded: no application names this line. Load a pack that does.");
+    if (args.words.size() > 1 || session.full()) {
+        for (const auto& answer : answers) out += role_text(answer, *situation, session.full());
+        return {exit, out};
+    }
+    Table table({"role", "verdict", "groups"});
+    for (const auto& answer : answers) {
+        std::vector<std::string> groups;
+        for (const auto& group : answer.groups)
+            if (group.on.any() && (answer.verdict != Verdict::fits || group.verdict == Verdict::fits)) groups.push_back(group.key);
+        const auto words = std::string(verdict_words(answer.verdict));
+        table.row({answer.title, answer.verdict == Verdict::fits ? words : capitalised(words),
+                   groups.empty() ? "-" : fmt::format("{}", fmt::join(groups, answer.verdict == Verdict::fits ? " or " : " / "))});
+        if (!answer.deciding.empty()) table.under(fmt::format("settled by {}", fmt::join(answer.deciding, " and ")));
+    }
+    return {exit, out + table.text() + refused_note(session)};
+}
+
+struct Why {
+    RoleAnswer role;
+    const GroupAnswer* group;
+    std::string lowered;  // why this item is less than its group: a seller's claim only, or withdrawn
+    Verdict verdict() const { return !lowered.empty() && group->verdict == Verdict::fits ? Verdict::check_first : group->verdict; }
+};
+
+// What stands between an item and its group.
+std::string lowered_by(const Catalog& catalog, const std::string& item, const GroupAnswer& group) {
+    for (const auto& member : catalog.members(group.id)) {
+        if (member.item != item) continue;
+        if (!member.withdrawn.empty()) return fmt::format("withdrawn: {}", member.withdrawn);
+        if (member.basis == Basis::claimed) return fmt::format("only its seller says it is {} [{}]: ask for the spec owner's or the unit maker's approval", group.key, source_text(member.origin));
+    }
+    return "";
+}
+
+// Where in the line the group would fit, in plain words.
+std::string would_fit(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
+    const auto& set = situation.model().set;
+    if (group.on_line.none()) return "";
+    const auto pieces = describe_in_pieces(set, group.on_line, set.all(), role.speaks_of);
+    return pieces.size() == 1 && pieces[0].empty() ? "every configuration of this line" : fmt::format("{}", fmt::join(pieces, ", or "));
+}
+
+std::string why_text(const Situation& situation, const std::string& item, const Why& why, bool full) {
+    const auto left = situation.narrowing().left.count();
+    const auto& group = *why.group;
+    std::string out = wrapped(fmt::format("{}: {} as {}: {} of the {} left.", capitalised(verdict_words(why.verdict())), item, why.role.title,
+                                          plural(group.on.count(), "configuration"), left), 0, 2);
+    if (!why.lowered.empty()) out += wrapped(fmt::format("{}: {}", item, why.lowered), 2, 2);
+    auto leaves = group.leaves;
+    leaves.insert(leaves.end(), group.against.begin(), group.against.end());
+    leaves.insert(leaves.end(), why.role.told.begin(), why.role.told.end());
+    out += leaves_text(leaves, full);
+    if (group.verdict != Verdict::fits) {
+        const auto where = would_fit(situation, why.role, group);
+        out += wrapped(where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where), 2, 2);
+    }
+    if (!why.role.deciding.empty()) out += wrapped(fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")), 2, 2);
+    for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution), 2, 2);
+    return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)), 2);
+}
+
+// Roles of the line on which one of the groups is on record.
+std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const std::string& item, std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
+    std::vector<Why> found;
+    for (auto& role : roles)
+        for (const auto& group : role.groups)
+            if (std::find(groups.begin(), groups.end(), group.key) != groups.end()) found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group)});
+    return found;
+}
+
+// An item that no application names may still stand in for one that does.
+std::string by_stand_in(Session& session, const Situation& situation, const std::string& item, const std::vector<RoleAnswer>& roles, Exit& exit) {
+    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
+    std::string out;
+    for (const auto& role : roles) {
+        const auto* best = role.best();
+        if (!best || role.exact_only) continue;
+        const auto answer = interchange.swap(best->key, item);
+        if (answer.verdict == SwapVerdict::not_recorded || (answer.verdict == SwapVerdict::no && answer.path.empty() && answer.leaves.empty())) continue;
+        out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(answer.verdict), best->key, role.title), 0, 2) + swap_text(answer, session.full());
+        exit = answer.verdict == SwapVerdict::yes ? Exit::yes : answer.verdict == SwapVerdict::no ? Exit::no : Exit::cannot_tell;
+    }
+    return out;
+}
+
+// A kit is as good as the worst part in it.
+std::vector<std::string> kit_groups(const Catalog& catalog, const std::string& item) {
+    std::vector<std::string> groups;
+    for (const auto& row : catalog.facts().rows("kit_contents", "kit", item)) groups.emplace_back(row.text("group_key"));
+    return groups;
+}
+
+Result run_why(Session& session, const Args& args) {
+    const auto situation = session.situation(args.words.at(0));
+    const auto& item = args.words.at(1);
+    const auto in_kit = kit_groups(session.catalog(), item);
+    auto groups = in_kit.empty() ? session.catalog().groups_of(item) : in_kit;
+    if (session.catalog().group(item)) groups.push_back(item);
+    if (groups.empty() && !session.catalog().item(item)) {
+        const auto near = session.catalog().near(item, "items");
+        throw Error(Exit::usage, fmt::format("{}: neither an item nor a group in the catalog{}", item, near.empty() ? ": see `casebound pack list` for what is loaded" : fmt::format(": did you mean {}?", near.front())));
+    }
+    auto roles = situation->judge().roles();
+    const auto found = whys(session.catalog(), *situation, item, roles, groups);
+    const auto rank = [](Exit one) { return one == Exit::yes ? 0 : one == Exit::cannot_tell ? 1 : 2; };
+    Exit exit = found.empty() ? Exit::cannot_tell : exit_of(found.front().verdict());
+    for (const auto& why : found)  // an item in several roles: the best counts; a kit: the worst
+        if (const auto one = exit_of(why.verdict()); in_kit.empty() ? rank(one) < rank(exit) : rank(one) > rank(exit)) exit = one;
+    if (session.json()) {
+        auto json = document("why");
+        json["vehicle"] = json_of(*situation);
+        json["item"] = item;
+        json["groups"] = groups;
+        json["roles"] = Json::array();
+        for (const auto& why : found) {
+            Json one{{"role", why.role.role}, {"title", why.role.title}, {"settled_by", why.role.deciding}, {"verdict", verdict_name(why.verdict())}, {"lowered_by", why.lowered}, {"would_fit", would_fit(*situation, why.role, *why.group)},
+                     {"told", json_list(why.role.told)}, {"weakest_evidence", evidence_name(why.role.weakest)}};
+            one["group"] = json_of(*why.group);
+            json["roles"].push_back(one);
+        }
+        return {exit, json_text(json)};
+    }
+    const bool invented = std::any_of(found.begin(), found.end(), [](const Why& why) { return why.role.invented; });
+    std::string out = spread(fmt::format("{}, {}", situation->name(), item), invented_label(invented)) + wrapped(situation->headline()) + "\n";
+    if (!in_kit.empty()) out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(in_kit, ", ")), 0, 2);
+    for (const auto& why : found) out += why_text(*situation, in_kit.empty() ? item : why.group->key, why, session.full());
+    if (found.empty()) {
+        const auto stand_in = by_stand_in(session, *situation, item, roles, exit);
+        out += stand_in.empty() ? wrapped(fmt::format("NOT RECORDED: no application on {} names {} or its groups ({}). That is not a no: nobody has said.", situation->model().title, item,
+                                                      groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))), 0, 2)
+                                : stand_in;
+    }
+    return {exit, out};
+}
+
+// What to ask about: the given jobs, or every role on record for the line.
+std::vector<OpenLine> lines_to_settle(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
+    if (!jobs.empty()) {
+        const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
+        return open_lines(make_parts_list(situation.judge(), interchange, jobs));
+    }
+    std::vector<OpenLine> lines;
+    for (const auto& answer : situation.judge().roles())
+        if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
+    return lines;
+}
+
+Result run_ask(Session& session, const Args& args) {
+    const auto situation = session.situation(args.words.at(0));
+    const auto lines = lines_to_settle(session, *situation, {args.words.begin() + 1, args.words.end()});
+    const auto& set = situation->model().set;
+    const auto& left = situation->narrowing().left;
+    const auto open = static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+    const auto told = situation->narrowing().told_once();
+    const auto next = next_question(set, left, lines, told);
+    const auto exit = open == 0 ? Exit::yes : Exit::cannot_tell;
+    if (session.json()) {
+        auto json = document("ask");
+        json["vehicle"] = json_of(*situation);
+        json["open"] = open;
+        json["next"] = next ? json_of(*next) : Json(nullptr);
+        return {exit, json_text(json)};
+    }
+    std::string out = wrapped(situation->headline()) + "\n";
+    if (!next) return {exit, out + wrapped(open == 0 ? "Nothing to find out: no line waits for an answer." : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "line")))};
+    out += question_text(*next, situation->name(), open);
+    if (session.full()) {
+        Table table({"attribute", "min", "settles", "bits"});
+        for (const auto& question : questions(set, left, lines, told))
+            table.row({question.column->attribute.title, fmt::format("{:.0f}", question.effort_minutes), fmt::format("{:.2f}", question.settles), fmt::format("{:.2f}", question.gain_bits)});
+        out += "\n" + table.text();
+        if (const auto least = least_minutes(set, left, lines, told))
+            out += wrapped(fmt::format("Expected to settle everything: {:.1f} min asking in this order, {:.1f} min at best.", greedy_minutes(set, left, lines, told), *least));
+    }
+    return {exit, out};
+}
+
+}  // namespace
+
+std::vector<Command> fit_commands() {
+    return {
+        {"list", "VEHICLE JOB...", "the parts list of one or several jobs", 2, any_number, {}, run_list},
+        {"fits", "VEHICLE [ROLE]", "what fits, role by role", 1, 2, {}, run_fits},
+        {"why", "VEHICLE ITEM", "why an item fits, does not, or cannot be told yet", 2, 2, {}, run_why},
+        {"ask", "VEHICLE [JOB...]", "the next thing to find out", 1, any_number, {}, run_ask},
+    };
+}
+
+}  // namespace casebound

@@ -1,0 +1,15 @@
+// Loops that may not be: of `supersedes`, and of a kit that contains itself through groups, at any depth.
+// Looks across all packs; prints the loop.
+#pragma once
+
+#include "other_packs.h"
+#include "pack_check.h"
+#include "pack_data.h"
+#include "pack_faults.h"
+
+namespace casebound {
+
+void check_supersedes_loops(PackData& data, OtherPacks& others, FaultList& faults);
+void check_kit_loops(const PackShape& shape, PackData& data, OtherPacks& others, ItemKinds& kinds, FaultList& faults);
+
+}  // namespace casebound

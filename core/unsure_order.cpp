@@ -1,0 +1,272 @@
+#include "unsure_order.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+#include <fmt/format.h>
+
+#include "cover_unsure.h"
+#include "error.h"
+#include "purchase_model.h"
+
+namespace casebound {
+
+namespace {
+
+constexpr std::int64_t whole_weight = 10'000;  // shares are taken to a ten-thousandth
+constexpr std::string_view in_hand = "already ordered";
+
+bool same_need(const Need& a, const Need& b) {
+    return a.line == b.line && a.quantity == b.quantity && a.unit == b.unit &&
+           std::equal(a.served_by.begin(), a.served_by.end(), b.served_by.begin(), b.served_by.end(),
+                      [](const Serves& x, const Serves& y) { return x.item == y.item && x.quantity == y.quantity; });
+}
+
+bool same_needs(const Possibility& a, const Possibility& b) {
+    return std::equal(a.needs.begin(), a.needs.end(), b.needs.begin(), b.needs.end(), same_need);
+}
+
+std::vector<Possibility> merged(const std::vector<Possibility>& possible) {
+    std::vector<Possibility> distinct;
+    for (const Possibility& p : possible) {
+        if (!(p.share >= 0) || !std::isfinite(p.share)) throw Error(Exit::bad_data, fmt::format("possibility {}: share {}: give 0 or more", p.name, p.share));
+        if (p.share == 0) continue;
+        const auto known = std::find_if(distinct.begin(), distinct.end(), [&](const Possibility& d) { return same_needs(d, p); });
+        if (known == distinct.end()) distinct.push_back(p);
+        else known->share += p.share, known->name += ", " + p.name;
+    }
+    if (distinct.empty()) throw Error(Exit::bad_data, "order while unsure: nothing is possible: tell what the vehicle may be");
+    return distinct;
+}
+
+std::size_t most_likely_of(const std::vector<Possibility>& possible) {
+    const auto likelier = [](const Possibility& a, const Possibility& b) { return a.share != b.share ? a.share < b.share : a.name > b.name; };
+    return static_cast<std::size_t>(std::max_element(possible.begin(), possible.end(), likelier) - possible.begin());
+}
+
+std::int64_t refund_cents(const Offer& offer, bool own_shelf, bool cores_come_back) {
+    if (own_shelf) return offer.pack_cents;
+    if (!offer.returnable) return 0;
+    return std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) + (cores_come_back ? 0 : offer.core_cents);
+}
+
+class Unsure {
+public:
+    Unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs, const PurchaseLimits& limits)
+        : possible_(merged(possible)), market_(market), costs_(costs), limits_(limits), likely_(most_likely_of(possible_)) {
+        weigh();
+        for (const Possibility& p : possible_) known_.push_back(cheapest_order(p.needs, market_, limits_));
+    }
+
+    UnsureAdvice advice() {
+        UnsureAdvice advice;
+        advice.find_out_first = find_out_first();
+        advice.most_likely = order_for_likely();
+        advice.right_in_every = order_for_every();
+        advice.likely = possible_[likely_].name;
+        for (const Outcome& outcome : advice.most_likely.outcomes) advice.chance_wrong += outcome.more ? outcome.share : 0;
+        if (advice.most_likely.possible() && advice.find_out_first.possible())
+            advice.cost_of_being_wrong_cents = advice.most_likely.expected_cents - (advice.find_out_first.expected_cents - costs_.finding_out_cents);
+        choose(advice);
+        return advice;
+    }
+
+private:
+    void weigh() {
+        double total = 0;
+        for (const Possibility& p : possible_) total += p.share;
+        for (Possibility& p : possible_) {
+            p.share /= total;
+            weights_.push_back(std::max<std::int64_t>(1, std::llround(p.share * whole_weight)));
+        }
+        weights_[likely_] += whole_weight - std::accumulate(weights_.begin(), weights_.end(), std::int64_t{0});
+    }
+
+    // Expected and worst total of the outcomes; the reason instead when some possibility cannot be covered.
+    void sum_up(UnsurePlan& plan) const {
+        std::int64_t weighted = 0;
+        for (std::size_t p = 0; p < plan.outcomes.size(); ++p) {
+            weighted += plan.outcomes[p].total_cents * weights_[p];
+            plan.worst_cents = std::max(plan.worst_cents, plan.outcomes[p].total_cents);
+        }
+        plan.expected_cents = static_cast<std::int64_t>(std::llround(static_cast<double>(weighted) / whole_weight));
+    }
+
+    std::string not_covered() const {
+        for (std::size_t p = 0; p < possible_.size(); ++p)
+            if (!known_[p].order) return fmt::format("{}: {}", possible_[p].name, known_[p].reason);
+        return {};
+    }
+
+    UnsurePlan find_out_first() const {
+        UnsurePlan plan;
+        plan.reason = not_covered();
+        if (!plan.possible()) return plan;
+        for (std::size_t p = 0; p < possible_.size(); ++p) {
+            plan.outcomes.push_back({possible_[p].name, possible_[p].share, known_[p].order, {}, 0, costs_.finding_out_cents + known_[p].order->total_cents});
+            plan.proven = plan.proven && known_[p].proven;
+        }
+        sum_up(plan);
+        return plan;
+    }
+
+    UnsurePlan order_for_likely() {
+        UnsurePlan plan;
+        plan.reason = not_covered();
+        if (!plan.possible()) return plan;
+        plan.order = known_[likely_].order;
+        for (std::size_t p = 0; p < possible_.size(); ++p)
+            plan.outcomes.push_back(p == likely_ ? Outcome{possible_[p].name, possible_[p].share, {}, {}, 0, plan.order->total_cents}
+                                                 : outcome(*plan.order, p, true));
+        sum_up(plan);
+        return plan;
+    }
+
+    bool on_shelf(const std::string& seller) const {
+        return std::any_of(market_.sellers.begin(), market_.sellers.end(), [&](const Seller& s) { return s.name == seller && s.own_shelf; });
+    }
+
+    std::int64_t refund_of(const Offer& offer) const { return refund_cents(offer, on_shelf(offer.seller), limits_.cores_come_back); }
+
+    // The market, and what is in hand at the refund that keeping it gives up. Padding is kept, and serves nobody.
+    Market with_hand(const Order& order, bool buying) const {
+        Market market;
+        if (buying) market = market_;
+        market.sellers.push_back({std::string(in_hand), 0, {}, 0, true});
+        for (const SellerOrder& part : order.sellers)
+            for (const OrderLine& line : part.lines) {
+                const Offer& offer = market_.offers[line.offer];
+                market.offers.push_back({std::string(in_hand), offer.item, refund_of(offer), offer.pack_quantity, line.packs - line.padding});
+            }
+        return market;
+    }
+
+    // Possibility p turns out true: keep what helps, send back the rest, buy what is missing.
+    Outcome outcome(const Order& order, std::size_t p, bool buying) const {
+        const Market market = with_hand(order, buying);
+        const std::size_t first_in_hand = market.offers.size() - lines_in(order);
+        Outcome outcome{possible_[p].name, possible_[p].share, {}, {}, 0, 0};
+        Order then = *cheapest_order(possible_[p].needs, market, limits_).order;
+        std::vector<int> kept(market.offers.size());
+        for (const SellerOrder& part : then.sellers)
+            for (const OrderLine& line : part.lines) kept[line.offer] = line.packs;
+        std::size_t place = first_in_hand;
+        for (const SellerOrder& part : order.sellers)
+            for (const OrderLine& line : part.lines) send_back(outcome, line, part.seller, line.packs - line.padding - kept[place++]);
+        take_out_hand(then);
+        outcome.total_cents = order.total_cents + then.total_cents - outcome.refund_cents;
+        if (then.sellers.empty()) return outcome;
+        outcome.total_cents += costs_.second_order_cents;
+        outcome.more = std::move(then);
+        return outcome;
+    }
+
+    static std::size_t lines_in(const Order& order) {
+        std::size_t lines = 0;
+        for (const SellerOrder& part : order.sellers) lines += part.lines.size();
+        return lines;
+    }
+
+    void send_back(Outcome& outcome, const OrderLine& line, const std::string& seller, int packs) const {
+        if (packs == 0) return;
+        const std::int64_t refund = refund_of(market_.offers[line.offer]) * packs;
+        outcome.sent_back.push_back({seller, line.item, packs, refund});
+        outcome.refund_cents += refund;
+    }
+
+    static void take_out_hand(Order& order) {
+        const auto part = std::find_if(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& s) { return s.seller == in_hand; });
+        if (part == order.sellers.end()) return;
+        order.goods_cents -= part->goods_cents;
+        order.total_cents -= part->goods_cents;
+        order.sellers.erase(part);
+    }
+
+    UnsurePlan order_for_every() {
+        UnsurePlan plan;
+        UnsureCover cover;
+        const std::vector<Need> all = all_needs(cover);
+        const PurchaseModel model(all, market_, limits_);
+        plan.reason = not_covered();
+        if (!plan.possible()) return plan;
+        if (!model.unmet().empty()) return plan.reason = "together they need more than is offered", plan;
+        cover.all = model.problem();
+        cover.weights = weights_;
+        for (std::size_t j = 0; j < cover.all.columns.size(); ++j) cover.refund_cents.push_back(refund_of(model.offer(j)));
+        const CoverAnswer answer = cheapest_unsure_cover(cover);
+        plan.proven = answer.proven;
+        if (!answer.found) return plan.reason = "no single order covers them all within the limits", plan;
+        plan.order = model.order(answer);
+        plain_lines(*plan.order);
+        for (std::size_t p = 0; p < possible_.size(); ++p) plan.outcomes.push_back(outcome(*plan.order, p, false));
+        sum_up(plan);
+        return plan;
+    }
+
+    std::vector<Need> all_needs(UnsureCover& cover) {
+        std::vector<Need> all;
+        for (std::size_t p = 0; p < possible_.size(); ++p)
+            for (Need need : possible_[p].needs) {
+                const std::string line = need.line;
+                need.line = fmt::format("{} ({})", line, possible_[p].name);
+                line_of_[need.line] = line;
+                cover.possibility.push_back(p);
+                all.push_back(std::move(need));
+            }
+        return all;
+    }
+
+    void plain_lines(Order& order) const {
+        for (SellerOrder& part : order.sellers)
+            for (OrderLine& line : part.lines) {
+                std::vector<std::string> plain;
+                for (const std::string& one : line.serves)
+                    if (std::find(plain.begin(), plain.end(), line_of_.at(one)) == plain.end()) plain.push_back(line_of_.at(one));
+                line.serves = std::move(plain);
+            }
+    }
+
+    static void choose(UnsureAdvice& advice) {
+        const UnsurePlan* best = nullptr;
+        const auto weigh = [&](const UnsurePlan& plan, UnsureChoice choice) {
+            if (!plan.possible() || (best && plan.expected_cents >= best->expected_cents)) return;
+            best = &plan;
+            advice.cheapest = choice;
+        };
+        weigh(advice.find_out_first, UnsureChoice::find_out_first);
+        weigh(advice.right_in_every, UnsureChoice::right_in_every);
+        weigh(advice.most_likely, UnsureChoice::most_likely);
+        if (!best) advice.because = advice.find_out_first.reason;
+        else
+            advice.because = fmt::format("expected: find out first {}, order for the most likely {}, right in every one {}", price(advice.find_out_first),
+                                         price(advice.most_likely), price(advice.right_in_every));
+    }
+
+    static std::string price(const UnsurePlan& plan) { return plan.possible() ? cents_text(plan.expected_cents) : "not possible"; }
+
+    std::vector<Possibility> possible_;
+    const Market& market_;
+    UnsureCosts costs_;
+    PurchaseLimits limits_;
+    std::size_t likely_;
+    std::vector<std::int64_t> weights_;
+    std::vector<PurchaseAnswer> known_;
+    std::map<std::string, std::string> line_of_;
+};
+
+}  // namespace
+
+UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs, const PurchaseLimits& limits) {
+    for (const Seller& seller : market.sellers)
+        if (seller.name == in_hand) throw Error(Exit::bad_data, fmt::format("seller {}: this name is taken: use another", in_hand));
+    return Unsure(possible, market, costs, limits).advice();
+}
+
+std::string_view unsure_choice_words(UnsureChoice choice) {
+    if (choice == UnsureChoice::find_out_first) return "find out first";
+    return choice == UnsureChoice::most_likely ? "order for the most likely" : "order so that it is right in every one";
+}
+
+}  // namespace casebound

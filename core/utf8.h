@@ -1,0 +1,17 @@
+// Bytes that claim to be UTF-8 text (RFC 3629): where they are not, and how to show them in a message.
+// Never changes a text.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace casebound {
+
+// Offset of the first byte that is not well-formed UTF-8 (RFC 3629, 4), npos when all of it is.
+std::size_t bad_utf8(std::string_view text);
+
+// For a message: at most `most` characters, control characters and bad bytes as \xNN.
+std::string shown(std::string_view text, std::size_t most = 60);
+
+}  // namespace casebound

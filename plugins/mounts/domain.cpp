@@ -1,0 +1,36 @@
+// The mounts domain: engine and gearbox mounts, their position, kind and connection, what they pass on, and lifting.
+#include "domain.h"
+
+#include "check.h"
+#include "examine.h"
+#include "inquiries.h"
+#include "may_stand_in.h"
+#include "schema_sql.h"
+#include "vocabulary.h"
+
+namespace casebound::mounts {
+namespace {
+
+class Mounts final : public Domain {
+public:
+    Vocabulary vocabulary() const override { return mounts::vocabulary(); }
+    std::string_view schema() const override { return schema_sql; }
+    std::vector<Fault> check(const Facts& facts, std::string_view pack) const override { return mounts::check(facts, pack); }
+    Examination examine(const Candidate& candidate, const Services& services) const override { return mounts::examine(candidate, services); }
+    Opinion may_stand_in(const Substitution& substitution, const Services& services) const override { return mounts::may_stand_in(substitution, services); }
+    std::vector<Inquiry> inquiries() const override {
+        std::vector<Inquiry> all;
+        for (const auto& part : {choice_inquiries(), trouble_inquiries(), vibration_inquiries(), lifting_inquiries(), fitting_inquiries()})
+            all.insert(all.end(), part.begin(), part.end());
+        return all;
+    }
+};
+
+}  // namespace
+
+const Domain& instance() {
+    static const Mounts domain;
+    return domain;
+}
+
+}  // namespace casebound::mounts

@@ -1,0 +1,214 @@
+// One mount for another, and which others to change, consider or inspect when one is broken.
+#include "answer_line.h"
+#include "inquiries.h"
+#include "input.h"
+#include "mount_record.h"
+#include "pair_advice.h"
+#include "vehicle_mounts.h"
+#include "where.h"
+
+namespace casebound::mounts {
+namespace {
+
+// ---------------------------------------------------------------- one mount in the place of another
+
+std::vector<Input> side_inputs(const std::string& side, const std::string& whose) {
+    return {word_input(Input::Kind::text, side, "interchange group of " + whose + ", for what is recorded of it"),
+            choice_input(side + "-position", "position of " + whose, position_choices()),
+            choice_input(side + "-kind", "kind of " + whose, kind_choices()),
+            choice_input(side + "-connection", "what is connected to " + whose, {"none", "hose", "plug"}),
+            number_input(side + "-pins", "pins of its plug", "", 1, 40),
+            number_input(side + "-hose", "outside diameter of its pipe stub", "mm", 0.5, 40),
+            choice_input(side + "-bracket", "bracket of " + whose, {"integral", "included", "separate"}),
+            number_input(side + "-stud", "thread of its stud, 10 for M10", "mm", 3, 40),
+            number_input(side + "-stud-length", "free length of its stud", "mm", 1, 300),
+            yes_no_input(side + "-pin", "locating pin on " + whose)};
+}
+
+template <class Value>
+void take(const Given& given, const std::string& name, std::optional<Value>& field) {
+    if (const auto number = given.maybe_number(name)) field = static_cast<Value>(*number);
+}
+
+// What is recorded of the named group, then what was given by hand on top of it.
+Mount mount_of(const Given& given, const Services& services, const std::string& side, Answer& answer) {
+    Mount mount;
+    if (given.has(side)) {
+        const auto record = mount_of_group(services.facts, given.text(side));
+        if (record) mount = record->mount;
+        answer.lines.push_back(text_line(side, given.text(side) + (record ? "" : ": not recorded"), record ? row_source(record->origin) : practice()));
+    }
+    if (given.has(side + "-position")) mount.position = position_from(given.text(side + "-position"));
+    if (given.has(side + "-kind")) mount.kind = kind_from(given.text(side + "-kind"));
+    if (given.has(side + "-connection")) mount.connection = connection_from(given.text(side + "-connection"));
+    if (given.has(side + "-bracket")) mount.bracket = bracket_from(given.text(side + "-bracket"));
+    if (given.has(side + "-pin")) mount.locating_pin = given.yes(side + "-pin");
+    take(given, side + "-pins", mount.pins);
+    take(given, side + "-hose", mount.hose_mm);
+    take(given, side + "-stud", mount.stud_thread_mm);
+    take(given, side + "-stud-length", mount.stud_length_mm);
+    return mount;
+}
+
+// What the vehicle shows fills what neither hand nor record says of the wanted mount.
+void fill_from_vehicle(Mount& wanted, const VehicleView* vehicle) {
+    const Mount seen = mount_seen(vehicle, wanted.position);
+    if (wanted.kind == Kind::unknown) wanted.kind = seen.kind;
+    if (wanted.connection == Connection::unknown) wanted.connection = seen.connection;
+}
+
+Verdict verdict_of(Replacement replacement) {
+    return replacement == Replacement::no ? Verdict::does_not_fit : replacement == Replacement::same_kind ? Verdict::fits : Verdict::check_first;
+}
+
+std::string headline_of(const ReplacementAnswer& answer, bool bench_open) {
+    const std::string& reason = answer.reasons.front();
+    switch (answer.verdict) {
+    case Replacement::same_kind:
+        return "Position and kind do not speak against it" + std::string(bench_open ? "; compare the rest at the bench." : ".");
+    case Replacement::bolts_up_but:
+        return "It may bolt up, but differs in function: " + reason + ".";
+    case Replacement::no:
+        return "No: " + reason + ".";
+    case Replacement::cannot_tell:
+        break;
+    }
+    return "Cannot tell yet: " + reason + ".";
+}
+
+Answer answer_replacement(const Given& given, const Services& services) {
+    Answer answer;
+    Mount wanted = mount_of(given, services, "wanted", answer);
+    const Mount offered = mount_of(given, services, "offered", answer);
+    fill_from_vehicle(wanted, services.vehicle);
+    const auto replacement = may_replace(wanted, offered);
+    const auto bench = replacement.verdict == Replacement::no ? std::vector<BenchLine>{} : bench_differences(wanted, offered);
+    answer.verdict = verdict_of(replacement.verdict);
+    if (!bench.empty() && answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
+    answer.headline = headline_of(replacement, !bench.empty());
+    answer.lines.push_back(text_line("wanted", std::string(word(wanted.position)) + ", " + std::string(word(wanted.kind)) + ", connection " + std::string(word(wanted.connection))));
+    answer.lines.push_back(text_line("offered", std::string(word(offered.position)) + ", " + std::string(word(offered.kind)) + ", connection " + std::string(word(offered.connection))));
+    for (const auto& reason : replacement.reasons) answer.lines.push_back(text_line("because", reason));
+    for (const auto& line : bench) answer.lines.push_back(text_line(line.what, line.known ? "differs" : "not known on both sides: compare at the bench"));
+    for (const auto& look : replacement.look_first) answer.next.push_back("Look first: " + look + ".");
+    if (replacement.note_required) answer.cautions.push_back("write in the job record what was fitted instead, and why");
+    answer.cautions.push_back("this compares position, kind and connection; only an application in the catalog says that a part fits a vehicle");
+    return answer;
+}
+
+Inquiry replacement() {
+    auto inputs = side_inputs("wanted", "the mount called for");
+    for (auto& input : side_inputs("offered", "the mount offered")) inputs.push_back(input);
+    return {"replacement", "One mount in the place of another: position, kind, hose or plug, then the bench", inputs, answer_replacement};
+}
+
+// ---------------------------------------------------------------- the other mounts
+
+const char* action_word(PairAction action) {
+    return action == PairAction::replace ? "replace" : action == PairAction::consider ? "consider" : "inspect";
+}
+
+PairRule rule_from(std::string_view text) {
+    return text == "required" ? PairRule::required : text == "recommended" ? PairRule::recommended : text == "no" ? PairRule::no : PairRule::not_recorded;
+}
+
+Position opposite_of(Position position) {
+    for (const auto other : {Position::left, Position::right, Position::front, Position::rear})
+        if (is_opposite(position, other)) return other;
+    return Position::unknown;
+}
+
+bool has_cost(const Given& given) { return given.has("price") && given.has("hours-later"); }
+
+ExtraItem cost_of(const Given& given) {
+    const double rate = given.maybe_number("hour-rate").value_or(0);
+    return {given.number("price"), labour_cost(given.maybe_number("hours-now").value_or(0), rate), labour_cost(given.number("hours-later"), rate),
+            given.maybe_number("consumables-later").value_or(0), given.maybe_number("comeback").value_or(0)};
+}
+
+// Rules on record for this pair; of several that may apply the strictest is advised, and each is shown.
+PairRule recorded_rule(const Services& services, Position broken, Position other, Answer& answer) {
+    PairRule strictest = PairRule::not_recorded;
+    for (const auto& row : rows_of_line(services, "mounts_pairs")) {
+        const bool forward = row.text("position") == position_key(broken) && row.text("with_position") == position_key(other);
+        const bool backward = row.text("with_position") == position_key(broken) && row.text("position") == position_key(other);
+        if (!forward && !backward) continue;
+        const auto where = where_text(row, services.vehicle);
+        answer.lines.push_back(text_line("on record for " + position_key(broken) + " and " + position_key(other),
+                                         std::string(row.text("rule")) + (row.text("words").empty() ? "" : ": " + std::string(row.text("words"))) +
+                                             (where.empty() ? "" : " (" + where + ")"), row_source(row.origin)));
+        const auto rule = rule_from(row.text("rule"));
+        if (strictest == PairRule::not_recorded || rule < strictest) strictest = rule;
+    }
+    return strictest;
+}
+
+std::vector<OtherMount> others_of(const Given& given, const Services& services, Position broken, Answer& answer) {
+    std::vector<OtherMount> others;
+    const Position partner = opposite_of(broken);
+    for (const auto& key : position_choices()) {
+        OtherMount other{position_from(key)};
+        if (other.position == broken) continue;
+        const bool front_or_rear = other.position == Position::front || other.position == Position::rear;
+        other.pair_rule = recorded_rule(services, broken, other.position, answer);
+        if (other.position == partner) {
+            if (given.has("same-age")) other.same_age = given.yes("same-age");
+            if (given.has("chance")) other.chance = given.number("chance") / 100;
+            if (has_cost(given)) other.cost = cost_of(given);
+        } else if (front_or_rear && other.pair_rule == PairRule::not_recorded) {
+            continue;  // most engines have left and right only
+        }
+        others.push_back(other);
+    }
+    return others;
+}
+
+void add_money(Answer& answer, const Given& given) {
+    if (!has_cost(given)) {
+        answer.next.push_back("Give price and hours-later, with hour-rate, to see from which chance on the second mount pays now.");
+        return;
+    }
+    const auto item = cost_of(given);
+    const double now = item.price + item.labour_now;
+    const double later = item.price + item.labour_later + item.consumables_later + item.comeback_cost;
+    answer.lines.push_back(measure_line("the other mount now, labour shared", now, "", 2, given_source(given, "price")));
+    answer.lines.push_back(measure_line("the other mount later, opened again", later, "", 2, given_source(given, "hours-later")));
+    answer.lines.push_back(measure_line("pays now from a chance of", 100 * break_even_chance(item), "%", 0, {Evidence::common_practice, "cost now / cost later"}));
+    if (given.has("chance")) answer.lines.push_back(measure_line("chance that it is needed soon", given.number("chance"), "%", 0, given_source(given, "chance")));
+    answer.assumptions.push_back("one currency for every amount; what is not given counts as nothing");
+}
+
+Answer answer_pair(const Given& given, const Services& services) {
+    Answer answer;
+    const auto broken = position_from(given.text("broken"));
+    const auto advice = pair_advice(broken, others_of(given, services, broken, answer));
+    std::vector<std::string> together;
+    for (const auto& one : advice) {
+        answer.lines.push_back(text_line(std::string(word(one.position)) + " mount", std::string(action_word(one.action)) + ": " + one.reason));
+        if (one.action == PairAction::replace) together.push_back(std::string(word(one.position)));
+    }
+    add_money(answer, given);
+    answer.verdict = together.empty() ? Verdict::check_first : Verdict::fits;
+    answer.headline = together.empty() ? "Replace the " + std::string(word(broken)) + " mount; look at the others while the engine is up."
+                                       : "Replace the " + std::string(word(broken)) + " and the " + listed(together, " and the ") + " mount together.";
+    answer.cautions = {"never under an engine that only a jack holds"};
+    return answer;
+}
+
+Inquiry pair() {
+    return {"pair",
+            "Which other mounts to change, consider or inspect when one is broken, with the shared labour counted",
+            {required(choice_input("broken", "the mount that is broken", position_choices())),
+             yes_no_input("same-age", "is the opposite mount as old as the broken one?"),
+             number_input("chance", "chance that the opposite one is needed within the holding or warranty time", "%", 0, 100),
+             number_input("price", "price of the opposite mount", "", 0, 1e6), number_input("hours-now", "extra hours while the job is open", "h", 0, 1000),
+             number_input("hours-later", "hours if the job is opened again for it", "h", 0, 1000), number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
+             number_input("consumables-later", "consumables if the job is opened again", "", 0, 1e6), number_input("comeback", "cost of the vehicle coming back", "", 0, 1e6)},
+            answer_pair};
+}
+
+}  // namespace
+
+std::vector<Inquiry> choice_inquiries() { return {replacement(), pair()}; }
+
+}  // namespace casebound::mounts

@@ -1,0 +1,39 @@
+// The domain as core loads it. Everything it does stands in the files named after it.
+#include "check.h"
+#include "core/plugin.h"
+#include "examine.h"
+#include "inquiries.h"
+#include "may_stand_in.h"
+#include "schema_sql.h"
+#include "vocabulary.h"
+
+namespace casebound::transmission_fluids {
+namespace {
+
+class TransmissionFluids final : public Domain {
+public:
+    Vocabulary vocabulary() const override { return transmission_fluids::vocabulary(); }
+    std::string_view schema() const override { return schema_sql; }
+    std::vector<Fault> check(const Facts& facts, std::string_view pack) const override {
+        return transmission_fluids::check(facts, pack);
+    }
+    Examination examine(const Candidate& candidate, const Services& services) const override {
+        return transmission_fluids::examine(candidate, services);
+    }
+    Opinion may_stand_in(const Substitution& swap, const Services& services) const override {
+        return transmission_fluids::may_stand_in(swap, services);
+    }
+    std::vector<Inquiry> inquiries() const override { return transmission_fluids::inquiries(); }
+};
+
+}  // namespace
+
+const Domain& instance();
+const Domain& instance() {
+    static const TransmissionFluids domain;
+    return domain;
+}
+
+}  // namespace casebound::transmission_fluids
+
+CASEBOUND_MANIFEST("transmission_fluids", casebound::transmission_fluids::instance)

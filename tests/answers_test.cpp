@@ -1,0 +1,118 @@
+// Every command's --json is described by a draft-07 schema in schema/answers/, and keeps to it.
+#include <catch2/catch.hpp>
+
+#include <sys/wait.h>
+
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <set>
+#include <string>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+#include <valijson/adapters/nlohmann_json_adapter.hpp>
+#include <valijson/schema.hpp>
+#include <valijson/schema_parser.hpp>
+#include <valijson/validation_results.hpp>
+#include <valijson/validator.hpp>
+
+#include "scratch_folder.h"
+
+namespace fs = std::filesystem;
+using nlohmann::json;
+
+namespace {
+
+const fs::path source_dir = CASEBOUND_SOURCE_DIR, binary_dir = CASEBOUND_BINARY_DIR;
+
+std::string output_of(const std::string& home, const std::string& words) {
+    const auto command = "CASEBOUND_HOME='" + home + "' CASEBOUND_TODAY=2026-11-25 '" + (binary_dir / "casebound").string() + "' " + words + " --json 2>/dev/null";
+    std::string output;
+    FILE* pipe = popen(command.c_str(), "r");
+    REQUIRE(pipe);
+    char buffer[4096];
+    for (std::size_t got; (got = fread(buffer, 1, sizeof buffer, pipe)) > 0;) output.append(buffer, got);
+    pclose(pipe);
+    return output;
+}
+
+json read(const fs::path& file) {
+    std::ifstream in(file);
+    return json::parse(in);
+}
+
+// What does not keep to the schema, one line each; empty when all does.
+std::string faults(const json& schema_text, const json& document) {
+    valijson::Schema schema;
+    valijson::SchemaParser parser;
+    parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(schema_text), schema);
+    valijson::Validator validator;
+    valijson::ValidationResults results;
+    const valijson::adapters::NlohmannJsonAdapter target(document);
+    if (validator.validate(schema, target, &results)) return "";
+    std::string text;
+    for (const auto& error : results) {
+        for (const auto& part : error.context) text += part;
+        text += ": " + error.description + "\n";
+    }
+    return text;
+}
+
+struct Home {
+    ScratchFolder scratch;
+    Home() {
+        std::string packs;
+        for (const auto& entry : fs::directory_iterator(source_dir / "seed-data"))
+            if (entry.is_directory() && entry.path().filename() != "demo-fleet") packs += " '" + entry.path().string() + "'";
+        first = output_of(scratch.path(), "pack load" + packs + " '" + (source_dir / "seed-data/demo-fleet").string() + "'");
+    }
+    std::string first;
+};
+
+}  // namespace
+
+TEST_CASE("every command answers in JSON as its schema says") {
+    Home home;
+    const auto at = home.scratch.path();
+    const auto seed = (source_dir / "seed-data").string();
+    std::ofstream(home.scratch.file("notjson")) << "x";
+    const std::vector<std::string> asked{
+        "vehicle list", "vehicle new a quernmoor-packet year=2007", "vehicle new b skarn-tender drive=4wd", "vehicle tell a engine=2.6 cooler=no", "vehicle show a", "vehicle list",
+        "fits a", "fits b", "ask a", "ask b pan-service", "list a pan-service engine-mounts", "list b pan-service shift-solenoid-a", "why a LD-2161", "why a SW-ALL-1",
+        "why a DOT-4", "swap QF-3 QF-4", "swap QF-4 QF-3", "swap QF-LV SW-ALL-5", "swap mount-pk-l-hyd-26 mount-pk-l-solid --for a", "audit", "plugin list", "plugin check",
+        "pack list", "pack check '" + seed + "/mounts'", "pack check '" + at + "'", "pack load '" + seed + "/mounts'", "pack new '" + at + "/own'", "pack drop demo-fleet",
+        "transmission_fluids", "transmission_fluids viscosity-index kv40=34 kv100=7.1", "filters_seals", "mounts", "solenoids", "vehicle forget b"};
+    std::set<std::string> seen;
+    std::vector<std::string> outputs{home.first};
+    for (const auto& words : asked) outputs.push_back(output_of(at, words));
+    for (std::size_t i = 0; i < outputs.size(); ++i) {
+        INFO((i == 0 ? "pack load" : asked[i - 1]) << "\n" << outputs[i].substr(0, 400));
+        if (outputs[i].empty()) {  // an error answers on stderr alone
+            CHECK(i > 0);
+            continue;
+        }
+        const auto document = json::parse(outputs[i]);
+        const auto name = document.at("schema").get<std::string>();
+        REQUIRE(name.rfind("casebound.", 0) == 0);
+        const auto stem = name.substr(10, name.find('/') - 10);
+        seen.insert(stem);
+        CHECK(faults(read(source_dir / "schema/answers" / (stem + ".json")), document) == "");
+    }
+    for (const auto& entry : fs::directory_iterator(source_dir / "schema/answers")) {
+        INFO("no command was asked that answers by " << entry.path().filename());
+        CHECK(seen.count(entry.path().stem().string()) == 1);
+    }
+}
+
+TEST_CASE("a JSON answer with a field too many or too few does not pass its schema") {
+    Home home;
+    const auto schema = read(source_dir / "schema/answers/vehicles.json");
+    auto document = json::parse(output_of(home.scratch.path(), "vehicle list"));
+    CHECK(faults(schema, document) == "");
+    document["guess"] = 1;
+    CHECK(faults(schema, document) != "");
+    document.erase("guess");
+    document.erase("vehicles");
+    CHECK(faults(schema, document) != "");
+}

@@ -1,0 +1,103 @@
+// Answering against the statement that merely fetches the rows: answer_bench CATALOG...
+// For vehicles of random lines: `fits` for every role, verdicts and reasons included, over the hand-written prepared
+// SELECT of the same rows, in one run. `first` meets a line for the first time, `again` has met it before.
+#include <algorithm>
+#include <chrono>
+#include <random>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "core/catalog.h"
+#include "core/fits.h"
+#include "core/reasoner.h"
+#include "tests/bench/synthetic_domain.h"
+
+using namespace casebound;
+
+namespace {
+
+class NoView : public VehicleView {
+public:
+    explicit NoView(std::string line) : line_(std::move(line)) {}
+    std::string name() const override { return "bench"; }
+    std::string line() const override { return line_; }
+    std::vector<PossibleValue> possible(std::string_view) const override { return {}; }
+    std::vector<Told> told() const override { return {}; }
+
+private:
+    std::string line_;
+};
+
+double median(std::vector<double> values) {
+    std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2), values.end());
+    return values[values.size() / 2];
+}
+
+template <class Work>
+double microseconds(Work work) {
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    return std::chrono::duration<double, std::micro>(std::chrono::steady_clock::now() - start).count();
+}
+
+struct Figures { double select, first, again; std::size_t rows, left; };
+
+std::size_t fetch(Statement& select, std::int64_t line) {
+    std::size_t rows = 0;
+    std::int64_t sum = 0;
+    select.reset().bind(1, line << 20).bind(2, (line << 20) + 1048575);
+    while (select.step()) {
+        for (int c = 0; c < 7; ++c) sum += select.integer(c);
+        sum += static_cast<std::int64_t>(select.text(7).size() + select.text(8).size());
+        ++rows;
+    }
+    return rows + (sum == -1);
+}
+
+Figures measure(const std::string& path, int vehicles) {
+    const Catalog catalog(path);
+    const Engine engine;
+    auto keys = catalog.line_keys();
+    std::mt19937 random(20261125);
+    std::shuffle(keys.begin(), keys.end(), random);
+    keys.resize(std::min<std::size_t>(keys.size(), static_cast<std::size_t>(vehicles)));
+    Statement select(catalog.database(), "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM application WHERE id BETWEEN ? AND ? ORDER BY id");
+    Figures figures{};
+    std::vector<double> selects, firsts, agains;
+    for (const auto& key : keys) {
+        const auto id = *catalog.id_of(key);
+        fetch(select, id);  // the pages are in memory for both
+        selects.push_back(microseconds([&] { figures.rows = fetch(select, id); }));
+        const NoView view(key);
+        std::size_t fitting = 0;
+        const auto ask = [&] {
+            const auto& line = *catalog.line(key);
+            const Narrowing narrowing{{}, line.set.all()};
+            figures.left = narrowing.left.count();
+            const Judge judge(catalog, bench::synthetic_plugins(), line, narrowing, view, engine);
+            for (const auto& answer : judge.roles()) fitting += answer.verdict == Verdict::fits;
+        };
+        firsts.push_back(microseconds(ask));
+        agains.push_back(microseconds(ask));
+        if (fitting == 1u << 31) fmt::print("\n");
+    }
+    figures.select = median(selects);
+    figures.first = median(firsts);
+    figures.again = median(agains);
+    return figures;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    fmt::print("{:<44} {:>5} {:>5} {:>10} {:>10} {:>10} {:>8} {:>8}\n", "catalog", "rows", "left", "select us", "first us", "again us", "first x", "again x");
+    double smallest = 0;
+    for (int i = 1; i < argc; ++i) {
+        const auto f = measure(argv[i], 200);
+        if (i == 1) smallest = f.again;
+        fmt::print("{:<44} {:>5} {:>5} {:>10.1f} {:>10.1f} {:>10.1f} {:>8.2f} {:>8.2f}   again over the first catalog's: {:.2f}\n", argv[i], f.rows, f.left, f.select, f.first, f.again,
+                   f.first / f.select, f.again / f.select, f.again / smallest);
+    }
+}

@@ -1,0 +1,20 @@
+// A domain that declares nothing and does no harm, for each hostile plugin to spoil in one way.
+#pragma once
+
+#include "core/plugin.h"
+
+namespace {
+
+class Harmless : public casebound::Domain {
+public:
+    casebound::Vocabulary vocabulary() const override { return {}; }
+    std::string_view schema() const override { return ""; }
+};
+
+template <class T>
+const casebound::Domain& instance_of() {
+    static const T domain;
+    return domain;
+}
+
+}  // namespace
