@@ -31,6 +31,11 @@ std::vector<Command> vehicle_commands();
 std::vector<Command> fit_commands();
 std::vector<Command> swap_commands();
 std::vector<Command> audit_commands();
+std::vector<Command> decide_commands();
+std::vector<Command> buy_commands();
+std::vector<Command> record_commands();
+std::vector<Command> sheet_commands();
+std::vector<Command> shop_commands();
 
 // `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
 Result run_inquiry(Session& session, const std::string& domain, const Args& args);

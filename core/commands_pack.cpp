@@ -80,7 +80,9 @@ Result run_check(Session& session, const Args& args) {
 Result run_new(Session& session, const Args& args) {
     const auto& folder = args.words.at(0);
     const auto own_name = std::filesystem::weakly_canonical(folder).filename().string();
-    const auto files = new_pack(folder, args.option("name", own_name), session.plugins());
+    // What a parts list for one vehicle needs; a domain's own tables only on request.
+    static const std::vector<std::string> first_tables{"sources", "lines", "configurations", "items", "groups", "group_members", "applications", "stays_behind"};
+    const auto files = new_pack(folder, args.option("name", own_name), session.plugins(), args.has("all") ? std::vector<std::string>{} : first_tables);
     if (session.json()) {
         auto json = document("pack-new");
         json["folder"] = folder;
@@ -90,7 +92,39 @@ Result run_new(Session& session, const Args& args) {
     std::string out;
     for (const auto& file : files) out += fmt::format("  {}/{}\n", folder, file);
     return {Exit::yes, fmt::format("{} written; fill them in a spreadsheet, every cell as text:\n", plural(files.size(), "file")) + out +
-                           fmt::format("Then: casebound pack load {}\n", folder)};
+                           fmt::format("The words they may use: casebound pack words\nThen: casebound pack load {}\n", folder)};
+}
+
+bool meets(std::string_view filter, std::string_view a, std::string_view b) {
+    return filter.empty() || a.find(filter) != std::string_view::npos || b.find(filter) != std::string_view::npos;
+}
+
+// Roles, item kinds, attributes and jobs by their keys: what the cells of a pack and the command line may say.
+Result run_words(Session& session, const Args& args) {
+    const std::string filter = args.words.empty() ? "" : args.words[0];
+    Vocabularies words;
+    for (const auto& domain : session.plugins().domains) words.add(domain.vocabulary, domain.name);
+    auto json = document("pack-words");
+    for (const char* part : {"roles", "item_kinds", "attributes"}) json[part] = Json::array();
+    Table roles({"role", "item kind", "what it is"}), kinds({"item kind", "unit", "what it is"}), attributes({"attribute", "value", "how to find it out"});
+    for (const auto& [name, role] : words.roles()) {
+        if (!meets(filter, name, role.word.title)) continue;
+        roles.row({name, role.word.item_kind, role.word.title});
+        json["roles"].push_back({{"role", name}, {"item_kind", role.word.item_kind}, {"title", role.word.title}, {"domain", role.owner}});
+    }
+    for (const auto& [name, kind] : words.item_kinds()) {
+        if (!meets(filter, name, kind.word.title)) continue;
+        kinds.row({name, kind.word.unit, kind.word.title});
+        json["item_kinds"].push_back({{"kind", name}, {"unit", kind.word.unit}, {"title", kind.word.title}, {"domain", kind.owner}});
+    }
+    for (const auto& [name, attribute] : words.attributes()) {
+        if (!meets(filter, name, attribute.word.title)) continue;
+        const auto& word = attribute.word;
+        attributes.row({name, word.kind == ValueKind::number && !word.unit.empty() ? word.unit : std::string(value_kind_name(word.kind)), word.how});
+        json["attributes"].push_back({{"attribute", name}, {"title", word.title}, {"kind", value_kind_name(word.kind)}, {"unit", word.unit}, {"how", word.how}, {"finding", word.finding}, {"domain", attribute.owner}});
+    }
+    if (session.json()) return {Exit::yes, json_text(json)};
+    return {Exit::yes, roles.text() + "\n" + kinds.text() + "\n" + attributes.text()};
 }
 
 Result run_drop(Session& session, const Args& args) {
@@ -151,7 +185,8 @@ std::vector<Command> pack_commands() {
     return {
         {"pack load", "FOLDER...", "check packs whole, then load them; a fault changes nothing", 1, any_number, {}, run_load},
         {"pack check", "FOLDER...", "every fault of a pack, by file, line and cell", 1, any_number, {{"seal", "", "then write sizes and hashes into the descriptor"}}, run_check},
-        {"pack new", "FOLDER", "an empty pack for a spreadsheet; run again to renew its descriptor", 1, 1, {{"name", "NAME", "the pack's name (default: the folder's)"}}, run_new},
+        {"pack new", "FOLDER", "an empty pack for a spreadsheet; run again to renew its descriptor", 1, 1, {{"name", "NAME", "the pack's name (default: the folder's)"}, {"all", "", "every table of core and the loaded domains"}}, run_new},
+        {"pack words", "[PART]", "the words a pack may use: roles, item kinds, attributes; PART narrows", 0, 1, {}, run_words},
         {"pack list", "", "the packs that are loaded", 0, 0, {}, run_list},
         {"pack drop", "NAME", "take a pack's rows out of the catalog", 1, 1, {}, run_drop},
         {"plugin list", "", "the domains that are loaded, and the plugins that were refused", 0, 0, {}, run_plugins},

@@ -40,7 +40,8 @@ PackReport check_pack(const std::string& folder, const std::string& catalog_path
 PackReport load_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins);
 // An empty pack: every table of core and the loaded domains as a CSV with its header, and the descriptor.
 // In a folder that is a pack already, only the descriptor is brought up to date. Returns the files written.
-std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins);
+// `tables`: only these; empty: every table.
+std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins, const std::vector<std::string>& tables = {});
 // Writes bytes and sha256 of each file into the descriptor, and takes out foreign keys that only other packs meet.
 // Requires a pack without faults.
 void seal_pack(const std::string& folder);

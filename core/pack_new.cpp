@@ -91,9 +91,10 @@ std::vector<TableToDescribe> tables_in(const std::string& folder, const PackShap
     return tables;
 }
 
-std::vector<std::string> write_empty_tables(const std::string& folder, const PackShape& shape) {
+std::vector<std::string> write_empty_tables(const std::string& folder, const PackShape& shape, const std::vector<std::string>& wanted) {
     std::vector<std::string> written;
     for (const auto& table : shape.tables()) {
+        if (!wanted.empty() && std::find(wanted.begin(), wanted.end(), table.name) == wanted.end()) continue;
         replace_file(folder + "/" + table.file(), fmt::format("{}\n", fmt::join(table.column_names(), ",")));
         written.push_back(table.file());
     }
@@ -102,7 +103,7 @@ std::vector<std::string> write_empty_tables(const std::string& folder, const Pac
 
 }  // namespace
 
-std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins) {
+std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins, const std::vector<std::string>& tables) {
     const PackShape shape(plugins);
     std::error_code error;
     fs::create_directories(folder, error);
@@ -111,7 +112,7 @@ std::vector<std::string> new_pack(const std::string& folder, const std::string& 
     if (!old) require_name(name);
     const auto old_text = old ? read_descriptor_text(folder) : std::string();
     std::vector<std::string> written;
-    if (!old && csv_files_in(folder).empty()) written = write_empty_tables(folder, shape);
+    if (!old && csv_files_in(folder).empty()) written = write_empty_tables(folder, shape, tables);
     const auto text = described(old_text, name, tables_in(folder, shape));
     if (text == old_text) return written;
     replace_file(folder + "/" + descriptor_file, text);

@@ -74,6 +74,7 @@ std::string claimed_text(const Option& option) {
 }
 
 std::string reuse_text(const ListLine& line) {
+    if (line.answer.verdict == Verdict::none_needed) return "";
     if (line.reuse == "never" && line.must_order() && line.reach == Reach::consumes) return "single use: the old one never goes back";
     if (line.reuse == "if_undamaged") return "may go back if undamaged";
     if (line.reuse == "by_design") return "made to be reused";

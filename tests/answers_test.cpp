@@ -81,7 +81,7 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "vehicle list", "vehicle new a quernmoor-packet year=2007", "vehicle new b skarn-tender drive=4wd", "vehicle tell a engine=2.6 cooler=no", "vehicle show a", "vehicle list",
         "fits a", "fits b", "ask a", "ask b pan-service", "list a pan-service engine-mounts", "list b pan-service shift-solenoid-a", "why a LD-2161", "why a SW-ALL-1",
         "why a DOT-4", "swap QF-3 QF-4", "swap QF-4 QF-3", "swap QF-LV SW-ALL-5", "swap mount-pk-l-hyd-26 mount-pk-l-solid --for a", "audit", "plugin list", "plugin check",
-        "pack list", "pack check '" + seed + "/mounts'", "pack check '" + at + "'", "pack load '" + seed + "/mounts'", "pack new '" + at + "/own'", "pack drop demo-fleet",
+        "pack list", "pack words seal", "pack check '" + seed + "/mounts'", "pack check '" + at + "'", "pack load '" + seed + "/mounts'", "pack new '" + at + "/own'", "pack drop demo-fleet",
         "transmission_fluids", "transmission_fluids viscosity-index kv40=34 kv100=7.1", "filters_seals", "mounts", "solenoids", "vehicle forget b"};
     std::set<std::string> seen;
     std::vector<std::string> outputs{home.first};

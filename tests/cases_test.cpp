@@ -74,8 +74,9 @@ struct Case {
 
     void command(const std::string& text) {
         if (ran && !exit_checked && last.exit != 0) fail("ended with an exit code the case does not name");
-        const auto script = fmt::format("cd '{}' && export CASEBOUND_HOME='{}' CASEBOUND_TODAY=2026-11-25 COLUMNS=80 PATH='{}':\"$PATH\" SEED='{}' && {}",
-                                        home.string(), home.string(), binary_dir.string(), (source_dir / "seed-data").string(), text);
+        const auto script = fmt::format("cd '{}' && export CASEBOUND_HOME='{}' CASEBOUND_TODAY=2026-11-25 COLUMNS=80 PATH='{}':\"$PATH\" SEED='{}' TOY='{}' TOY_SEED='{}' && {}",
+                                        home.string(), home.string(), binary_dir.string(), (source_dir / "seed-data").string(), (binary_dir / "toy").string(),
+                                        (source_dir / "tests/toy/seed-data").string(), text);
         last = run(script);
         ran = true;
         exit_checked = false;
