@@ -16,7 +16,7 @@ std::vector<Attribute> pan() {
          "Measure with a ruler from the pan rail down to the pan floor, away from the plug.",
          3, raised, closed, identity, {}},
         {"pan_bolts", "bolts in the pan rail", Kind::number, "", 0,
-         "Count the bolts around the pan, or on a photo from below.", 2, raised, closed, identity, {}},
+         "Hold a phone under the pan and count the bolts on the photo.", 2, on_wheels, closed, identity, {}},
         {"pan_outline", "outline of the pan", Kind::choice, "", 0,
          "Photograph the pan from straight below.", 3, raised, closed, identity, {}},
         {"pan_flange", "form of the pan rail", Kind::choice, "", 0,
