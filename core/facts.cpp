@@ -83,17 +83,6 @@ struct CatalogFacts::Reader {
         return sources.emplace(std::string(key), std::move(seen)).first->second;
     }
 
-    // The rows of a line or a group lie together in the catalog; its views cannot say so.
-    std::optional<std::string> clustered(std::string_view table, std::string_view column) const {
-        const bool by_line = table == "applications" && column == "line", by_group = table == "group_members" && column == "group_key";
-        if (!by_line && !by_group) return std::nullopt;
-        Statement view(database, "SELECT sql FROM sqlite_master WHERE type = 'view' AND name = ?1");
-        if (!view.bind(1, table).step()) return std::nullopt;
-        const auto sql = view.str(0);
-        return fmt::format("SELECT * FROM ({} WHERE {}.id BETWEEN (SELECT id FROM name WHERE text = ?1) << 20 AND ((SELECT id FROM name WHERE text = ?1) << 20) + 1048575)",
-                           sql.substr(sql.find("SELECT")), by_line ? "a" : "m");
-    }
-
     Row row(const Statement& from, std::string_view table, const SeenTable& seen) {
         Row row;
         for (std::size_t i = 0; i < seen.columns.size(); ++i) {
@@ -112,8 +101,16 @@ struct CatalogFacts::Reader {
         return row;
     }
 
+    Statement& statement(const std::string& sql) {
+        auto& prepared = statements[sql];
+        if (!prepared) prepared = std::make_unique<Statement>(database, sql);
+        return *prepared;
+    }
+
     const Database& database;
     std::string domain;
+    std::map<std::string, std::unique_ptr<Statement>> statements;
+    std::map<std::string, std::optional<std::vector<Row>>> kept;
     std::map<std::int64_t, std::string> packs;
     std::map<std::string, SeenTable, std::less<>> tables;
     std::map<std::string, SeenSource, std::less<>> sources;
@@ -127,17 +124,15 @@ std::vector<Row> CatalogFacts::rows(std::string_view table, std::string_view col
     const bool known = std::any_of(seen.columns.begin(), seen.columns.end(), [&](const auto& c) { return c.name == column; });
     if (!column.empty() && !known) throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
     if (seen.empty) return {};
-    std::string sql = seen.select;
-    if (const auto near = column.empty() ? std::nullopt : reader_->clustered(table, column)) {
-        sql.replace(sql.find(" FROM ") + 6, std::string::npos, fmt::format("({})", *near));
-    } else if (!column.empty()) {
-        sql += fmt::format(" WHERE {} = ?1", sql_name(column));
-    }
-    Statement query(reader_->database, sql + " ORDER BY origin");
+    // A domain asks the same of every candidate: each answer is read once.
+    auto& kept = reader_->kept[fmt::format("{}\x1f{}\x1f{}", table, column, value)];
+    if (kept) return *kept;
+    kept.emplace();
+    auto& query = reader_->statement(column.empty() ? seen.select + " ORDER BY origin" : fmt::format("{} WHERE {} = ?1 ORDER BY origin", seen.select, sql_name(column)));
     if (!column.empty()) query.bind(1, value);
-    std::vector<Row> found;
-    while (query.step()) found.push_back(reader_->row(query, table, seen));
-    return found;
+    while (query.step()) kept->push_back(reader_->row(query, table, seen));
+    query.reset();
+    return *kept;
 }
 
 }  // namespace casebound

@@ -11,7 +11,7 @@ namespace casebound {
 
 class CatalogFacts final : public Facts {
 public:
-    // `domain` empty: core's tables and those of every domain. `database` must outlive this.
+    // Keeps what it has read: for a database that nobody else changes meanwhile. `domain` empty: core's tables and those of every domain. `database` must outlive this.
     explicit CatalogFacts(const Database& database, std::string domain = {});
     ~CatalogFacts() override;
     CatalogFacts(const CatalogFacts&) = delete;
