@@ -143,6 +143,28 @@ std::string help_text(const std::vector<Command>& table) {
                    "64 usage; 65 bad data; 66 no input; 73, 74 cannot write; 75 busy; 78 plugin refused.");
 }
 
+std::string help_of(const Command& command) {
+    std::string out = wrapped(fmt::format("casebound {} {}", command.name, command.words), 0, 4) + wrapped(command.summary, 2);
+    if (command.options.empty()) return out;
+    Table rows({"option", "what it is"});
+    for (const auto& option : command.options) rows.row({"--" + option.name + (option.value.empty() ? "" : " " + option.value), option.help});
+    return out + "\n" + rows.text();
+}
+
+// Help for the command that was typed, for its group, or for all.
+std::string help_for(const std::vector<Command>& table, const std::string& first, const std::string& second) {
+    std::string group;
+    for (const auto& command : table) {
+        if (command.name == first || command.name == first + " " + second) return help_of(command);
+        if (command.name.substr(0, command.name.find(' ')) == first) group += help_of(command) + "\n";
+    }
+    return group.empty() ? help_text(table) : group;
+}
+
+bool asks_for_help(int argc, char** argv) {
+    return std::any_of(argv + 1, argv + argc, [](const char* word) { return std::string_view(word) == "--help" || std::string_view(word) == "-h"; });
+}
+
 int run(int argc, char** argv) {
     Session::Options options;
     const auto paths = data_paths();
@@ -161,6 +183,7 @@ int run(int argc, char** argv) {
         if (!session.plugins().find(first)) throw Error(Exit::usage, fmt::format("{}: neither a command nor a loaded domain: {}", first, command_hint(first, table, session)));
         return write_out(run_inquiry(session, first, args));
     }
+    if (asks_for_help(argc, argv)) return write_out({Exit::yes, help_for(table, first, first_at + 1 < argc ? argv[first_at + 1] : "")});
     CLI::App app{"casebound"};
     app.require_subcommand(1);
     app.set_version_flag("--version", "casebound 0.1.0");
@@ -170,8 +193,6 @@ int run(int argc, char** argv) {
         if (first.rfind("-", 0) == 0 || command.name.substr(0, command.name.find(' ')) == first) add_command(app, command, chosen, options);
     try {
         app.parse(argc, argv);
-    } catch (const CLI::CallForHelp& help) {
-        return app.exit(help);
     } catch (const CLI::CallForVersion& version) {
         return app.exit(version);
     } catch (const CLI::ParseError& error) {
