@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "catalog_file.h"
 #include "error.h"
 #include "facts.h"
 
@@ -17,7 +18,10 @@ struct SourceRow { std::string title; Evidence evidence = Evidence::invented; };
 Database open_catalog(const std::string& path) {
     if (!std::filesystem::exists(path))
         throw Error(Exit::no_input, fmt::format("{}: there is no catalog yet: load a pack first, as in `casebound pack load FOLDER`", path));
-    return Database(path, Database::Mode::read_only);
+    finish_interrupted_load(path);
+    Database database(path, Database::Mode::read_only);
+    require_catalog(database);
+    return database;
 }
 
 std::vector<std::string> split_choices(std::string_view text) {

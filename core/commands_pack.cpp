@@ -71,8 +71,8 @@ Result run_load(Session& session, const Args& args) {
 Result run_check(Session& session, const Args& args) {
     std::vector<PackReport> reports;
     for (const auto& folder : args.words) {
-        if (args.has("seal")) seal_pack(folder);
-        reports.push_back(check_pack(folder, session.options().catalog, session.plugins()));
+        reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
+        if (args.has("seal") && reports.back().faults.empty()) seal_pack(folder);
     }
     return report(session, "pack-check", reports, args.has("seal") ? "no fault; sealed" : "no fault");
 }

@@ -40,14 +40,21 @@ std::int64_t total(const std::vector<Need>& needs, const Market& market, const P
     return answer.order->total_cents;
 }
 
-const std::vector<Need> pan_service{need("filter", {"filter", "kit A", "kit B", "kit C"}), need("gasket", {"gasket", "kit A", "kit B", "kit C"}),
+const std::vector<Need> pan_service{need("filter", {"filter", "kit A", "kit B", "kit C"}),
+                                    need("gasket", {"gasket", "kit A", "kit B", "kit C"}),
                                     need("neck seal", {"seal", "kit B", "kit C"}), need("washer", {"washer", "kit C"}),
                                     need("connector seal", {"connector seal"})};
 
 Market kits_and_singles() {
     Market market{{}, {{"only shop"}}};
-    for (const auto& [item, cents] : std::vector<std::pair<std::string, std::int64_t>>{{"kit A", 4600}, {"kit B", 5800}, {"kit C", 7900}, {"filter", 3100},
-                                                                                      {"gasket", 1900}, {"seal", 600}, {"washer", 200}, {"connector seal", 1100}})
+    for (const auto& [item, cents] : std::vector<std::pair<std::string, std::int64_t>>{{"kit A", 4600},
+                                                                                       {"kit B", 5800},
+                                                                                       {"kit C", 7900},
+                                                                                       {"filter", 3100},
+                                                                                       {"gasket", 1900},
+                                                                                       {"seal", 600},
+                                                                                       {"washer", 200},
+                                                                                       {"connector seal", 1100}})
         market.offers.push_back(offer("only shop", item, cents));
     return market;
 }
@@ -93,7 +100,9 @@ TEST_CASE("there is no next best order when everything has one source") {
 
 TEST_CASE("5.14, 9.98 and 14.82 L come from 1 + 5, 5 + 5 and 3 x 5 L, and what is spare is said") {
     Need fluid{"fluid", 5.14, "L", {{"1 L", 1}, {"4 L", 4}, {"5 L", 5}, {"20 L", 20}}};
-    const Market market{{offer("North", "1 L", 950), offer("North", "4 L", 3200), offer("North", "5 L", 3800), offer("North", "20 L", 13000)}, {{"North"}}};
+    const Market market{
+        {offer("North", "1 L", 950), offer("North", "4 L", 3200), offer("North", "5 L", 3800), offer("North", "20 L", 13000)},
+        {{"North"}}};
     const auto one = cheapest_order({fluid}, market).order;
     CHECK(text(*one) == "North: 1 L 5 L");
     CHECK(one->total_cents == 4750);
@@ -242,7 +251,9 @@ TEST_CASE("lines that cannot be covered are named with what is missing and why")
 }
 
 TEST_CASE("equal totals are decided by fewer sellers, then by name") {
-    Market market{{offer("West", "filter", 2000), offer("West", "seal", 500), offer("East", "filter", 2000), offer("East", "seal", 500)}, {{"West"}, {"East"}}};
+    Market market{
+        {offer("West", "filter", 2000), offer("West", "seal", 500), offer("East", "filter", 2000), offer("East", "seal", 500)},
+        {{"West"}, {"East"}}};
     CHECK(text(*cheapest_order(filter_and_seal, market).order) == "East: filter seal");
     market.offers[2].pack_cents = 2001;
     CHECK(text(*cheapest_order(filter_and_seal, market).order) == "West: filter seal");
@@ -278,7 +289,7 @@ TEST_CASE("an order's parts add up") {
     CHECK(order.total_cents == order.goods_cents + order.carriage_cents);
 }
 
-TEST_CASE("figures that cannot be are refused with what to do") {
+TEST_CASE("an order with figures that cannot be is refused with what to do") {
     auto market = two_shops();
     const auto refused = [&](const Market& changed, const std::vector<Need>& needs = filter_and_seal) {
         const auto answer = refusal([&] { cheapest_order(needs, changed); });
