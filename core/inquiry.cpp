@@ -14,6 +14,11 @@ namespace casebound {
 
 namespace {
 
+// Some domains write their inputs with `-`, some with `_`: a person need not remember which.
+bool same_name(std::string_view a, std::string_view b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return x == y || ((x == '-' || x == '_') && (y == '-' || y == '_')); });
+}
+
 std::vector<std::string> list_parts(const std::string& text) {
     std::vector<std::string> parts;
     std::string part;
@@ -101,7 +106,7 @@ InquiryRun run_inquiry_with(const Inquiry& inquiry, const std::vector<std::pair<
     std::vector<std::string> names;
     for (const auto& input : inquiry.inputs) names.push_back(input.name);
     for (const auto& [name, text] : named) {
-        const auto found = std::find_if(inquiry.inputs.begin(), inquiry.inputs.end(), [&](const Input& input) { return input.name == name; });
+        const auto found = std::find_if(inquiry.inputs.begin(), inquiry.inputs.end(), [&](const Input& input) { return same_name(input.name, name); });
         if (found == inquiry.inputs.end()) {
             const auto near = nearest(name, names);
             faults.push_back(fmt::format("{}: no such input of {}: {}", name, inquiry.name, near.empty() ? fmt::format("it takes {}", fmt::join(names, ", ")) : fmt::format("did you mean {}?", near)));
