@@ -9,6 +9,6 @@ __attribute__((target_clones("popcnt", "default"))) static std::size_t ones(cons
     return total;
 }
 
-std::size_t Bits::count() const { return ones(words_.data(), words_.size()); }
+std::size_t Bits::count() const { return ones(begin(), count_words()); }
 
 }  // namespace casebound

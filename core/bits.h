@@ -2,6 +2,8 @@
 // Two sets are combined only when they are of the same size.
 #pragma once
 
+#include <algorithm>
+#include <array>
 #include <bit>
 #include <cassert>
 #include <cstddef>
@@ -13,65 +15,82 @@ namespace casebound {
 class Bits {
 public:
     Bits() = default;
-    explicit Bits(std::size_t size, bool full = false) : size_(size), words_((size + 63) / 64, full ? ~std::uint64_t{0} : 0) {
+    explicit Bits(std::size_t size, bool full = false) : size_(size) {
+        const auto fill = full ? ~std::uint64_t{0} : 0;
+        if (count_words() > few_.size()) many_.assign(count_words(), fill);
+        else few_.fill(fill);
         if (full) trim();
     }
 
     std::size_t size() const { return size_; }
-    bool test(std::size_t i) const { return words_[i / 64] >> (i % 64) & 1; }
-    void set(std::size_t i) { words_[i / 64] |= std::uint64_t{1} << (i % 64); }
-    void clear(std::size_t i) { words_[i / 64] &= ~(std::uint64_t{1} << (i % 64)); }
+    bool test(std::size_t i) const { return begin()[i / 64] >> (i % 64) & 1; }
+    void set(std::size_t i) { begin()[i / 64] |= std::uint64_t{1} << (i % 64); }
+    void clear(std::size_t i) { begin()[i / 64] &= ~(std::uint64_t{1} << (i % 64)); }
 
     std::size_t count() const;
     bool any() const {
-        for (const auto word : words_) if (word) return true;
-        return false;
+        return std::any_of(begin(), end(), [](std::uint64_t word) { return word != 0; });
     }
     bool none() const { return !any(); }
     bool contains(const Bits& other) const {
         assert(size_ == other.size_);
-        for (std::size_t i = 0; i < words_.size(); ++i) if (other.words_[i] & ~words_[i]) return false;
+        const auto *mine = begin(), *theirs = other.begin();
+        for (std::size_t i = 0, n = count_words(); i < n; ++i) if (theirs[i] & ~mine[i]) return false;
         return true;
     }
     bool meets(const Bits& other) const {
         assert(size_ == other.size_);
-        for (std::size_t i = 0; i < words_.size(); ++i) if (other.words_[i] & words_[i]) return true;
+        const auto *mine = begin(), *theirs = other.begin();
+        for (std::size_t i = 0, n = count_words(); i < n; ++i) if (theirs[i] & mine[i]) return true;
         return false;
     }
 
     Bits& operator&=(const Bits& other) {
         assert(size_ == other.size_);
-        for (std::size_t i = 0; i < words_.size(); ++i) words_[i] &= other.words_[i];
+        auto* mine = begin();
+        const auto* theirs = other.begin();
+        for (std::size_t i = 0, n = count_words(); i < n; ++i) mine[i] &= theirs[i];
         return *this;
     }
     Bits& operator|=(const Bits& other) {
         assert(size_ == other.size_);
-        for (std::size_t i = 0; i < words_.size(); ++i) words_[i] |= other.words_[i];
+        auto* mine = begin();
+        const auto* theirs = other.begin();
+        for (std::size_t i = 0, n = count_words(); i < n; ++i) mine[i] |= theirs[i];
         return *this;
     }
     Bits& operator-=(const Bits& other) {
         assert(size_ == other.size_);
-        for (std::size_t i = 0; i < words_.size(); ++i) words_[i] &= ~other.words_[i];
+        auto* mine = begin();
+        const auto* theirs = other.begin();
+        for (std::size_t i = 0, n = count_words(); i < n; ++i) mine[i] &= ~theirs[i];
         return *this;
     }
     friend Bits operator&(Bits a, const Bits& b) { return a &= b; }
     friend Bits operator|(Bits a, const Bits& b) { return a |= b; }
     friend Bits operator-(Bits a, const Bits& b) { return a -= b; }
-    bool operator==(const Bits&) const = default;
+    bool operator==(const Bits& other) const { return size_ == other.size_ && std::equal(begin(), end(), other.begin()); }
 
     template <class Each>
     void for_each(Each each) const {
-        for (std::size_t w = 0; w < words_.size(); ++w)
-            for (auto word = words_[w]; word; word &= word - 1) each(w * 64 + static_cast<std::size_t>(std::countr_zero(word)));
+        const auto* words = begin();
+        for (std::size_t w = 0, n = count_words(); w < n; ++w)
+            for (auto word = words[w]; word; word &= word - 1) each(w * 64 + static_cast<std::size_t>(std::countr_zero(word)));
     }
-    const std::vector<std::uint64_t>& words() const { return words_; }
+    std::vector<std::uint64_t> copied_words() const { return {begin(), end()}; }
 
 private:
+    std::size_t count_words() const { return (size_ + 63) / 64; }
+    const std::uint64_t* begin() const { return many_.empty() ? few_.data() : many_.data(); }
+    const std::uint64_t* end() const { return begin() + count_words(); }
+    std::uint64_t* begin() { return many_.empty() ? few_.data() : many_.data(); }
     void trim() {
-        if (size_ % 64) words_.back() &= (std::uint64_t{1} << (size_ % 64)) - 1;
+        if (size_ % 64) begin()[count_words() - 1] &= (std::uint64_t{1} << (size_ % 64)) - 1;
+        else if (size_ == 0) few_.fill(0);
     }
     std::size_t size_ = 0;
-    std::vector<std::uint64_t> words_;
+    std::array<std::uint64_t, 2> few_{};  // most lines have few configurations: no allocation for them
+    std::vector<std::uint64_t> many_;     // all words, when two are not enough
 };
 
 }  // namespace casebound

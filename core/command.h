@@ -36,6 +36,7 @@ std::vector<Command> buy_commands();
 std::vector<Command> record_commands();
 std::vector<Command> sheet_commands();
 std::vector<Command> shop_commands();
+std::vector<Command> keep_commands();
 
 // `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
 Result run_inquiry(Session& session, const std::string& domain, const Args& args);

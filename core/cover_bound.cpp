@@ -22,7 +22,8 @@ std::vector<int> pack_sizes(const CoverProblem& problem, std::size_t need) {
     std::vector<int> sizes;
     for (const CoverColumn& column : problem.columns)
         for (const CoverGift& gift : column.gives)
-            if (gift.need == need && std::min(gift.amount, problem.needs[need]) > 1) sizes.push_back(std::min(gift.amount, problem.needs[need]));
+            if (gift.need == need && std::min(gift.amount, problem.needs[need]) > 1)
+                sizes.push_back(std::min(gift.amount, problem.needs[need]));
     std::sort(sizes.begin(), sizes.end());
     sizes.erase(std::unique(sizes.begin(), sizes.end()), sizes.end());
     return sizes;
@@ -45,7 +46,9 @@ CoverPrices CoverBound::first_prices() const {
     CoverPrices prices(rows());
     for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
         double parts = 0;
-        const auto part = [&](const CoverGift& gift) { return std::min(1.0, static_cast<double>(gift.amount) / std::max(1, problem_.needs[gift.need])); };
+        const auto part = [&](const CoverGift& gift) {
+            return std::min(1.0, static_cast<double>(gift.amount) / std::max(1, problem_.needs[gift.need]));
+        };
         for (const CoverGift& gift : problem_.columns[j].gives) parts += part(gift);
         for (const CoverGift& gift : problem_.columns[j].gives) {
             const auto price = std::llround(to_double(costs_.column[j]) / parts / std::max(1, problem_.needs[gift.need]));
@@ -72,7 +75,7 @@ void CoverBound::add_candidate(const CoverState& state, std::size_t column, std:
     c.column = column;
     c.seller = seller;
     c.cost = costs_.column[column];
-    c.goods = problem_.offers[taken.offer].goods_cents;
+    c.goods = taken.counts ? problem_.offers[taken.offer].goods_cents : 0;
     c.first = static_cast<std::uint32_t>(gifts_.size());
     for (const CoverGift& gift : taken.gives) add_gift(c, gift);
     c.last = static_cast<std::uint32_t>(gifts_.size());
@@ -108,7 +111,8 @@ std::int64_t CoverBound::fill(std::size_t seller, std::int64_t lacking, std::int
     if (lacking <= 0) return 0;
     ratios_.clear();
     for (const Candidate& c : of(seller))
-        if (c.reduced >= 0 && c.goods > 0 && c.reduced < costs_.cent * c.goods) ratios_.emplace_back(to_double(c.reduced) / to_double(c.goods), &c);
+        if (c.reduced >= 0 && c.goods > 0 && c.reduced < costs_.cent * c.goods)
+            ratios_.emplace_back(to_double(c.reduced) / to_double(c.goods), &c);
     std::sort(ratios_.begin(), ratios_.end());
     std::int64_t still = lacking;
     std::int64_t last = costs_.cent;

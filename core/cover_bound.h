@@ -64,7 +64,9 @@ private:
     struct Rounded { std::size_t need{}; int by{}; };
     struct Ascent;
 
-    std::span<Candidate> of(std::size_t seller) { return {candidates_.data() + starts_[seller], candidates_.data() + starts_[seller + 1]}; }
+    std::span<Candidate> of(std::size_t seller) {
+        return {candidates_.data() + starts_[seller], candidates_.data() + starts_[seller + 1]};
+    }
     void add_candidate(const CoverState& state, std::size_t column, std::size_t seller);
     void add_gift(Candidate& c, const CoverGift& gift);
     std::int64_t reduce(std::size_t seller, const CoverPrices& prices, std::int64_t& goods);

@@ -6,7 +6,8 @@ namespace casebound {
 
 CoverGuess::CoverGuess(const CoverProblem& problem, const FineCosts& costs) : problem_(problem), costs_(costs) {
     for (std::size_t j = 0; j < problem.columns.size(); ++j) dearest_first_.push_back(j);
-    std::sort(dearest_first_.begin(), dearest_first_.end(), [&](std::size_t a, std::size_t b) { return costs.column[a] > costs.column[b]; });
+    std::sort(dearest_first_.begin(), dearest_first_.end(),
+              [&](std::size_t a, std::size_t b) { return costs.column[a] > costs.column[b]; });
 }
 
 CoverGuess::Draft CoverGuess::empty() const {
@@ -25,7 +26,7 @@ void CoverGuess::add(Draft& draft, std::size_t column, int packs) const {
     for (const CoverGift& gift : taken.gives) draft.spare[gift.need] += packs * gift.amount;
     draft.packs[column] += packs;
     draft.left[taken.offer] -= packs;
-    draft.goods[offer.seller] += packs * offer.goods_cents;
+    if (taken.counts) draft.goods[offer.seller] += packs * offer.goods_cents;
     draft.bought[offer.seller] += packs;
     draft.cost += packs * costs_.column[column];
 }
@@ -52,7 +53,8 @@ std::int64_t CoverGuess::value(const Draft& draft) const {
 }
 
 // The column with the least cost for what it is worth at these prices; none: columns.size().
-std::size_t CoverGuess::best_value(const Draft& draft, const CoverState& state, const CoverPrices& prices, const std::vector<char>& open) const {
+std::size_t CoverGuess::best_value(const Draft& draft, const CoverState& state, const CoverPrices& prices,
+                                   const std::vector<char>& open) const {
     std::size_t best = problem_.columns.size();
     double least = 0;
     for (std::size_t j = 0; j < problem_.columns.size(); ++j) {

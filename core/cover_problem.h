@@ -25,8 +25,9 @@ struct CoverOffer {
 // A way to use one pack of an offer. Several columns may share an offer, and then share its packs.
 struct CoverColumn {
     std::size_t offer{};
-    std::int64_t cost{};  // in 1 / cost_per_cent cents; what counts towards a threshold is the offer's goods_cents
+    std::int64_t cost{};  // in 1 / cost_per_cent cents
     std::vector<CoverGift> gives;
+    bool counts = true;   // the offer's goods_cents count towards threshold and minimum
 };
 
 struct CoverSeller {
@@ -43,7 +44,7 @@ struct CoverProblem {
     std::vector<CoverSeller> sellers;  // likewise
     std::int64_t cost_per_cent = 1;
     int most_sellers = without_end;
-    std::int64_t most_nodes = 1'000'000;  // then the search gives up the proof, not the answer
+    std::int64_t most_nodes = 200'000;  // then the search gives up the proof, not the answer
 };
 
 struct CoverAnswer {

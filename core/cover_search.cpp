@@ -13,6 +13,8 @@ namespace {
 constexpr int start_turns = 5, start_rounds = 40, node_rounds = 24;
 constexpr double start_step = 1.0, step = 0.8;
 constexpr int guess_every = 16;      // nodes
+constexpr std::int64_t quick_nodes = 250;
+constexpr int deepening_steps = 4;
 constexpr double split_from = 0.1;   // a seller or column this near to whole is not worth a branch of its own
 
 struct Fork {
@@ -34,9 +36,9 @@ public:
         if (bound_.hopeless()) return answer_;
         CoverPrices prices = bound_.first_prices();
         start(root, prices);
-        answer_.at_least = costs_.whole(bound_.at(prices));
-        visit(root, prices);
-        if (answer_.proven) answer_.at_least = answer_.cost;
+        const std::int64_t low = bound_.at(prices);
+        if (!search(root, prices, std::min(quick_nodes, problem_.most_nodes))) answer_.proven = deepen(root, prices, low);
+        answer_.at_least = answer_.proven ? answer_.cost : costs_.whole(low);
         return answer_;
     }
 
@@ -49,6 +51,12 @@ private:
         answer_.cost = costs_.whole(found->cost);
         answer_.packs = packs;
         answer_.padding = found->padding;
+    }
+
+    void keep_bettered(const std::vector<int>& packs) {
+        const std::int64_t before = limit_;
+        keep(packs);
+        if (limit_ < before) keep(guess_.bettered(packs, std::vector<char>(problem_.sellers.size(), 1)));
     }
 
     std::int64_t try_sellers(const CoverState& root, const CoverPrices& prices, const std::vector<char>& open) {
@@ -83,17 +91,39 @@ private:
         }
     }
 
+    // Looks at everything below the limit; false when it has looked at so many nodes and had to stop.
+    bool search(CoverState root, const CoverPrices& prices, std::int64_t most_nodes) {
+        stop_at_ = most_nodes;
+        visit(root, prices);
+        return answer_.nodes < stop_at_;
+    }
+
+    // A search under a low limit is short, and if it finds anything it ends with the cheapest. So the limit is raised
+    // in steps from the proven bound to the best order known.
+    bool deepen(const CoverState& root, const CoverPrices& prices, std::int64_t low) {
+        const std::int64_t high = limit_;
+        for (int part = high == FineCosts::impossible ? deepening_steps : 1; part <= deepening_steps; ++part) {
+            const std::int64_t limit = part == deepening_steps ? high : low + (high - low) / deepening_steps * part;
+            limit_ = limit;
+            if (!search(root, prices, problem_.most_nodes)) return false;
+            if (limit_ < limit) break;
+        }
+        return true;
+    }
+
     void guess_from(const CoverState& state, const CoverPrices& prices) {
         std::vector<char> open(problem_.sellers.size());
         for (std::size_t s = 0; s < open.size(); ++s) open[s] = bound_.bundle(s).chosen;
-        if (const auto packs = guess_.complete(state, prices, open)) keep(*packs);
+        const auto packs = guess_.complete(state, prices, open);
+        if (!packs) return;
+        keep(*packs);
+        if (guess_.roughly(*packs) < limit_ + limit_ / 50) keep(guess_.bettered(*packs, open));
     }
 
     void visit(CoverState& state, CoverPrices prices) {
-        if (answer_.nodes >= problem_.most_nodes) answer_.proven = false;
-        if (!answer_.proven || state.sellers_used > problem_.most_sellers) return;
+        if (answer_.nodes >= stop_at_ || state.sellers_used > problem_.most_sellers) return;
         ++answer_.nodes;
-        if (state.covered()) return keep(state.packs);
+        if (state.covered()) return keep_bettered(state.packs);
         for (int again = 0; again < 2; ++again) {
             bound_.look_at(state);
             if (bound_.hopeless() || bound_.raise(prices, limit_, node_rounds, step) >= limit_) return;
@@ -187,7 +217,8 @@ private:
         const auto worth = [&](std::size_t i) { return prices[i] * state.needed[i]; };
         for (std::size_t i = 0; i < ways.size(); ++i) {
             if (state.needed[i] == 0) continue;
-            if (scarcest == ways.size() || ways[i] < ways[scarcest] || (ways[i] == ways[scarcest] && worth(i) > worth(scarcest))) scarcest = i;
+            if (scarcest == ways.size() || ways[i] < ways[scarcest] || (ways[i] == ways[scarcest] && worth(i) > worth(scarcest)))
+                scarcest = i;
         }
         return scarcest;
     }
@@ -215,6 +246,7 @@ private:
     CoverBound bound_;
     CoverGuess guess_;
     std::int64_t limit_;  // fine; only cheaper orders are of interest
+    std::int64_t stop_at_{};  // nodes
     CoverAnswer answer_;
 };
 

@@ -15,7 +15,9 @@ class Padder {
 public:
     Padder(const CoverProblem& problem, const std::vector<int>& left, std::size_t seller) : problem_(problem), left_(left) {
         for (std::size_t o = 0; o < problem.offers.size(); ++o)
-            if (problem.offers[o].seller == seller && problem.offers[o].may_pad && problem.offers[o].goods_cents > 0 && left[o] > 0) offers_.push_back(o);
+            if (problem.offers[o].seller == seller && problem.offers[o].may_pad && problem.offers[o].goods_cents > 0 &&
+                left[o] > 0)
+                offers_.push_back(o);
     }
 
     // The least sum of whole packs that is at least `gap` and at most `most` cents.
@@ -93,7 +95,8 @@ std::int64_t least_extra(const CoverSeller& seller, std::int64_t carriage, std::
     return std::min(paying, std::max(to_minimum, seller.free_from_cents - goods_cents) * cent);
 }
 
-std::optional<SettledCover> settled(const CoverProblem& problem, const FineCosts& costs, const std::vector<int>& packs, std::int64_t below) {
+std::optional<SettledCover> settled(const CoverProblem& problem, const FineCosts& costs, const std::vector<int>& packs,
+                                    std::int64_t below) {
     CoverState bought(problem);
     for (std::size_t j = 0; j < packs.size(); ++j)
         for (int n = 0; n < packs[j]; ++n) bought.take(problem, costs, j);

@@ -36,7 +36,8 @@ public:
 
 private:
     [[noreturn]] void refuse() const {
-        throw Error(Exit::bad_data, fmt::format("order: {}: negative, or too large to be counted exactly: check prices, packs and needs", what_));
+        throw Error(Exit::bad_data,
+                    fmt::format("order: {}: negative, or too large to be counted exactly: check prices, packs and needs", what_));
     }
     std::string_view what_;
     std::int64_t sum_{};
@@ -78,7 +79,8 @@ FineCosts::FineCosts(const CoverProblem& problem) {
     measure(problem);
     cent = fine(problem.cost_per_cent);
     const int number_bit = bits - number_bits, rank_bit = number_bit - rank_bits;
-    for (const CoverColumn& c : problem.columns) column.push_back(fine(c.cost) + (static_cast<std::int64_t>(column.size()) >> (most_bits - bits)));
+    for (const CoverColumn& c : problem.columns)
+        column.push_back(fine(c.cost) + (static_cast<std::int64_t>(column.size()) >> (most_bits - bits)));
     for (const CoverSeller& seller : problem.sellers) {
         const auto rank = static_cast<std::int64_t>(use.size());
         use.push_back(seller.counted ? (std::int64_t{1} << number_bit) + (rank << rank_bit) : 0);
@@ -107,7 +109,7 @@ void CoverState::take(const CoverProblem& problem, const FineCosts& costs, std::
     for (const CoverGift& gift : taken.gives) needed[gift.need] = std::max(0, needed[gift.need] - gift.amount);
     ++packs[column];
     --left[taken.offer];
-    goods[offer.seller] += offer.goods_cents;
+    if (taken.counts) goods[offer.seller] += offer.goods_cents;
     paid += costs.column[column];
     if (used[offer.seller]) return;
     used[offer.seller] = 1;

@@ -1,5 +1,6 @@
 // The cheapest packs that cover the needs of every possibility, when what is not needed in the end goes back for
-// a refund: each pack is kept in some of the possibilities, and costs its price less the refund in the others.
+// a refund. A pack is either kept whatever comes, or meant for some possibilities and sent back in the others; the
+// latter counts towards no threshold and no minimum, so nothing is bought in order to be sent back.
 #pragma once
 
 #include <vector>
@@ -9,15 +10,21 @@
 namespace casebound {
 
 struct UnsureCover {
-    CoverProblem all;                           // needs of all possibilities; one column an offer
-    std::vector<std::size_t> possibility;       // of each need
-    std::vector<std::int64_t> weights;          // of the possibilities; cost_per_cent of the answer is their sum
-    std::vector<std::int64_t> refund_cents;     // by column; 0: not returnable
+    CoverProblem all;                        // needs of all possibilities; one column an offer
+    std::vector<std::size_t> possibility;    // of each need
+    std::vector<std::int64_t> weights;       // of the possibilities
+    std::vector<std::int64_t> refund_cents;  // by column; 0: not returnable
 };
 
-inline constexpr std::size_t most_possibilities = 6;  // solved exactly; above, each pack counts as kept wherever it serves
+struct UnsureCoverAnswer {
+    CoverAnswer cover;             // packs by column of `all`; cost expected, in 1 / sum(weights) cents
+    std::vector<int> may_go_back;  // of these packs
+};
 
-// Packs by column of `all`; the cost is expected, in 1 / sum(weights) cents.
-CoverAnswer cheapest_unsure_cover(const UnsureCover& unsure);
+// Above this, a pack that may go back is meant for every possibility that it serves: right in each, dearer than it
+// need be, and not proven.
+inline constexpr std::size_t most_possibilities = 6;
+
+UnsureCoverAnswer cheapest_unsure_cover(const UnsureCover& unsure);
 
 }  // namespace casebound

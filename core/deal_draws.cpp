@@ -23,7 +23,8 @@ Drawn draw(const Deal& deal, const std::vector<DealInput>& inputs, Draws& draws)
         double luck = draws.uniform();
         if (input.estimate == &deal.sale_as_is) sale_luck = luck;
         if (deal.sale_opened && input.estimate == &*deal.sale_opened) luck = sale_luck;  // the same buyers
-        for (const auto figure : input.sets) drawn.figures.*figure = triangular(input.estimate->low, input.estimate->likely, input.estimate->high, luck);
+        for (const auto figure : input.sets)
+            drawn.figures.*figure = triangular(input.estimate->low, input.estimate->likely, input.estimate->high, luck);
     }
     if (deal.works.alpha > 0) drawn.figures.works = draws.beta(deal.works.alpha, deal.works.beta);
     drawn.works = draws.uniform() < drawn.figures.works;
@@ -64,7 +65,13 @@ Spread spread_of(Path path, std::vector<double>& results) {
     for (const double result : results) sum += result;
     for (const double result : results) squares += (result - sum / n) * (result - sum / n);
     const auto losses = std::lower_bound(results.begin(), results.end(), 0.0) - results.begin();
-    return {path, sum / n, std::sqrt(squares / (n - 1) / n), point(results, 0.05), point(results, 0.95), static_cast<double>(losses) / n, 0};
+    return {path,
+            sum / n,
+            std::sqrt(squares / (n - 1) / n),
+            point(results, 0.05),
+            point(results, 0.95),
+            static_cast<double>(losses) / n,
+            0};
 }
 
 }  // namespace

@@ -84,7 +84,9 @@ Policy policy_at(const Deal& deal, const DealFigures& f) {
     Policy policy;
     policy.after_failure = f.running - f.unit + deal.reusable_share * f.cheap_fix >= f.opened ? Path::unit_now : Path::pass_on;
     if (!deal.look || deal.fix_failed) return policy;
-    const auto then = [&](bool good) { return better(deal, f, policy.after_failure, works_after(*deal.look, f.works, good), deal.look->opens); };
+    const auto then = [&](bool good) {
+        return better(deal, f, policy.after_failure, works_after(*deal.look, f.works, good), deal.look->opens);
+    };
     policy.if_good = then(true);
     policy.if_bad = then(false);
     return policy;

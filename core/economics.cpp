@@ -25,8 +25,9 @@ void check_inputs(const Deal& deal) {
         if (std::isfinite(e.low) && std::isfinite(e.high) && e.low <= e.likely && e.likely <= e.high) continue;
         bad(fmt::format("{}: low {}, likely {}, high {}: give them in that order", input.name, e.low, e.likely, e.high));
     }
-    const double least_cost = std::min({deal.purchase.low, deal.diagnosis.low, deal.cheap_fix.low, deal.unit.low, deal.look ? deal.look->cost.low : 0, deal.spent,
-                                        deal.fixed_sale_cost, deal.fix_hours, deal.unit_hours, deal.hour_value});
+    const double least_cost =
+        std::min({deal.purchase.low, deal.diagnosis.low, deal.cheap_fix.low, deal.unit.low, deal.look ? deal.look->cost.low : 0,
+                  deal.spent, deal.fixed_sale_cost, deal.fix_hours, deal.unit_hours, deal.hour_value});
     if (!(least_cost >= 0)) bad(fmt::format("a cost below 0 ({}): give costs as they are paid", least_cost));
 }
 
@@ -35,10 +36,13 @@ void check(const Deal& deal, const DrawPlan& plan) {
     check_share("chance that the cheap fix works, low", deal.works.share.low);
     check_share("chance that the cheap fix works, high", deal.works.share.high);
     const bool beta = deal.works.alpha >= 1 && deal.works.beta >= 1, none = deal.works.alpha == 0 && deal.works.beta == 0;
-    if (!beta && !none) bad(fmt::format("chance that the cheap fix works: Beta({}, {}): give jobs + 1 each", deal.works.alpha, deal.works.beta));
+    if (!beta && !none)
+        bad(fmt::format("chance that the cheap fix works: Beta({}, {}): give jobs + 1 each", deal.works.alpha, deal.works.beta));
     check_share("share of the cheap fix that can be used again", deal.reusable_share);
-    if (!(deal.sale_fee_rate >= 0 && deal.sale_fee_rate < 1)) bad(fmt::format("sale fee rate: {}: give 0 to below 1", deal.sale_fee_rate));
-    if (deal.look) check_share("chance of a good sign", deal.look->good_if_works), check_share("chance of a good sign", deal.look->good_if_not);
+    if (!(deal.sale_fee_rate >= 0 && deal.sale_fee_rate < 1))
+        bad(fmt::format("sale fee rate: {}: give 0 to below 1", deal.sale_fee_rate));
+    for (const double good : {deal.look ? deal.look->good_if_works : 0, deal.look ? deal.look->good_if_not : 0})
+        check_share("chance of a good sign", good);
     if (plan.draws < 2) bad(fmt::format("draws: {}: give at least 2", plan.draws));
 }
 
@@ -59,7 +63,12 @@ double hours_to_come(const Deal& deal, const Policy& policy, Path path, double w
 
 Looking looking_at(const Deal& deal, const DealFigures& f, const Policy& policy, double best_without) {
     const Look& look = *deal.look;
-    Looking looking{good_sign_chance(look, f.works), works_after(look, f.works, true), works_after(look, f.works, false), policy.if_good, policy.if_bad, 0};
+    Looking looking{good_sign_chance(look, f.works),
+                    works_after(look, f.works, true),
+                    works_after(look, f.works, false),
+                    policy.if_good,
+                    policy.if_bad,
+                    0};
     const double with = looking.good_sign * look_cash(deal, f, policy, looking.works_if_good, true) +
                         (1 - looking.good_sign) * look_cash(deal, f, policy, looking.works_if_bad, false) + f.look;
     looking.value = with - best_without;
@@ -120,7 +129,8 @@ std::vector<Swing> swings_of(const Deal& deal, const DealFigures& mean, const De
         DealFigures at_low = mean, at_high = mean;
         for (const auto figure : input.sets) at_low.*figure = low, at_high.*figure = high;
         const Assessment a = assess(deal, at_low), b = assess(deal, at_high);
-        swings.push_back({input.name, input.estimate->origin, a.result(decision.recommended).whole, b.result(decision.recommended).whole, a.best, b.best});
+        swings.push_back({input.name, input.estimate->origin, a.result(decision.recommended).whole,
+                          b.result(decision.recommended).whole, a.best, b.best});
     }
     std::stable_sort(swings.begin(), swings.end(), [](const Swing& a, const Swing& b) { return a.width() > b.width(); });
     swings.resize(3);
@@ -142,12 +152,13 @@ std::vector<FloorPrice> floors_of(const Deal& deal, const DealFigures& f) {
 }
 
 std::string explain_floors(const std::vector<FloorPrice>& floors) {
-    std::string text = "A floor price looks back: the asking price that gives back all cash, a failed fix included. The result of unit now "
-                       "leaves the cheap fix out. The next step looks only at cash to come, and may be right below the floor.";
+    std::string text =
+        "A floor price looks back: the asking price that gives back all cash, a failed fix included. The result of unit now "
+        "leaves the cheap fix out. The next step looks only at cash to come, and may be right below the floor.";
     for (const FloorPrice& floor : floors)
         if (floor.asked < floor.price)
-            text += fmt::format(" {}: asked {:.0f}, floor {:.0f}: the deal loses {:.0f} at the asking price.", floor.outcome, floor.asked, floor.price,
-                                floor.price - floor.asked);
+            text += fmt::format(" At the likely sale, {}: asked {:.0f}, floor {:.0f}, {:.0f} short.", floor.outcome, floor.asked,
+                                floor.price, floor.price - floor.asked);
     return text;
 }
 
@@ -157,10 +168,12 @@ std::string reason_for(const Deal& deal, const Decision& decision) {
     const PathResult* second = nullptr;
     for (const PathResult& path : expected.paths)
         if (path.path != best.path && (!second || path.to_come > second->to_come)) second = &path;
-    std::string text = fmt::format("{}: {:+.0f} expected from here on, against {:+.0f} for {}", path_words(best.path), best.to_come, second->to_come, path_words(second->path));
+    std::string text = fmt::format("{}: {:+.0f} expected from here on, against {:+.0f} for {}", path_words(best.path),
+                                   best.to_come, second->to_come, path_words(second->path));
     if (!deal.fix_failed) text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words, 100 * deal.works.mean());
     if (deal.spent > 0) text += fmt::format("; the {:.0f} already spent is gone on every path", deal.spent);
-    if (decision.likely.best != best.path) text += fmt::format("; too close to call: at the likely figures alone {} comes first", path_words(decision.likely.best));
+    if (decision.likely.best != best.path)
+        text += fmt::format("; too close to call: at the likely figures alone {} comes first", path_words(decision.likely.best));
     return text;
 }
 
@@ -177,7 +190,9 @@ Estimate exactly(double amount, std::string origin) { return {amount, amount, am
 
 Chance chance_exactly(double share, std::string origin) { return {exactly(share, std::move(origin)), 0, 0}; }
 
-Chance chance_beta(double alpha, double beta, std::string origin) { return {exactly(alpha / (alpha + beta), std::move(origin)), alpha, beta}; }
+Chance chance_beta(double alpha, double beta, std::string origin) {
+    return {exactly(alpha / (alpha + beta), std::move(origin)), alpha, beta};
+}
 
 Chance chance_from_jobs(int worked, int failed) { return chance_beta(worked + 1, failed + 1, "own closed jobs"); }
 

@@ -257,16 +257,23 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
         answer.verdict = answer.path.empty() ? SwapVerdict::no : SwapVerdict::disagree;
         if (answer.path.empty()) answer.reasons.push_back(fmt::format("{} and {} are published as not replacing each other", offered.group, wanted.group));
     }
-    for (const auto& edge : edges_to(wanted.group))
-        if (edge.offered == offered.group && !edge.withdrawn.empty()) answer.withdrawn.push_back(leaf_of(edge));
-    if (answer.verdict == SwapVerdict::not_recorded) {
-        const auto& back = edges_to(offered.group);
-        const bool reverse = std::any_of(back.begin(), back.end(), [&](const Edge& edge) { return edge.offered == wanted.group && edge.relation != Relation::excludes && edge.withdrawn.empty(); });
-        answer.reasons.push_back(reverse ? fmt::format("only the other way is on record: {} for {}; one way does not make the other", wanted.group, offered.group)
-                                         : fmt::format("nobody has said that {} may replace {}; that is not a yes", offered.group, wanted.group));
-    }
+    add_what_does_not_count(answer);
     examine(answer, wanted, offered, role);
     return answer;
+}
+
+// Statements that were withdrawn; and, where nothing is recorded, whether the other way is.
+void Interchange::add_what_does_not_count(SwapAnswer& answer) const {
+    const auto &wanted = answer.wanted_group, &offered = answer.offered_group;
+    for (const auto& edge : edges_to(wanted))
+        if (edge.offered == offered && !edge.withdrawn.empty()) answer.withdrawn.push_back(leaf_of(edge));
+    if (answer.verdict != SwapVerdict::not_recorded) return;
+    const auto& back = edges_to(offered);
+    const bool reverse = std::any_of(back.begin(), back.end(), [&](const Edge& edge) {
+        return edge.offered == wanted && edge.relation != Relation::excludes && edge.withdrawn.empty();
+    });
+    answer.reasons.push_back(reverse ? fmt::format("only the other way is on record: {} for {}; one way does not make the other", wanted, offered)
+                                     : fmt::format("nobody has said that {} may replace {}; that is not a yes", offered, wanted));
 }
 
 void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offered, const std::string& role) const {

@@ -64,6 +64,7 @@ private:
     std::vector<End> ends(const std::string& key) const;
     bool excluded(const std::string& a, const std::string& b, std::vector<Edge>* statements) const;
     SwapAnswer between(const End& wanted, const End& offered, const std::string& role) const;
+    void add_what_does_not_count(SwapAnswer& answer) const;
     void examine(SwapAnswer& answer, const End& wanted, const End& offered, const std::string& role) const;
 
     const Catalog& catalog_;

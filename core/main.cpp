@@ -17,7 +17,7 @@ namespace casebound {
 
 std::vector<Command> commands() {
     std::vector<Command> all;
-    for (auto part : {pack_commands(), vehicle_commands(), fit_commands(), swap_commands(), audit_commands()})
+    for (auto part : {pack_commands(), vehicle_commands(), fit_commands(), decide_commands(), buy_commands(), record_commands(), sheet_commands(), swap_commands(), keep_commands(), audit_commands(), shop_commands()})
         all.insert(all.end(), part.begin(), part.end());
     return all;
 }
@@ -206,6 +206,7 @@ int run(int argc, char** argv) {
 }  // namespace casebound
 
 int main(int argc, char** argv) {
+    casebound::start_single_threaded_sqlite();
     try {
         return casebound::run(argc, argv);
     } catch (const casebound::Error& error) {

@@ -21,7 +21,9 @@ std::string names(const std::vector<Unmet>& unmet) {
 
 std::string no_order(const std::vector<Unmet>& unmet, const PurchaseLimits& limits) {
     if (!unmet.empty()) return fmt::format("cannot be covered: {}", names(unmet));
-    if (limits.most_sellers) return fmt::format("no order from at most {} seller{} covers every line", *limits.most_sellers, *limits.most_sellers == 1 ? "" : "s");
+    if (limits.most_sellers)
+        return fmt::format("no order from at most {} seller{} covers every line", *limits.most_sellers,
+                           *limits.most_sellers == 1 ? "" : "s");
     return "the minimum orders cannot all be reached";
 }
 
@@ -53,7 +55,8 @@ PurchaseAnswer cheapest_order(const std::vector<Need>& needs, const Market& mark
     return answer;
 }
 
-std::optional<Order> next_best_order(const std::vector<Need>& needs, const Market& market, const Order& best, const PurchaseLimits& limits) {
+std::optional<Order> next_best_order(const std::vector<Need>& needs, const Market& market, const Order& best,
+                                     const PurchaseLimits& limits) {
     std::optional<Order> next;
     std::optional<std::int64_t> below;
     for (const auto& [seller, item] : pairs_of(best)) {

@@ -108,7 +108,8 @@ struct PurchaseAnswer {
 PurchaseAnswer cheapest_order(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits = {});
 
 // The cheapest order without some item of `best` from its seller.
-std::optional<Order> next_best_order(const std::vector<Need>& needs, const Market& market, const Order& best, const PurchaseLimits& limits = {});
+std::optional<Order> next_best_order(const std::vector<Need>& needs, const Market& market, const Order& best,
+                                     const PurchaseLimits& limits = {});
 
 std::string cents_text(std::int64_t cents);  // "65.00"
 

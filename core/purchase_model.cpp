@@ -45,7 +45,8 @@ void check_need(const Need& need) {
 
 }  // namespace
 
-PurchaseModel::PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits, const std::vector<char>& without)
+PurchaseModel::PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits,
+                             const std::vector<char>& without)
     : needs_(needs), market_(market), limits_(limits) {
     check();
     add_sellers();
@@ -67,7 +68,8 @@ void PurchaseModel::check() const {
     }
     for (const Offer& offer : market_.offers) {
         check_offer(offer);
-        if (!sellers.contains(offer.seller)) bad(fmt::format("offer {} of {}: the seller is not described: add what carriage they ask", offer.item, offer.seller));
+        if (!sellers.contains(offer.seller))
+            bad(fmt::format("offer {} of {}: the seller is not described: add what carriage they ask", offer.item, offer.seller));
     }
 }
 
@@ -76,16 +78,19 @@ void PurchaseModel::check_offer(const Offer& offer) const {
     check_quantity(where, offer.pack_quantity);
     if (offer.pack_cents < 0 || offer.core_cents < 0) bad(fmt::format("{}: price below 0: give the price of a pack", where));
     if (offer.available < 0 || offer.days < 0) bad(fmt::format("{}: packs or days below 0: give what there is", where));
-    if (!(offer.return_fee >= 0 && offer.return_fee <= 1)) bad(fmt::format("{}: return fee {}: give a share from 0 to 1", where, offer.return_fee));
+    if (!(offer.return_fee >= 0 && offer.return_fee <= 1))
+        bad(fmt::format("{}: return fee {}: give a share from 0 to 1", where, offer.return_fee));
 }
 
 void PurchaseModel::add_sellers() {
     sellers_.resize(market_.sellers.size());
     std::iota(sellers_.begin(), sellers_.end(), std::size_t{0});
-    std::sort(sellers_.begin(), sellers_.end(), [&](std::size_t a, std::size_t b) { return market_.sellers[a].name < market_.sellers[b].name; });
+    std::sort(sellers_.begin(), sellers_.end(),
+              [&](std::size_t a, std::size_t b) { return market_.sellers[a].name < market_.sellers[b].name; });
     for (const std::size_t s : sellers_) {
         const Seller& seller = market_.sellers[s];
-        problem_.sellers.push_back({seller.carriage_cents, seller.free_from_cents.value_or(never_free_cents), seller.minimum_cents, !seller.own_shelf});
+        problem_.sellers.push_back(
+            {seller.carriage_cents, seller.free_from_cents.value_or(never_free_cents), seller.minimum_cents, !seller.own_shelf});
     }
 }
 
@@ -126,10 +131,12 @@ void PurchaseModel::add_offers(const std::vector<char>& without) {
         if (!in_time(offer) || (!without.empty() && without[o])) continue;
         auto gives = gifts(offer);
         if (gives.empty()) continue;
-        const auto seller = std::find_if(sellers_.begin(), sellers_.end(), [&](std::size_t s) { return market_.sellers[s].name == offer.seller; });
+        const auto seller = std::find_if(sellers_.begin(), sellers_.end(),
+                                         [&](std::size_t s) { return market_.sellers[s].name == offer.seller; });
         const std::int64_t core = limits_.cores_come_back ? 0 : offer.core_cents;
         problem_.columns.push_back({problem_.offers.size(), offer.pack_cents + core, std::move(gives)});
-        problem_.offers.push_back({static_cast<std::size_t>(seller - sellers_.begin()), offer.pack_cents, std::min(offer.available, unlimited_packs), offer.core_cents == 0});
+        problem_.offers.push_back({static_cast<std::size_t>(seller - sellers_.begin()), offer.pack_cents,
+                                   std::min(offer.available, unlimited_packs), offer.core_cents == 0});
         offers_.push_back(o);
     }
 }
@@ -164,7 +171,7 @@ std::string PurchaseModel::reason(std::size_t need) const {
             if (gift.need == need && !can_reach_minimum(s))
                 return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name, cents_text(seller(s).minimum_cents));
     }
-    if (late) return fmt::format("not to be had within {} days", *limits_.within_days);
+    if (late) return fmt::format("not to be had within {} day{}", *limits_.within_days, *limits_.within_days == 1 ? "" : "s");
     if (wanted.served_by.empty()) return "no item is known that serves it";
     return to_be_had(need) == 0 ? "nobody offers it" : "not enough of it is offered";
 }
@@ -187,24 +194,26 @@ OrderLine PurchaseModel::order_line(std::size_t column, const CoverAnswer& answe
     return line;
 }
 
-SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer) const {
+SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
+    std::int64_t counting = 0;
     SellerOrder part{seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};
     for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
         if (problem_.offers[j].seller != s || answer.packs[j] + answer.padding[j] == 0) continue;
         part.lines.push_back(order_line(j, answer));
         part.goods_cents += part.lines.back().cents;
+        counting += part.lines.back().cents - (may_go_back.empty() ? 0 : offer(j).pack_cents * may_go_back[j]);
         part.core_cents += offer(j).core_cents * part.lines.back().packs;
         part.days = std::max(part.days, offer(j).days);
     }
-    part.carriage_free = seller(s).carriage_cents > 0 && part.goods_cents >= problem_.sellers[s].free_from_cents;
+    part.carriage_free = seller(s).carriage_cents > 0 && counting >= problem_.sellers[s].free_from_cents;
     if (!part.carriage_free && !part.lines.empty()) part.carriage_cents = seller(s).carriage_cents;
     return part;
 }
 
-Order PurchaseModel::order(const CoverAnswer& answer) const {
+Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
     Order order;
     for (std::size_t s = 0; s < problem_.sellers.size(); ++s) {
-        SellerOrder part = seller_order(s, answer);
+        SellerOrder part = seller_order(s, answer, may_go_back);
         if (part.lines.empty()) continue;
         order.goods_cents += part.goods_cents;
         order.carriage_cents += part.carriage_cents;

@@ -14,12 +14,15 @@ class PurchaseModel {
 public:
     // Offers that serve no line, come too late, or stand in `without` (by offer) are left out. Keeps references.
     // Throws Error(bad_data).
-    PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits, const std::vector<char>& without = {});
+    PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits,
+                  const std::vector<char>& without = {});
 
     const CoverProblem& problem() const { return problem_; }  // one column an offer
     const Offer& offer(std::size_t column) const { return market_.offers[offers_[column]]; }
+    std::size_t place(std::size_t column) const { return offers_[column]; }  // of its offer in the market
     std::vector<Unmet> unmet() const;
-    Order order(const CoverAnswer& answer) const;  // of problem()
+    // Of problem(). `may_go_back`: packs, by column, that count towards no threshold.
+    Order order(const CoverAnswer& answer, const std::vector<int>& may_go_back = {}) const;
 
 private:
     void check() const;
@@ -33,7 +36,7 @@ private:
     bool can_reach_minimum(std::size_t seller) const;
     std::int64_t to_be_had(std::size_t need) const;
     std::string reason(std::size_t need) const;
-    SellerOrder seller_order(std::size_t seller, const CoverAnswer& answer) const;
+    SellerOrder seller_order(std::size_t seller, const CoverAnswer& answer, const std::vector<int>& may_go_back) const;
     OrderLine order_line(std::size_t column, const CoverAnswer& answer) const;
 
     const std::vector<Need>& needs_;

@@ -178,7 +178,7 @@ struct Exact {
     double minutes(const Bits& left, const ToldOnce& told) {
         const auto columns = askable(set, left, told);
         if (still_open(columns, left, lines).empty()) return 0;
-        const std::pair key(left.words(), told);
+        const std::pair key(left.copied_words(), told);
         if (const auto found = known.find(key); found != known.end()) return found->second;
         if (known.size() >= most_states) {
             given_up = true;
@@ -212,8 +212,9 @@ std::vector<Question> questions(const Possibilities& set, const Bits& left, cons
     std::sort(all.begin(), all.end(), better);
     // Bits cost far more to count: only where settled lines do not decide.
     const double best = worth(all.front());
+    const bool decided = best > 0 && (all.size() == 1 || differ(worth(all[1]), best));
     for (auto& question : all)
-        if (!differ(worth(question), best)) question.gain_bits = openness(set, left, open) - openness_after(set, *question.column, left, open);
+        if (!decided && !differ(worth(question), best)) question.gain_bits = openness(set, left, open) - openness_after(set, *question.column, left, open);
     std::sort(all.begin(), all.end(), better);
     // Where no mark sees the difference, whatever still tells configurations apart, cheapest first.
     if (std::all_of(all.begin(), all.end(), [](const Question& q) { return q.settles <= 0 && q.gain_bits <= 1e-12; })) {

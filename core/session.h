@@ -49,6 +49,7 @@ public:
     bool full() const { return options_.full; }
     const Plugins& plugins();  // refused ones are reported on stderr once
     const Catalog& catalog();
+    void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it
     Shop& shop();
     const Engine& engine() const { return engine_; }
     Vehicle vehicle(std::string_view name);                    // throws Error(usage) with a near miss

@@ -70,6 +70,11 @@ void sync_to_disk(const std::string& path) {
 
 }  // namespace
 
+void start_single_threaded_sqlite() {
+    sqlite3_config(SQLITE_CONFIG_SINGLETHREAD);
+    sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
+}
+
 Statement::Statement(const Database& database, std::string_view sql) : database_(&database) {
     const int code = sqlite3_prepare_v3(database.handle(), sql.data(), static_cast<int>(sql.size()), 0, &handle_, nullptr);
     if (code != SQLITE_OK) database.fail(code, sql);

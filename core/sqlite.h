@@ -16,6 +16,9 @@ namespace casebound {
 
 class Database;
 
+// Once, before anything is opened, in a program of one thread: without SQLite's mutexes and its own accounting.
+void start_single_threaded_sqlite();
+
 class Statement {
 public:
     Statement(const Database& database, std::string_view sql);

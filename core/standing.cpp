@@ -33,6 +33,23 @@ std::vector<Claim> in_order_of_doubt(Claims claims, const Bits& left) {
     return claims;
 }
 
+// Where nobody says no, a statement is needless when others that are kept say as much of its group.
+std::vector<bool> needed_for_cover(const Claims& claims, const Claims& doubtful_first) {
+    std::vector<const Claim*> kept;
+    for (const auto& claim : doubtful_first) kept.push_back(&claim);
+    for (std::size_t i = 0; i < kept.size();) {
+        Bits open = kept[i]->on;
+        for (std::size_t j = 0; j < kept.size(); ++j)
+            if (j != i && kept[j]->row->group == kept[i]->row->group) open -= kept[j]->on;
+        if (open.none()) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
+        else ++i;
+    }
+    std::vector<bool> result;
+    for (const auto& claim : claims)
+        result.push_back(std::any_of(kept.begin(), kept.end(), [&](const Claim* one) { return one->row == claim.row; }));
+    return result;
+}
+
 }  // namespace
 
 Bits holds(const Claim& fits, const Claims& claims) {
@@ -54,6 +71,7 @@ Weighed weigh(const Claims& claims, const std::vector<std::int64_t>& groups, std
 
 std::vector<bool> needed(Claims claims, const std::vector<std::int64_t>& groups, const Bits& left) {
     auto kept = in_order_of_doubt(claims, left);
+    if (std::all_of(kept.begin(), kept.end(), [](const Claim& claim) { return claim.row->says == Says::fits; })) return needed_for_cover(claims, kept);
     const auto want = weigh(kept, groups, left.size());
     // Leaving one out can make another needless that was not before: until nothing changes.
     for (auto before = kept.size() + 1; kept.size() < before;) {

@@ -31,7 +31,8 @@ bool same_needs(const Possibility& a, const Possibility& b) {
 std::vector<Possibility> merged(const std::vector<Possibility>& possible) {
     std::vector<Possibility> distinct;
     for (const Possibility& p : possible) {
-        if (!(p.share >= 0) || !std::isfinite(p.share)) throw Error(Exit::bad_data, fmt::format("possibility {}: share {}: give 0 or more", p.name, p.share));
+        if (!(p.share >= 0) || !std::isfinite(p.share))
+            throw Error(Exit::bad_data, fmt::format("possibility {}: share {}: give 0 or more", p.name, p.share));
         if (p.share == 0) continue;
         const auto known = std::find_if(distinct.begin(), distinct.end(), [&](const Possibility& d) { return same_needs(d, p); });
         if (known == distinct.end()) distinct.push_back(p);
@@ -42,7 +43,9 @@ std::vector<Possibility> merged(const std::vector<Possibility>& possible) {
 }
 
 std::size_t most_likely_of(const std::vector<Possibility>& possible) {
-    const auto likelier = [](const Possibility& a, const Possibility& b) { return a.share != b.share ? a.share < b.share : a.name > b.name; };
+    const auto likelier = [](const Possibility& a, const Possibility& b) {
+        return a.share != b.share ? a.share < b.share : a.name > b.name;
+    };
     return static_cast<std::size_t>(std::max_element(possible.begin(), possible.end(), likelier) - possible.begin());
 }
 
@@ -68,7 +71,8 @@ public:
         advice.likely = possible_[likely_].name;
         for (const Outcome& outcome : advice.most_likely.outcomes) advice.chance_wrong += outcome.more ? outcome.share : 0;
         if (advice.most_likely.possible() && advice.find_out_first.possible())
-            advice.cost_of_being_wrong_cents = advice.most_likely.expected_cents - (advice.find_out_first.expected_cents - costs_.finding_out_cents);
+            advice.cost_of_being_wrong_cents =
+                advice.most_likely.expected_cents - (advice.find_out_first.expected_cents - costs_.finding_out_cents);
         choose(advice);
         return advice;
     }
@@ -100,12 +104,22 @@ private:
         return {};
     }
 
+    Outcome nothing_more(std::size_t p, std::int64_t total_cents) const {
+        Outcome outcome;
+        outcome.name = possible_[p].name;
+        outcome.share = possible_[p].share;
+        outcome.total_cents = total_cents;
+        return outcome;
+    }
+
     UnsurePlan find_out_first() const {
         UnsurePlan plan;
         plan.reason = not_covered();
         if (!plan.possible()) return plan;
         for (std::size_t p = 0; p < possible_.size(); ++p) {
-            plan.outcomes.push_back({possible_[p].name, possible_[p].share, known_[p].order, {}, 0, costs_.finding_out_cents + known_[p].order->total_cents});
+            Outcome outcome = nothing_more(p, costs_.finding_out_cents + known_[p].order->total_cents);
+            outcome.more = known_[p].order;
+            plan.outcomes.push_back(std::move(outcome));
             plan.proven = plan.proven && known_[p].proven;
         }
         sum_up(plan);
@@ -118,66 +132,80 @@ private:
         if (!plan.possible()) return plan;
         plan.order = known_[likely_].order;
         for (std::size_t p = 0; p < possible_.size(); ++p)
-            plan.outcomes.push_back(p == likely_ ? Outcome{possible_[p].name, possible_[p].share, {}, {}, 0, plan.order->total_cents}
-                                                 : outcome(*plan.order, p, true));
+            plan.outcomes.push_back(p == likely_ ? nothing_more(p, plan.order->total_cents)
+                                                 : outcome(*plan.order, in_hand_of(*plan.order, nullptr), p, true));
         sum_up(plan);
         return plan;
     }
 
     bool on_shelf(const std::string& seller) const {
-        return std::any_of(market_.sellers.begin(), market_.sellers.end(), [&](const Seller& s) { return s.name == seller && s.own_shelf; });
+        return std::any_of(market_.sellers.begin(), market_.sellers.end(),
+                           [&](const Seller& s) { return s.name == seller && s.own_shelf; });
     }
 
     std::int64_t refund_of(const Offer& offer) const { return refund_cents(offer, on_shelf(offer.seller), limits_.cores_come_back); }
 
-    // The market, and what is in hand at the refund that keeping it gives up. Padding is kept, and serves nobody.
-    Market with_hand(const Order& order, bool buying) const {
-        Market market;
-        if (buying) market = market_;
+    // A line of the first order, now in hand: some packs stay whatever comes, others may go back.
+    struct InHand {
+        const OrderLine* line{};
+        const std::string* seller{};
+        int may_go_back{};
+        std::size_t place{};  // in the market: what stays; behind it what may go back
+        int stays() const { return line->packs - line->padding - may_go_back; }
+    };
+
+    // Adds to the market what is in hand: what stays costs nothing, what may go back the refund that keeping it
+    // gives up. Padding stays, and serves nobody.
+    void put_in_hand(Market& market, std::vector<InHand>& hand) const {
         market.sellers.push_back({std::string(in_hand), 0, {}, 0, true});
-        for (const SellerOrder& part : order.sellers)
-            for (const OrderLine& line : part.lines) {
-                const Offer& offer = market_.offers[line.offer];
-                market.offers.push_back({std::string(in_hand), offer.item, refund_of(offer), offer.pack_quantity, line.packs - line.padding});
-            }
-        return market;
+        for (InHand& one : hand) {
+            const Offer& offer = market_.offers[one.line->offer];
+            one.place = market.offers.size();
+            market.offers.push_back({std::string(in_hand), offer.item, 0, offer.pack_quantity, one.stays()});
+            market.offers.push_back({std::string(in_hand), offer.item, refund_of(offer), offer.pack_quantity, one.may_go_back});
+        }
     }
 
     // Possibility p turns out true: keep what helps, send back the rest, buy what is missing.
-    Outcome outcome(const Order& order, std::size_t p, bool buying) const {
-        const Market market = with_hand(order, buying);
-        const std::size_t first_in_hand = market.offers.size() - lines_in(order);
-        Outcome outcome{possible_[p].name, possible_[p].share, {}, {}, 0, 0};
+    Outcome outcome(const Order& order, std::vector<InHand> hand, std::size_t p, bool buying) const {
+        Market market;
+        if (buying) market = market_;
+        put_in_hand(market, hand);
+        Outcome outcome = nothing_more(p, order.total_cents);
         Order then = *cheapest_order(possible_[p].needs, market, limits_).order;
         std::vector<int> kept(market.offers.size());
         for (const SellerOrder& part : then.sellers)
             for (const OrderLine& line : part.lines) kept[line.offer] = line.packs;
-        std::size_t place = first_in_hand;
-        for (const SellerOrder& part : order.sellers)
-            for (const OrderLine& line : part.lines) send_back(outcome, line, part.seller, line.packs - line.padding - kept[place++]);
+        for (const InHand& one : hand) {
+            set_aside(outcome, one, one.may_go_back - kept[one.place + 1], refund_of(market_.offers[one.line->offer]));
+            set_aside(outcome, one, one.stays() - kept[one.place], 0);
+        }
         take_out_hand(then);
-        outcome.total_cents = order.total_cents + then.total_cents - outcome.refund_cents;
+        outcome.total_cents += then.total_cents - outcome.refund_cents;
         if (then.sellers.empty()) return outcome;
         outcome.total_cents += costs_.second_order_cents;
         outcome.more = std::move(then);
         return outcome;
     }
 
-    static std::size_t lines_in(const Order& order) {
-        std::size_t lines = 0;
-        for (const SellerOrder& part : order.sellers) lines += part.lines.size();
-        return lines;
+    // Everything but padding may go back, or so many packs of each offer as `may_go_back` says.
+    static std::vector<InHand> in_hand_of(const Order& order, const std::map<std::size_t, int>* may_go_back) {
+        std::vector<InHand> hand;
+        for (const SellerOrder& part : order.sellers)
+            for (const OrderLine& line : part.lines)
+                hand.push_back({&line, &part.seller, may_go_back ? may_go_back->at(line.offer) : line.packs - line.padding, 0});
+        return hand;
     }
 
-    void send_back(Outcome& outcome, const OrderLine& line, const std::string& seller, int packs) const {
+    static void set_aside(Outcome& outcome, const InHand& one, int packs, std::int64_t refund) {
         if (packs == 0) return;
-        const std::int64_t refund = refund_of(market_.offers[line.offer]) * packs;
-        outcome.sent_back.push_back({seller, line.item, packs, refund});
-        outcome.refund_cents += refund;
+        (refund > 0 ? outcome.sent_back : outcome.left_over).push_back({*one.seller, one.line->item, packs, refund * packs});
+        outcome.refund_cents += refund * packs;
     }
 
     static void take_out_hand(Order& order) {
-        const auto part = std::find_if(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& s) { return s.seller == in_hand; });
+        const auto part =
+            std::find_if(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& s) { return s.seller == in_hand; });
         if (part == order.sellers.end()) return;
         order.goods_cents -= part->goods_cents;
         order.total_cents -= part->goods_cents;
@@ -195,12 +223,15 @@ private:
         cover.all = model.problem();
         cover.weights = weights_;
         for (std::size_t j = 0; j < cover.all.columns.size(); ++j) cover.refund_cents.push_back(refund_of(model.offer(j)));
-        const CoverAnswer answer = cheapest_unsure_cover(cover);
+        const auto [answer, may_go_back] = cheapest_unsure_cover(cover);
         plan.proven = answer.proven;
         if (!answer.found) return plan.reason = "no single order covers them all within the limits", plan;
-        plan.order = model.order(answer);
+        plan.order = model.order(answer, may_go_back);
         plain_lines(*plan.order);
-        for (std::size_t p = 0; p < possible_.size(); ++p) plan.outcomes.push_back(outcome(*plan.order, p, false));
+        std::map<std::size_t, int> by_offer;
+        for (std::size_t j = 0; j < may_go_back.size(); ++j) by_offer[model.place(j)] = may_go_back[j];
+        for (std::size_t p = 0; p < possible_.size(); ++p)
+            plan.outcomes.push_back(outcome(*plan.order, in_hand_of(*plan.order, &by_offer), p, false));
         sum_up(plan);
         return plan;
     }
@@ -240,8 +271,8 @@ private:
         weigh(advice.most_likely, UnsureChoice::most_likely);
         if (!best) advice.because = advice.find_out_first.reason;
         else
-            advice.because = fmt::format("expected: find out first {}, order for the most likely {}, right in every one {}", price(advice.find_out_first),
-                                         price(advice.most_likely), price(advice.right_in_every));
+            advice.because = fmt::format("expected: find out first {}, order for the most likely {}, right in every one {}",
+                                         price(advice.find_out_first), price(advice.most_likely), price(advice.right_in_every));
     }
 
     static std::string price(const UnsurePlan& plan) { return plan.possible() ? cents_text(plan.expected_cents) : "not possible"; }
@@ -258,7 +289,8 @@ private:
 
 }  // namespace
 
-UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs, const PurchaseLimits& limits) {
+UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs,
+                                const PurchaseLimits& limits) {
     for (const Seller& seller : market.sellers)
         if (seller.name == in_hand) throw Error(Exit::bad_data, fmt::format("seller {}: this name is taken: use another", in_hand));
     return Unsure(possible, market, costs, limits).advice();

@@ -21,10 +21,10 @@ struct UnsureCosts {
     std::int64_t second_order_cents{}; // each time an order turns out wrong: the wait, the second delivery
 };
 
-struct SentBack {
+struct NotNeeded {
     std::string seller, item;
     int packs{};
-    std::int64_t refund_cents{};  // after the fee; 0: not returnable, lost
+    std::int64_t refund_cents{};  // after the fee, for all of them
 };
 
 // What follows when the order has come and the configuration is known.
@@ -32,7 +32,8 @@ struct Outcome {
     std::string name;
     double share{};
     std::optional<Order> more;         // bought on top, when something is missing
-    std::vector<SentBack> sent_back;   // not needed after all
+    std::vector<NotNeeded> sent_back;  // not needed after all
+    std::vector<NotNeeded> left_over;  // nor needed, but not returnable, or kept for the free carriage
     std::int64_t refund_cents{}, total_cents{};  // total: first order, second order and its cost, less refunds
 };
 
@@ -58,8 +59,10 @@ struct UnsureAdvice {
     std::string because;
 };
 
-// Possibilities with the same needs are one. Own stock goes back on the shelf at its price. Nothing is bought in
-// order to be sent back: padding is kept. Throws Error(bad_data) as cheapest_order does, and without possibilities.
+// Possibilities with the same needs are one. Own stock goes back on the shelf at its price. Of an order meant to be
+// right in every one, what may go back counts towards no free carriage and no minimum order: sellers take that
+// back. Of an order that turned out wrong, free carriage once given stays.
+// Throws Error(bad_data) as cheapest_order does, and when nothing is possible.
 UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs,
                                 const PurchaseLimits& limits = {});
 

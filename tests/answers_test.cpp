@@ -77,7 +77,13 @@ TEST_CASE("every command answers in JSON as its schema says") {
     const auto at = home.scratch.path();
     const auto seed = (source_dir / "seed-data").string();
     std::ofstream(home.scratch.file("notjson")) << "x";
+    std::ofstream(home.scratch.file("thread_offers.csv")) << "seller,item,price,returnable,days,carriage\nPier,LD-K4142,44,yes,5,4.50\nPier,Q-QF4-5,36,no,5,\n";
     const std::vector<std::string> asked{
+        "shop set currency=crowns", "offer load '" + at + "/thread_offers.csv'", "offer list", "shelf put item=Q-QF4-5 quantity=1L", "shelf list",
+        "vehicle new c quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm", "vehicle new d quernmoor-packet year=2007 engine=2.6 cooler=no",
+        "buy c pan-service", "buy c pan-service --within 1", "buy d pan-service", "buy d pan-service --without drain-plug-washer", "decide c", "decide c purchase=1 look=pan worked=3 failed=1",
+        "decide c --failed-fix", "record c start job=pan-service", "record c received role=pan-filter item=LD-K4142 seller=Pier", "due", "sheet c", "sheet c history", "sheet c disclosure",
+        "keep c applications role=pan-filter item=Q312-1141 --pack '" + at + "/ownpack'", "close c pan-service cause=seal worked=yes hours=2", "shop settings", "shop export '" + at + "/out'",
         "vehicle list", "vehicle new a quernmoor-packet year=2007", "vehicle new b skarn-tender drive=4wd", "vehicle tell a engine=2.6 cooler=no", "vehicle show a", "vehicle list",
         "fits a", "fits b", "ask a", "ask b pan-service", "list a pan-service engine-mounts", "list b pan-service shift-solenoid-a", "why a LD-2161", "why a SW-ALL-1",
         "why a DOT-4", "swap QF-3 QF-4", "swap QF-4 QF-3", "swap QF-LV SW-ALL-5", "swap mount-pk-l-hyd-26 mount-pk-l-solid --for a", "audit", "plugin list", "plugin check",

@@ -7,8 +7,6 @@
 #include <random>
 
 #include "core/economics.h"
-#include "core/random_draw.h"
-#include "core/while_there.h"
 #include "refusal.h"
 
 using namespace casebound;
@@ -151,7 +149,8 @@ TEST_CASE("after the cheap fix has failed the unit is still the right next step"
     CHECK(decision.likely.result(Path::unit_now).whole == Approx(-93));
     CHECK(decision.likely.result(Path::pass_on).whole == Approx(-1240));
     CHECK_FALSE(decision.likely.has(Path::fix_first));
-    CHECK(decision.reason == "unit now: +1847 expected from here on, against +700 for pass on; the 1940 already spent is gone on every path");
+    CHECK(decision.reason ==
+          "unit now: +1847 expected from here on, against +700 for pass on; the 1940 already spent is gone on every path");
 }
 
 TEST_CASE("after the failure the asking price of 4449 is 95 below the floor, and that is said without passing on") {
@@ -159,7 +158,8 @@ TEST_CASE("after the failure the asking price of 4449 is 95 below the floor, and
     const auto& floor = floor_price(decision, "a unit after the failed fix");
     CHECK(floor.asked == Approx(4449).margin(0.5));
     CHECK(floor.price == Approx(4544).margin(0.5));
-    CHECK_THAT(decision.floors_explained, Contains("a unit after the failed fix: asked 4449, floor 4544: the deal loses 95 at the asking price"));
+    CHECK_THAT(decision.floors_explained,
+               Contains("At the likely sale, a unit after the failed fix: asked 4449, floor 4544, 95 short."));
     CHECK_THAT(decision.floors_explained, Contains("The next step looks only at cash to come"));
 }
 
@@ -295,10 +295,11 @@ TEST_CASE("no draw falls below the worst case") {
     CHECK(spread(decision, Path::fix_first).worst == Approx(-1623));
 }
 
-TEST_CASE("the same seed gives the same figures, another seed others") {
+TEST_CASE("the same seed gives the same figures on every machine, another seed others") {
     const auto a = decide(with_ranges(), {7, 2000}), b = decide(with_ranges(), {7, 2000}), c = decide(with_ranges(), {8, 2000});
     CHECK(spread(a, Path::fix_first).mean == spread(b, Path::fix_first).mean);
     CHECK(spread(a, Path::fix_first).mean != spread(c, Path::fix_first).mean);
+    CHECK(spread(a, Path::fix_first).mean == Approx(1281.28130235199).epsilon(1e-13));  // recorded once
 }
 
 TEST_CASE("the three inputs that matter most come with their origin and what they would change") {
@@ -367,64 +368,4 @@ TEST_CASE("figures that cannot be are refused with what to do") {
     deal.spent = -1;
     CHECK_THAT(refused(deal), Contains("a cost below 0"));
     CHECK_THAT(refused(worth_the_unit(), {7, 1}), Contains("draws: 1: give at least 2"));
-}
-
-TEST_CASE("the engine's numbers are those that the C++ standard fixes") {
-    std::mt19937_64 engine;  // ISO/IEC 14882:2020, [rand.predef], from memory: the 10000th number
-    engine.discard(9999);
-    CHECK(engine() == 9981545732273789042ULL);
-}
-
-TEST_CASE("the series logarithm is the logarithm") {
-    for (double x = 1e-300; x < 1e300; x *= 3.7) CHECK(series_log(x) == Approx(std::log(x)).epsilon(1e-14));
-    CHECK(series_log(1) == 0);
-}
-
-TEST_CASE("a beta draw has its mean and variance") {
-    Draws draws(1);
-    for (const auto& [a, b] : {std::pair{6.0, 4.0}, {1.0, 1.0}, {1.0, 9.0}, {40.5, 2.5}}) {
-        double sum = 0, squares = 0;
-        constexpr int n = 40000;
-        bool inside = true;
-        for (int i = 0; i < n; ++i) {
-            const double x = draws.beta(a, b);
-            inside = inside && x > 0 && x < 1;
-            sum += x;
-            squares += x * x;
-        }
-        CHECK(inside);
-        const double mean = sum / n, variance = squares / n - mean * mean;
-        const double true_variance = a * b / ((a + b) * (a + b) * (a + b + 1));
-        CHECK(mean == Approx(a / (a + b)).margin(4 * std::sqrt(true_variance / n)));
-        CHECK(variance == Approx(true_variance).epsilon(0.05));
-    }
-}
-
-TEST_CASE("a triangular range has its ends, its median and its mean") {
-    CHECK(triangular(1, 2, 5, 0) == 1);
-    CHECK(triangular(1, 2, 5, 1) == 5);
-    CHECK(triangular(1, 2, 5, 0.25) == Approx(2));  // a quarter lies below the likely value
-    CHECK(triangular(3, 3, 3, 0.7) == 3);
-    double sum = 0;
-    for (int i = 0; i < 10000; ++i) sum += triangular(1, 2, 5, (i + 0.5) / 10000);
-    CHECK(sum / 10000 == Approx(8.0 / 3).epsilon(1e-5));
-}
-
-TEST_CASE("a connector sleeve is cheap insurance from 9.2 % on") {
-    // 11 now, five minutes at 30 an hour; later 2.5 h and 60 of fluid.
-    const auto advice = while_there({{"connector sleeve", 0.15, 11, 2.5, 75, 60, 0}}).front();
-    CHECK(advice.break_even == Approx(13.5 / 146));
-    CHECK(advice.break_even == Approx(0.092).margin(0.0005));
-    CHECK(advice.do_now);
-}
-
-TEST_CASE("what is most worth asking about stands first") {
-    const auto sorted = while_there({{"b", 0.5, 100, 0, 0, 0, 0}, {"c", 0.5, 10, 0, 90, 0, 0}, {"a", 0.5, 10, 0, 90, 0, 0}, {"free", 0.1, 0, 0, 0, 0, 0}});
-    CHECK(sorted[0].work.name == "a");
-    CHECK(sorted[1].work.name == "c");
-    CHECK(sorted[2].work.name == "free");
-    CHECK(sorted[3].work.name == "b");
-    CHECK_FALSE(sorted[3].do_now);  // it costs the same later
-    CHECK_THAT(refusal([] { while_there({{"x", 2, 1, 1, 1, 1, 1}}); }).text, Contains("chance 2: give 0 to 1"));
-    CHECK_THAT(refusal([] { while_there({{"x", 0.2, -1, 1, 1, 1, 1}}); }).text, Contains("cost -1: give 0 or more"));
 }

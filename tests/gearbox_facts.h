@@ -59,6 +59,7 @@ inline FakeFacts gearbox_facts() {
                 "SOL-7B,on_off,11,16,2,yes,24,1,\n"
                 "SOL-20,on_off,20,40,2,yes,24,1,\n"
                 "SOL-LIN,linear,5.0,5.6,2,no,24,2,\n"
+                "SOL-PWM,pulsed,11,16,2,yes,24,1,\n"
                 "SOL-3O,on_off,11,16,3,yes,24,1,\n"
                 "SOL-WIDE,on_off,10,18,2,yes,24,1,\n"
                 "BLK-16,block,,,,,,16,\n");

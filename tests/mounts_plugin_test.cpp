@@ -494,3 +494,32 @@ TEST_CASE("no inquiry about mounts promises more than it knows") {
         for (const char* word : {"guaranteed", "universal", "compatible", "definitely"}) CHECK_THAT(text, !Contains(word));
     }
 }
+
+TEST_CASE("fluid at a mount and the kinds a line was built with leave one kind") {
+    FakeVehicle vehicle;
+    vehicle.may_be("mount_kind", {"solid", "hydraulic"}).tell("mount_leak", "left").tell("misfire", "no").tell("idle_speed", "700 rpm");
+    const auto answer = shake({{"offered", "hydraulic, solid"}}, &vehicle);
+    CHECK(line_text(answer, "kind on the vehicle") == "hydraulic");
+    CHECK_THAT(line_text(answer, "offered: hydraulic"), Contains("same kind"));
+    CHECK(answer.verdict == Verdict::fits);
+    FakeVehicle open;
+    open.may_be("mount_kind", {"hydraulic", "switched_vacuum"}).tell("mount_leak", "left");
+    CHECK_THAT(line_text(shake({}, &open), "kind on the vehicle"), Contains("switched or not is not known"));
+}
+
+TEST_CASE("a pair that is required on some configurations only is found out first, and on those it is firm") {
+    FakeFacts facts;
+    facts.table("mounts_pairs", "line,condition,position,with_position,rule,words\ntest-line,mount_kind=hydraulic,left,right,required,as a pair\ntest-line,mount_kind=hydraulic,right,left,required,as a pair\n");
+    FakeVehicle open;
+    open.may_be("mount_kind", {"solid", "hydraulic"});
+    const auto unsettled = ask(instance(), "pair", {{"broken", "left"}}, facts, &open);
+    CHECK(unsettled.verdict == Verdict::check_first);
+    CHECK_THAT(line_text(unsettled, "right mount"), Contains("consider"));
+    CHECK_THAT(joined(unsettled.next), Contains("Find out whether the pair is required: mount_kind=hydraulic"));
+    FakeVehicle told;
+    told.may_be("mount_kind", {"hydraulic"});
+    const auto firm = ask(instance(), "pair", {{"broken", "left"}}, facts, &told);
+    CHECK(firm.verdict == Verdict::fits);
+    CHECK_THAT(firm.headline, Contains("left and the right mount together"));
+    CHECK_THAT(all_text(firm), Contains("mounts_pairs.csv:2"));
+}

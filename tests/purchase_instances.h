@@ -57,8 +57,9 @@ private:
     }
 
     void add_offer(PurchaseInstance& made, const std::string& item, double price, bool unlimited) {
-        casebound::Offer offer{made.market.sellers[static_cast<std::size_t>(below(static_cast<int>(made.market.sellers.size())))].name, item,
-                               std::max<std::int64_t>(1, std::llround(price))};
+        casebound::Offer offer{
+            made.market.sellers[static_cast<std::size_t>(below(static_cast<int>(made.market.sellers.size())))].name, item,
+            std::max<std::int64_t>(1, std::llround(price))};
         if (!unlimited && below(4) == 0) offer.available = between(1, 12);
         made.market.offers.push_back(offer);
     }

@@ -48,7 +48,8 @@ inline Mip mip_of(const std::vector<casebound::Need>& needs, const casebound::Ma
     Mip mip;
     std::vector<int> bought;
     for (const auto& offer : market.offers) {
-        const auto seller = std::find_if(market.sellers.begin(), market.sellers.end(), [&](const auto& s) { return s.name == offer.seller; });
+        const auto seller =
+            std::find_if(market.sellers.begin(), market.sellers.end(), [&](const auto& s) { return s.name == offer.seller; });
         bought.push_back(mip.add(static_cast<double>(offer.pack_cents), most_packs(offer, *seller, needs)));
     }
     for (const auto& need : needs) {
@@ -98,7 +99,8 @@ inline std::string lp_text(const Mip& mip) {
         text += bound;
     }
     text += "Bounds\n";
-    for (std::size_t v = 0; v < mip.most.size(); ++v) text += " 0 <= x" + std::to_string(v) + " <= " + std::to_string(static_cast<long>(mip.most[v])) + "\n";
+    for (std::size_t v = 0; v < mip.most.size(); ++v)
+        text += " 0 <= x" + std::to_string(v) + " <= " + std::to_string(static_cast<long>(mip.most[v])) + "\n";
     text += "General\n";
     for (std::size_t v = 0; v < mip.most.size(); ++v) text += " x" + std::to_string(v) + "\n";
     return text + "End\n";

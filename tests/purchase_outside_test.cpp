@@ -112,6 +112,25 @@ TEST_CASE("the cheapest order from at most one and two sellers is the solver's t
     CHECK(dearer > 10);
 }
 
+TEST_CASE("among equal totals no order has fewer sellers") {
+    const ScratchFolder folder;
+    int several = 0;
+    for (std::uint64_t seed = 1; seed <= 150; ++seed) {
+        PurchaseGenerator generator(seed);
+        auto made = generator.make(generator.between(3, 5), generator.between(10, 18), 4);
+        for (Offer& offer : made.market.offers) offer.pack_cents = std::max<std::int64_t>(1, offer.pack_cents / 1000) * 1000;
+        for (Seller& seller : made.market.sellers) seller.carriage_cents = seed % 2 == 0 ? 0 : 1000;
+        const auto ours = cheapest_order(made.needs, made.market);
+        if (!ours.order) continue;
+        Mip mip = mip_of(made.needs, made.market);
+        for (int s = 0; s < 4; ++s) mip.cost[made.market.offers.size() + 2 * static_cast<std::size_t>(s)] += 1;  // a cent for each
+        INFO("seed " << seed);
+        CHECK(ours.order->total_cents + ours.order->seller_count == *outside(folder, mip));
+        several += ours.order->seller_count > 1;
+    }
+    CHECK(several > 50);
+}
+
 TEST_CASE("the next best order is the cheapest that the solver finds without one of the items") {
     const ScratchFolder folder;
     int found = 0;

@@ -216,7 +216,7 @@ TEST_CASE("an order in time leaves out what comes later, and says so when nothin
     CHECK(cheapest_order(filter_and_seal, market, {.within_days = 2}).order->days == 2);
     const auto late = cheapest_order(filter_and_seal, market, {.within_days = 1});
     REQUIRE(late.unmet.size() == 2);
-    CHECK(late.unmet.front().reason == "not to be had within 1 days");
+    CHECK(late.unmet.front().reason == "not to be had within 1 day");
 }
 
 TEST_CASE("a core charge that comes back is shown and does not count; without an old part it is a cost") {

@@ -160,7 +160,16 @@ TEST_CASE("a feed that falls under load makes what is shared likelier, one that 
 }
 
 TEST_CASE("the supply reported open counts as all circuits at once") {
-    CHECK_THAT(fault({{"gearbox", "ash-4"}, {"codes", "P0657"}}).headline, Contains("Do not order solenoids") && Contains("supply"));
+    const auto answer = fault({{"gearbox", "ash-4"}, {"codes", "P0657"}});
+    CHECK_THAT(answer.headline, Contains("Do not order solenoids") && Contains("supply"));
+    CHECK(line_text(answer, "shared feed or connector").find("likely") == 0);
+}
+
+TEST_CASE("several circuits at once keep every solenoid off the order, even where the gears point at one") {
+    const auto answer = fault({{"gearbox", "ash-4"}, {"gears", "2 2 3 3"}, {"phase", "before_fail_safe"}, {"codes", "P0753+P0758"}});
+    CHECK_THAT(line_text(answer, "have ready"), Contains("seal of the case connector"));
+    CHECK_THAT(joined({line_text(answer, "do not order yet")}), Contains("A, B, L"));
+    CHECK_THAT(all_text(answer), !Contains("have ready: solenoid"));
 }
 
 TEST_CASE("a maker's own code is read by its number from the family's rows, and never guessed without them") {
@@ -441,6 +450,7 @@ TEST_CASE("the same function is not the same part: drive, resistance and body de
     CHECK(opinion("SOL-7", "SOL-7B").at_most == Verdict::fits);
     CHECK(opinion("SOL-7", "SOL-20").at_most == Verdict::does_not_fit);
     CHECK(opinion("SOL-7", "SOL-LIN").at_most == Verdict::does_not_fit);
+    CHECK(opinion("SOL-7", "SOL-PWM").at_most == Verdict::does_not_fit);  // same ohm, pulsed for on/off
     CHECK(opinion("SOL-7", "SOL-3O").at_most == Verdict::check_first);
     const auto wide = opinion("SOL-7", "SOL-WIDE");
     CHECK(wide.at_most == Verdict::check_first);

@@ -1,4 +1,6 @@
 // One mount for another, and which others to change, consider or inspect when one is broken.
+#include <map>
+
 #include "answer_line.h"
 #include "inquiries.h"
 #include "input.h"
@@ -126,31 +128,50 @@ ExtraItem cost_of(const Given& given) {
             given.maybe_number("consumables-later").value_or(0), given.maybe_number("comeback").value_or(0)};
 }
 
-// Rules on record for this pair; of several that may apply the strictest is advised, and each is shown.
-PairRule recorded_rule(const Services& services, Position broken, Position other, Answer& answer) {
-    PairRule strictest = PairRule::not_recorded;
+struct RecordedRule {
+    PairRule rule = PairRule::not_recorded;
+    SourceNote source{};
+};
+
+// Rows on this pair, those written from the broken mount's side first; from the other side only where there are none.
+std::vector<Row> rows_on_pair(const Services& services, Position broken, Position other) {
+    std::vector<Row> forward, backward;
     for (const auto& row : rows_of_line(services, "mounts_pairs")) {
-        const bool forward = row.text("position") == position_key(broken) && row.text("with_position") == position_key(other);
-        const bool backward = row.text("with_position") == position_key(broken) && row.text("position") == position_key(other);
-        if (!forward && !backward) continue;
+        if (row.text("position") == position_key(broken) && row.text("with_position") == position_key(other)) forward.push_back(row);
+        if (row.text("with_position") == position_key(broken) && row.text("position") == position_key(other)) backward.push_back(row);
+    }
+    return forward.empty() ? backward : forward;
+}
+
+// Of several rules that apply the strictest is advised, and each is shown. One that may or may not apply is at most
+// a recommendation until that is found out.
+RecordedRule recorded_rule(const Services& services, Position broken, Position other, Answer& answer) {
+    RecordedRule strictest;
+    for (const auto& row : rows_on_pair(services, broken, other)) {
         const auto where = where_text(row, services.vehicle);
         answer.lines.push_back(text_line("on record for " + position_key(broken) + " and " + position_key(other),
                                          std::string(row.text("rule")) + (row.text("words").empty() ? "" : ": " + std::string(row.text("words"))) +
                                              (where.empty() ? "" : " (" + where + ")"), row_source(row.origin)));
-        const auto rule = rule_from(row.text("rule"));
-        if (strictest == PairRule::not_recorded || rule < strictest) strictest = rule;
+        auto rule = rule_from(row.text("rule"));
+        if (!where.empty() && rule == PairRule::required) {
+            rule = PairRule::recommended;
+            answer.next.push_back("Find out whether the pair is required: " + where.substr(std::string("where ").size()) + ".");
+        }
+        if (strictest.rule == PairRule::not_recorded || rule < strictest.rule) strictest = {rule, row_source(row.origin)};
     }
     return strictest;
 }
 
-std::vector<OtherMount> others_of(const Given& given, const Services& services, Position broken, Answer& answer) {
+std::vector<OtherMount> others_of(const Given& given, const Services& services, Position broken, Answer& answer, std::map<Position, SourceNote>& sources) {
     std::vector<OtherMount> others;
     const Position partner = opposite_of(broken);
     for (const auto& key : position_choices()) {
         OtherMount other{position_from(key)};
         if (other.position == broken) continue;
         const bool front_or_rear = other.position == Position::front || other.position == Position::rear;
-        other.pair_rule = recorded_rule(services, broken, other.position, answer);
+        const auto recorded = recorded_rule(services, broken, other.position, answer);
+        other.pair_rule = recorded.rule;
+        if (recorded.rule != PairRule::not_recorded) sources[other.position] = recorded.source;
         if (other.position == partner) {
             if (given.has("same-age")) other.same_age = given.yes("same-age");
             if (given.has("chance")) other.chance = given.number("chance") / 100;
@@ -181,10 +202,11 @@ void add_money(Answer& answer, const Given& given) {
 Answer answer_pair(const Given& given, const Services& services) {
     Answer answer;
     const auto broken = position_from(given.text("broken"));
-    const auto advice = pair_advice(broken, others_of(given, services, broken, answer));
+    std::map<Position, SourceNote> sources;
+    const auto advice = pair_advice(broken, others_of(given, services, broken, answer, sources));
     std::vector<std::string> together;
     for (const auto& one : advice) {
-        answer.lines.push_back(text_line(std::string(word(one.position)) + " mount", std::string(action_word(one.action)) + ": " + one.reason));
+        answer.lines.push_back(text_line(std::string(word(one.position)) + " mount", std::string(action_word(one.action)) + ": " + one.reason, sources[one.position]));
         if (one.action == PairAction::replace) together.push_back(std::string(word(one.position)));
     }
     add_money(answer, given);

@@ -83,8 +83,22 @@ struct Trouble {
         return Kind::unknown;
     }
 
+    // Fluid at the mount leaves the kinds that hold some; the line's configurations may leave one of those.
+    std::optional<Kind> only_kind_with_fluid() const {
+        if (services.vehicle == nullptr || broken_side().empty()) return std::nullopt;
+        std::optional<Kind> only;
+        for (const auto& value : services.vehicle->possible("mount_kind")) {
+            const auto kind = kind_from(value.text);
+            if (kind == Kind::solid || kind == Kind::tie_rod || kind == Kind::unknown) continue;
+            if (only) return std::nullopt;
+            only = kind;
+        }
+        return only;
+    }
+
     Mount wanted() const {
         Mount mount = mount_seen(services.vehicle, position_from(broken_side()));
+        if (const auto only = only_kind_with_fluid(); mount.kind == Kind::unknown && only) mount = mount_shown(mount.position, *only);
         if (mount.kind == Kind::unknown) mount.kind = kind_on_vehicle();
         if (given.has("hose") && given.yes("hose")) mount.connection = Connection::hose;
         else if (given.has("plug") && given.yes("plug")) mount.connection = Connection::plug;

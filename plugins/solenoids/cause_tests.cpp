@@ -120,6 +120,16 @@ struct TestBuilder {
         tests.push_back(std::move(test));
     }
 
+    // Not every controller watches its supply: that it reports nothing says nothing, so this counts only when it does.
+    void add_supply_code() {
+        if (!seen.supply_reported()) return;
+        Attribute what = attribute("codes");
+        what.name = "supply_code";
+        two_way(what, {"reported open", "not reported"}, 0, [](const Suspect& suspect) {
+            return suspect.cause == Cause::shared_feed ? .60 : suspect.cause == Cause::controller ? .30 : suspect.cause == Cause::internal_plate ? .15 : .03;
+        });
+    }
+
     // ------------------------------------------------------------ gears
 
     std::string default_pattern(std::size_t gears) const {
@@ -335,6 +345,7 @@ std::vector<std::string> twins_of(const GearboxFamily& family, std::string_view 
 std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects, const Seen& seen) {
     TestBuilder builder{family, suspects, seen};
     builder.add_codes();
+    builder.add_supply_code();
     builder.add_gears();
     for (const auto& name : family.element_names()) {
         builder.add_coil(name);

@@ -1,11 +1,12 @@
 #!/bin/sh
 # The same CSV files through the sqlite3 shell's .import, with the same keys and look-ups, nothing checked:
-# import_peer.sh FOLDER DATABASE. Prints user and system seconds.
+# import_peer.sh FOLDER DATABASE. Prints the seconds it took, then the user and system seconds of the shell and of sqlite3.
 set -eu
 folder=$1
 database=$2
 rm -f "$database"
-time -p sqlite3 "$database" <<SQL
+start=$(date +%s%N)
+sqlite3 "$database" <<SQL
 CREATE TABLE sources (source TEXT UNIQUE, kind TEXT, title TEXT, edition TEXT, note TEXT);
 CREATE TABLE lines (line TEXT UNIQUE, title TEXT, note TEXT, source TEXT);
 CREATE TABLE configurations (line TEXT, attribute_values TEXT, share REAL, source TEXT);
@@ -25,3 +26,6 @@ CREATE INDEX configurations_by_line ON configurations (line);
 CREATE INDEX members_by_item ON group_members (item);
 CREATE INDEX applications_by_line ON applications (line, role, says, group_key, condition, quantity, source);
 SQL
+end=$(date +%s%N)
+echo "{\"seconds\":$(echo "scale=3; ($end - $start) / 1000000000" | bc)}"
+times

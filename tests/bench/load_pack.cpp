@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "core/pack.h"
+#include "core/sqlite.h"
 #include "tests/bench/synthetic_domain.h"
 
 int main(int argc, char** argv) {
@@ -15,6 +16,7 @@ int main(int argc, char** argv) {
         std::fputs("usage: load_pack FOLDER CATALOG\n", stderr);
         return 64;
     }
+    casebound::start_single_threaded_sqlite();  // as the program does
     try {
         const auto start = std::chrono::steady_clock::now();
         const auto report = casebound::load_pack(argv[1], argv[2], casebound::bench::synthetic_plugins());

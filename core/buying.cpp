@@ -1,0 +1,267 @@
+#include "buying.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include <fmt/format.h>
+
+namespace casebound {
+
+namespace {
+
+bool holds(const std::vector<std::string>& keys, const std::string& key) { return std::find(keys.begin(), keys.end(), key) != keys.end(); }
+
+bool wanted(const ListLine& line, const BuyWish& wish) {
+    return !holds(wish.without, line.answer.role) && (line.must_order() || holds(wish.with, line.answer.role));
+}
+
+// 3 % and 0.3 L for what is spilt and stays in the jug (common practice, no source).
+double with_reserve(const ListLine& line, const BuyWish& wish) {
+    if (line.answer.unit != "L") return line.quantity_high;
+    return line.quantity_high + wish.reserve_l.value_or(line.quantity_high * 0.03 + 0.3);
+}
+
+void add_members(std::vector<Serves>& served, const std::vector<Member>& members) {
+    for (const auto& member : members)
+        if (member.withdrawn.empty() && member.basis != Basis::claimed) served.push_back({member.item, member.pack_quantity});
+}
+
+void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Catalog& catalog) {
+    for (const auto& swap : line.stand_ins) {
+        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) continue;
+        if (const auto group = catalog.group(swap.offered_group)) add_members(served, catalog.members(group->id));
+    }
+}
+
+// Kits whose every part that the list needs is right; the list has checked that.
+void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList& list, const Catalog& catalog) {
+    for (const auto& kit : list.kits)
+        for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit.item))
+            for (const auto& option : line.options)
+                if (option.group == row.text("group_key")) served.push_back({kit.item, row.number("quantity").value_or(1)});
+}
+
+Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish) {
+    Need need{line.answer.role, with_reserve(line, wish), line.answer.unit, {}};
+    const bool counted = line.answer.unit == "each";
+    for (const auto& option : line.options) {
+        add_members(need.served_by, option.members);
+        if (!counted) break;  // one spec only
+    }
+    if (counted) {
+        add_stand_ins(need.served_by, line, catalog);
+        add_kits(need.served_by, line, list, catalog);
+    }
+    const auto by_item = [](const Serves& a, const Serves& b) { return a.item < b.item; };
+    std::stable_sort(need.served_by.begin(), need.served_by.end(), by_item);
+    need.served_by.erase(std::unique(need.served_by.begin(), need.served_by.end(), [](const Serves& a, const Serves& b) { return a.item == b.item; }), need.served_by.end());
+    return need;
+}
+
+std::string why_blocked(const ListLine& line) {
+    switch (line.answer.verdict) {
+        case Verdict::not_recorded: return "not recorded: look at the old one, or leave it out by hand with --without " + line.answer.role;
+        case Verdict::sources_disagree: return "sources disagree: see `why`";
+        case Verdict::does_not_fit: return "everything on record is ruled out: see `why`";
+        case Verdict::not_answered: return fmt::format("not answered: {} is not loaded", line.answer.domain);
+        default: return "nothing may be ordered for it";
+    }
+}
+
+bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::check_first || !line.only_where.empty(); }
+
+bool settled_need(const ListLine& line) { return line.answer.verdict == Verdict::fits && line.quantity_high > 0; }
+
+PartsList list_of(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
+    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
+    return make_parts_list(situation.judge(), interchange, jobs);
+}
+
+// Columns that the open lines hinge on and that still have several values.
+std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Situation& situation, const BuyWish& wish) {
+    std::set<std::string> names;
+    for (const auto& line : list.lines)
+        if (wanted(line, wish) && (is_open(line) || line.quantity_low != line.quantity_high))
+            names.insert(line.answer.speaks_of.begin(), line.answer.speaks_of.end());
+    const auto& set = situation.model().set;
+    std::vector<const Possibilities::Column*> columns;
+    for (const auto& column : set.columns()) {
+        const bool whole_line = names.empty() || names.count(column.attribute.name) > 0;
+        if (whole_line && set.undecided(column, situation.narrowing().left)) columns.push_back(&column);
+    }
+    return columns;
+}
+
+std::string told_value(std::string text) {
+    std::erase(text, ' ');
+    return text;
+}
+
+// Everything about one configuration, as if it had been told.
+std::vector<TellEntry> told_of(const Possibilities& set, std::size_t configuration, std::vector<TellEntry> told) {
+    for (const auto& column : set.columns()) {
+        const auto value = told_value(column.values[column.at[configuration]].text);
+        std::erase_if(told, [&](const TellEntry& one) { return one.attribute == column.attribute.name; });
+        TellEntry entry;
+        entry.attribute = column.attribute.name;
+        entry.text = entry.right_side = value;
+        entry.date = "supposed";
+        entry.stands = true;
+        told.push_back(std::move(entry));
+    }
+    return told;
+}
+
+struct Kind { std::string name; double share{}; std::size_t example{}; };
+
+// What is left, by the values that the open lines hinge on.
+std::vector<Kind> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns) {
+    const auto& set = situation.model().set;
+    const auto& left = situation.narrowing().left;
+    std::map<std::vector<std::uint16_t>, Kind> found;
+    left.for_each([&](std::size_t i) {
+        std::vector<std::uint16_t> at;
+        for (const auto* column : columns) at.push_back(column->at[i]);
+        auto& kind = found[at];
+        if (kind.name.empty()) {
+            kind.example = i;
+            for (const auto* column : columns)
+                kind.name += fmt::format("{}{}={}", kind.name.empty() ? "" : "; ", column->attribute.name, told_value(column->values[column->at[i]].text));
+        }
+        kind.share += set.weight(i) / set.weight(left);
+    });
+    std::vector<Kind> kinds;
+    for (auto& [at, kind] : found) kinds.push_back(std::move(kind));
+    return kinds;
+}
+
+constexpr std::size_t most_kinds = 60;
+
+void add_possibilities(Buying& buying, Session& session, const Situation& situation, const BuyWish& wish) {
+    const auto kinds = kinds_left(situation, hinges(buying.list, situation, wish));
+    if (kinds.size() > most_kinds) {
+        buying.blocked.push_back({"too much is open", fmt::format("{} kinds of this vehicle are still possible: find out first", kinds.size())});
+        return;
+    }
+    const auto told = session.shop().told(situation.name());
+    for (const auto& kind : kinds) {
+        const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told_of(situation.model().set, kind.example, told));
+        const auto list = list_of(session, supposed, wish.jobs);
+        Possibility possibility{kind.name, kind.share, {}};
+        for (const auto& line : list.lines) {
+            if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
+            if (settled_need(line)) possibility.needs.push_back(need_of(line, list, session.catalog(), wish));
+            else buying.blocked.push_back({line.answer.title, fmt::format("{} (where {})", why_blocked(line), kind.name)});
+        }
+        buying.possible.push_back(std::move(possibility));
+    }
+}
+
+void add_shelf(Market& market, const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items) {
+    for (const auto& on_shelf : offers.shelf()) {
+        const auto item = catalog.item(on_shelf.item);
+        if (!item || items.count(on_shelf.item) == 0) continue;
+        const auto* kind = catalog.vocabularies().item_kind(item->kind);
+        Offer offer;
+        offer.seller = own_shelf_name;
+        offer.item = on_shelf.item;
+        if ((kind && kind->unit != "each") || item->pack_quantity != 1) {  // an opened bottle: all of it is one pack
+            offer.pack_quantity = on_shelf.quantity / item->pack_quantity;
+            offer.available = 1;
+        } else {
+            offer.available = static_cast<int>(on_shelf.quantity / item->pack_quantity);
+        }
+        if (offer.available > 0) market.offers.push_back(offer);
+    }
+    if (!market.offers.empty()) market.sellers.push_back({own_shelf_name, 0, {}, 0, true});
+}
+
+Market market_for(const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items, bool with_shelf) {
+    Market market;
+    if (with_shelf) add_shelf(market, offers, catalog, items);
+    std::set<std::string> sellers;
+    for (const auto& on_file : offers.offers()) {
+        if (items.count(on_file.item) == 0) continue;
+        Offer offer{on_file.seller, on_file.item, on_file.price_cents, on_file.pack_quantity};
+        if (on_file.available) offer.available = static_cast<int>(std::min<std::int64_t>(*on_file.available, unlimited_packs));
+        offer.days = on_file.days;
+        offer.returnable = on_file.returnable;
+        offer.return_fee = on_file.return_fee;
+        if (on_file.return_days) offer.return_by = fmt::format("{} days after it comes", *on_file.return_days);
+        offer.core_cents = on_file.core_cents;
+        if (on_file.core_days) offer.core_return_by = fmt::format("{} days after it comes", *on_file.core_days);
+        market.offers.push_back(std::move(offer));
+        sellers.insert(on_file.seller);
+    }
+    for (const auto& seller : offers.sellers())
+        if (sellers.count(seller.name)) market.sellers.push_back({seller.name, seller.carriage_cents, seller.free_from_cents, seller.minimum_cents, false});
+    return market;
+}
+
+std::set<std::string> items_of(const Buying& buying) {
+    std::set<std::string> items;
+    const auto add = [&](const std::vector<Need>& needs) {
+        for (const auto& need : needs)
+            for (const auto& serves : need.served_by) items.insert(serves.item);
+    };
+    add(buying.needs);
+    for (const auto& possibility : buying.possible) add(possibility.needs);
+    return items;
+}
+
+void find_not_offered(Buying& buying) {
+    std::set<std::string> offered;
+    for (const auto& offer : buying.market.offers) offered.insert(offer.item);
+    for (const auto& need : buying.needs) {
+        const bool served = std::any_of(need.served_by.begin(), need.served_by.end(), [&](const Serves& one) { return offered.count(one.item) > 0; });
+        if (!served) buying.not_offered.push_back(need.line);
+    }
+}
+
+void add_deciding(Buying& buying, const ListLine& line, const Situation& situation) {
+    const auto& set = situation.model().set;
+    for (const auto& name : settling_attributes(set, situation.narrowing().left, open_line(line.answer), situation.narrowing().told_once())) {
+        if (holds(buying.deciding, name)) continue;
+        buying.deciding.push_back(name);
+        if (const auto* column = set.column(name)) buying.finding_out_minutes += effort_minutes(column->attribute);
+    }
+}
+
+void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
+    std::vector<std::string> known;
+    for (const auto& line : list.lines) known.push_back(line.answer.role);
+    for (const auto& role : roles)
+        if (!holds(known, role)) {
+            const auto near = nearest(role, known);
+            throw Error(Exit::usage, fmt::format("{}: no such line on this list: {}", role, near.empty() ? fmt::format("use one of {}", fmt::join(known, ", ")) : fmt::format("did you mean {}?", near)));
+        }
+}
+
+}  // namespace
+
+Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
+    Buying buying;
+    buying.list = list_of(session, situation, wish.jobs);
+    check_roles(buying.list, wish.with);
+    check_roles(buying.list, wish.without);
+    for (const auto& line : buying.list.lines) {
+        if (holds(wish.without, line.answer.role)) buying.left_out.push_back(line.answer.title);
+        if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
+        if (is_open(line)) {
+            buying.open.push_back(line.answer.title);
+            add_deciding(buying, line, situation);
+        } else if (settled_need(line)) {
+            buying.needs.push_back(need_of(line, buying.list, session.catalog(), wish));
+        } else {
+            buying.blocked.push_back({line.answer.title, why_blocked(line)});
+        }
+    }
+    if (!buying.open.empty() && buying.blocked.empty()) add_possibilities(buying, session, situation, wish);
+    // The shelf could be drawn on twice, by a first and a second order: it is left out while lines are open.
+    buying.market = market_for(ShopOffers(session.shop().database()), session.catalog(), items_of(buying), buying.possible.empty());
+    find_not_offered(buying);
+    return buying;
+}
+
+}  // namespace casebound

@@ -1,0 +1,42 @@
+// From a parts list and the offers on file to what is to be bought: needs with reserve, who can serve them, and,
+// while lines are open, one set of needs for each configuration that still matters. Buys nothing, renders nothing.
+// Fluids of different specs are never put together to make up a quantity.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "parts_list.h"
+#include "purchase.h"
+#include "session.h"
+#include "shop_offers.h"
+#include "unsure_order.h"
+
+namespace casebound {
+
+struct BuyWish {
+    std::vector<std::string> jobs, with, without;  // roles to order although they are looked at first; roles left out
+    std::optional<double> reserve_l{};             // 3 % + 0.3 L when not given: common practice, no source
+};
+
+struct Blocked { std::string title, why; };  // a line that nobody may order yet
+
+struct Buying {
+    PartsList list;
+    std::vector<Need> needs;             // of the lines that are settled
+    std::vector<Blocked> blocked;
+    std::vector<std::string> open;       // titles of lines to check first
+    std::vector<std::string> left_out;   // titles, by hand
+    std::vector<Possibility> possible;   // when lines are open and nothing blocks
+    std::vector<std::string> deciding;   // attributes that settle the open lines
+    double finding_out_minutes{};
+    Market market;                       // offers for any of the needs, the own shelf with them
+    std::vector<std::string> not_offered;  // titles of needed lines that nothing on file serves
+};
+
+Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish);
+
+inline constexpr const char* own_shelf_name = "own shelf";
+
+}  // namespace casebound
