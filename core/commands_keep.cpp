@@ -17,8 +17,12 @@ namespace {
 // What was told as one value and narrows the line: the row must not claim more than was seen.
 std::string condition_of(const Situation& situation) {
     std::string text;
-    for (const auto& fact : situation.narrowing().facts)
-        if (fact.applies) text += fmt::format("{}{}={}", text.empty() ? "" : "; ", fact.attribute, fact.right_side);
+    for (const auto& fact : situation.narrowing().facts) {
+        if (!fact.applies) continue;
+        if (fact.evidence != "measured" && fact.evidence != "read")  // a row "measured here" may not rest on hearsay, nor leave it out and claim more
+            throw Error(Exit::usage, fmt::format("{}: {}: that is not measured: look for yourself and tell it anew, or take it back", situation.name(), fact.said()));
+        text += fmt::format("{}{}={}", text.empty() ? "" : "; ", fact.attribute, fact.right_side);
+    }
     if (text.empty()) throw Error(Exit::usage, fmt::format("{}: nothing is told that tells its configurations apart, so the row would claim the whole line: tell first", situation.name()));
     return text;
 }
