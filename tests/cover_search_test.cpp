@@ -76,7 +76,8 @@ TEST_CASE("the bound of an order half taken does not rule out how the cheapest o
     }
 }
 
-TEST_CASE("an order is never guessed cheaper than it turns out") {
+TEST_CASE("an order is never guessed dearer than it turns out") {
+    int without_padding = 0;
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
         const Generated one(seed, 8, 30, 4);
         const CoverProblem& problem = one.model.problem();
@@ -89,8 +90,29 @@ TEST_CASE("an order is never guessed cheaper than it turns out") {
         const auto better = guess.bettered(*packs, open);
         CHECK(guess.roughly(better) <= guess.roughly(*packs));
         const auto really = settled(problem, costs, better, FineCosts::impossible);
-        if (really) CHECK(guess.roughly(better) <= really->cost);
+        if (!really) continue;
+        CHECK(guess.roughly(better) <= really->cost);
+        if (std::all_of(really->padding.begin(), really->padding.end(), [](int extra) { return extra == 0; })) {
+            CHECK(guess.roughly(better) >= really->cost - costs.fine(problem.cost_per_cent * 2000));
+            ++without_padding;
+        }
     }
+    CHECK(without_padding > 20);
+}
+
+TEST_CASE("carriage, or goods up to the threshold or the minimum, whichever is least") {
+    const CoverSeller seller{600, 5000, 1000, true};
+    const auto extra = [&](std::int64_t goods) { return least_extra(seller, 600, 1, goods); };
+    CHECK(extra(900) == 700);    // 100 to the minimum, and carriage
+    CHECK(extra(1000) == 600);
+    CHECK(extra(4400) == 600);
+    CHECK(extra(4401) == 599);   // filled up to the threshold
+    CHECK(extra(5000) == 0);
+    const CoverSeller low_threshold{600, 500, 1000, true}, never_free{600, never_free_cents, 1000, true};
+    CHECK(least_extra(low_threshold, 600, 1, 400) == 600);  // the minimum is above the threshold
+    CHECK(least_extra(low_threshold, 600, 1, 800) == 200);
+    CHECK(least_extra(low_threshold, 600, 2, 800) == 400);
+    CHECK(least_extra(never_free, 600, 1, 9000) == 600);
 }
 
 TEST_CASE("a search that is stopped early still gives an order, and how much too dear it may be") {
