@@ -31,7 +31,7 @@ private:
 
 std::vector<Origin> origins(const std::vector<Leaf>& leaves) {
     std::vector<Origin> rows;
-    for (const auto& leaf : leaves) rows.push_back(leaf.origin);
+    for (const auto& leaf : leaves) rows.push_back(leaf.origin());
     return rows;
 }
 
@@ -46,16 +46,16 @@ void audit_role(const LineModel& line, const RoleAnswer& role, std::vector<Audit
         if (group.disagreed_line.any()) {
             auto rows = origins(group.leaves);
             for (const auto& row : origins(group.against)) rows.push_back(row);
-            found.push_back({"contradiction", fmt::format("{}: {}: sources disagree whether {} fits on {}", line.title, role.title, group.key, pieces(line, group.disagreed_line, role.speaks_of)), rows});
+            found.push_back({"contradiction", fmt::format("{}: {}: sources disagree whether {} fits on {}", line.title, role.title, group.key, pieces(line, group.disagreed_line, role.speaks_of())), rows});
         }
     bool any = role.none_line.any();
     for (const auto& group : role.groups) any |= group.on_line.any() || group.disagreed_line.any();
     Bits blank = role.blank;
     for (const auto& group : role.groups) blank -= group.disagreed_line;
-    if (any && blank.any()) found.push_back({"gap", fmt::format("{}: {}: nothing on record on {}", line.title, role.title, pieces(line, blank, role.speaks_of)), {}});
+    if (any && blank.any()) found.push_back({"gap", fmt::format("{}: {}: nothing on record on {}", line.title, role.title, pieces(line, blank, role.speaks_of())), {}});
     for (const auto& group : role.groups) {
         if (group.leaves.empty() || group.on_line.none()) continue;
-        const bool memory = std::all_of(group.leaves.begin(), group.leaves.end(), [](const Leaf& leaf) { return leaf.origin.evidence == Evidence::memory; });
+        const bool memory = std::all_of(group.leaves.begin(), group.leaves.end(), [](const Leaf& leaf) { return leaf.evidence() == Evidence::memory; });
         if (memory) found.push_back({"from memory", fmt::format("{}: {}: that {} fits rests on memory alone", line.title, role.title, group.key), origins(group.leaves)});
     }
 }

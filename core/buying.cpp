@@ -83,7 +83,7 @@ std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Si
     std::set<std::string> names;
     for (const auto& line : list.lines)
         if (wanted(line, wish) && (is_open(line) || line.quantity_low != line.quantity_high))
-            names.insert(line.answer.speaks_of.begin(), line.answer.speaks_of.end());
+            for (auto& name : line.answer.speaks_of()) names.insert(std::move(name));
     const auto& set = situation.model().set;
     std::vector<const Possibilities::Column*> columns;
     for (const auto& column : set.columns()) {

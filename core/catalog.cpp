@@ -63,6 +63,13 @@ struct Catalog::Reader {
           applications(db, "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM application WHERE id BETWEEN ? AND ? ORDER BY id"),
           source(db, "SELECT kind, title, edition FROM sources WHERE source = ?") {}
 
+    const SourceRow& source_row(std::int64_t key, const Catalog& catalog) {
+        const auto [found, fresh] = sources.try_emplace(key);
+        if (fresh && source.reset().bind(1, catalog.name_of(key)).step())
+            found->second = {source.text(2).empty() ? source.str(1) : fmt::format("{}, {}", source.text(1), source.text(2)), evidence_from(source.text(0))};
+        return found->second;
+    }
+
     Statement name, id, group, item, members, applications, source;
     std::unordered_map<std::int64_t, std::string> names;
     std::unordered_map<std::int64_t, std::optional<Group>> groups;
@@ -72,7 +79,7 @@ struct Catalog::Reader {
     std::unordered_map<std::int64_t, std::vector<ApplicationRow>> application_lists;
     std::map<std::pair<std::int64_t, std::int64_t>, Bits> bits;
     std::map<std::string, std::unique_ptr<LineModel>, std::less<>> lines;
-    std::unique_ptr<Facts> facts;
+    std::unique_ptr<CatalogFacts> facts;
     std::map<std::string, std::unique_ptr<Facts>, std::less<>> domain_facts;
 };
 
@@ -114,7 +121,7 @@ const Facts& Catalog::facts() const { return *reader_->facts; }
 const Facts& Catalog::facts_for(std::string_view domain) const {
     auto found = reader_->domain_facts.find(domain);
     if (found == reader_->domain_facts.end())
-        found = reader_->domain_facts.emplace(std::string(domain), std::make_unique<CatalogFacts>(database_, std::string(domain))).first;
+        found = reader_->domain_facts.emplace(std::string(domain), std::make_unique<CatalogFacts>(*reader_->facts, std::string(domain))).first;
     return *found->second;
 }
 
@@ -188,6 +195,9 @@ const std::vector<ApplicationRow>& Catalog::applications(const LineModel& line) 
         row.origin = rows.integer(6);
         row.note = rows.text(7);
         row.withdrawn = rows.text(8);
+        row.evidence = evidence(row.source);
+        row.when = &condition(row.condition);
+        row.on = &condition_bits(line, row.condition);
         found->second.push_back(std::move(row));
     }
     return found->second;
@@ -269,14 +279,13 @@ std::vector<std::string> Catalog::near(std::string_view word, std::string_view t
     return best.empty() ? std::vector<std::string>{} : std::vector<std::string>{best};
 }
 
+Evidence Catalog::evidence(std::int64_t source) const { return reader_->source_row(source, *this).evidence; }
+
 Origin Catalog::origin(std::int64_t origin, std::string_view table, std::int64_t source) const {
-    const auto [found, fresh] = reader_->sources.try_emplace(source);
-    auto& row = reader_->source;
-    if (fresh && row.reset().bind(1, name_of(source)).step())
-        found->second = {row.text(2).empty() ? row.str(1) : fmt::format("{}, {}", row.text(1), row.text(2)), evidence_from(row.text(0))};
+    const auto& said = reader_->source_row(source, *this);
     const auto pack = packs_.find(origin >> 32);
     return {pack == packs_.end() ? "" : pack->second.name, std::string(table) + ".csv",
-            static_cast<std::uint32_t>(origin & 0xffffffff), found->second.title, found->second.evidence};
+            static_cast<std::uint32_t>(origin & 0xffffffff), said.title, said.evidence};
 }
 
 bool Catalog::invented(std::int64_t origin) const {

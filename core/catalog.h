@@ -34,6 +34,9 @@ struct ApplicationRow {
     double quantity = 1;
     bool quantity_stated{};
     std::string note, withdrawn;
+    Evidence evidence = Evidence::invented;
+    const Condition* when = nullptr;  // never null once read from a catalog; the catalog keeps it
+    const Bits* on = nullptr;         // where the condition holds, over the whole line; the catalog keeps it
 };
 
 enum class Basis : std::uint8_t { same, approved, meets, claimed };
@@ -79,6 +82,7 @@ public:
     std::vector<std::string> groups_of(std::string_view item) const;
     std::vector<std::string> near(std::string_view word, std::string_view table) const;  // for "did you mean"
 
+    Evidence evidence(std::int64_t source) const;
     Origin origin(std::int64_t origin, std::string_view table, std::int64_t source) const;
     bool invented(std::int64_t origin) const;                 // is the row's pack invented demo data?
     Database& database() const { return database_; }

@@ -110,7 +110,7 @@ std::string lowered_by(const Catalog& catalog, const std::string& item, const Gr
 std::string would_fit(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
     const auto& set = situation.model().set;
     if (group.on_line.none()) return "";
-    const auto pieces = describe_in_pieces(set, group.on_line, set.all(), role.speaks_of);
+    const auto pieces = describe_in_pieces(set, group.on_line, set.all(), role.speaks_of());
     return pieces.size() == 1 && pieces[0].empty() ? "every configuration of this line" : fmt::format("{}", fmt::join(pieces, ", or "));
 }
 

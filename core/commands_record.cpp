@@ -151,7 +151,7 @@ Match bench_match(const Situation& situation, const std::string& role, const Key
         compared.push_back(name);
         (allowed.meets(situation.narrowing().left) ? match.agree : match.differ).push_back(fmt::format("{}={}", name, value));
     }
-    for (const auto& name : answer.speaks_of)
+    for (const auto& name : answer.speaks_of())
         if (!holds(compared, name)) match.not_compared.push_back(name);
     return match;
 }

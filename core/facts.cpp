@@ -4,6 +4,7 @@
 #include <array>
 #include <map>
 #include <stdexcept>
+#include <unordered_map>
 
 #include <fmt/format.h>
 
@@ -32,24 +33,24 @@ struct SeenTable {
     bool empty = false;         // most domains fill few of their tables: those cost nothing
 };
 
+bool allowed(std::string_view table, std::string_view domain) {
+    if (among(core_tables, table)) return true;
+    if (among(core_stores, table)) return false;
+    return domain.empty() || (table.substr(0, domain.size()) == domain && table.substr(domain.size(), 1) == "_");
+}
+
 struct SeenSource { std::string title; Evidence evidence = Evidence::invented; };
 
 }  // namespace
 
 struct CatalogFacts::Reader {
-    Reader(const Database& database_, std::string domain_) : database(database_), domain(std::move(domain_)) {
+    explicit Reader(const Database& database_) : database(database_) {
         Statement rows(database, "SELECT id, name FROM pack");
         while (rows.step()) packs[rows.integer(0)] = rows.str(1);
     }
 
-    bool allowed(std::string_view table) const {
-        if (among(core_tables, table)) return true;
-        if (among(core_stores, table)) return false;
-        return domain.empty() || table.substr(0, domain.size() + 1) == domain + "_";
-    }
-
-    const SeenTable& table(std::string_view name) {
-        if (const auto found = tables.find(name); found != tables.end()) return found->second;
+    const SeenTable& table(std::string_view name, std::string_view domain) {
+        if (const auto found = tables.find(name); found != tables.end() && allowed(name, domain)) return found->second;
         SeenTable seen;
         Statement rows(database, "SELECT name, type FROM pragma_table_info(?1)");
         rows.bind(1, name);
@@ -61,7 +62,7 @@ struct CatalogFacts::Reader {
             seen.columns.push_back({rows.str(0), rows.text(1) == "REAL"});
             columns += sql_name(rows.text(0)) + ", ";
         }
-        if (!allowed(name) || !origin)
+        if (!allowed(name, domain) || !origin)
             throw std::invalid_argument(fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in schema/core.sql",
                                                     name, domain.empty() ? "anyone" : domain, domain.empty() ? "<domain>" : domain));
         const auto at = std::find_if(seen.columns.begin(), seen.columns.end(), [](const auto& c) { return c.name == "source"; });
@@ -85,6 +86,7 @@ struct CatalogFacts::Reader {
 
     Row row(const Statement& from, std::string_view table, const SeenTable& seen) {
         Row row;
+        row.cells.reserve(seen.columns.size());
         for (std::size_t i = 0; i < seen.columns.size(); ++i) {
             const int at = static_cast<int>(i);
             const bool number = seen.columns[i].real && !from.is_null(at);
@@ -108,24 +110,26 @@ struct CatalogFacts::Reader {
     }
 
     const Database& database;
-    std::string domain;
     std::map<std::string, std::unique_ptr<Statement>> statements;
-    std::map<std::string, std::optional<std::vector<Row>>> kept;
+    std::unordered_map<std::string, std::optional<std::vector<Row>>> kept;
     std::map<std::int64_t, std::string> packs;
     std::map<std::string, SeenTable, std::less<>> tables;
     std::map<std::string, SeenSource, std::less<>> sources;
 };
 
-CatalogFacts::CatalogFacts(const Database& database, std::string domain) : reader_(std::make_unique<Reader>(database, std::move(domain))) {}
-CatalogFacts::~CatalogFacts() = default;
+CatalogFacts::CatalogFacts(const Database& database) : reader_(std::make_shared<Reader>(database)) {}
+CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain) : reader_(shared.reader_), domain_(std::move(domain)) {}
 
-std::vector<Row> CatalogFacts::rows(std::string_view table, std::string_view column, std::string_view value) const {
-    const auto& seen = reader_->table(table);
+const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_view column, std::string_view value) const {
+    static const std::vector<Row> nothing;
+    const auto& seen = reader_->table(table, domain_);
     const bool known = std::any_of(seen.columns.begin(), seen.columns.end(), [&](const auto& c) { return c.name == column; });
     if (!column.empty() && !known) throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
-    if (seen.empty) return {};
+    if (seen.empty) return nothing;
     // A domain asks the same of every candidate: each answer is read once.
-    auto& kept = reader_->kept[fmt::format("{}\x1f{}\x1f{}", table, column, value)];
+    std::string asked(table);
+    asked.append(1, '\x1f').append(column).append(1, '\x1f').append(value);
+    auto& kept = reader_->kept[std::move(asked)];
     if (kept) return *kept;
     kept.emplace();
     auto& query = reader_->statement(column.empty() ? seen.select + " ORDER BY origin" : fmt::format("{} WHERE {} = ?1 ORDER BY origin", seen.select, sql_name(column)));

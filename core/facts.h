@@ -11,18 +11,19 @@ namespace casebound {
 
 class CatalogFacts final : public Facts {
 public:
-    // Keeps what it has read: for a database that nobody else changes meanwhile. `domain` empty: core's tables and those of every domain. `database` must outlive this.
-    explicit CatalogFacts(const Database& database, std::string domain = {});
-    ~CatalogFacts() override;
-    CatalogFacts(const CatalogFacts&) = delete;
-    CatalogFacts& operator=(const CatalogFacts&) = delete;
+    // Core's tables and those of every domain. Keeps what it has read: for a database that nobody else changes
+    // meanwhile and that outlives this.
+    explicit CatalogFacts(const Database& database);
+    // What `domain` may see, from what `shared` has read.
+    CatalogFacts(const CatalogFacts& shared, std::string domain);
 
     // Throws std::invalid_argument for a table that it may not see or a column that the table does not have.
-    std::vector<Row> rows(std::string_view table, std::string_view column = {}, std::string_view value = {}) const override;
+    const std::vector<Row>& rows(std::string_view table, std::string_view column = {}, std::string_view value = {}) const override;
 
 private:
     struct Reader;
-    std::unique_ptr<Reader> reader_;
+    std::shared_ptr<Reader> reader_;
+    std::string domain_;
 };
 
 }  // namespace casebound

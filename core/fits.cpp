@@ -1,8 +1,6 @@
 #include "fits.h"
 
 #include <algorithm>
-#include <map>
-#include <set>
 
 #include <fmt/format.h>
 
@@ -39,10 +37,10 @@ std::vector<std::int64_t> group_ids(const RoleAnswer& answer) {
 
 void lay_out(RoleAnswer& answer, const Weighed& weighed) {
     answer.none_line = weighed.none;
-    for (auto& group : answer.groups) {
-        const auto& standing = weighed.groups.at(group.id);
-        group.on_line = standing.on;
-        group.disagreed_line = standing.disagreed;
+    for (std::size_t i = 0; i < answer.groups.size(); ++i) {
+        auto& group = answer.groups[i];
+        group.on_line = weighed.groups[i].on;
+        group.disagreed_line = weighed.groups[i].disagreed;
         group.doubted_line = group.vetoed_line = Bits(weighed.none.size());
     }
 }
@@ -61,6 +59,22 @@ void object(RoleAnswer& answer, const std::vector<Objected>& objections) {
         }
 }
 
+// The most probable first.
+void put_in_order(std::vector<GroupAnswer>& groups, const Possibilities& set) {
+    std::vector<std::pair<double, std::size_t>> order;
+    order.reserve(groups.size());
+    for (std::size_t i = 0; i < groups.size(); ++i) order.emplace_back(set.weight(groups[i].on), i);
+    const auto before = [&](const auto& a, const auto& b) {
+        return a.first != b.first ? a.first > b.first : groups[a.second].key < groups[b.second].key;
+    };
+    if (std::is_sorted(order.begin(), order.end(), before)) return;
+    std::sort(order.begin(), order.end(), before);
+    std::vector<GroupAnswer> sorted;
+    sorted.reserve(groups.size());
+    for (const auto& [weight, at] : order) sorted.push_back(std::move(groups[at]));
+    groups = std::move(sorted);
+}
+
 Evidence weaker(Evidence a, Evidence b) { return std::max(a, b); }
 
 Evidence of_told(std::string_view evidence) {
@@ -68,6 +82,25 @@ Evidence of_told(std::string_view evidence) {
 }
 
 }  // namespace
+
+std::string Leaf::text() const {
+    if (!row_) return said_->text;
+    const auto& what = row_->group ? catalog_->name_of(row_->group) : std::string("nothing");
+    const char* says = row_->says == Says::fits ? "fits" : row_->says == Says::does_not_fit ? "does not fit" : "is needed";
+    std::string text = fmt::format("{} {} {}", what, says, row_->condition ? to_text(*row_->when) : "every configuration");
+    if (!row_->withdrawn.empty()) text += fmt::format(" (withdrawn: {})", row_->withdrawn);
+    return text;
+}
+
+Origin Leaf::origin() const { return row_ ? catalog_->origin(row_->origin, "applications", row_->source) : said_->origin; }
+
+std::vector<std::string> RoleAnswer::speaks_of() const {
+    std::vector<std::string> names;
+    for (const auto* condition : conditions)
+        for (const auto& term : condition->terms)
+            if (std::find(names.begin(), names.end(), term.attribute) == names.end()) names.push_back(term.attribute);
+    return names;
+}
 
 const GroupAnswer* RoleAnswer::best() const {
     const auto found = std::find_if(groups.begin(), groups.end(), [](const GroupAnswer& g) { return g.verdict == Verdict::fits; });
@@ -90,7 +123,16 @@ Verdict RoleAnswer::verdict_on(const Bits& cell) const {
 }
 
 Judge::Judge(const Catalog& catalog, const Plugins& plugins, const LineModel& line, const Narrowing& narrowing, const VehicleView& view, const Reasoner& reasoner)
-    : catalog_(catalog), plugins_(plugins), line_(line), narrowing_(narrowing), view_(view), reasoner_(reasoner) {}
+    : catalog_(catalog), plugins_(plugins), line_(line), narrowing_(narrowing), view_(view), reasoner_(reasoner) {
+    for (const auto& fact : narrowing_.facts) if (fact.applies && !fact.holding.contains(line_.set.all())) telling_.push_back(&fact);
+    std::int64_t last = 0;
+    narrowing_.left.for_each([&](std::size_t i) {
+        if (line_.origins[i] == last) return;
+        last = line_.origins[i];
+        weakest_configuration_ = weaker(weakest_configuration_, catalog_.evidence(line_.sources[i]));
+        invented_configuration_ |= catalog_.invented(last);
+    });
+}
 
 RoleAnswer Judge::named(std::string_view role) const {
     const auto& words = catalog_.vocabularies();
@@ -127,13 +169,18 @@ std::vector<std::string> Judge::roles_on_record() const {
 }
 
 std::vector<RoleAnswer> Judge::roles() const {
-    std::map<std::string_view, Rows> by_role;
-    for (const auto& row : catalog_.applications(line_)) by_role[catalog_.name_of(row.role)].push_back(&row);
+    std::vector<std::pair<std::int64_t, Rows>> by_role;
+    for (const auto& row : catalog_.applications(line_)) {
+        auto found = std::find_if(by_role.begin(), by_role.end(), [&](const auto& one) { return one.first == row.role; });
+        if (found == by_role.end()) found = by_role.insert(found, {row.role, {}});
+        found->second.push_back(&row);
+    }
+    std::sort(by_role.begin(), by_role.end(), [&](const auto& a, const auto& b) { return catalog_.name_of(a.first) < catalog_.name_of(b.first); });
     std::vector<RoleAnswer> answers;
     answers.reserve(by_role.size());
-    for (const auto& [name, rows] : by_role) {
-        RoleAnswer answer = named(name);
-        answer.id = rows.front()->role;
+    for (const auto& [id, rows] : by_role) {
+        RoleAnswer answer = named(catalog_.name_of(id));
+        answer.id = id;
         answers.push_back(decide(std::move(answer), rows));
     }
     return answers;
@@ -153,19 +200,22 @@ RoleAnswer Judge::decide(RoleAnswer answer, const Rows& rows) const {
 // The statements on the role that count; every group they name gets its place in the answer.
 std::vector<Claim> Judge::collect(RoleAnswer& answer, const Rows& rows) const {
     Claims claims;
-    std::set<std::int64_t> groups;
+    claims.reserve(rows.size());
+    answer.conditions.reserve(rows.size());
+    std::vector<std::int64_t> groups;
     for (const auto* row : rows) {
-        const Bits& on = catalog_.condition_bits(line_, row->condition);
         if (!row->withdrawn.empty()) {
-            if (on.meets(narrowing_.left)) answer.withdrawn.push_back(leaf(*row));
+            if (row->on->meets(narrowing_.left)) answer.withdrawn.push_back({catalog_, *row});
             continue;
         }
-        claims.push_back({row, catalog_.origin(row->origin, "applications", row->source).evidence, on});
-        if (row->says != Says::none_needed) groups.insert(row->group);
-        for (const auto& term : catalog_.condition(row->condition).terms)
-            if (std::find(answer.speaks_of.begin(), answer.speaks_of.end(), term.attribute) == answer.speaks_of.end()) answer.speaks_of.push_back(term.attribute);
+        claims.push_back({row, row->evidence, *row->on});
+        if (row->says != Says::none_needed) groups.push_back(row->group);
+        answer.conditions.push_back(row->when);
     }
     std::sort(claims.begin(), claims.end(), [](const Claim& a, const Claim& b) { return a.row->origin < b.row->origin; });
+    std::sort(groups.begin(), groups.end());
+    groups.erase(std::unique(groups.begin(), groups.end()), groups.end());
+    answer.groups.reserve(groups.size());
     for (const auto id : groups) {
         auto& group = answer.groups.emplace_back();
         group.id = id;
@@ -188,21 +238,13 @@ std::vector<Objected> Judge::examine(RoleAnswer& answer, const Domain& domain) c
             if (objection.at_most == Verdict::fits) continue;
             objections.push_back({group.id, line_.set.where(parse_condition(objection.condition)), objection.at_most});
             if ((objections.back().where & group.on_line).meets(narrowing_.left))
-                group.against.push_back({objection.reason, {"", "", 0, objection.source.title, objection.source.evidence}});
+                group.against.push_back(Leaf(objection.reason, {"", "", 0, objection.source.title, objection.source.evidence}));
         }
         group.cautions = std::move(examination.cautions);
         group.companions = std::move(examination.companions);
         group.questions = std::move(examination.questions);
     }
     return objections;
-}
-
-Leaf Judge::leaf(const ApplicationRow& row) const {
-    const auto& what = row.group ? catalog_.name_of(row.group) : std::string("nothing");
-    const char* says = row.says == Says::fits ? "fits" : row.says == Says::does_not_fit ? "does not fit" : "is needed";
-    std::string text = fmt::format("{} {} {}", what, says, row.condition ? to_text(catalog_.condition(row.condition)) : "every configuration");
-    if (!row.withdrawn.empty()) text += fmt::format(" (withdrawn: {})", row.withdrawn);
-    return {std::move(text), catalog_.origin(row.origin, "applications", row.source)};
 }
 
 // The rows the group's standing rests on, and every row against it; those it does not rest on say so.
@@ -220,12 +262,12 @@ void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& 
         const auto& row = *claims[i].row;
         const bool no_place = row.says == Says::none_needed && claims[i].on.meets(said_to_fit);
         if (no_place || (row.says == Says::does_not_fit && row.group == group.id && claims[i].on.meets(left))) {
-            group.against.push_back(leaf(row));
+            group.against.push_back({catalog_, row});
             group.against.back().redundant = !cited[i];
         }
         if (row.says != Says::fits || row.group != group.id) continue;
         if (cited[i]) {
-            group.leaves.push_back(leaf(row));
+            group.leaves.push_back({catalog_, row});
             if (!row.note.empty()) group.notes.push_back(row.note);
         }
         if (!holds(claims[i], claims).meets(group.on)) continue;
@@ -237,8 +279,7 @@ void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& 
 // Told facts without which the rows cited would come to another outcome; the rest are left out.
 void Judge::prove_told(RoleAnswer& answer, const RoleAnswer& cited) const {
     const auto want = outcome(cited, narrowing_.left);
-    std::vector<const ToldFact*> kept;
-    for (const auto& fact : narrowing_.facts) if (fact.applies && !fact.holding.contains(line_.set.all())) kept.push_back(&fact);
+    auto kept = telling_;
     const auto left_without = [&](std::size_t at) {
         Bits left = line_.set.all();
         for (std::size_t i = 0; i < kept.size(); ++i) if (i != at) left &= kept[i]->holding;
@@ -252,7 +293,7 @@ void Judge::prove_told(RoleAnswer& answer, const RoleAnswer& cited) const {
         }
     }
     for (const auto* fact : kept) {
-        Leaf told{fact->said(), {"", "", 0, fact->evidence, of_told(fact->evidence)}};
+        Leaf told(fact->said(), {"", "", 0, fact->evidence, of_told(fact->evidence)});
         told.told = true;
         answer.told.push_back(std::move(told));
     }
@@ -268,31 +309,32 @@ void Judge::prove(RoleAnswer& answer, const Claims& claims, const std::vector<Ob
         answer.blank -= group.on_line | group.disagreed_line | group.vetoed_line;
     }
     Claims rest;
+    rest.reserve(claims.size());
     for (std::size_t i = 0; i < claims.size(); ++i) {
         if (cited[i]) {
             rest.push_back(claims[i]);
             answer.invented |= catalog_.invented(claims[i].row->origin);
         }
         if (claims[i].row->says != Says::none_needed || !claims[i].on.meets(left)) continue;
-        answer.none_leaves.push_back(leaf(*claims[i].row));
+        answer.none_leaves.push_back({catalog_, *claims[i].row});
         answer.none_leaves.back().redundant = !cited[i];
     }
-    RoleAnswer lean;
-    for (const auto id : groups) lean.groups.emplace_back().id = id;
-    lay_out(lean, weigh(rest, groups, line_.set.size()));
-    object(lean, objections);
-    prove_told(answer, lean);
-    std::stable_sort(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& a, const GroupAnswer& b) {
-        const double x = line_.set.weight(a.on), y = line_.set.weight(b.on);
-        return x != y ? x > y : a.key < b.key;
-    });
+    if (!telling_.empty()) {
+        RoleAnswer lean;
+        lean.groups.reserve(groups.size());
+        for (const auto id : groups) lean.groups.emplace_back().id = id;
+        lay_out(lean, weigh(rest, groups, line_.set.size()));
+        object(lean, objections);
+        prove_told(answer, lean);
+    }
     grade(answer);
+    put_in_order(answer.groups, line_.set);
 }
 
 // The weakest evidence on the path that decided.
 void Judge::grade(RoleAnswer& answer) const {
     Evidence weakest = Evidence::law;
-    const auto take = [&](const Leaf& one) { if (!one.redundant) weakest = weaker(weakest, one.origin.evidence); };
+    const auto take = [&](const Leaf& one) { if (!one.redundant) weakest = weaker(weakest, one.evidence()); };
     for (const auto& group : answer.groups) {
         if (answer.verdict == Verdict::fits && group.verdict != Verdict::fits) continue;
         if (group.on.none() && group.verdict != Verdict::sources_disagree) continue;
@@ -301,13 +343,8 @@ void Judge::grade(RoleAnswer& answer) const {
     }
     for (const auto& one : answer.none_leaves) take(one);
     for (const auto& one : answer.told) take(one);
-    std::int64_t last = 0;
-    narrowing_.left.for_each([&](std::size_t i) {
-        if (line_.origins[i] == last) return;
-        last = line_.origins[i];
-        weakest = weaker(weakest, catalog_.origin(last, "configurations", line_.sources[i]).evidence);
-        answer.invented |= catalog_.invented(last);
-    });
+    weakest = weaker(weakest, weakest_configuration_);
+    answer.invented |= invented_configuration_;
     answer.weakest = weakest;
     answer.invented |= weakest == Evidence::invented;
 }

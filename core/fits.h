@@ -3,7 +3,9 @@
 // A domain may lower what is found here; nothing raises it.
 #pragma once
 
+#include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "catalog.h"
@@ -15,11 +17,25 @@ namespace casebound {
 struct Claim;     // standing.h
 struct Objected;  // an objection met with the line
 
-struct Leaf {
-    std::string text;  // what the row or the told fact says
-    Origin origin;     // a row; empty pack when it is a told fact or a domain's computation
+// A reason: a row of the catalog, or in words a told fact or a domain's computation. A row is put into words
+// when it is shown, not while it decides. Lives no longer than the catalog that it cites.
+class Leaf {
+public:
+    Leaf(const Catalog& catalog, const ApplicationRow& row) : catalog_(&catalog), row_(&row) {}
+    Leaf(std::string text, Origin origin) : said_(std::make_shared<const Said>(Said{std::move(text), std::move(origin)})) {}
+
+    std::string text() const;  // what the row or the told fact says
+    Origin origin() const;     // a row; empty pack when it is a told fact or a domain's computation
+    Evidence evidence() const { return row_ ? row_->evidence : said_->origin.evidence; }
+
     bool told{};
     bool redundant{};  // shown for completeness; the verdict does not rest on it
+
+private:
+    struct Said { std::string text; Origin origin; };
+    const Catalog* catalog_ = nullptr;
+    const ApplicationRow* row_ = nullptr;
+    std::shared_ptr<const Said> said_;
 };
 
 struct GroupAnswer {
@@ -49,8 +65,9 @@ struct RoleAnswer {
     std::vector<Leaf> withdrawn;       // deprecated statements that would have mattered
     Evidence weakest = Evidence::law;
     bool invented{};                   // rests on invented demo data
+    std::vector<const Condition*> conditions;  // of its statements
 
-    std::vector<std::string> speaks_of;  // attributes that its statements name, for describing in their words
+    std::vector<std::string> speaks_of() const;  // attributes that its statements name, for describing in their words
 
     const GroupAnswer* best() const;   // the first that fits; null when none does
     Verdict verdict_on(const Bits& cell) const;  // what the verdict would be if only `cell` were left
@@ -82,7 +99,6 @@ private:
     void prove_group(GroupAnswer& group, Verdict role_verdict, const std::vector<Claim>& claims, const std::vector<bool>& cited) const;
     void prove_told(RoleAnswer& answer, const RoleAnswer& cited) const;
     void grade(RoleAnswer& answer) const;
-    Leaf leaf(const ApplicationRow& row) const;
 
     const Catalog& catalog_;
     const Plugins& plugins_;
@@ -90,6 +106,9 @@ private:
     const Narrowing& narrowing_;
     const VehicleView& view_;
     const Reasoner& reasoner_;
+    std::vector<const ToldFact*> telling_;            // told facts that exclude something of the line
+    Evidence weakest_configuration_ = Evidence::law;  // of what is left
+    bool invented_configuration_{};
 };
 
 }  // namespace casebound

@@ -324,7 +324,7 @@ void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offe
     if (opinion.at_most != Verdict::fits)
         for (const auto& text : opinion.reasons) answer.leaves.push_back({text, {"", "", 0, opinion.source.title, opinion.source.evidence}});
     if (answer.verdict == SwapVerdict::no) answer.path.clear();
-    for (const auto& one : answer.leaves) answer.weakest = std::max(answer.weakest, one.origin.evidence);
+    for (const auto& one : answer.leaves) answer.weakest = std::max(answer.weakest, one.evidence());
     answer.invented = answer.weakest == Evidence::invented;
 }
 

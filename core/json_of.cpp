@@ -20,8 +20,8 @@ Json json_of(const Origin& origin) {
 }
 
 Json json_of(const Leaf& leaf) {
-    Json json{{"text", leaf.text}, {"told", leaf.told}, {"redundant", leaf.redundant}};
-    json["origin"] = json_of(leaf.origin);
+    Json json{{"text", leaf.text()}, {"told", leaf.told}, {"redundant", leaf.redundant}};
+    json["origin"] = json_of(leaf.origin());
     return json;
 }
 

@@ -191,7 +191,7 @@ private:
 
     void ask_domain(const LoadedDomain& loaded) {
         try {
-            const CatalogFacts facts(catalog_, loaded.name);
+            const CatalogFacts every(catalog_), facts(every, loaded.name);
             for (const auto& fault : loaded.domain->check(facts, summary_.name)) take(fault);
         } catch (const Error&) {
             throw;

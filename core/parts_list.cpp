@@ -94,10 +94,10 @@ struct Builder {
 
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
-        if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of);
+        if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
-            if (line.answer.none_line.meets(left)) line.none_where = where_text(judge, line.answer.none_line, line.answer.speaks_of);
-            if (line.answer.blank.any()) line.blank_where = where_text(judge, line.answer.blank, line.answer.speaks_of);
+            if (line.answer.none_line.meets(left)) line.none_where = where_text(judge, line.answer.none_line, line.answer.speaks_of());
+            if (line.answer.blank.any()) line.blank_where = where_text(judge, line.answer.blank, line.answer.speaks_of());
         }
         for (const auto& group : line.answer.groups) {
             if (group.on.none() || (line.answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
@@ -117,7 +117,7 @@ struct Builder {
             if (!member.withdrawn.empty()) continue;
             (member.basis == Basis::claimed ? option.claimed : option.members).push_back(member);
         }
-        if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of);
+        if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of());
         option.share = judge.line().set.weight(group.on) / judge.line().set.weight(judge.narrowing().left);
         if (line.answer.unit != "each") option.packs = whole_packs(group.quantity_high, option.members);
         return option;
@@ -149,7 +149,7 @@ struct Builder {
                 Stay stay{line.answer.role, line.answer.title, std::string(row.text("place")), std::string(row.text("see")), std::string(row.text("remove")), "",
                           static_cast<std::int64_t>(row.number("count").value_or(1)), on_line(judge, row.text("condition")), row.origin};
                 if (!stay.on.meets(judge.narrowing().left)) continue;
-                if (!stay.on.contains(judge.narrowing().left)) stay.where = where_text(judge, stay.on, line.answer.speaks_of);
+                if (!stay.on.contains(judge.narrowing().left)) stay.where = where_text(judge, stay.on, line.answer.speaks_of());
                 list.stays.push_back(std::move(stay));
             }
     }

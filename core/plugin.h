@@ -50,9 +50,9 @@ class Facts {
 public:
     virtual ~Facts() = default;
     // Rows whose `column` equals `value`, in pack and file order; every row when `column` is empty.
-    // Throws std::invalid_argument for a table that is not the domain's own or core's.
-    virtual std::vector<Row> rows(std::string_view table, std::string_view column = {},
-                                  std::string_view value = {}) const = 0;
+    // Kept as long as the facts are. Throws std::invalid_argument for a table that is not the domain's own or core's.
+    virtual const std::vector<Row>& rows(std::string_view table, std::string_view column = {},
+                                         std::string_view value = {}) const = 0;
 };
 
 // ---------------------------------------------------------------- vocabulary

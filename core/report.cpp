@@ -104,10 +104,10 @@ std::string because(const ListLine& line) {
     const auto* best = line.answer.best();
     if (!line.answer.told.empty()) {
         std::vector<std::string> texts;
-        for (const auto& leaf : line.answer.told) texts.push_back(leaf.text);
+        for (const auto& leaf : line.answer.told) texts.push_back(leaf.text());
         return fmt::format("because {}", fmt::join(texts, ", "));
     }
-    return best && !best->leaves.empty() ? source_text(best->leaves.front().origin) : "";
+    return best && !best->leaves.empty() ? source_text(best->leaves.front().origin()) : "";
 }
 
 std::string why_section(const PartsList& list) {
@@ -116,9 +116,9 @@ std::string why_section(const PartsList& list) {
         std::string text = line.answer.title + ": ";
         const auto* best = line.answer.best();
         if (best) {
-            text += best->leaves.empty() ? "" : best->leaves.front().text;
+            text += best->leaves.empty() ? "" : best->leaves.front().text();
             if (best->leaves.size() > 1) text += fmt::format(" (and {} more rows)", best->leaves.size() - 1);
-            if (!best->leaves.empty()) text += fmt::format("; {}", source_text(best->leaves.front().origin));
+            if (!best->leaves.empty()) text += fmt::format("; {}", source_text(best->leaves.front().origin()));
             if (!line.answer.told.empty()) text += fmt::format("; {}", because(line));
         } else if (!line.answer.deciding.empty()) {
             text += fmt::format("settled by {}", fmt::join(line.answer.deciding, " and "));
@@ -169,13 +169,13 @@ std::string source_text(const Origin& origin) {
 }
 
 std::string leaf_text(const Leaf& leaf, std::size_t indent) {
-    std::string text = leaf.told ? fmt::format("told: {}", leaf.text) : fmt::format("{}  [{}]", leaf.text, source_text(leaf.origin));
+    std::string text = leaf.told ? fmt::format("told: {}", leaf.text()) : fmt::format("{}  [{}]", leaf.text(), source_text(leaf.origin()));
     if (leaf.redundant) text += " (redundant)";
     return wrapped(text, indent, 2);
 }
 
 std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent) {
-    std::stable_sort(leaves.begin(), leaves.end(), [](const Leaf& a, const Leaf& b) { return a.text.size() < b.text.size(); });
+    std::stable_sort(leaves.begin(), leaves.end(), [](const Leaf& a, const Leaf& b) { return a.text().size() < b.text().size(); });
     constexpr std::size_t most = 5;
     std::string out;
     for (std::size_t i = 0; i < leaves.size() && (full || i < most); ++i) out += leaf_text(leaves[i], indent);

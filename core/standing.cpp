@@ -11,6 +11,17 @@ bool says_no(const ApplicationRow& row, std::int64_t group) {
     return row.says == Says::none_needed || (row.says == Says::does_not_fit && row.group == group);
 }
 
+bool only_fits(const Claims& claims) {
+    return std::all_of(claims.begin(), claims.end(), [](const Claim& claim) { return claim.row->says == Says::fits; });
+}
+
+// Nobody says no: firm or from memory, it fits where any statement says so.
+Standing undisputed(std::int64_t group, const Claims& claims, std::size_t size) {
+    Standing result{Bits(size), Bits(size)};
+    for (const auto& claim : claims) if (claim.row->group == group) result.on |= claim.on;
+    return result;
+}
+
 Standing standing(std::int64_t group, const Claims& claims, std::size_t size) {
     Bits yes(size), no(size), memory_yes(size), memory_no(size);
     for (const auto& claim : claims) {
@@ -62,8 +73,10 @@ Bits holds(const Claim& fits, const Claims& claims) {
 Weighed weigh(const Claims& claims, const std::vector<std::int64_t>& groups, std::size_t configurations) {
     Weighed weighed{{}, Bits(configurations)};
     for (const auto& claim : claims) if (claim.row->says == Says::none_needed) weighed.none |= claim.on;
+    weighed.groups.reserve(groups.size());
+    const bool undenied = only_fits(claims);
     for (const auto group : groups) {
-        const auto& one = weighed.groups[group] = standing(group, claims, configurations);
+        const auto& one = weighed.groups.emplace_back(undenied ? undisputed(group, claims, configurations) : standing(group, claims, configurations));
         weighed.none -= one.on | one.disagreed;
     }
     return weighed;
@@ -71,7 +84,7 @@ Weighed weigh(const Claims& claims, const std::vector<std::int64_t>& groups, std
 
 std::vector<bool> needed(Claims claims, const std::vector<std::int64_t>& groups, const Bits& left) {
     auto kept = in_order_of_doubt(claims, left);
-    if (std::all_of(kept.begin(), kept.end(), [](const Claim& claim) { return claim.row->says == Says::fits; })) return needed_for_cover(claims, kept);
+    if (only_fits(kept)) return needed_for_cover(claims, kept);
     const auto want = weigh(kept, groups, left.size());
     // Leaving one out can make another needless that was not before: until nothing changes.
     for (auto before = kept.size() + 1; kept.size() < before;) {

@@ -4,7 +4,6 @@
 #pragma once
 
 #include <cstdint>
-#include <map>
 #include <vector>
 
 #include "catalog.h"
@@ -25,7 +24,7 @@ struct Standing {
 };
 
 struct Weighed {
-    std::map<std::int64_t, Standing> groups;
+    std::vector<Standing> groups;  // as asked for
     Bits none;  // there is no such place, and nothing that counts for as much says that a group fits
     bool operator==(const Weighed&) const = default;
 };

@@ -16,10 +16,10 @@ constexpr int catalogs = 4000;
 struct Cited { Rows rows; std::vector<PlainFact> facts; std::size_t redundant = 0; };
 
 const PlainRow* row_of(const PlainCatalog& plain, const Leaf& leaf) {
-    if (leaf.origin.pack.empty()) return nullptr;
-    REQUIRE(leaf.origin.pack == "oracle");
-    REQUIRE(leaf.origin.file == "applications.csv");
-    const auto found = std::find_if(plain.rows.begin(), plain.rows.end(), [&](const PlainRow& row) { return row.line == leaf.origin.line; });
+    if (leaf.origin().pack.empty()) return nullptr;
+    REQUIRE(leaf.origin().pack == "oracle");
+    REQUIRE(leaf.origin().file == "applications.csv");
+    const auto found = std::find_if(plain.rows.begin(), plain.rows.end(), [&](const PlainRow& row) { return row.line == leaf.origin().line; });
     REQUIRE(found != plain.rows.end());
     return &*found;
 }
@@ -34,7 +34,7 @@ void cite(Cited& cited, const PlainCatalog& plain, const std::vector<Leaf>& leav
 }
 
 bool cites_a_row(const std::vector<Leaf>& leaves) {
-    return std::any_of(leaves.begin(), leaves.end(), [](const Leaf& leaf) { return !leaf.redundant && !leaf.origin.pack.empty(); });
+    return std::any_of(leaves.begin(), leaves.end(), [](const Leaf& leaf) { return !leaf.redundant && !leaf.origin().pack.empty(); });
 }
 
 Cited cited_by(const PlainCatalog& plain, const RoleAnswer& answer, const std::vector<PlainFact>& facts) {
@@ -45,7 +45,7 @@ Cited cited_by(const PlainCatalog& plain, const RoleAnswer& answer, const std::v
     }
     cite(cited, plain, answer.none_leaves);
     for (const auto& leaf : answer.told) {
-        const auto found = std::find_if(facts.begin(), facts.end(), [&](const PlainFact& fact) { return leaf.text.rfind(fact.attribute + "=", 0) == 0; });
+        const auto found = std::find_if(facts.begin(), facts.end(), [&](const PlainFact& fact) { return leaf.text().rfind(fact.attribute + "=", 0) == 0; });
         REQUIRE(found != facts.end());
         cited.facts.push_back(*found);
     }
@@ -102,8 +102,8 @@ std::string story(const PlainCatalog& plain, const std::string& role, const std:
 }
 
 std::string words_of(const Leaf& leaf) {
-    return fmt::format("{} [{} {}:{} {} {}]{}{}\n", leaf.text, leaf.origin.pack, leaf.origin.file, leaf.origin.line, leaf.origin.source,
-                       evidence_name(leaf.origin.evidence), leaf.told ? " told" : "", leaf.redundant ? " redundant" : "");
+    return fmt::format("{} [{} {}:{} {} {}]{}{}\n", leaf.text(), leaf.origin().pack, leaf.origin().file, leaf.origin().line, leaf.origin().source,
+                       evidence_name(leaf.evidence()), leaf.told ? " told" : "", leaf.redundant ? " redundant" : "");
 }
 
 // Everything a person could read of an answer.
@@ -127,12 +127,12 @@ std::string words_of(const RoleAnswer& answer) {
 // The leaf says in words what its row says.
 bool says_its_row(const PlainCatalog& plain, const Leaf& leaf) {
     const auto* row = row_of(plain, leaf);
-    if (!row) return leaf.text == "the toy domain objects";
+    if (!row) return leaf.text() == "the toy domain objects";
     const char* says = row->says == Says::fits ? " fits " : row->says == Says::does_not_fit ? " does not fit " : "nothing is needed ";
     const std::string start = row->group + says, withdrawn = row->withdrawn.empty() ? "" : " (withdrawn: " + row->withdrawn + ")";
-    if (leaf.text.rfind(start, 0) != 0 || leaf.text.size() < start.size() + withdrawn.size()) return false;
-    const auto where = leaf.text.substr(start.size(), leaf.text.size() - start.size() - withdrawn.size());
-    if (start + where + withdrawn != leaf.text) return false;
+    if (leaf.text().rfind(start, 0) != 0 || leaf.text().size() < start.size() + withdrawn.size()) return false;
+    const auto where = leaf.text().substr(start.size(), leaf.text().size() - start.size() - withdrawn.size());
+    if (start + where + withdrawn != leaf.text()) return false;
     return (where == "every configuration" ? Where(plain.configurations.size(), true) : where_holds(plain, where)) == row->on;
 }
 
@@ -235,14 +235,14 @@ TEST_CASE("every leaf says in words what its row says, and names no number of th
             }
             for (const auto& leaf : all) {
                 ++leaves;
-                INFO(leaf.text);
+                INFO(leaf.text());
                 if (!says_its_row(plain, leaf)) CHECK(says_its_row(plain, leaf));
             }
             for (const auto& leaf : answer.told) {
                 const bool named = std::any_of(facts.begin(), facts.end(), [&](const PlainFact& fact) {
-                    return leaf.text == fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, fact.evidence);
+                    return leaf.text() == fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, fact.evidence);
                 });
-                if (!named) CHECK(leaf.text == "a told fact as it was said");
+                if (!named) CHECK(leaf.text() == "a told fact as it was said");
             }
         }
     }

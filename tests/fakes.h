@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <deque>
 #include <map>
 #include <sstream>
 #include <stdexcept>
@@ -40,9 +41,9 @@ public:
         return *this;
     }
 
-    std::vector<Row> rows(std::string_view table, std::string_view column = {}, std::string_view value = {}) const override {
+    const std::vector<Row>& rows(std::string_view table, std::string_view column = {}, std::string_view value = {}) const override {
         const auto found = tables_.find(table);
-        std::vector<Row> result;
+        auto& result = answered_.emplace_back();
         if (found == tables_.end()) return result;
         for (const auto& row : found->second)
             if (column.empty() || row.text(column) == value) result.push_back(row);
@@ -57,6 +58,7 @@ private:
         return values;
     }
     std::map<std::string, std::vector<Row>, std::less<>> tables_;
+    mutable std::deque<std::vector<Row>> answered_;  // a row lives as long as the facts
 };
 
 class FakeVehicle : public VehicleView {

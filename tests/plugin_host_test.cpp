@@ -102,7 +102,10 @@ TEST_CASE("a good plugin is loaded, says its words, and answers an inquiry") {
     CHECK(plugins.find("windows") == nullptr);
     CHECK_THAT(std::string(plugins.find("door_seals")->schema()), Contains("CREATE TABLE door_seals_bulbs"));
 
-    struct NoFacts : Facts { std::vector<Row> rows(std::string_view, std::string_view, std::string_view) const override { return {}; } } facts;
+    struct NoFacts : Facts {
+        const std::vector<Row>& rows(std::string_view, std::string_view, std::string_view) const override { return none; }
+        std::vector<Row> none;
+    } facts;
     struct NoReasoner : Reasoner { Ranking rank(const AlternativeTable&, const std::vector<std::pair<std::string, std::string>>&) const override { return {}; } } reasoner;
     Given given;
     given.values["bulb"] = {"16 mm", {16}, {}, "given"};

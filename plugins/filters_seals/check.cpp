@@ -97,7 +97,7 @@ void check_size(Check& check, const Row& row) {
         return;
     }
     if (row.text("size_standard") != "AS568") return;
-    const auto rows = check.facts.rows("filters_seals_sizes", "size", row.text("size"));
+    const auto& rows = check.facts.rows("filters_seals_sizes", "size", row.text("size"));
     auto sizes = ring_sizes(rows);
     for (const auto& own : built_in_ring_sizes()) sizes.push_back(own);
     const RingSize* size = ring_by_number(sizes, row.text("size"));

@@ -15,7 +15,7 @@ void weigh_what_was_found(Case& one) {
 }
 
 std::string kind_of(const Facts& facts, std::string_view group) {
-    const auto rows = facts.rows("groups", "group_key", group);
+    const auto& rows = facts.rows("groups", "group_key", group);
     return rows.empty() ? "" : std::string(rows.front().text("kind"));
 }
 

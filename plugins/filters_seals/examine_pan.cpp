@@ -31,7 +31,7 @@ void examine_holes(Case& one, const Row& part, std::string_view what) {
 }
 
 void object_to_flange(Case& one, const Row& gasket, std::string_view flange, std::string condition, SourceNote from) {
-    const auto rows = one.services.facts.rows("filters_seals_gasket_flanges");
+    const auto& rows = one.services.facts.rows("filters_seals_gasket_flanges");
     const auto recorded_listings = gasket_listings(rows);
     // The candidate is one that an application names for this line: "specified" is answered by that.
     const Finding finding = judge_flange(gasket_material_from(gasket.text("material")), flange_form_from(flange), true, recorded_listings);

@@ -52,7 +52,7 @@ void examine_bores(Case& one, const Row& seal) {
 void examine_rubber(Case& one, const Row& seal) {
     const auto elastomer = elastomer_from_code(seal.text("elastomer"));
     if (!elastomer) return;
-    const auto rows = one.services.facts.rows("filters_seals_elastomers");
+    const auto& rows = one.services.facts.rows("filters_seals_elastomers");
     const auto cells = fluid_cells(rows);
     const Finding finding = judge_fluid(elastomer, Fluid::mineral_oil_atf, cells);
     if (finding.judgement == Judgement::does_not_fit)

@@ -34,7 +34,7 @@ const DebrisRow& row_of(Debris finding, std::span<const DebrisRow> recorded) {
 Answer answer_debris(const Given& given, const Services& services) {
     const Asked asked{given, services};
     const auto found = findings_of(given);
-    const auto rows = services.facts.rows("filters_seals_debris");
+    const auto& rows = services.facts.rows("filters_seals_debris");
     const auto recorded_rows = debris_rows(rows);
     const double prior = given.number("prior") / 100;
     const DebrisAnswer result = weigh_debris(prior, found, recorded_rows);

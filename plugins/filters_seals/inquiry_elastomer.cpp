@@ -46,7 +46,7 @@ Answer answer_rubber(const Given& given, const Services& services) {
     const auto seal = asked.row("seal", "filters_seals_seals", "seal");
     const std::string code = asked.word("rubber", seal, "elastomer");
     const auto elastomer = elastomer_from_code(code);
-    const auto rows = services.facts.rows("filters_seals_elastomers");
+    const auto& rows = services.facts.rows("filters_seals_elastomers");
     const auto cells = fluid_cells(rows);
     const Fluid fluid = *fluid_from(given.text("fluid"));
     const ElastomerAnswer result =
@@ -90,7 +90,7 @@ double heat_of(Elastomer e) {
 
 Answer answer_ranking(const Given& given, const Services& services) {
     const Fluid fluid = *fluid_from(given.text("fluid"));
-    const auto rows = services.facts.rows("filters_seals_elastomers");
+    const auto& rows = services.facts.rows("filters_seals_elastomers");
     const auto cells = fluid_cells(rows);
     std::vector<Elastomer> all;
     for (const auto& code : elastomer_words()) all.push_back(*elastomer_from_code(code));

@@ -53,7 +53,7 @@ Answer answer_flange(const Given& given, const Services& services) {
     const std::string word = gasket ? std::string(gasket->text("material")) : asked.word("material");
     const auto material = gasket_material_from(word);
     const Rail rail = rail_of(asked);
-    const auto rows = services.facts.rows("filters_seals_gasket_flanges");
+    const auto& rows = services.facts.rows("filters_seals_gasket_flanges");
     const auto recorded_listings = gasket_listings(rows);
     const Finding finding = judge_flange(material, flange_form_from(rail.word), named_here(asked, gasket), recorded_listings);
     Answer answer;

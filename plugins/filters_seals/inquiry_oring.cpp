@@ -17,7 +17,7 @@ struct Parts {
 // By number, from the catalog, or by hand; what is given by hand wins.
 void take_ring(const Asked& asked, Parts& parts) {
     const auto seal = asked.row("seal", "filters_seals_seals", "seal");
-    const auto rows = asked.services.facts.rows("filters_seals_sizes");
+    const auto& rows = asked.services.facts.rows("filters_seals_sizes");
     const auto sizes = ring_sizes_and_built_in(rows);
     const std::string number = asked.word("number", seal, "size");
     const RingSize* size = number.empty() ? nullptr : ring_by_number(sizes, number);

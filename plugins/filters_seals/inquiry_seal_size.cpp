@@ -80,8 +80,8 @@ std::string search_headline(const std::vector<SealMatch>& matches, std::size_t s
 Answer answer_in_hand(const Given& given, const Services& services) {
     const InHand hand = in_hand(given);
     if (!measured_any(hand)) refuse("size", "nothing", "a size such as 25 x 32 x 7, or id, od, height, section");
-    const auto seals = services.facts.rows("filters_seals_seals");
-    const auto sizes = services.facts.rows("filters_seals_sizes");
+    const auto& seals = services.facts.rows("filters_seals_seals");
+    const auto& sizes = services.facts.rows("filters_seals_sizes");
     const auto matches = seals_like(seals, sizes, hand);
     Answer answer;
     const bool one = matches.size() == 1 && matches.front().certain && matches.front().compared >= 2;
@@ -100,7 +100,7 @@ Answer answer_in_hand(const Given& given, const Services& services) {
 }
 
 Answer answer_ring_size(const Given& given, const Services& services) {
-    const auto rows = services.facts.rows("filters_seals_sizes");
+    const auto& rows = services.facts.rows("filters_seals_sizes");
     const auto sizes = ring_sizes_and_built_in(rows);
     const RingSize* size = ring_by_number(sizes, given.text("number"));
     Answer answer;

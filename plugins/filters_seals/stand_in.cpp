@@ -90,7 +90,7 @@ bool ranks_no_lower(const D2000Rank& offered, const D2000Rank& wanted) {
 void compare_rubbers(Pair& pair) {
     const auto wanted = elastomer_from_code(pair.wanted.text("elastomer")), offered = elastomer_from_code(pair.offered.text("elastomer"));
     if (!offered) return;
-    const auto rows = pair.services.facts.rows("filters_seals_elastomers");
+    const auto& rows = pair.services.facts.rows("filters_seals_elastomers");
     const auto cells = fluid_cells(rows);
     const Finding in_fluid = judge_fluid(offered, Fluid::mineral_oil_atf, cells);
     if (in_fluid.judgement == Judgement::does_not_fit) pair.lower(Verdict::does_not_fit, in_fluid.reason);
@@ -140,7 +140,7 @@ void weigh_rail(Pair& pair) {
     if (!material || pair.same_word("material")) return;
     pair.condition("the rail is one this material is listed for: " + rails_for(*material));
     if (!pair.services.vehicle) return;
-    const auto rows = pair.services.facts.rows("filters_seals_gasket_flanges");
+    const auto& rows = pair.services.facts.rows("filters_seals_gasket_flanges");
     const auto recorded_listings = gasket_listings(rows);
     for (const auto& flange : pair.services.vehicle->possible("pan_flange")) {
         const Finding finding = judge_flange(material, flange_form_from(flange.text), std::nullopt, recorded_listings);

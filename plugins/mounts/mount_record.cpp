@@ -103,7 +103,7 @@ MountRecord mount_of_row(const Row& row) {
 }
 
 std::optional<MountRecord> mount_of_group(const Facts& facts, std::string_view group) {
-    const auto rows = facts.rows("mounts_mounts", "group_key", group);
+    const auto& rows = facts.rows("mounts_mounts", "group_key", group);
     return rows.empty() ? std::nullopt : std::optional(mount_of_row(rows.front()));
 }
 

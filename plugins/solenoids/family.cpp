@@ -212,7 +212,7 @@ std::vector<std::string> GearboxFamily::element_names() const {
 }
 
 std::optional<GearboxFamily> read_family(const Facts& facts, std::string_view gearbox) {
-    const auto known = facts.rows("solenoids_gearboxes", "gearbox", gearbox);
+    const auto& known = facts.rows("solenoids_gearboxes", "gearbox", gearbox);
     if (known.empty()) return std::nullopt;
     Reader reader{facts};
     reader.family.name = gearbox;

@@ -3,7 +3,7 @@
 namespace casebound::solenoids {
 
 std::optional<PartRecord> part_of_group(const Facts& facts, std::string_view group) {
-    const auto rows = facts.rows("solenoids_parts", "group_key", group);
+    const auto& rows = facts.rows("solenoids_parts", "group_key", group);
     if (rows.empty()) return std::nullopt;
     const Row& row = rows.front();
     PartRecord part{std::string(group), std::string(row.text("kind")), std::string(row.text("grade"))};

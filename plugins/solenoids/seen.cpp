@@ -304,7 +304,7 @@ std::string coil_attribute(const GearboxFamily& family, std::string_view name) {
 }
 
 SeenCode about(Code code, const GearboxFamily* family, const Facts& facts) {
-    const auto rows = facts.rows("solenoids_codes", "code", code_text(code));
+    const auto& rows = facts.rows("solenoids_codes", "code", code_text(code));
     for (const auto& row : rows)
         if (family && !row.text("gearbox").empty() && row.text("gearbox") == family->name) return from_row(code, row);
     SeenCode seen{code, {}, "", "not recorded; a code names a circuit or a behaviour", practice()};

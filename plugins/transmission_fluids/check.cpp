@@ -47,7 +47,7 @@ std::string lower_case(std::string_view text) {
 }
 
 std::string kind_of(const Facts& facts, std::string_view table, std::string_view column, std::string_view key) {
-    const auto rows = facts.rows(table, column, key);
+    const auto& rows = facts.rows(table, column, key);
     return rows.empty() ? std::string() : cell(rows.front(), "kind");
 }
 

@@ -61,7 +61,7 @@ void add_viscosities_of_spec(FluidFigures& figures) {
 }  // namespace
 
 std::optional<SpecRecord> spec_record(const Facts& facts, std::string_view group) {
-    const auto rows = facts.rows("transmission_fluids_specs", "group_key", group);
+    const auto& rows = facts.rows("transmission_fluids_specs", "group_key", group);
     return rows.empty() ? std::nullopt : std::optional(spec_from(rows.front()));
 }
 
@@ -80,7 +80,7 @@ KindMatch kind_match(std::string_view one_kind, std::string_view other_kind) {
 
 bool is_brake_fluid(const Facts& facts, std::string_view group) {
     if (const auto spec = spec_record(facts, group)) return spec->gearbox_kind == "brake_system";
-    const auto rows = facts.rows("groups", "group_key", group);
+    const auto& rows = facts.rows("groups", "group_key", group);
     return !rows.empty() && rows.front().text("kind") == "brake-fluid";
 }
 
@@ -88,7 +88,7 @@ std::optional<FluidFigures> fluid_figures(const Facts& facts, std::string_view k
     FluidFigures figures;
     figures.name = key;
     figures.spec = spec_record(facts, key);
-    const auto products = facts.rows("transmission_fluids_products", "item", key);
+    const auto& products = facts.rows("transmission_fluids_products", "item", key);
     if (!products.empty()) {
         const Row& row = products.front();
         figures.kv40_mm2_s = row.number("kv40_mm2_s");

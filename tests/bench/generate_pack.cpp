@@ -1,5 +1,5 @@
 // Writes a synthetic pack of any size: generate_pack FOLDER APPLICATIONS
-// 40 applications a line, 64 configurations a line, one group for 20 applications, two items a group, one source
+// 40 applications a line, 128 configurations a line, one group for 20 applications, two items a group, one source
 // for 1,000 applications. The same size gives the same bytes. Everything is invented.
 #include <cstdio>
 #include <cstdlib>
@@ -66,7 +66,7 @@ private:
         for (long i = 0; i < size_.lines; ++i) {
             const Line line(i);
             lines << fmt::format("{},Synthetic line {},,{}\n", line.key, i, source(i));
-            for (const char* market : {"north", "south"})
+            for (const char* market : {"north", "south", "east", "west"})
                 configurations << fmt::format("{},engine={}|{}; drive=2wd|4wd; year={}..{}; cooler=yes|no; market={},1,{}\n", line.key, line.first_engine(), line.second_engine(),
                                               line.year, line.year + 3, market, source(i));
         }
