@@ -1,4 +1,5 @@
-// The house rules that a compiler cannot hold: who may name whom, who may include what, what a plugin exports.
+// The house rules that a compiler cannot hold: who may name whom, who may include what, what a plugin exports, and
+// that the map in DEVELOPERS.md is the order in which core is built up.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -77,6 +78,36 @@ std::map<std::string, std::vector<std::string>> includes_of_headers(const fs::pa
     return graph;
 }
 
+// The rows of the map of core in DEVELOPERS.md, each with the nouns in its first cell; `noun*` is every file so begun.
+std::vector<std::vector<std::string>> map_of_core() {
+    const std::string text = ScratchFolder::read((source_dir / "DEVELOPERS.md").string());
+    std::vector<std::vector<std::string>> rows;
+    for (const auto& line : all_between(text, "\n| `", '\n')) {
+        const std::string cell = "`" + line.substr(0, line.find(" |"));
+        std::vector<std::string> nouns;
+        for (std::size_t open = cell.find('`'); open != std::string::npos;) {
+            const auto close = cell.find('`', open + 1);
+            nouns.push_back(cell.substr(open + 1, close - open - 1));
+            open = cell.find('`', close + 1);
+        }
+        rows.push_back(std::move(nouns));
+    }
+    return rows;
+}
+
+// The row a file of core stands on: an exact noun before the longest beginning; none: rows.size().
+std::size_t row_of(const std::vector<std::vector<std::string>>& rows, const std::string& stem) {
+    std::size_t best = rows.size(), longest = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        for (const auto& noun : rows[i]) {
+            if (noun == stem || noun == stem + ".h") return i;
+            if (noun.back() != '*' || stem.rfind(noun.substr(0, noun.size() - 1), 0) != 0 || noun.size() <= longest) continue;
+            longest = noun.size();
+            best = i;
+        }
+    return best;
+}
+
 }  // namespace
 
 TEST_CASE("core knows no domain by name") {
@@ -140,6 +171,20 @@ TEST_CASE("core's headers do not include each other in a circle") {
     };
     for (const auto& [header, included] : graph) visit(header);
     CHECK(done.size() > 5);
+}
+
+TEST_CASE("every file of core is on the map, and includes only what stands on its own row or before") {
+    const auto rows = map_of_core();
+    CHECK(rows.size() > 10);
+    for (const auto& file : sources_under(source_dir / "core")) {
+        const auto row = row_of(rows, file.stem().string());
+        INFO(file.filename().string());
+        CHECK(row < rows.size());
+        for (const auto& included : all_between(ScratchFolder::read(file.string()), "#include \"", '"')) {
+            INFO("includes " << included);
+            CHECK(row_of(rows, fs::path(included).stem().string()) <= row);
+        }
+    }
 }
 
 TEST_CASE("every plugin exports its manifest and nothing else, and none needs SQLite") {
