@@ -311,8 +311,11 @@ TEST_CASE("the product's own density is taken when it is on record") {
 
 TEST_CASE("a cold reading at the hot mark is overfull by what the fluid will grow") {
     const auto vehicle = shallow();
-    const auto answer = asked("overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}}, &vehicle);
+    const auto answer = asked("overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}, {"vehicle_level", "yes"}}, &vehicle);
     CHECK(answer.verdict == Verdict::fits);
+    const auto unsaid = asked("overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}}, &vehicle);
+    CHECK(unsaid.verdict == Verdict::check_first);
+    CHECK_THAT(unsaid.headline, Contains("Only if the vehicle stood level: nobody has said."));
     CHECK(line_text(answer, "too much") == "0.42 L");  // 10.2 L at 75 degC is 0.42 L less at 20 degC (850 kg/m3)
     CHECK_THAT(joined(answer.assumptions), Contains("75 °C, the middle of the maker's window"));
 }
@@ -322,6 +325,7 @@ TEST_CASE("a reading with the engine standing where it must run means nothing") 
     const auto stood = asked("overfill", {{"reading", "20"}, {"temp", "75"}, {"engine_running", "no"}}, &vehicle);
     CHECK(stood.verdict == Verdict::not_recorded);
     CHECK_THAT(stood.headline, Contains("not taken under the maker's terms"));
+    CHECK(line_text(stood, "too much").empty());
     CHECK(asked("overfill", {{"reading", "20"}, {"temp", "75"}}, &vehicle).verdict == Verdict::check_first);
     CHECK(asked("overfill", {{"reading", "20"}, {"temp", "75"}, {"engine_running", "yes"}, {"vehicle_level", "no"}}, &vehicle).verdict == Verdict::check_first);
     CHECK(asked("overfill", {{"reading", "20"}, {"engine_running", "yes"}}, &vehicle).verdict == Verdict::not_recorded);

@@ -158,6 +158,24 @@ Inquiry oil_grade_inquiry() {
 
 SourceNote fmvss(const char* clause) { return law(std::string("49 CFR 571.116, ") + clause); }
 
+// Rows of the grid below on which the offered one falls short; a base that differs decides alone.
+std::vector<std::size_t> failing_rows(const BrakeFluidGrade& wanted, const BrakeFluidGrade& offered) {
+    if (wanted.base != offered.base) return {0};
+    std::vector<std::size_t> rows;
+    if (offered.dry_boiling_min_c < wanted.dry_boiling_min_c) rows.push_back(1);
+    if (offered.wet_boiling_min_c < wanted.wet_boiling_min_c) rows.push_back(2);
+    if (offered.kv_minus_40_max_mm2_s > wanted.kv_minus_40_max_mm2_s) rows.push_back(3);
+    if (offered.kv_100_min_mm2_s < wanted.kv_100_min_mm2_s) rows.push_back(4);
+    return rows;
+}
+
+void say_from_memory(const std::string& wanted, const std::string& offered, Answer& answer) {
+    for (const std::string name : {"DOT 5", "DOT 5.1"})
+        if (wanted == name || offered == name)
+            answer.assumptions.push_back("From memory: the limit at 100 °C of " + name +
+                                         (name == "DOT 5.1" ? ", and its colour." : "."));
+}
+
 Grid brake_grid(const BrakeFluidGrade& wanted, const BrakeFluidGrade& offered) {
     const auto row = [&](const char* what, auto text) {
         return std::vector<std::string>{what, text(wanted), text(offered)};
@@ -173,7 +191,7 @@ Grid brake_grid(const BrakeFluidGrade& wanted, const BrakeFluidGrade& offered) {
              row("at -40 °C, to", number(&BrakeFluidGrade::kv_minus_40_max_mm2_s, "mm2/s")),
              row("at 100 °C, from", number(&BrakeFluidGrade::kv_100_min_mm2_s, "mm2/s")),
              row("colour", [](const auto& g) { return std::string(g.colour); })},
-            {0}};
+            failing_rows(wanted, offered)};
 }
 
 Verdict brake_verdict(BrakeFluidVerdict verdict) {
@@ -192,9 +210,9 @@ std::string brake_headline(const BrakeFluidAnswer& result, const std::string& wa
         case BrakeFluidVerdict::keeps_every_limit:
             return offered + " keeps every limit of " + wanted +
                    "; still the exact grade, unless the vehicle's maker names this one too.";
-        case BrakeFluidVerdict::falls_short: return "No: " + offered + " does not keep the limits of " + wanted + ".";
+        case BrakeFluidVerdict::falls_short: return offered + " does not keep the limits of " + wanted + ".";
         case BrakeFluidVerdict::base_differs:
-            return "No: the base differs, and a base is never crossed, whatever the numbers say.";
+            return "The base differs, and a base is never crossed, whatever the numbers say.";
     }
     return "";
 }
@@ -210,7 +228,7 @@ Answer answer_brake_fluid(const Given& given, const Services&) {
             line(result.verdict == BrakeFluidVerdict::base_differs ? "base" : "limit not kept", reason,
                  fmvss(result.verdict == BrakeFluidVerdict::base_differs ? "S4, S5.1.14" : "S5.1.1 to S5.1.3")));
     answer.grids.push_back(brake_grid(brake_fluid_grade(wanted), brake_fluid_grade(offered)));
-    answer.assumptions.push_back("From memory: the limit at 100 °C of DOT 5 and DOT 5.1, and the colour of DOT 5.1.");
+    say_from_memory(wanted, offered, answer);
     answer.cautions.push_back(
         "Brakes: exact grade only, as the vehicle's maker names it. Keeping the limits is necessary, never "
         "sufficient.");

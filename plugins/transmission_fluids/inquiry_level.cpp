@@ -155,27 +155,48 @@ Inquiry level_rise_inquiry() {
 
 // ---------------------------------------------------------------- overfill
 
-// A reading counts only under the maker's own terms.
-void weigh_terms(const Given& given, const Services& services, Answer& answer) {
-    if (given.text("vehicle_level") == "no") {
+// Not known to be read standing, a reading with the engine off says nothing: converter and cooler have drained back.
+bool read_as_the_maker_does(const Given& given, const Services& services) {
+    if (!given.has("engine_running")) return true;
+    return given.text("engine_running") == recorded_text(services, levels, "engine_running").value_or("yes");
+}
+
+// A reading counts only under the maker's own terms: what nobody has said of them stands in the headline.
+void weigh_stance(const Given& given, Answer& answer, std::string& unsaid) {
+    if (given.values.at("vehicle_level").origin == "assumed") {
         lower(answer, Verdict::check_first);
+        unsaid = "the vehicle stood level";
+        answer.next.push_back("Say whether the vehicle stood level at the reading.");
+    } else if (given.text("vehicle_level") == "no") {
+        lower(answer, Verdict::check_first);
+        answer.headline += " But the vehicle did not stand level: read it again.";
         answer.next.push_back(
             "Stand the vehicle level, all four wheels raised equally or none, and read again; `tilt-error` says how "
             "far off a slope reads.");
     }
+}
+
+void weigh_terms(const Given& given, const Services& services, Answer& answer) {
+    std::string unsaid;
+    weigh_stance(given, answer, unsaid);
     const auto wanted = recorded_text(services, levels, "engine_running");
     if (!given.has("engine_running")) {
         lower(answer, Verdict::check_first);
+        unsaid += std::string(unsaid.empty() ? "" : " and ") + "the engine ran or stood as the maker says";
         answer.next.push_back(
             std::string("Say whether the engine ran: converter and cooler drain back into the pan when it stands") +
             (wanted ? "; here the maker reads it with the engine " +
                           std::string(*wanted == "yes" ? "running." : "standing.")
                     : "."));
-    } else if (wanted && *wanted != given.text("engine_running")) {
+    } else if (!read_as_the_maker_does(given, services)) {
         lower(answer, Verdict::not_recorded);
-        answer.next.push_back(std::string("Read again with the engine ") + (*wanted == "yes" ? "running" : "standing") +
-                              ", as the maker says: this reading means nothing.");
+        answer.next.push_back(
+            wanted ? std::string("Read again with the engine ") + (*wanted == "yes" ? "running" : "standing") +
+                         ", as the maker says: this reading means nothing."
+                   : "Find out whether the maker reads it with the engine standing; most automatic gearboxes are read "
+                     "running, and then this reading means nothing.");
     }
+    if (!unsaid.empty()) answer.headline += " Only if " + unsaid + ": nobody has said.";
 }
 
 std::string overfill_headline(double excess_l) {
@@ -201,11 +222,15 @@ Answer answer_overfill(const Given& given, const Services& services) {
     const auto source = resting_on(resting_on(d1250(), density.source), answer);
     answer.lines.push_back(
         line("where the level belongs at " + quantity_text(*temp, "°C") + ", from the mark", belongs, "mm", 1, source));
-    answer.lines.push_back(line(excess < 0 ? "too little" : "too much", std::abs(excess), "L", 2, source));
+    if (read_as_the_maker_does(given, services))
+        answer.lines.push_back(line(excess < 0 ? "too little" : "too much", std::abs(excess), "L", 2, source));
     answer.headline = overfill_headline(excess);
     weigh_terms(given, services, answer);
     if (answer.verdict == Verdict::not_recorded)
-        answer.headline = "Cannot tell: this reading was not taken under the maker's terms.";
+        answer.headline = recorded_text(services, levels, "engine_running")
+                              ? "Cannot tell: this reading was not taken under the maker's terms."
+                              : "Cannot tell: read with the engine standing, and nobody has said that the maker reads it "
+                                "so.";
     answer.cautions.push_back(
         "Overfull fluid foams and is thrown out of the vent; too little starves the pump. Both can cost the unit.");
     return answer;

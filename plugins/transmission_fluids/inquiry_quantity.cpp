@@ -147,13 +147,11 @@ Inquiry packs_inquiry() {
 
 // ---------------------------------------------------------------- have ready
 
-std::optional<double> out_l(const std::string& job, const Given& given, const Services& services, Answer& answer) {
+Wanted what_comes_out(const std::string& job) {
     const bool with_filter = job == "pan_and_filter";
-    return known_number(
-        {"drained", fills, with_filter ? "pan_filter_refill_l" : "service_refill_l",
-         with_filter ? "refill after pan and filter" : "service refill", "L", 2,
-         "catch it in a measuring jug, or read the service refill; a dry fill is that of an empty unit."},
-        given, services, answer);
+    return {"drained", fills, with_filter ? "pan_filter_refill_l" : "service_refill_l",
+            with_filter ? "refill after pan and filter" : "service refill", "L", 2,
+            "catch it in a measuring jug, or read the service refill; a dry fill is that of an empty unit."};
 }
 
 void say_attitude(double need_l, const Given& given, Answer& answer) {
@@ -167,15 +165,29 @@ void say_attitude(double need_l, const Given& given, Answer& answer) {
     answer.next.push_back("Measure what comes out: a tilted vehicle drains another volume than the handbook's.");
 }
 
-void say_need(double need_l, SourceNote source, Answer& answer) {
-    answer.headline = "Have " + rounded(need_l, 2) + " L ready.";
-    answer.lines.push_back(line("to have ready", need_l, "L", 2, resting_on(std::move(source), answer)));
+// How firm the need is: certain, resting on conditions that are not known to hold, or the most of several records.
+struct Firmness {
+    bool most = false;
+    std::string condition = {};
+};
+
+void say_need(double need_l, const Firmness& firm, SourceNote source, Answer& answer) {
+    answer.headline = std::string("Have ") + (firm.most ? "up to " : "") + rounded(need_l, 2) + " L ready" +
+                      (firm.most                ? ": the records differ, and which one holds is not known."
+                       : !firm.condition.empty() ? ", if it is one with " + firm.condition + "."
+                                                 : ".");
+    if (!firm.condition.empty() && !firm.most)
+        answer.next.push_back("Find out whether it is one with " + firm.condition + ": otherwise this figure is not on record.");
+    answer.lines.push_back(line(firm.most ? "to have ready, at most" : "to have ready", need_l, "L", 2, resting_on(std::move(source), answer)));
 }
 
 std::optional<double> need_for_drain(const std::string& job, const Given& given, const Services& services,
                                      Answer& answer) {
-    const auto drained = out_l(job, given, services, answer);
+    const auto wanted = what_comes_out(job);
+    const auto known = known_number(wanted, given, services, answer);
+    const auto drained = known ? known : most_recorded(wanted, services);
     if (!drained) return std::nullopt;
+    const Firmness firm{!known, open_condition(wanted, given, services)};
     const DrainAndFill work{given.has("drained") ? CapacityKind::measured_drain : CapacityKind::service_refill,
                             *drained,
                             whole("number of drain-and-fills", given.number("changes")),
@@ -183,21 +195,25 @@ std::optional<double> need_for_drain(const std::string& job, const Given& given,
                             given.number("spill"),
                             given.number("filter_and_cooler")};
     const double need_l = have_ready_l(work);
-    say_need(need_l, common_practice("changes x drained x (1 + allowance) + spill + filter and cooler"), answer);
+    say_need(need_l, firm, common_practice("changes x drained x (1 + allowance) + spill + filter and cooler"), answer);
     say_attitude(need_l, given, answer);
     return need_l;
 }
 
 std::optional<double> need_for_unit(const Given& given, const Services& services, Answer& answer) {
-    const auto dry = known_number(
-        {"dry_fill", fills, "dry_fill_l", "dry fill", "L", 2, "the fill of an empty unit, from the handbook."}, given,
-        services, answer);
-    const auto cooler = known_number({"cooler", fills, "cooler_l", "cooler and pipes", "L", 2,
-                                      "what cooler and pipes hold; 0 if they are not emptied."},
-                                     given, services, answer);
-    if (!dry || !cooler) return std::nullopt;
-    const double need_l = have_ready_for_unit_l(*dry, *cooler);
-    say_need(need_l, common_practice("(dry fill + cooler) x 1.05"), answer);
+    const Wanted dry_fill{"dry_fill", fills, "dry_fill_l", "dry fill", "L", 2,
+                          "the fill of an empty unit, from the handbook."};
+    const Wanted cooler_fill{"cooler", fills, "cooler_l", "cooler and pipes", "L", 2,
+                             "what cooler and pipes hold; 0 if they are not emptied."};
+    const auto dry = known_number(dry_fill, given, services, answer);
+    const auto cooler = known_number(cooler_fill, given, services, answer);
+    const auto dry_most = dry ? dry : most_recorded(dry_fill, services);
+    const auto cooler_most = cooler ? cooler : most_recorded(cooler_fill, services);
+    if (!dry_most || !cooler_most) return std::nullopt;
+    const double need_l = have_ready_for_unit_l(*dry_most, *cooler_most);
+    auto condition = open_condition(dry_fill, given, services);
+    if (condition.empty()) condition = open_condition(cooler_fill, given, services);
+    say_need(need_l, {!dry || !cooler, condition}, common_practice("(dry fill + cooler) x 1.05"), answer);
     return need_l;
 }
 

@@ -1,6 +1,7 @@
 // service-due, fluid-condition: whether the fluid is still within its interval, and what it looks and smells like as
 // evidence. Never supplies an interval, and never names a faulty part.
 #include <array>
+#include <cctype>
 #include <charconv>
 #include <chrono>
 #include <cmath>
@@ -74,16 +75,19 @@ ServiceInterval interval_of(const Given& given, const Services& services, Answer
     return interval;
 }
 
-double severe_factor(const Given& given, const Services& services, Answer& answer) {
-    if (!given.has("severe"))
-        answer.next.push_back(
-            "Say whether use is severe: towing, short trips, hills and deliveries shorten both intervals.");
-    if (!given.yes("severe")) return 1;
+double factor_in_severe_use(const Given& given, const Services& services, Answer& answer) {
     const auto known = known_number_if_any(
         {"severe_factor", intervals, "severe_factor", "factor in severe use", "", 2, ""}, given, services, answer);
     if (known) return *known;
     answer.assumptions.push_back("Severe use: both intervals times 0.6; 0.5 to 0.67 is common practice, no source.");
     return usual_severe_factor;
+}
+
+double severe_factor(const Given& given, const Services& services, Answer& answer) {
+    if (!given.has("severe"))
+        answer.next.push_back(
+            "Say whether use is severe: towing, short trips, hills and deliveries shorten both intervals.");
+    return given.yes("severe") ? factor_in_severe_use(given, services, answer) : 1;
 }
 
 LastService last_service(const Given& given) {
@@ -120,11 +124,17 @@ std::string overdue_text(const ServiceDue& due) {
     return text + ".";
 }
 
+std::string next_text(const ServiceDue& due) {
+    if (due.due) return "next about " + date_text(*due.due);
+    return due.km_left ? quantity_text(*due.km_left, "km", 0) + " left" : "not due";
+}
+
 void say_state(const ServiceDue& due, Answer& answer) {
     switch (due.state) {
         case DueState::no_interval_stated:
             lower(answer, Verdict::not_recorded);
-            answer.headline = "No interval is stated; that is not the same as never.";
+            answer.headline = answer.headline.empty() ? "No interval is stated; that is not the same as never."
+                                                      : answer.headline + " is no interval, and not the same as never.";
             answer.next.push_back("Judge it by the fluid itself: `fluid-condition`.");
             return;
         case DueState::history_unknown:
@@ -141,12 +151,60 @@ void say_state(const ServiceDue& due, Answer& answer) {
             answer.headline = "Due today.";
             return;
         case DueState::later:
-            answer.headline = "Not due yet" +
-                              (due.due       ? ": next about " + date_text(*due.due)
-                               : due.km_left ? ": " + quantity_text(*due.km_left, "km", 0) + " left"
-                                             : "") +
-                              ".";
+            answer.headline = "Not due yet: " + next_text(due) + ".";
     }
+}
+
+std::string state_text(const ServiceDue& due) {
+    if (due.state == DueState::later) return next_text(due);
+    if (due.state == DueState::due_today) return "due today";
+    std::string text = overdue_text(due);
+    text.front() = 'o';
+    text.pop_back();
+    return text;
+}
+
+// Nobody has said how it is used: then "not due" is one end of a range, and both ends are shown.
+void weigh_severe_use(const ServiceDue& normal, const ServiceInterval& interval, const LastService& last,
+                      const ServiceNow& now, const Given& given, const Services& services, Answer& answer) {
+    Answer factor_said;
+    const double factor = factor_in_severe_use(given, services, factor_said);
+    const auto severe = service_due(interval, last, now, factor);
+    lower(answer, Verdict::check_first);
+    answer.lines.insert(answer.lines.end(), factor_said.lines.begin(), factor_said.lines.end());
+    answer.lines.push_back(line("in severe use, times " + quantity_text(factor, ""), state_text(severe),
+                                resting_on(computed("last service + interval x factor"), answer)));
+    answer.assumptions.insert(answer.assumptions.end(), factor_said.assumptions.begin(),
+                              factor_said.assumptions.end());
+    answer.headline = severe.state == DueState::later
+                          ? "Not due yet: " + state_text(severe) + " in severe use, " + state_text(normal) +
+                                " in normal use; which was it?"
+                          : "Not due in normal use (" + state_text(normal) + "), " + state_text(severe) +
+                                " in severe use: which was it?";
+}
+
+// By hand one of the two intervals is no whole answer: the handbook may state the other as well.
+void weigh_other_interval(const ServiceInterval& interval, const Given& given, const Services& services, Answer& answer) {
+    const bool recorded = on_record(services, "interval_km") || on_record(services, "interval_months");
+    if (recorded || given.has("interval") == given.has("interval_age") || (!interval.km && !interval.months)) return;
+    const std::string by = interval.km ? "distance" : "age", other = interval.km ? "age" : "distance";
+    lower(answer, Verdict::check_first);
+    answer.headline.pop_back();
+    answer.headline += " by " + by + "; whether the maker states an interval by " + other + " too is not known.";
+    answer.next.push_back("Look for an interval by " + other + " in the handbook, whichever comes first counts.");
+}
+
+// Words stand in the headline where the record has nothing but words.
+void head_with_words(const Services& services, Answer& answer) {
+    for (const auto& held : rows_on_vehicle(services, intervals))
+        if (!held.row.text("words").empty()) answer.headline = "\"" + std::string(held.row.text("words")) + "\"";
+}
+
+// The same words beside another source's interval.
+void add_words_without_interval(const Services& services, Answer& answer) {
+    for (const auto& held : rows_on_vehicle(services, intervals))
+        if (!held.row.text("words").empty() && held.row.text("interval_km").empty() && held.row.text("interval_months").empty())
+            answer.headline += " One source says \"" + std::string(held.row.text("words")) + "\"; that is no interval, and not never.";
 }
 
 // Without an odometer reading the distance cannot count; the age still does.
@@ -172,9 +230,14 @@ Answer answer_service_due(const Given& given, const Services& services) {
     const auto due = service_due(interval, last, now, factor);
     say_distance(due, answer);
     say_age(due, answer);
+    if (!stated) head_with_words(services, answer);
     say_state(due, answer);
+    if (due.state == DueState::later && !given.has("severe"))
+        weigh_severe_use(due, interval, last, now, given, services, answer);
+    if (due.state == DueState::later) weigh_other_interval(interval, given, services, answer);
     if (stated && due.state == DueState::no_interval_stated)
         answer.headline = "Cannot tell yet: the distance covered is not known.";
+    if (stated) add_words_without_interval(services, answer);
     if (!stated && answer.verdict == Verdict::not_recorded && services.vehicle == nullptr)
         answer.next.push_back("Give interval, interval_age or both, from the handbook.");
     return answer;
@@ -217,6 +280,7 @@ Answer answer_fluid_condition(const Given& given, const Services&) {
     }
     const auto worst = reading.findings.front();
     answer.headline = (reading.do_not_drive ? "Do not drive: " : "") + std::string(worst.because) + ".";
+    answer.headline.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(answer.headline.front())));
     if (reading.do_not_drive)
         lower(answer, Verdict::does_not_fit);
     else if (worst.sign > FluidSign::normal_ageing || !reading.not_observed.empty())

@@ -84,6 +84,19 @@ std::optional<double> known_number_if_any(const Wanted& wanted, const Given& giv
     return look_up(wanted, given, services, answer, false);
 }
 
+std::optional<double> most_recorded(const Wanted& wanted, const Services& services) {
+    std::optional<double> most;
+    for (const auto& record : recorded(wanted, services)) most = std::max(most.value_or(record.value), record.value);
+    return most;
+}
+
+std::string open_condition(const Wanted& wanted, const Given& given, const Services& services) {
+    if (given.has(wanted.input)) return "";
+    const auto records = recorded(wanted, services);
+    const bool sure = std::any_of(records.begin(), records.end(), [](const Recorded& r) { return r.holds == Holds::yes; });
+    return sure || records.empty() ? "" : records.front().condition;
+}
+
 std::optional<std::string> recorded_text(const Services& services, std::string_view table, std::string_view column) {
     const auto rows = rows_on_vehicle(services, table);
     if (rows.empty() || rows.front().row.text(column).empty()) return std::nullopt;

@@ -26,6 +26,11 @@ std::optional<double> known_number(const Wanted& wanted, const Given& given, con
 std::optional<double> known_number_if_any(const Wanted& wanted, const Given& given, const Services& services,
                                           Answer& answer);
 
+// What an answer hinges on where the record is not certain: the largest value that may hold, and the condition of the
+// record that `known_number` took, empty when it is certain.
+std::optional<double> most_recorded(const Wanted& wanted, const Services& services);
+std::string open_condition(const Wanted& wanted, const Given& given, const Services& services);
+
 // A text cell on which all the rows that may hold agree; else nothing.
 std::optional<std::string> recorded_text(const Services& services, std::string_view table, std::string_view column);
 
