@@ -187,7 +187,7 @@ TEST_CASE("torque and angle on a loosened pan bolt means a new bolt, unless the 
 
 TEST_CASE("the clamp force of a pan bolt carries the 25 % scatter of tightening by torque") {
     // 9.6 N m on M6, K 0.20: 9.6 / (0.20 x 6) = 8 kN, 6 to 10 kN.
-    const auto answer = asked("pan-bolt", {{"torque", "9.6"}, {"diameter", "6"}});
+    const auto answer = asked("pan-bolt", {{"torque", "9.6 N m"}, {"diameter", "6"}});
     REQUIRE(answer.grids.size() == 1);
     CHECK(answer.grids[0].rows[1] == std::vector<std::string>{"as received steel", "0.2", "6", "8", "10"});
 }

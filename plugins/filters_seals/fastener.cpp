@@ -65,10 +65,8 @@ constexpr std::array<UnitLabel, 19> kLabels{{
 
 // Class 8.8 at 70 % of proof (580 MPa), K 0.20, taken as the middle; gasketed
 // joints go far below, class 12.9 goes to about twice that. From memory.
-Range sensible_nm(Thread thread) {
-    const double usual = torque_nm(kNutFactorAsReceived, 0.70 * 580.0 * stress_area_mm2(thread) / 1000.0,
-                                   thread.diameter_mm);
-    return {0.15 * usual, 2.0 * usual};
+double usual_nm(Thread thread) {
+    return torque_nm(kNutFactorAsReceived, 0.70 * 580.0 * stress_area_mm2(thread) / 1000.0, thread.diameter_mm);
 }
 
 std::string tenths(double value) { return shown(std::round(10 * value) / 10); }
@@ -168,13 +166,23 @@ double stress_area_mm2(Thread thread) {
 }
 
 TorqueSense torque_sense(double torque, TorqueUnit unit, Thread thread) {
-    TorqueSense out{false, sensible_nm(thread), to_newton_metre(torque, unit), {}, {}};
+    const double usual = usual_nm(thread);
+    TorqueSense out{false, {0.15 * usual, 2.0 * usual}, usual, to_newton_metre(torque, unit), {}, {}};
     out.sensible = out.sensible_nm.contains(out.as_labelled_nm);
     for (const TorqueUnit other : kUnits)
         if (!out.sensible && other != unit && out.sensible_nm.contains(torque * newton_metres_in(other)))
             out.perhaps.push_back(other);
     out.say = sense_text(out, torque, unit);
     return out;
+}
+
+std::optional<LabelledTorque> torque_from_text(std::string_view text) {
+    text = trimmed(text);
+    double value = 0.0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc{}) return std::nullopt;
+    const auto unit = torque_unit(text.substr(static_cast<std::size_t>(end - text.data())));
+    return unit ? std::optional(LabelledTorque{value, *unit}) : std::nullopt;
 }
 
 std::optional<std::vector<Stage>> stages_from_text(std::string_view text) {

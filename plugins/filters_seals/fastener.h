@@ -54,6 +54,7 @@ double stress_area_mm2(Thread thread);
 struct TorqueSense {
     bool sensible;
     Range sensible_nm;
+    double usual_nm;  // the middle it is taken from
     double as_labelled_nm;
     std::vector<TorqueUnit> perhaps;  // units that would make sense of the number
     std::string say;
@@ -65,6 +66,14 @@ struct Stage {
     Kind kind;
     double value;
 };
+
+struct LabelledTorque {
+    double value;
+    TorqueUnit unit;
+};
+
+// "89 lbf ft": a number and its unit. nullopt for a bare number, "lb" or anything else.
+std::optional<LabelledTorque> torque_from_text(std::string_view text);
 
 // "27 N·m + 60° + 30°": stages in order. nullopt when a stage cannot be read or
 // its unit is not labelled. Throws std::domain_error for a torque outside 0 to

@@ -31,6 +31,11 @@ const DebrisRow& row_of(Debris finding, std::span<const DebrisRow> recorded) {
     return debris_row(finding);
 }
 
+std::string chance_clause(double p) {
+    const std::string word(chance_word(p));
+    return word == "possible" ? "a small repair may be enough" : "a small repair is " + word + " to be enough";
+}
+
 Answer answer_debris(const Given& given, const Services& services) {
     const Asked asked{given, services};
     const auto found = findings_of(given);
@@ -41,8 +46,8 @@ Answer answer_debris(const Given& given, const Services& services) {
     Answer answer;
     answer.verdict = Verdict::check_first;  // evidence moves a chance, it settles nothing
     answer.headline = found.empty()           ? "Nobody has looked in the pan: the chance stays as it was."
-                      : result.stop_and_decide ? "Stop and decide again before buying anything: a small repair is " + std::string(chance_word(result.p_cheap_fix)) + " to be enough."
-                                               : "A small repair is " + std::string(chance_word(result.p_cheap_fix)) + " to be enough, by what lies in the pan.";
+                      : result.stop_and_decide ? "Stop and decide again before buying anything: " + chance_clause(result.p_cheap_fix) + "."
+                                               : sentence("by what lies in the pan, " + chance_clause(result.p_cheap_fix));
     answer.lines.push_back({"chance before", Measure{100 * prior, "%", 0}, asked.source("prior")});
     for (const Debris one : found) {
         const DebrisRow& row = row_of(one, recorded_rows);

@@ -1,7 +1,8 @@
 // A pan bolt: what its torque clamps with, whether the torque is sensible in the unit it was read in, and whether
 // the old bolt may go back. Stages stay stages.
-#include <cctype>
+#include <algorithm>
 #include <charconv>
+#include <cmath>
 
 #include "asked.h"
 #include "fastener.h"
@@ -25,16 +26,18 @@ std::optional<double> diameter_of(std::string_view bolt) {
     return error == std::errc{} ? std::optional(value) : std::nullopt;
 }
 
-// The unit as typed: what follows the number. A bare number is N m, as core takes it.
-TorqueUnit unit_typed(const Given& given) {
-    std::string_view text = given.text("torque");
-    while (!text.empty() && (std::isdigit(static_cast<unsigned char>(text.front())) || text.front() == '.' || text.front() == ' ')) text.remove_prefix(1);
-    return torque_unit(text).value_or(TorqueUnit::newton_metre);
+// Text, because core takes a bare number to be in N m: here the unit itself is in doubt, and one is required.
+std::optional<LabelledTorque> torque_given(const Given& given) {
+    if (!given.has("torque")) return std::nullopt;
+    const auto torque = torque_from_text(given.text("torque"));
+    if (!torque) refuse("torque", given.text("torque"), "a number with its unit, such as \"10 N m\", \"89 in lbf\" or \"7 ft lbf\"; units N m, lbf in, lbf ft");
+    return torque;
 }
 
 struct Bolt {
     std::optional<Row> flange;
     std::optional<std::vector<Stage>> stages;
+    std::optional<LabelledTorque> torque_as_given;
     Quantity torque, diameter;
 };
 
@@ -51,7 +54,8 @@ Bolt bolt_of(const Asked& asked) {
     bolt.stages = tightening.empty() ? std::nullopt : stages_from_text(tightening);
     if (!tightening.empty() && !bolt.stages)
         refuse("tightening", tightening, "stages with their units, such as \"9 N m\" or \"5 N m + 60 deg\"");
-    bolt.torque = asked.quantity("torque");
+    bolt.torque_as_given = torque_given(asked.given);
+    if (const auto& given = bolt.torque_as_given) bolt.torque = {to_newton_metre(given->value, given->unit), asked.source("torque")};
     if (!bolt.torque.value && bolt.stages && bolt.stages->front().kind == Stage::Kind::torque_nm)
         bolt.torque = {bolt.stages->front().value, asked.given.has("tightening") ? asked.source("tightening") : row_note(*bolt.flange)};
     bolt.diameter = asked.quantity("diameter");
@@ -73,7 +77,21 @@ void add_preload(Answer& answer, const Bolt& bolt, const Given& given) {
     answer.lines.push_back(text_line("clamp force", "torque / (K x diameter), per bolt", {Evidence::common_practice, "published engineering texts, T = K F d"}));
 }
 
-// False when the torque asks to be read again.
+// The torque that was read, against the usual one: what a person must see first.
+std::string senseless_headline(const TorqueSense& sense, TorqueUnit given_unit) {
+    const double times = sense.as_labelled_nm / sense.usual_nm;
+    const auto tenths = [](double value) { return shown(std::round(10 * value) / 10); };
+    const bool inch_as_foot = given_unit == TorqueUnit::foot_pound && std::find(sense.perhaps.begin(), sense.perhaps.end(), TorqueUnit::inch_pound) != sense.perhaps.end();
+    if (inch_as_foot)
+        return "Read the torque again: inch pounds read as foot pounds are a factor of 12. As typed it is " + tenths(sense.as_labelled_nm) + " N·m, in inch pounds " +
+               tenths(sense.as_labelled_nm / 12) + " N·m; this bolt usually takes about " + tenths(sense.usual_nm) + ".";
+    const std::string share = times >= 1 ? shown(std::round(times)) + " times" : shown(std::round(100 * times)) + " % of";
+    std::string out = "Read the torque again: " + tenths(sense.as_labelled_nm) + " N·m is about " + share + " what this bolt usually takes (" + tenths(sense.usual_nm) + " N·m)";
+    for (const TorqueUnit one : sense.perhaps) out += "; was it " + std::string(text(one)) + "?";
+    return sense.perhaps.empty() ? out + "." : out;
+}
+
+// False when the torque asks to be read again; the headline then says so.
 bool add_sense(Answer& answer, const Bolt& bolt, const Given& given) {
     const double diameter = *bolt.diameter.value;
     const auto pitch = given.has("pitch") ? given.maybe_number("pitch") : coarse_pitch_mm(diameter);
@@ -82,10 +100,13 @@ bool add_sense(Answer& answer, const Bolt& bolt, const Given& given) {
         return true;
     }
     if (!given.has("pitch")) answer.assumptions.push_back("Pitch " + shown(*pitch) + " mm: ISO 262 coarse series, from memory.");
-    const TorqueUnit unit = given.has("torque") ? unit_typed(given) : TorqueUnit::newton_metre;
-    const TorqueSense sense = torque_sense(from_newton_metre(*bolt.torque.value, unit), unit, {diameter, *pitch});
+    const auto torque = bolt.torque_as_given.value_or(LabelledTorque{*bolt.torque.value, TorqueUnit::newton_metre});
+    const TorqueSense sense = torque_sense(torque.value, torque.unit, {diameter, *pitch});
     answer.lines.push_back(text_line("sensible", sense.say, {Evidence::memory, "usual torque of class 8.8, from memory"}));
-    if (!sense.sensible) answer.cautions.push_back(sentence(sense.say));
+    if (!sense.sensible) {
+        answer.cautions.push_back(sentence(sense.say));
+        answer.headline = senseless_headline(sense, torque.unit) + " " + answer.headline;
+    }
     return sense.sensible;
 }
 
@@ -116,7 +137,7 @@ Answer answer_bolt(const Given& given, const Services& services) {
 
 std::vector<Inquiry> fastener_inquiries() {
     return {{"pan-bolt", "A pan bolt: clamp force, whether its torque is sensible, whether it may go back",
-             {number_input("torque", "torque, with its unit", "N m", 0, 5000), number_input("diameter", "thread diameter", "mm", 1, 100),
+             {text_input("torque", "torque, with its unit: 10 N m, 89 in lbf, 7 ft lbf"), number_input("diameter", "thread diameter", "mm", 1, 100),
               number_input("pitch", "thread pitch", "mm", 0.2, 10), text_input("tightening", "stages in order, such as 5 N m + 60 deg"),
               or_else(yes_no_input("loosened", "the bolt has been loosened"), "yes"),
               yes_no_input("data_allow_reuse", "what the service data say of reuse; leave out when they say nothing"),

@@ -93,14 +93,14 @@ Answer answer_reuse(const Given& given, const Services& services) {
     const GasketDesign design = design_of(asked, gasket, *material);
     const Finding reuse = judge_reuse(design, undamaged(asked));
     answer.headline = sentence(reuse.reason);
-    settle(answer, reuse.judgement, {{"state of the old gasket", {1.0, asked.source("old_state"), asked.doubtful("old_state")}}});
+    const auto sealant = given.has("sealant_meant") ? std::optional(judge_sealant(design, *sealant_from(given.text("sealant_meant")))) : std::nullopt;
+    const bool objected = sealant && sealant->judgement != Judgement::fits;
+    if (objected) answer.headline = sentence(sealant->reason) + " " + answer.headline;
+    settle(answer, objected ? worse(reuse.judgement, sealant->judgement) : reuse.judgement, {{"state of the old gasket", {1.0, asked.source("old_state"), asked.doubtful("old_state")}}});
     answer.lines.push_back(text_line("gasket", std::string(text(*material)), gasket ? row_note(*gasket) : asked.source("material")));
     answer.lines.push_back(finding_line("may it go back", reuse));
-    if (given.has("sealant_meant")) {
-        const Finding sealant = judge_sealant(design, *sealant_from(given.text("sealant_meant")));
-        answer.lines.push_back(finding_line("sealant", sealant));
-        if (sealant.judgement != Judgement::fits) answer.cautions.push_back(sentence(sealant.reason));
-    }
+    if (sealant) answer.lines.push_back(finding_line("sealant", *sealant));
+    if (objected) answer.cautions.push_back(sentence(sealant->reason));
     if (!given.has("old_state")) answer.next.push_back("Wipe it and look: flat bead, no cut, no hard edge.");
     answer.cautions.push_back("Sealant where none belongs squeezes into the gearbox and blocks its filter.");
     return answer;

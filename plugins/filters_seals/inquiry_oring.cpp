@@ -12,6 +12,7 @@ struct Parts {
     Ring ring;
     Gland gland;
     Quantity id, section, inner, outer, width;
+    bool tolerance_said = false;  // of the ring itself
 };
 
 // By number, from the catalog, or by hand; what is given by hand wins.
@@ -26,6 +27,7 @@ void take_ring(const Asked& asked, Parts& parts) {
     parts.section = asked.quantity("section", seal, "section_mm");
     parts.ring.id_mm = parts.id.within(asked.given.maybe_number("id_off_by").value_or(0));
     parts.ring.section_mm = parts.section.within(asked.given.maybe_number("section_off_by").value_or(0));
+    parts.tolerance_said = size != nullptr || (asked.given.has("id_off_by") && asked.given.has("section_off_by"));
     if (!size) return;
     const SourceNote source = ring_size_note(rows, number);
     if (!asked.given.has("id")) parts.id = {size->id_mm.nominal, source}, parts.ring.id_mm = size->id_mm;
@@ -139,6 +141,11 @@ Answer answer_gland(const Given& given, const Services& services) {
     Answer answer;
     settle(answer, result.overall, {{"ring's inside diameter", parts.id}, {"section", parts.section}, {"inner diameter", parts.inner}, {"bore", parts.outer}, {"groove width", parts.width}});
     answer.headline = gland_headline(result);
+    if (answer.verdict == Verdict::fits && !parts.tolerance_said) {
+        answer.verdict = Verdict::check_first;
+        answer.headline = "As measured, squeeze, stretch and fill are inside published ranges; how far the ring may be off is not said.";
+        answer.next.push_back("Give the size number, or id_off_by and section_off_by.");
+    }
     add_size(answer, "ring, inside", parts.ring.id_mm, parts.id);
     add_size(answer, "ring, section", parts.ring.section_mm, parts.section);
     add_size(answer, "neck, rod or groove", parts.gland.inner_mm, parts.inner);

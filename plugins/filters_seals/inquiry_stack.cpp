@@ -59,8 +59,12 @@ std::string stack_headline(const StackAnswer& answer, const Lengths& lengths) {
     if (old_seal > 0)
         return "Take the old seal out first: it takes " + shown(old_seal) + " mm from gap and reach.";
     if (answer.place == GapPlace::will_not_close) return "Not this filter under this pan: the pan will not close.";
+    if (answer.gap_mm && answer.gap_mm->nominal <= 0)
+        return "Not as measured: the filter stands on the pan floor and its pick-up starves; measure pan depth and filter height again.";
     if (answer.engagement_mm && answer.engagement_mm->max <= 0) return "Not this filter: its neck does not reach the seal.";
     if (!answer.gap_mm && !answer.engagement_mm) return "Cannot tell yet: too few lengths are known.";
+    if (answer.gap_mm && answer.gap_mm->min <= 0)
+        return "Measure closer: as far off as a length may be, the filter may stand on the pan floor and starve.";
     if (answer.place == GapPlace::above_window) return "Compare with the old filter: this one leaves much room under it.";
     if (answer.place == GapPlace::below_window) return "Compare with the old filter: this one stands close to the pan floor.";
     if (answer.overall == Judgement::fits) return "Filter, pan and neck go together.";

@@ -40,7 +40,10 @@ CountState state_of_bore(const SealCount& c) {
     return CountState::ready_for_new;
 }
 
+bool none_anywhere(const SealCount& c) { return c.on_old_filter == 0 && c.found_in_bore == 0; }
+
 CountState state_before_fitting(const SealCount& c) {
+    if (none_anywhere(c) && c.taken_from_bore.value_or(0) == 0) return CountState::none_found;
     const CountState bore = state_of_bore(c);
     if (bore != CountState::ready_for_new) return bore;
     if (!c.on_old_filter) return CountState::not_counted;
@@ -68,7 +71,9 @@ Judgement judge(CountState state) {
 std::string say(CountState state, bool stacked) {
     const std::string two = stacked ? "; two were stacked, all are out" : "";
     switch (state) {
-        case CountState::not_counted: return "not counted yet: count before anything is pressed in";
+        case CountState::not_counted:
+            if (stacked) return "more old seals than bores: they were stacked, every one comes out before a new one goes in";
+            return "not counted yet: count before anything is pressed in";
         case CountState::old_one_left_in: return "stop: an old seal is still in the bore, never press a new one on it";
         case CountState::recount: return "more came out than were seen: look up the bore again and count again";
         case CountState::none_found:
@@ -105,7 +110,9 @@ SealCountAnswer examine_count(const SealCount& count) {
     if (count.found_in_bore && count.taken_from_bore) out.left_in = *count.found_in_bore - *count.taken_from_bore;
     if (count.on_old_filter && count.found_in_bore)
         out.stacked = *count.on_old_filter + *count.found_in_bore > count.bores;
-    out.say = say(state, out.stacked);
+    out.say = state == CountState::none_found && none_anywhere(count)
+                  ? "look again: none found on the neck nor in the bore; it may sit flush and look like part of the case"
+                  : say(state, out.stacked);
     return out;
 }
 

@@ -46,6 +46,9 @@ GapPlace gap_place(Stacked gap, const Window& window) {
 std::string gap_reason(GapPlace place, Stacked gap, const Window& window) {
     const std::string is = "gap " + text_mm(gap);
     const std::string of = " window " + text_mm(window.allowed);
+    if (gap.min <= 0.0 && place != GapPlace::will_not_close)
+        return is + (gap.nominal <= 0.0 ? ": the filter stands on the pan floor, the pick-up starves" : ": the filter may stand on the pan floor") +
+               ", measure closer";
     switch (place) {
         case GapPlace::will_not_close: return is + ": the pan will not close";
         case GapPlace::below_window: return is + ": under the" + of + ", the pan floor may starve the pick-up";
