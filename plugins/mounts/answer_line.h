@@ -35,6 +35,14 @@ inline SourceNote given_source(const Given& given, std::string_view name) {
     return given.has(name) ? given_source(given.values.find(name)->second) : practice();
 }
 
+inline SourceNote weaker(const SourceNote& a, const SourceNote& b) { return b.evidence > a.evidence ? b : a; }
+
+// A formula fed with an input: named after the formula, and no better than the input.
+inline SourceNote fed_with(SourceNote formula, const SourceNote& input) {
+    if (input.evidence > formula.evidence) formula = {input.evidence, formula.title + "; " + input.title};
+    return formula;
+}
+
 inline AnswerLine text_line(std::string label, std::string text, SourceNote source = {}) {
     return {std::move(label), std::move(text), std::move(source)};
 }

@@ -1,4 +1,6 @@
 // One mount for another, and which others to change, consider or inspect when one is broken.
+#include <algorithm>
+#include <cctype>
 #include <map>
 
 #include "answer_line.h"
@@ -32,14 +34,21 @@ void take(const Given& given, const std::string& name, std::optional<Value>& fie
     if (const auto number = given.maybe_number(name)) field = static_cast<Value>(*number);
 }
 
-// What is recorded of the named group, then what was given by hand on top of it.
-Mount mount_of(const Given& given, const Services& services, const std::string& side, Answer& answer) {
+struct Side {
     Mount mount;
-    if (given.has(side)) {
-        const auto record = mount_of_group(services.facts, given.text(side));
-        if (record) mount = record->mount;
-        answer.lines.push_back(text_line(side, given.text(side) + (record ? "" : ": not recorded"), record ? row_source(record->origin) : practice()));
-    }
+    std::string name;
+    SourceNote source;
+};
+
+// What is recorded of the named group, then what was given by hand on top of it.
+Side side_of(const Given& given, const Services& services, const std::string& side) {
+    Side out{{}, given.has(side) ? given.text(side) + ": " : "", practice()};
+    const auto record = given.has(side) ? mount_of_group(services.facts, given.text(side)) : std::nullopt;
+    if (record) out = {record->mount, out.name, row_source(record->origin)};
+    else if (given.has(side)) out.name += "not recorded; ";
+    Mount& mount = out.mount;
+    for (const char* part : {"-position", "-kind", "-connection", "-bracket", "-stud", "-stud-length", "-pin", "-pins", "-hose"})
+        if (!record && given.has(side + part)) out.source = given_source(given, side + part);
     if (given.has(side + "-position")) mount.position = position_from(given.text(side + "-position"));
     if (given.has(side + "-kind")) mount.kind = kind_from(given.text(side + "-kind"));
     if (given.has(side + "-connection")) mount.connection = connection_from(given.text(side + "-connection"));
@@ -49,7 +58,7 @@ Mount mount_of(const Given& given, const Services& services, const std::string& 
     take(given, side + "-hose", mount.hose_mm);
     take(given, side + "-stud", mount.stud_thread_mm);
     take(given, side + "-stud-length", mount.stud_length_mm);
-    return mount;
+    return out;
 }
 
 // What the vehicle shows fills what neither hand nor record says of the wanted mount.
@@ -59,42 +68,67 @@ void fill_from_vehicle(Mount& wanted, const VehicleView* vehicle) {
     if (wanted.connection == Connection::unknown) wanted.connection = seen.connection;
 }
 
+std::string shown(const Mount& mount) {
+    std::string text = std::string(word(mount.position)) + ", " + std::string(word(mount.kind)) + ", connection " + std::string(word(mount.connection));
+    if (mount.bracket != Bracket::unknown) text += ", bracket " + std::string(word(mount.bracket));
+    if (mount.stud_thread_mm) text += ", stud M" + number_text(*mount.stud_thread_mm);
+    if (mount.stud_thread_mm && mount.stud_length_mm) text += " x " + number_text(*mount.stud_length_mm);
+    return text;
+}
+
 Verdict verdict_of(Replacement replacement) {
     return replacement == Replacement::no ? Verdict::does_not_fit : replacement == Replacement::same_kind ? Verdict::fits : Verdict::check_first;
 }
 
-std::string headline_of(const ReplacementAnswer& answer, bool bench_open) {
+std::string differences(const std::vector<BenchLine>& bench) {
+    std::vector<std::string> apart;
+    for (const auto& line : bench) if (line.known) apart.push_back(line.what + " " + line.values);
+    return listed(apart, "; ");
+}
+
+// A stud of another thread goes into no hole made for the first.
+bool does_not_bolt_up(const std::vector<BenchLine>& bench) {
+    return std::any_of(bench.begin(), bench.end(), [](const BenchLine& line) { return line.known && line.what == "stud thread"; });
+}
+
+std::string headline_of(const ReplacementAnswer& answer, const std::vector<BenchLine>& bench) {
     const std::string& reason = answer.reasons.front();
+    const auto apart = differences(bench);
+    const std::string also = apart.empty() ? "" : " It differs too: " + apart + ".";
+    if (does_not_bolt_up(bench)) return "It does not bolt up as it is: " + apart + ".";
     switch (answer.verdict) {
     case Replacement::same_kind:
-        return "Position and kind do not speak against it" + std::string(bench_open ? "; compare the rest at the bench." : ".");
+        if (!apart.empty()) return "Same position and kind, but not the same to bolt up: " + apart + ".";
+        return "Position and kind do not speak against it" + std::string(bench.empty() ? "." : "; compare the rest at the bench.");
     case Replacement::bolts_up_but:
-        return "It may bolt up, but differs in function: " + reason + ".";
+        return "It may bolt up, but differs in function: " + reason + "." + also;
     case Replacement::no:
-        return "No: " + reason + ".";
+        return static_cast<char>(std::toupper(static_cast<unsigned char>(reason.front()))) + reason.substr(1) + ".";
     case Replacement::cannot_tell:
         break;
     }
-    return "Cannot tell yet: " + reason + ".";
+    return "Cannot tell yet: " + reason + "." + also;
 }
 
 Answer answer_replacement(const Given& given, const Services& services) {
     Answer answer;
-    Mount wanted = mount_of(given, services, "wanted", answer);
-    const Mount offered = mount_of(given, services, "offered", answer);
-    fill_from_vehicle(wanted, services.vehicle);
-    const auto replacement = may_replace(wanted, offered);
-    const auto bench = replacement.verdict == Replacement::no ? std::vector<BenchLine>{} : bench_differences(wanted, offered);
+    auto wanted = side_of(given, services, "wanted");
+    const auto offered = side_of(given, services, "offered");
+    fill_from_vehicle(wanted.mount, services.vehicle);
+    const auto replacement = may_replace(wanted.mount, offered.mount);
+    const auto bench = replacement.verdict == Replacement::no ? std::vector<BenchLine>{} : bench_differences(wanted.mount, offered.mount);
     answer.verdict = verdict_of(replacement.verdict);
     if (!bench.empty() && answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
-    answer.headline = headline_of(replacement, !bench.empty());
-    answer.lines.push_back(text_line("wanted", std::string(word(wanted.position)) + ", " + std::string(word(wanted.kind)) + ", connection " + std::string(word(wanted.connection))));
-    answer.lines.push_back(text_line("offered", std::string(word(offered.position)) + ", " + std::string(word(offered.kind)) + ", connection " + std::string(word(offered.connection))));
-    for (const auto& reason : replacement.reasons) answer.lines.push_back(text_line("because", reason));
-    for (const auto& line : bench) answer.lines.push_back(text_line(line.what, line.known ? "differs" : "not known on both sides: compare at the bench"));
+    if (does_not_bolt_up(bench)) answer.verdict = Verdict::does_not_fit;
+    answer.headline = headline_of(replacement, bench);
+    const auto source = weaker(wanted.source, offered.source);
+    answer.lines.push_back(text_line("wanted", wanted.name + shown(wanted.mount), wanted.source));
+    answer.lines.push_back(text_line("offered", offered.name + shown(offered.mount), offered.source));
+    for (const auto& reason : replacement.reasons) answer.lines.push_back(text_line("because", reason, source));
+    for (const auto& line : bench) answer.lines.push_back(text_line(line.what, line.known ? "differs: " + line.values : "not known on both sides: compare at the bench", source));
     for (const auto& look : replacement.look_first) answer.next.push_back("Look first: " + look + ".");
     if (replacement.note_required) answer.cautions.push_back("write in the job record what was fitted instead, and why");
-    answer.cautions.push_back("this compares position, kind and connection; only an application in the catalog says that a part fits a vehicle");
+    answer.cautions.push_back("this compares position, kind, connection and what bolts up; only an application in the catalog says that a part fits a vehicle");
     return answer;
 }
 

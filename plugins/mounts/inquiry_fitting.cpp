@@ -22,13 +22,19 @@ const char* sag_words(SagVerdict verdict) {
     return verdict == SagVerdict::even ? "within the limits" : verdict == SagVerdict::look_closer ? "look closer" : "suspect";
 }
 
+SourceNote limit_source(const Given& given, const char* limit) {
+    return given.values.find(limit)->second.origin == "assumed" ? SourceNote{Evidence::memory, "the limits, from memory"} : given_source(given, limit);
+}
+
 void add_sides(Answer& answer, const SagAnswer& sag, const Given& given) {
     const std::string low = sag.low_side == LowSide::left ? "left" : sag.low_side == LowSide::right ? "right" : "";
     answer.lines.push_back(measure_line("left", given.number("left"), "mm", 1, given_source(given, "left")));
     answer.lines.push_back(measure_line("right", given.number("right"), "mm", 1, given_source(given, "right")));
-    answer.lines.push_back(measure_line("left minus right", sag.left_minus_right_mm, "mm", 1, {Evidence::measured, "difference of the two"}));
-    answer.lines.push_back(text_line("left against right", std::string(sag_words(sag.verdict)) + (low.empty() ? "" : "; the " + low + " side hangs lower"), from_memory()));
-    if (sag.verdict == SagVerdict::even) answer.headline = "Left and right are even within the limits: no mount is suspect by height.";
+    const auto difference = fed_with({Evidence::measured, "difference of the two"}, weaker(given_source(given, "left"), given_source(given, "right")));
+    answer.lines.push_back(measure_line("left minus right", sag.left_minus_right_mm, "mm", 1, difference));
+    answer.lines.push_back(text_line("left against right", std::string(sag_words(sag.verdict)) + (low.empty() ? "" : "; the " + low + " side hangs lower"),
+                                     weaker(difference, weaker(limit_source(given, "look"), limit_source(given, "suspect")))));
+    if (sag.verdict == SagVerdict::even) answer.headline = "Left and right are even within the limits: neither is suspect against the other.";
     else answer.headline = "The " + low + " side hangs " + fixed(std::abs(sag.left_minus_right_mm), 1) + " mm lower: " + (sag.verdict == SagVerdict::suspect ? "the " + low + " mount is suspect." : "look closer at the " + low + " mount.");
 }
 
@@ -37,7 +43,7 @@ SagVerdict worse(SagVerdict a, SagVerdict b) { return std::max(a, b); }
 std::optional<SagVerdict> add_figure(Answer& answer, const Given& given, const char* side, const std::optional<Known>& figure) {
     if (!figure || !given.has(side)) return std::nullopt;
     const auto height = sag_from_figure(given.number(side), figure->value, limits_of(given));
-    answer.lines.push_back(measure_line(std::string(side) + " below the maker's figure", height.below_figure_mm, "mm", 1, figure->source));
+    answer.lines.push_back(measure_line(std::string(side) + " below the maker's figure", height.below_figure_mm, "mm", 1, weaker(figure->source, given_source(given, side))));
     return height.verdict;
 }
 
@@ -54,11 +60,16 @@ Answer answer_sag(const Given& given, const Services& services) {
     for (const char* side : {"left", "right"})
         if (const auto one = add_figure(answer, given, side, load.figure_mm)) verdict = worse(verdict.value_or(SagVerdict::even), *one);
     if (!verdict) refuse("sag", "too little", "left and right together, or one of them with figure");
-    if (!both) answer.headline = std::string("Against the maker's figure: ") + sag_words(*verdict) + ".";
+    if (!both) {
+        const std::string side = given.has("left") ? "left" : "right", other = given.has("left") ? "right" : "left";
+        answer.headline = "Against the maker's figure the " + side + " is " + (*verdict == SagVerdict::even ? "within the limits" : sag_words(*verdict)) + "; the " + other + " is not measured.";
+        answer.next.push_back("Measure the height at the " + other + " too.");
+    }
     else if (load.figure_mm && *verdict != SagVerdict::even && answer.headline.find("even") != std::string::npos)
         answer.headline = std::string("Left and right are even, but not against the maker's figure: ") + sag_words(*verdict) + ".";
-    answer.verdict = *verdict == SagVerdict::even ? Verdict::fits : Verdict::check_first;
+    answer.verdict = *verdict == SagVerdict::even && both ? Verdict::fits : Verdict::check_first;
     answer.assumptions = load.assumptions;
+    if (both && !load.figure_mm) answer.assumptions.push_back("both have not sagged alike: only the maker's figure would show that");
     if (given.values.find("look")->second.origin == "assumed") answer.assumptions.push_back("more than 5 mm: look closer; more than 10 mm: suspect; from memory, a maker's limit replaces both");
     answer.cautions = {"body repair, load and a leaning vehicle imitate a sagged mount: it is suspect, not condemned"};
     return answer;

@@ -163,15 +163,33 @@ Verdict verdict_of(LiftPermission permission) {
     return Verdict::not_recorded;
 }
 
+// Of the statements about a point the weakest.
+SourceNote source_at(const std::string& point, const std::vector<Statement>& all) {
+    std::optional<SourceNote> weakest;
+    for (const auto& one : all)
+        if (one.instruction.point == point) weakest = weakest ? weaker(*weakest, one.source) : one.source;
+    return weakest.value_or(practice());
+}
+
 void add_point(Answer& answer, const LiftPointAnswer& point, const std::vector<Statement>& all) {
     const auto& name = point.instructions.front().point;
-    answer.lines.push_back(text_line(name, permission_words(point.permission)));
+    answer.lines.push_back(text_line(name, permission_words(point.permission), source_at(name, all)));
     for (const auto& one : all) {
         if (one.instruction.point != name) continue;
         answer.lines.push_back(text_line(std::string("  says ") + (one.instruction.allowed ? "allowed" : "forbidden"),
                                          (one.instruction.text.empty() ? one.instruction.source : one.instruction.text) + (one.where.empty() ? "" : " (" + one.where + ")"),
                                          one.source));
     }
+}
+
+std::string points_text(const std::vector<LiftPointAnswer>& points) {
+    std::string text;
+    for (const auto& [wanted, words] : {std::pair(LiftPermission::forbidden, "Never at: "), std::pair(LiftPermission::cannot_tell, "Sources disagree on: "), std::pair(LiftPermission::allowed, "Allowed at: ")}) {
+        std::vector<std::string> names;
+        for (const auto& point : points) if (point.permission == wanted) names.push_back(point.instructions.front().point);
+        if (!names.empty()) text += words + listed(names) + ". ";
+    }
+    return text;
 }
 
 // With no point asked for: a conflict about one point is what the person must see first.
@@ -204,7 +222,7 @@ Answer answer_lifting_point(const Given& given, const Services& services) {
     } else {
         answer.verdict = over_all(points);
         answer.headline = points.empty() ? "Where to lift is not recorded: find it out, do not assume the oil pan."
-                                         : "What the sources say, each by itself; nothing is merged.";
+                                         : points_text(points) + "Each source by itself; nothing is merged.";
     }
     if (answer.verdict == Verdict::fits && any_open(all)) answer.verdict = Verdict::check_first;
     if (answer.verdict != Verdict::fits) answer.next = {"Find the maker's own instruction for this engine and body."};

@@ -75,18 +75,23 @@ std::optional<double> static_frequency(const Given& given, const EngineLoad& loa
     return hz;
 }
 
-void judge_isolation(Answer& answer, const Frequencies& natural, double firing, double damping) {
+// Rests on the stiffness of rubber in motion and on the damping: assumed ones are from memory.
+SourceNote in_motion(const Given& given) { return given.has("dynamic-ratio") ? given_source(given, "dynamic-ratio") : from_memory(); }
+
+void judge_isolation(Answer& answer, const Frequencies& natural, double firing, const Given& given) {
+    const double damping = given.number("damping");
+    const auto ratio_source = fed_with(textbook(), in_motion(given)), passed_source = fed_with(ratio_source, given_source(given, "damping"));
     const double stiff = transmissibility(firing / natural.high_hz, damping), soft = transmissibility(firing / natural.low_hz, damping);
     const bool resonant = firing >= natural.low_hz && firing <= natural.high_hz;
     const double least = std::min(stiff, soft);
     const double most = resonant ? transmissibility_at_resonance(damping) : std::max(stiff, soft);
-    answer.lines.push_back(measure_line("frequency ratio at idle, least", firing / natural.high_hz, "", 2, textbook()));
-    answer.lines.push_back(measure_line("passed on at idle, least", least, "", 2, textbook()));
-    answer.lines.push_back(measure_line("passed on at idle, most", most, "", 2, textbook()));
-    answer.assumptions.push_back("damping ratio " + number_text(damping));
+    answer.lines.push_back(measure_line("frequency ratio at idle, least", firing / natural.high_hz, "", 2, ratio_source));
+    answer.lines.push_back(measure_line("passed on at idle, least", least, "", 2, passed_source));
+    answer.lines.push_back(measure_line("passed on at idle, most", most, "", 2, passed_source));
+    if (given.values.find("damping")->second.origin == "assumed") answer.assumptions.push_back("damping ratio " + number_text(damping) + ", from memory");
     const bool all = isolates(firing / natural.high_hz), some = isolates(firing / natural.low_hz);
     answer.verdict = all ? Verdict::fits : some ? Verdict::check_first : Verdict::does_not_fit;
-    answer.headline = all    ? "It isolates at idle: the firing frequency is above 1.41 times the natural one, whatever is assumed."
+    answer.headline = all    ? "It isolates at idle: the firing frequency is above 1.41 times the natural one" + std::string(given.has("dynamic-ratio") ? ", at the dynamic ratio given." : ", with the rubber 1.2 to 2 times as stiff in motion (from memory).")
                       : some ? "Cannot tell: within what is assumed of the rubber, the firing frequency lies on both sides of 1.41 times the natural one."
                              : "It does not isolate at idle: the firing frequency is below 1.41 times the natural one.";
 }
@@ -97,14 +102,18 @@ Answer answer_natural_frequency(const Given& given, const Services& services) {
     const auto hz = static_frequency(given, load, answer);
     if (!hz) refuse("natural-frequency", "too little", "deflection, or carried and stiffness together");
     const auto natural = with_rubber(*hz, given);
-    answer.lines.push_back(measure_line("natural frequency in motion, least", natural.low_hz, "Hz", 1, from_memory()));
-    answer.lines.push_back(measure_line("natural frequency in motion, most", natural.high_hz, "Hz", 1, from_memory()));
+    const auto motion = fed_with(textbook(), in_motion(given));
+    if (given.has("dynamic-ratio")) answer.lines.push_back(measure_line("natural frequency in motion", natural.high_hz, "Hz", 1, motion));
+    else {
+        answer.lines.push_back(measure_line("natural frequency in motion, least", natural.low_hz, "Hz", 1, motion));
+        answer.lines.push_back(measure_line("natural frequency in motion, most", natural.high_hz, "Hz", 1, motion));
+    }
     const auto firing = firing_hz(load);
     add_engine(answer, load, firing);
     answer.assumptions.insert(answer.assumptions.end(), {model_limits});
     if (!given.has("dynamic-ratio")) answer.assumptions.push_back(memory_span);
     const double damping = given.number("damping");
-    if (firing) judge_isolation(answer, natural, *firing, damping);
+    if (firing) judge_isolation(answer, natural, *firing, given);
     else {
         answer.verdict = Verdict::check_first;
         answer.headline = "Natural frequency " + fixed(*hz, 1) + " Hz at least; whether it isolates at idle needs cylinders and idle speed.";

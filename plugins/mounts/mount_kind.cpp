@@ -1,5 +1,7 @@
 #include "mount_kind.h"
 
+#include "core/plugin.h"
+
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -81,6 +83,17 @@ ReplacementAnswer between_kinds(Kind wanted, Kind offered) {
     return warned(names(wanted, offered) + ": differs in stiffness and damping", false);
 }
 
+// What is still to be seen of a mount whose kind does not show.
+ReplacementAnswer kind_open(const Mount& mount, const std::string& whose, std::vector<std::string> look_first) {
+    if (mount.kind == Kind::unknown) return open("the kind of " + whose + " is not known", std::move(look_first));
+    if (mount.kind == Kind::hydraulic && mount.connection == Connection::unknown)
+        return open(whose + " is hydraulic, but whether it has a hose or a plug is not known: with one it is a switched mount",
+                    std::move(look_first));
+    return open("kind and connection of " + whose + " contradict each other: " + std::string(word(mount.kind)) +
+                    ", connection " + std::string(word(mount.connection)),
+                std::move(look_first));
+}
+
 ReplacementAnswer by_kind(const Mount& wanted, const Mount& offered) {
     if (decided_unseen(wanted, offered))
         return {Replacement::bolts_up_but,
@@ -90,21 +103,25 @@ ReplacementAnswer by_kind(const Mount& wanted, const Mount& offered) {
     const Kind old_kind = shown_kind(wanted);
     const Kind new_kind = shown_kind(offered);
     if (old_kind == Kind::unknown)
-        return open("kind on the vehicle not known", how_to_see_the_kind());
+        return kind_open(wanted, "the mount called for", how_to_see_the_kind());
     if (new_kind == Kind::unknown)
-        return open("kind of the offered mount not known", {"kind and connection in the offer"});
+        return kind_open(offered, "the mount offered", {"kind and connection in the offer"});
     if (old_kind != new_kind) return between_kinds(old_kind, new_kind);
     if (is_plain(old_kind) || old_kind == Kind::tie_rod)
         return {Replacement::same_kind, {"same position and kind"}, {}, false};
     return same_connection(wanted, offered, old_kind);
 }
 
-template <typename Value, typename Same>
+template <typename Value, typename Same, typename Text>
 void compare_into(std::vector<BenchLine>& lines, const char* what, const std::optional<Value>& a,
-                  const std::optional<Value>& b, Same same) {
-    const bool known = a && b;
-    if (!known || !same(*a, *b)) lines.push_back({what, known});
+                  const std::optional<Value>& b, Same same, Text text) {
+    if (!a || !b) lines.push_back({what, false});
+    else if (!same(*a, *b)) lines.push_back({what, true, text(*b) + " in place of " + text(*a)});
 }
+
+std::string thread_text(double mm) { return "M" + number_text(mm); }
+std::string length_text(double mm) { return number_text(mm) + " mm"; }
+std::string pin_text(bool pin) { return pin ? "one" : "none"; }
 
 bool near(double a, double b, double apart_mm) { return std::abs(a - b) <= apart_mm; }
 
@@ -156,13 +173,15 @@ std::vector<BenchLine> bench_differences(const Mount& wanted, const Mount& offer
     const bool brackets_known =
         wanted.bracket != Bracket::unknown && offered.bracket != Bracket::unknown;
     if (!brackets_known || wanted.bracket != offered.bracket)
-        lines.push_back({"bracket", brackets_known});
+        lines.push_back({"bracket", brackets_known,
+                         brackets_known ? std::string(word(offered.bracket)) + " in place of " + std::string(word(wanted.bracket))
+                                        : std::string()});
     compare_into(lines, "stud thread", wanted.stud_thread_mm, offered.stud_thread_mm,
-                 [](double a, double b) { return near(a, b, 0.2); });
+                 [](double a, double b) { return near(a, b, 0.2); }, thread_text);
     compare_into(lines, "stud length", wanted.stud_length_mm, offered.stud_length_mm,
-                 [](double a, double b) { return near(a, b, 1.0); });
+                 [](double a, double b) { return near(a, b, 1.0); }, length_text);
     compare_into(lines, "locating pin", wanted.locating_pin, offered.locating_pin,
-                 [](bool a, bool b) { return a == b; });
+                 [](bool a, bool b) { return a == b; }, pin_text);
     return lines;
 }
 

@@ -71,6 +71,7 @@ ReplacementAnswer may_replace(const Mount& wanted, const Mount& offered);
 struct BenchLine {
     std::string what;
     bool known; // on both sides
+    std::string values = {}; // "M12 in place of M10", when known
 };
 std::vector<BenchLine> bench_differences(const Mount& wanted, const Mount& offered);
 
