@@ -31,9 +31,9 @@ struct TestBuilder {
         return made;
     }
 
-    // Two outcomes, the chance of the first by suspect.
-    void two_way(Attribute what, std::vector<std::string> outcomes, std::optional<std::size_t> outcome, const std::function<double(const Suspect&)>& first) {
-        CauseTest test{{std::move(what), std::move(outcomes), {}}, outcome};
+    // Two outcomes, the chance of the first by suspect, and the causes that the second speaks for.
+    void two_way(Attribute what, std::vector<std::string> outcomes, std::optional<std::size_t> outcome, const std::function<double(const Suspect&)>& first, std::vector<Cause> second = {}) {
+        CauseTest test{{std::move(what), std::move(outcomes), {}}, outcome, {{}, std::move(second)}};
         for (const auto& suspect : suspects) {
             const double chance = first(suspect);
             test.test.chance.push_back({chance, 1 - chance});
@@ -78,12 +78,15 @@ struct TestBuilder {
         for (const auto& name : names) for (const auto& ending : endings) at(row, outcomes, name + ending) += each;
     }
 
-    // A shared feed cannot store the codes of circuits that do not run through it.
+    // A shared feed cannot store the codes of circuits that do not run through it. Of a function that the family's
+    // table has not, nobody has said that it does not.
     bool explains_all(const Suspect& suspect) const {
         const auto node = std::find_if(family.nodes.begin(), family.nodes.end(), [&](const Node& one) { return one.name == suspect.element; });
         if (node == family.nodes.end()) return true;
         const auto failed = seen.failed_circuits();
-        return std::all_of(failed.begin(), failed.end(), [&](const std::string& name) { return std::find(node->elements.begin(), node->elements.end(), name) != node->elements.end(); });
+        const auto names = family.element_names();
+        const auto among = [](const std::vector<std::string>& all, const std::string& name) { return std::find(all.begin(), all.end(), name) != all.end(); };
+        return std::all_of(failed.begin(), failed.end(), [&](const std::string& name) { return among(node->elements, name) || !among(names, name); });
     }
 
     // A single wire or track behaves as a coil does; a plate as a whole takes several away.
@@ -111,6 +114,8 @@ struct TestBuilder {
         if (family.element_names().empty()) return;
         const auto outcomes = code_outcomes();
         CauseTest test{{attribute("codes"), outcomes, {}}, {}};
+        for (const auto& outcome : outcomes)
+            test.speaks_for.push_back(outcome == "several electrical" ? std::vector{Cause::shared_feed} : outcome.find("stuck") != std::string::npos ? std::vector{Cause::valve_or_debris} : std::vector<Cause>{});
         for (const auto& suspect : suspects) test.test.chance.push_back(code_row(suspect, outcomes));
         if (const auto outcome = code_outcome()) {
             const auto found = std::find(outcomes.begin(), outcomes.end(), *outcome);
@@ -125,9 +130,9 @@ struct TestBuilder {
         if (!seen.supply_reported()) return;
         Attribute what = attribute("codes");
         what.name = "supply_code";
-        two_way(what, {"reported open", "not reported"}, 0, [](const Suspect& suspect) {
-            return suspect.cause == Cause::shared_feed ? .60 : suspect.cause == Cause::controller ? .30 : suspect.cause == Cause::internal_plate ? .15 : .03;
-        });
+        two_way(what, {"not reported", "reported open"}, 1, [](const Suspect& suspect) {
+            return suspect.cause == Cause::shared_feed ? .40 : suspect.cause == Cause::controller ? .70 : suspect.cause == Cause::internal_plate ? .85 : .97;
+        }, {Cause::shared_feed});
     }
 
     // ------------------------------------------------------------ gears
@@ -235,7 +240,7 @@ struct TestBuilder {
             if (suspect.several) return suspect.cause == Cause::internal_plate ? .50 : .90;
             if (suspect.element != name) return .97;
             return suspect.cause == Cause::coil ? .15 : suspect.cause == Cause::internal_plate ? .50 : .97;
-        });
+        }, {Cause::coil});
     }
 
     void add_at_part(const std::string& name) {
@@ -253,7 +258,7 @@ struct TestBuilder {
         two_way(what, {"same", "differs"}, outcome, [&](const Suspect& suspect) {
             const bool in_between = suspect.cause == Cause::internal_plate && (suspect.several || suspect.element == name);
             return in_between ? .15 : suspect.cause == Cause::coil ? .99 : .97;  // a bad coil reads alike at both ends
-        });
+        }, {Cause::internal_plate});
     }
 
     void add_feed() {
@@ -261,10 +266,10 @@ struct TestBuilder {
         if (seen.feed_v) outcome = *seen.feed_v >= seen.battery_v.value_or(12.6) - feed_drop_allowed_v ? 0 : 1;
         two_way(attribute("feed_under_load"), {"holds", "falls"}, outcome, [](const Suspect& suspect) {
             return suspect.cause == Cause::shared_feed ? .10 : suspect.cause == Cause::internal_plate ? .80 : suspect.cause == Cause::controller ? .90 : .97;
-        });
+        }, {Cause::shared_feed});
         std::optional<std::size_t> fuse;
         if (seen.fuse) fuse = *seen.fuse == "sound" ? 0 : 1;
-        two_way(attribute("feed_fuse"), {"sound", "blown"}, fuse, [](const Suspect& suspect) { return suspect.cause == Cause::shared_feed ? .75 : .99; });
+        two_way(attribute("feed_fuse"), {"sound", "blown"}, fuse, [](const Suspect& suspect) { return suspect.cause == Cause::shared_feed ? .75 : .99; }, {Cause::shared_feed});
     }
 
     void add_connector() {
@@ -272,7 +277,7 @@ struct TestBuilder {
         if (seen.connector) outcome = *seen.connector == "clean" ? 0 : 1;
         two_way(attribute("connector_state"), {"clean", "not clean"}, outcome, [](const Suspect& suspect) {
             return suspect.cause == Cause::shared_feed ? .30 : suspect.cause == Cause::internal_plate ? .75 : suspect.cause == Cause::coil ? .92 : .95;
-        });
+        }, {Cause::shared_feed});
     }
 
     void add_fluid() {
@@ -285,7 +290,7 @@ struct TestBuilder {
         what.minutes = 15;
         two_way(what, {"right", "wrong"}, outcome, [](const Suspect& suspect) {
             return suspect.cause == Cause::fluid ? .05 : suspect.cause == Cause::clutch_or_seal ? .60 : suspect.cause == Cause::valve_or_debris ? .75 : .90;
-        });
+        }, {Cause::fluid});
     }
 
     // The first elements that share a part.
@@ -306,6 +311,7 @@ struct TestBuilder {
             const bool exchanged = !possible || !twins_of(family, suspect.element).empty();
             return suspect.in_part && exchanged ? .90 : .05;
         });
+        tests.back().speaks_for.front() = {Cause::coil, Cause::valve_or_debris};
     }
 
     void add_ignition() {

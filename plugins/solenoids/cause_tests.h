@@ -15,6 +15,8 @@ namespace casebound::solenoids {
 struct CauseTest {
     ProbableTest test;
     std::optional<std::size_t> seen = {};  // the outcome; nothing while it is still to be done
+    // By outcome: the causes it speaks for by itself. Gears name an element and a lone circuit code a circuit, no cause.
+    std::vector<std::vector<Cause>> speaks_for = {};
 };
 
 // Rows in the order of `suspects`.

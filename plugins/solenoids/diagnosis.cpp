@@ -5,12 +5,17 @@
 namespace casebound::solenoids {
 namespace {
 
+Word word_of(Cause cause, double share, const std::set<Cause>& spoken_for) {
+    return std::min(word_for(std::min(1.0, share)), spoken_for.count(cause) != 0 ? Word::likely : Word::possible);
+}
+
 struct Inquest {
     const Reasoner& reasoner;
     std::vector<Suspect> suspects;
     std::vector<Hypothesis> hypotheses{};
     std::vector<SeenTest> seen{};
     std::vector<ProbableTest> asked{};
+    std::map<std::string, std::vector<std::vector<Cause>>> speaks_for{};
 
     Ranking rank(const std::vector<SeenTest>& with, const std::vector<ProbableTest>& asking) const {
         return reasoner.rank(expand(hypotheses, with, asking), findings(with));
@@ -48,8 +53,10 @@ struct Inquest {
         for (std::size_t outcome = 0; outcome < 2; ++outcome) {
             auto with = seen;
             with.push_back({test, outcome});
+            auto spoken_for = diagnosis.spoken_for;
+            for (const auto cause : speaks_for.at(name).at(outcome)) spoken_for.insert(cause);
             for (const auto& [cause, share] : by_cause(rank(with, {}))) {
-                const auto now = word_for(std::min(1.0, diagnosis.by_cause.at(cause))), then = word_for(std::min(1.0, share));
+                const auto now = diagnosis.said(cause), then = word_of(cause, share, spoken_for);
                 if (now != Word::unlikely && then != now) diagnosis.changes[cause].push_back({test.attribute.title, test.outcomes[outcome], then});
             }
         }
@@ -69,14 +76,21 @@ void add_elements(Diagnosis& diagnosis, const Inquest& inquest, const Ranking& r
 
 } // namespace
 
+Word Diagnosis::said(Cause cause) const { return word_of(cause, by_cause.at(cause), spoken_for); }
+
 Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner) {
     Inquest inquest{reasoner, suspects(family)};
     for (const auto& suspect : inquest.suspects) inquest.hypotheses.push_back({suspect.label, suspect.weight});
-    for (auto& test : cause_tests(family, inquest.suspects, seen)) {
-        if (test.seen) inquest.seen.push_back({std::move(test.test), *test.seen});
-        else inquest.asked.push_back(std::move(test.test));
-    }
     Diagnosis diagnosis;
+    for (auto& test : cause_tests(family, inquest.suspects, seen)) {
+        test.speaks_for.resize(test.test.outcomes.size());
+        inquest.speaks_for[test.test.attribute.name] = test.speaks_for;
+        if (!test.seen) inquest.asked.push_back(std::move(test.test));
+        else {
+            diagnosis.spoken_for.insert(test.speaks_for[*test.seen].begin(), test.speaks_for[*test.seen].end());
+            inquest.seen.push_back({std::move(test.test), *test.seen});
+        }
+    }
     const auto ranking = inquest.rank(inquest.seen, {});
     diagnosis.contradiction = ranking.contradiction;
     diagnosis.by_cause = inquest.by_cause(ranking);

@@ -85,22 +85,35 @@ void add_currents(Answer& answer, const Given& given, double ohm_20, double temp
     if (ohm_20 <= 0.01 || ohm_20 > 1e6) return;
     const SourceNote law{Evidence::common_practice, "current = voltage / resistance"};
     answer.lines.push_back(measure_line("current at 20 degC", current_a(supply, ohm_20), "A", 2, law));
-    answer.lines.push_back(measure_line("current at " + number_text(temp_c) + " degC", current_a(supply, ohm_at(ohm_20, temp_c)), "A", 2, law));
+    if (number_text(temp_c) != "20") answer.lines.push_back(measure_line("current at " + number_text(temp_c) + " degC", current_a(supply, ohm_at(ohm_20, temp_c)), "A", 2, law));
     if (!given.has("joint")) return;
     const auto joint = bad_joint(supply, ohm_20, given.number("joint"));
     answer.lines.push_back(measure_line("lost across the bad joint", joint.drop_v, "V", 1, law));
     answer.lines.push_back(measure_line("current left with the bad joint", joint.current_a, "A", 2, law));
     answer.lines.push_back(measure_line("an ohmmeter would read", joint.read_ohm, "ohm", 1, law));
     answer.cautions.emplace_back("an ohmmeter hardly shows a bad joint: measure the voltage lost under load");
+    if (answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
+    answer.headline += " The bad joint takes " + fixed(joint.drop_v, 1) + " V and leaves " + fixed(joint.current_a, 2) + " A: mend it first.";
+}
+
+std::string bench_words(BenchFeed verdict, double current, const CoilLimits& limits) {
+    const std::string draws = ": it draws " + fixed(current, 2) + " A";
+    switch (verdict) {
+    case BenchFeed::allowed: return "allowed" + draws + ", its limit is " + number_text(*limits.max_current_a) + " A";
+    case BenchFeed::refused: return "no" + draws + ", more than its limit of " + number_text(*limits.max_current_a) + " A";
+    case BenchFeed::not_recorded: break;
+    }
+    return "not recorded" + draws + ", no limit recorded: that is no permission";
 }
 
 void add_bench_feed(Answer& answer, const Given& given, const CoilLimits& limits, double ohm_now) {
     if (!given.yes("bench-feed") || ohm_now < 0.01 || ohm_now > 1e9) return;
-    switch (bench_feed(given.number("supply"), ohm_now, limits.max_current_a)) {
-    case BenchFeed::allowed: answer.lines.push_back(text_line("feed it at the bench", "within its limit of " + number_text(*limits.max_current_a) + " A", limits.source)); return;
-    case BenchFeed::refused: answer.lines.push_back(text_line("feed it at the bench", "no: more than its limit of " + number_text(*limits.max_current_a) + " A", limits.source)); return;
-    case BenchFeed::not_recorded: answer.lines.push_back(text_line("feed it at the bench", "no limit recorded: that is no permission")); return;
-    }
+    const double supply = given.number("supply");
+    const auto verdict = bench_feed(supply, ohm_now, limits.max_current_a);
+    const auto words = bench_words(verdict, current_a(supply, ohm_now), limits);
+    answer.lines.push_back(text_line("feed it at the bench", words, verdict == BenchFeed::not_recorded ? practice() : limits.source));
+    answer.headline += (verdict == BenchFeed::allowed ? " It may be fed at the bench" : " Do not feed it at the bench") + words.substr(words.find(':')) + ".";
+    if (verdict != BenchFeed::allowed && answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
 }
 
 void add_case_leak(Answer& answer, const Given& given, const CoilLimits& limits) {
@@ -134,6 +147,7 @@ Answer answer_coil(const Given& given, const Services& services) {
     if (!open && reading.lead_ohm > reading.measured_ohm) refuse("leads", number_text(reading.lead_ohm) + " ohm", "0 to what was measured, " + number_text(reading.measured_ohm) + " ohm");
     answer.lines.push_back(text_line("measured", open ? "open" : number_text(reading.measured_ohm) + " ohm at " + number_text(reading.temp_c) + " degC", given_source(given, open ? "open" : "ohm")));
     const double net = reading.measured_ohm - reading.lead_ohm;
+    if (!open && !given.has("leads")) answer.assumptions.emplace_back("the leads add nothing; short the probes and give leads to take their resistance off");
     const double ohm_20 = open ? reading.measured_ohm : ohm_at_20(net, reading.temp_c);
     if (limits.ohm_20) judge(answer, reading, limits);
     else {

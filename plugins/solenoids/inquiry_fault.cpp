@@ -39,6 +39,7 @@ struct FaultInquest {
     void line(std::string label, std::string text, SourceNote source = {}) { answer.lines.push_back(text_line(std::move(label), std::move(text), std::move(source))); }
 
     bool shared_suspected() const { return seen.supply_reported() || seen.failed_circuits().size() > 1; }
+    bool gears_only() const { return !electrical() && !seen.observations().empty(); }
     bool electrical() const { return shared_suspected() || !seen.failed_circuits().empty(); }
 
     // ------------------------------------------------------------ what was seen
@@ -120,15 +121,32 @@ struct FaultInquest {
         for (const auto& [cause, share] : diagnosis.by_cause) order.emplace_back(std::min(1.0, share), cause);
         std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
         for (const auto& [share, cause] : order) {
-            const auto said = word_for(share);
+            const auto said = diagnosis.said(cause);
             const auto places = where(cause);
-            line(std::string(word(cause)), std::string(word(said)) + (said == Word::unlikely || places.empty() ? "" : ": " + places) + change_text(cause), {Evidence::memory, "assumed shares"});
+            const bool first = said == Word::unlikely && cause == Cause::fluid && gears_only() && !seen.fluid_level;
+            line(std::string(word(cause)), std::string(word(said)) + (said == Word::unlikely || places.empty() ? "" : ": " + places) + change_text(cause) + (first ? ", but looked at first: it costs minutes" : ""),
+                 {Evidence::memory, "assumed shares"});
         }
     }
 
     static std::optional<std::string> likely_in(const std::map<std::string, double>& shares) {
         for (const auto& [name, share] : shares) if (word_for(std::min(1.0, share)) == Word::likely) return name;
         return std::nullopt;
+    }
+
+    // The part is decided on only where something seen speaks for the coil or the valve.
+    std::optional<std::string> part_at_fault() const {
+        const bool spoken = diagnosis.spoken_for.count(Cause::coil) + diagnosis.spoken_for.count(Cause::valve_or_debris) != 0;
+        return shared_suspected() || !spoken ? std::nullopt : likely_in(diagnosis.at_solenoid);
+    }
+
+    void say_no_order_yet() {
+        const std::string solenoids = family_known ? "solenoids " : "";
+        const auto named = shared_suspected() ? std::nullopt : likely_in(diagnosis.by_element);
+        if (named) line("do not order yet", "solenoid " + *named + ": what causes it is not decided");
+        const auto rest = named ? other_elements(*named) : family.element_names();
+        if (!rest.empty())
+            line(named ? "do not order" : "do not order yet", solenoids + listed(rest) + (shared_suspected() ? ": several circuits fail together, they share something" : named ? ": nothing points at them" : ": nothing points at one of them firmly enough"));
     }
 
     std::vector<std::string> other_elements(const std::string& likely) const {
@@ -139,15 +157,11 @@ struct FaultInquest {
 
     void say_what_to_order() {
         if (electrical()) line("have ready", "seal of the case connector: likely, it is disturbed when the connector is unplugged");
-        const auto likely = shared_suspected() ? std::nullopt : likely_in(diagnosis.at_solenoid);
-        if (!likely) {
-            if (!family.element_names().empty())
-                line("do not order yet", (family_known ? "solenoids " : "") + listed(family.element_names()) + (shared_suspected() ? ": several circuits fail together, they share something" : ": nothing points at one of them firmly enough"));
-            return;
-        }
+        const auto likely = part_at_fault();
+        if (!likely) return say_no_order_yet();
         const auto part = diagnosis.in_part.find(*likely);
         const double in_part = part == diagnosis.in_part.end() ? 0 : part->second;
-        line("have ready", "solenoid " + *likely + " with its O-rings: likely needed; " + (word_for(std::min(1.0, in_part)) == Word::likely ? "the solenoid itself is likely" : "decide between it and its valve first"));
+        line("have ready", "solenoid " + *likely + " with its O-rings: likely needed; " + (word_for(std::min(1.0, in_part)) == Word::likely && diagnosis.spoken_for.count(Cause::coil) != 0 ? "the solenoid itself is likely" : "decide between it and its valve first"));
         if (const auto others = other_elements(*likely); !others.empty()) line("do not order", "solenoids " + listed(others) + ": nothing points at them");
         show_service(*likely);
     }
@@ -168,6 +182,7 @@ struct FaultInquest {
     std::vector<Cause> causes_in_order() const {
         std::vector<Cause> order;
         const auto add = [&](Cause cause) { if (std::find(order.begin(), order.end(), cause) == order.end()) order.push_back(cause); };
+        if (gears_only()) for (const auto cause : {Cause::fluid, Cause::shared_feed}) add(cause);
         for (const auto& code : seen.codes) if (code.kind) for (const auto cause : where_to_look(*code.kind)) add(cause);
         std::vector<std::pair<double, Cause>> shares;
         for (const auto& [cause, share] : diagnosis.by_cause) shares.emplace_back(share, cause);
@@ -176,12 +191,13 @@ struct FaultInquest {
         return order;
     }
 
-    // Where a code points, or where the shares leave weight.
+    // Where a code points, or where the shares leave weight; fluid and circuit whenever only gears are known.
     bool worth_a_look(Cause cause) const {
+        if (gears_only() && ((cause == Cause::fluid && !seen.fluid_level) || (cause == Cause::shared_feed && !seen.connector))) return true;
         for (const auto& code : seen.codes)
             if (code.kind)
                 if (const auto causes = where_to_look(*code.kind); std::find(causes.begin(), causes.end(), cause) != causes.end()) return true;
-        return word_for(std::min(1.0, diagnosis.by_cause.at(cause))) != Word::unlikely;
+        return diagnosis.said(cause) != Word::unlikely;
     }
 
     void look_first_lines() {
@@ -214,10 +230,39 @@ struct FaultInquest {
     std::string headline_shared() const {
         const auto failed = seen.failed_circuits();
         std::vector<std::string> places;
-        for (const auto& place : diagnosis.places)
-            if ((place.cause == Cause::shared_feed || place.cause == Cause::internal_plate) && place.share >= 0.05 && places.size() < 3) places.push_back(place.label);
+        for (const auto cause : {Cause::shared_feed, Cause::internal_plate})  // what is reached without the pan off first
+            for (const auto& place : diagnosis.places)
+                if (place.cause == cause && place.share >= 0.05 && places.size() < 3) places.push_back(place.label);
+        if (places.empty()) places.emplace_back("feed, fuse, ground, case connector");
         const std::string who = failed.size() > 1 ? std::to_string(failed.size()) + " circuits report at once (" + listed(failed) + ")" : "the common supply is reported open";
         return "Do not order solenoids: " + who + ". Look first at what they share: " + listed(places, "; ") + ".";
+    }
+
+    // Gears and codes name an element or its circuit: that much is known, and no more.
+    std::string what_names(const std::string& element) const {
+        if (!seen.failed_circuits().empty()) return "The code names the circuit of " + element + ", not a part.";
+        const auto observations = seen.observations();
+        const auto agreeing = observations.empty() ? std::vector<std::string>{} : agreeing_faults(family, observations);
+        if (agreeing.size() == 1 && open_faults(family, observations).empty())
+            return seen.slipping.empty() ? "The gears name " + element + ": " + agreeing.front() + "." : "It slips in exactly the gears of " + element + ".";
+        return "Most points at " + element + ".";
+    }
+
+    bool coil_passes(const std::string& element) const {
+        return std::any_of(seen.coils.begin(), seen.coils.end(), [&](const SeenCoil& coil) {
+            const auto judged = coil.element == element ? coil.answer() : std::nullopt;
+            return judged && judged->verdict == CoilVerdict::pass;
+        });
+    }
+
+    std::string undecided(const std::string& element) const {
+        if (!seen.slipping.empty() && !electrical() && coil_passes(element))
+            return " Its coil is in limits and no circuit is reported: the clutch, its seal or its valve is possible; the load test of its circuit and the fluid come before the pan.";
+        std::vector<std::string> open;
+        if (electrical()) open = {"coil", "wire or track", "connector", "driver in the controller"};  // all that a circuit code sees
+        else for (const auto cause : all_causes) if (diagnosis.said(cause) != Word::unlikely) open.emplace_back(word(cause));
+        const std::string first = !seen.slipping.empty() ? "fluid level first, then its circuit" : electrical() ? "measure its coil, at the case connector and at the part" : "read the codes, then measure its coil";
+        return " The cause is undecided" + (open.empty() ? "" : " (" + listed(open, "; ") + ")") + ": " + first + ".";
     }
 
     std::string headline() const {
@@ -226,8 +271,8 @@ struct FaultInquest {
         const auto top = std::max_element(diagnosis.by_cause.begin(), diagnosis.by_cause.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
         const auto likely = likely_in(diagnosis.by_element);
         const std::string at = likely ? " The fault is likely at " + *likely + ", not at the others." : "";
-        if (word_for(std::min(1.0, top->second)) == Word::likely) return "Likely: " + std::string(word(top->first)) + (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." + at;
-        return "Cannot tell yet: most weight is on " + std::string(word(top->first)) + "." + at;
+        if (diagnosis.said(top->first) == Word::likely) return "Likely: " + std::string(word(top->first)) + (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." + at;
+        return likely ? what_names(*likely) + undecided(*likely) : "Cannot tell yet: " + std::string(word(top->first)) + " before the rest, but nothing seen decides it.";
     }
 
     void conclude() {

@@ -145,7 +145,7 @@ bool has_calibration(const Service& service) { return service.calibration == "bl
 
 std::vector<Service> services_of(const Given& given, const FamilyFound& found) {
     if (given.has("serviced-as"))
-        return {{given.text("element"), given.text("serviced-as"), "", given.has("calibration") ? given.text("calibration") : "none", "", given.has("access") ? given.text("access") : "", {}}};
+        return {{given.text("element"), given.text("serviced-as"), "", given.has("calibration") ? given.text("calibration") : "", "", given.has("access") ? given.text("access") : "", {}}};
     return found.family ? found.family->services_of(given.text("element")) : std::vector<Service>{};
 }
 
@@ -162,6 +162,7 @@ void add_service(Answer& answer, const Given& given, const Service& service) {
     answer.lines.push_back(text_line("reached", access_words(service.access), source));
     answer.lines.push_back(text_line("calibration", has_calibration(service)          ? "a code to load into the controller; " + service.calibration_words
                                                     : service.calibration == "graded" ? "graded: the same grade; " + service.calibration_words
+                                                    : service.calibration.empty()     ? "nobody has said whether it carries a code or a grade"
                                                                                       : "none", source));
     if (const auto total = total_cost(given, service)) answer.lines.push_back(measure_line("cost, as sold here", *total, "", 2, given_source(given, "price")));
     if (has_calibration(service) && given.has("price") && !given.has("calibration-price")) answer.next.emplace_back("Ask what loading the calibration code costs: it is a line of its own.");
@@ -171,6 +172,7 @@ void add_service(Answer& answer, const Given& given, const Service& service) {
 
 // A code to load or a grade to match blocks the order until it is read.
 bool code_open(const Given& given, const Services& services, const Service& service) {
+    if (service.calibration.empty()) return !given.has("grade") && !given_or_told(given, services, "block-code", "block_code");
     if (service.calibration == "graded") return !given.has("grade");
     return has_calibration(service) && !given_or_told(given, services, "block-code", "block_code");
 }

@@ -34,7 +34,7 @@ SwapReading read_swap(SwapOutcome outcome) {
         return {{Cause::coil, Cause::valve_or_debris},
                 {Cause::shared_feed, Cause::internal_plate, Cause::controller,
                  Cause::clutch_or_seal},
-                "the fault moved with the part: the part"};
+                "the fault moved with the part: it is in the part itself, its coil or its valve"};
     case SwapOutcome::stayed:
         return {{Cause::internal_plate, Cause::shared_feed, Cause::valve_or_debris,
                  Cause::controller, Cause::clutch_or_seal},
