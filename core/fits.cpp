@@ -86,8 +86,9 @@ Evidence of_told(std::string_view evidence) {
 std::string Leaf::text() const {
     if (!row_) return said_->text;
     const auto& what = row_->group ? catalog_->name_of(row_->group) : std::string("nothing");
-    const char* says = row_->says == Says::fits ? "fits" : row_->says == Says::does_not_fit ? "does not fit" : "is needed";
-    std::string text = fmt::format("{} {} {}", what, says, row_->condition ? to_text(*row_->when) : "every configuration");
+    const char* says = row_->says == Says::fits ? "fits" : row_->says == Says::does_not_fit ? "does not fit" : row_->condition ? "is needed where" : "is needed on";
+    const char* everywhere = row_->says == Says::does_not_fit ? "any configuration" : "every configuration";
+    std::string text = fmt::format("{} {} {}", what, says, row_->condition ? to_text(*row_->when) : everywhere);
     if (!row_->withdrawn.empty()) text += fmt::format(" (withdrawn: {})", row_->withdrawn);
     return text;
 }

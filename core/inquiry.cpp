@@ -128,7 +128,8 @@ InquiryRun run_inquiry_with(const Inquiry& inquiry, const std::vector<std::pair<
     try {
         run.answer = inquiry.run(run.given, services);
     } catch (const std::domain_error& error) {
-        throw Error(Exit::bad_data, fmt::format("{}: {}", inquiry.name, error.what()));
+        const std::string what = error.what(), who = inquiry.name + ": ";
+        throw Error(Exit::bad_data, what.rfind(who, 0) == 0 ? what : who + what);
     }
     return run;
 }

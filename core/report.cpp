@@ -251,7 +251,10 @@ std::string swap_text(const SwapAnswer& answer, bool full) {
     const auto list = [&](std::string_view label, const std::vector<std::string>& texts) {
         for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, text), 2, 2);
     };
-    list("", answer.reasons);
+    // A reason that stands below with its source is not said twice.
+    const bool all_shown = full || answer.leaves.size() <= 5;
+    for (const auto& reason : answer.reasons)
+        if (!all_shown || std::none_of(answer.leaves.begin(), answer.leaves.end(), [&](const Leaf& leaf) { return leaf.text() == reason; })) list("", {reason});
     list("only where ", answer.conditions);
     list("on condition: ", answer.requirements);
     list("also fit: ", answer.also_requires);

@@ -128,12 +128,12 @@ std::string words_of(const RoleAnswer& answer) {
 bool says_its_row(const PlainCatalog& plain, const Leaf& leaf) {
     const auto* row = row_of(plain, leaf);
     if (!row) return leaf.text() == "the toy domain objects";
-    const char* says = row->says == Says::fits ? " fits " : row->says == Says::does_not_fit ? " does not fit " : "nothing is needed ";
+    const char* says = row->says == Says::fits ? " fits " : row->says == Says::does_not_fit ? " does not fit " : leaf.text().rfind("nothing is needed on ", 0) == 0 ? "nothing is needed on " : "nothing is needed where ";
     const std::string start = row->group + says, withdrawn = row->withdrawn.empty() ? "" : " (withdrawn: " + row->withdrawn + ")";
     if (leaf.text().rfind(start, 0) != 0 || leaf.text().size() < start.size() + withdrawn.size()) return false;
     const auto where = leaf.text().substr(start.size(), leaf.text().size() - start.size() - withdrawn.size());
     if (start + where + withdrawn != leaf.text()) return false;
-    return (where == "every configuration" ? Where(plain.configurations.size(), true) : where_holds(plain, where)) == row->on;
+    return (where == "every configuration" || where == "any configuration" ? Where(plain.configurations.size(), true) : where_holds(plain, where)) == row->on;
 }
 
 // Another order of the rows, the same within each role.
