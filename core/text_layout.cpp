@@ -80,7 +80,7 @@ std::string Table::text() const {
 
 std::string spread(std::string_view left, std::string_view right) {
     const auto used = display_width(left) + display_width(right);
-    if (right.empty()) return fmt::format("{}\n", left);
+    if (right.empty()) return wrapped(left, 0, 2);
     if (used + 2 <= page_width) return fmt::format("{}{}{}\n", left, std::string(page_width - used, ' '), right);
     return wrapped(left, 0, 2) + fmt::format("  {}\n", right);
 }

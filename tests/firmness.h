@@ -27,9 +27,26 @@ struct FirmnessOf {
     const VehicleView* vehicle = nullptr;
     std::map<std::string, std::string> own_question{};  // "coil joint": why it may be left out and the answer still be firm
     std::vector<std::string> faults{};
-    std::set<std::string> inquiries{}, once_firm{}, hinged{};
+    std::set<std::string> inquiries{}, once_firm{}, hinged{}, too_wide{};
 
     static bool firm(const Answer& answer) { return answer.verdict == Verdict::fits || answer.verdict == Verdict::does_not_fit; }
+
+    static std::size_t letters(const std::string& text) {
+        return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    }
+
+    // On a page of 80 columns all but the last column stand whole; the last one is wrapped, to 16 at the least.
+    static bool fits_a_page(const Grid& grid) {
+        std::size_t taken = 2;
+        for (std::size_t column = 0; column + 1 < grid.columns.size(); ++column) {
+            std::size_t width = letters(grid.columns[column]);
+            for (const auto& row : grid.rows) width = std::max(width, letters(row[column]));
+            taken += width + 2;
+        }
+        std::size_t last = letters(grid.columns.back());
+        for (const auto& row : grid.rows) last = std::max(last, letters(row.back()) + 3);  // " <<"
+        return taken + std::min<std::size_t>(last, 16) <= 80;
+    }
 
     const Inquiry& inquiry(const std::string& name) const {
         static std::map<std::string, Inquiry> all;
@@ -85,6 +102,7 @@ struct FirmnessOf {
         for (const auto& asked : questions) {
             inquiries.insert(asked.inquiry);
             const auto whole = answer(asked.inquiry, asked.inputs);
+            if (whole && !std::all_of(whole->grids.begin(), whole->grids.end(), fits_a_page)) too_wide.insert(asked.inquiry);
             if (!whole) faults.push_back(asked.inquiry + " refuses the inputs of this test");
             else if (firm(*whole)) once_firm.insert(asked.inquiry);
             for (const auto& input : inquiry(asked.inquiry).inputs)

@@ -1,6 +1,7 @@
 // Old fluid left: plain dilution (common practice, no source); values recomputed.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -121,4 +122,21 @@ TEST_CASE("a drain of nothing, or of more than there is, is refused") {
     CHECK_THROWS_WITH(changes_for_target(9, 0.001, 0.01),
                       Contains("number of changes this drain would take"));
     CHECK_THROWS_AS(continuous_exchange(9, -1), std::domain_error);
+}
+
+TEST_CASE("on generated drains the old share falls with every change, faster by a larger drain, and is never below nothing") {
+    std::mt19937 dice(3);
+    std::uniform_real_distribution<double> total(4, 14), share(0.05, 0.95);
+    for (int run = 0; run < 500; ++run) {
+        const double total_l = total(dice), drained_l = total_l * share(dice);
+        CAPTURE(total_l, drained_l);
+        const auto left = old_fluid_after_each(total_l, drained_l, 8), more = old_fluid_after_each(total_l, std::min(total_l, 1.05 * drained_l), 8);
+        double before = 1;
+        for (std::size_t i = 0; i < left.size(); ++i) {
+            CHECK(left[i] < before);
+            CHECK(left[i] >= 0);
+            CHECK(more[i] < left[i]);
+            before = left[i];
+        }
+    }
 }

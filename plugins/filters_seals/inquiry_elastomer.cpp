@@ -22,7 +22,11 @@ std::string rubber_headline(const ElastomerAnswer& result, const std::string& pa
     switch (result.verdict) {
         case Suitability::fits: return pair + ": published as suitable, in this range of temperature.";
         case Suitability::ask: return pair + ": ask the seal's maker; what is known does not settle it.";
-        case Suitability::does_not_fit: return pair + ": not suitable.";
+        case Suitability::does_not_fit:
+            // The finding that decides: the fluid itself, or one end of the temperature.
+            for (const Finding& one : result.findings)
+                if (one.judgement == Judgement::does_not_fit && &one != &result.findings.front()) return pair + ": not at this temperature, " + one.reason + ".";
+            return pair + ": not suitable.";
         case Suitability::never: return pair + ": never.";
     }
     return pair;
@@ -79,7 +83,7 @@ std::vector<std::string> ranking_row(Elastomer e, Fluid fluid, std::span<const F
             !rank                   ? "-"
             : !rank->swell_percent ? "not limited"
                                     : shown(rank->swell_percent->high) + (rank->always_limited ? "" : ", or not limited"),
-            limits ? span_text(limits->agreed_c, "") + (limits->low_source.kind == Evidence::memory ? " (from memory)" : "") : "-",
+            limits ? span_text(limits->agreed_c, "") + (limits->low_source.kind == Evidence::memory ? " (memory)" : "") : "-",
             verdict};
 }
 
@@ -98,7 +102,7 @@ Answer answer_ranking(const Given& given, const Services& services) {
     Answer answer;
     answer.verdict = Verdict::check_first;
     answer.headline = "Rubbers by the heat their test class asks, and what is known of each in " + std::string(text(fluid)) + ".";
-    Grid grid{"Rubbers, ISO 1629 codes", {"code", "heat test, degC", "swell in oil, at most %", "in use, degC", "in this fluid"}, {}, {}};
+    Grid grid{"Rubbers, ISO 1629 codes: heat test and swell in oil by class", {"code", "heat test, degC", "swell, at most %", "in use, degC", "in this fluid"}, {}, {}};
     for (const Elastomer e : all) {
         grid.rows.push_back(ranking_row(e, fluid, cells));
         if (grid.rows.back().back() == "fits") grid.marked_rows.push_back(grid.rows.size() - 1);

@@ -21,16 +21,16 @@ Rail rail_of(const Asked& asked) {
 }
 
 Grid listing_grid(std::span<const RecordedListing> recorded, std::optional<GasketMaterial> wanted) {
-    Grid grid{"Gasket materials and rails", {"material"}, {}, {}};
-    for (const auto& flange : flange_form_words()) grid.columns.emplace_back(text(*flange_form_from(flange)));
+    Grid grid{"Gasket materials and rails; -: not listed; specified: where the maker specifies it only", {"material"}, {}, {}};
+    for (const auto& flange : flange_form_words()) grid.columns.push_back(flange);
     for (const auto& word : gasket_material_words()) {
         const GasketMaterial material = *gasket_material_from(word);
-        std::vector<std::string> row{std::string(text(material))};
+        std::vector<std::string> row{word};
         for (const auto& flange : flange_form_words()) {
             Listing says = listing(material, *flange_form_from(flange));
             for (const auto& one : recorded)
                 if (one.material == material && one.flange == *flange_form_from(flange)) says = one.listing;
-            row.emplace_back(text(says));
+            row.emplace_back(says == Listing::listed ? "listed" : says == Listing::not_listed ? "-" : "specified");
         }
         if (wanted == material) grid.marked_rows.push_back(grid.rows.size());
         grid.rows.push_back(std::move(row));

@@ -61,13 +61,10 @@ std::string place_word(Place place) {
 }
 
 Grid guidance_grid(const std::vector<GuidanceReading>& readings) {
-    Grid grid{"Published squeeze for this use; they do not agree with each other", {"source", "range, %", "this ring"}, {}, {}};
+    Grid grid{"Published squeeze for this use; they do not agree with each other", {"source and range", "this ring"}, {}, {}};
     for (const auto& reading : readings) {
-        const auto& percent = reading.guidance->percent;
         if (reading.place != Place::inside) grid.marked_rows.push_back(grid.rows.size());
-        grid.rows.push_back({std::string(reading.guidance->source.work),
-                             reading.guidance->at_most ? "at most " + shown(percent.high) : shown(percent.low) + " to " + shown(percent.high),
-                             place_word(reading.place)});
+        grid.rows.push_back({std::string(reading.guidance->source.work), place_word(reading.place)});  // the work's name holds its range
     }
     return grid;
 }

@@ -90,13 +90,13 @@ Inquiry sag() {
 
 SourceNote exact_units() { return {Evidence::standard, "pound 0.45359237 kg, inch 25.4 mm, exact; g 9.80665 m/s2"}; }
 
-void add_stage(Answer& answer, std::size_t number, const Stage& stage) {
+void add_stage(Answer& answer, std::size_t number, const Stage& stage, const SourceNote& source) {
     const std::string label = "stage " + std::to_string(number);
     if (stage.kind == StageKind::angle) {
-        answer.lines.push_back(measure_line(label, stage.amount, "deg", 0));
+        answer.lines.push_back(measure_line(label, stage.amount, "deg", 0, source));
         return;
     }
-    answer.lines.push_back(measure_line(label, stage.amount, "N m", 1, exact_units()));
+    answer.lines.push_back(measure_line(label, stage.amount, "N m", 1, source));
     answer.lines.push_back(measure_line(label + ", in foot units", stage.amount / nm_per_lbf_ft, "lbf ft", 1, exact_units()));
     answer.lines.push_back(measure_line(label + ", in inch units", stage.amount / nm_per_lbf_in, "lbf in", 0, exact_units()));
 }
@@ -107,18 +107,21 @@ std::vector<Stage> stages_of(const std::string& text) {
     return *stages;
 }
 
-void add_stages(Answer& answer, const std::string& text) {
-    const auto stages = stages_of(text);
-    for (std::size_t i = 0; i < stages.size(); ++i) add_stage(answer, i + 1, stages[i]);
+void add_stages(Answer& answer, const Given& given) {
+    const auto stages = stages_of(given.text("stages"));
+    for (std::size_t i = 0; i < stages.size(); ++i) add_stage(answer, i + 1, stages[i], given_source(given, "stages"));
     answer.headline = "Tighten in this order: " + stages_text(stages) + ".";
     if (stages.size() > 1) answer.cautions.push_back("stages are not added up: go round all fasteners at each stage before the next");
     if (wants_new_bolts(stages)) answer.cautions.push_back("torque plus angle takes a bolt towards plastic stretch: new bolts unless the maker's text allows the old");
 }
 
-void add_recorded(Answer& answer, const Given& given, const Services& services) {
+// True where a row holds on some of the configurations left only.
+bool add_recorded(Answer& answer, const Given& given, const Services& services) {
+    bool open = false;
     for (const auto& row : rows_of_line(services, "mounts_fasteners")) {
         if (given.has("position") && row.text("position") != given.text("position")) continue;
         const auto where = where_text(row, services.vehicle);
+        open |= !where.empty();
         const std::string tightening{row.text("tightening")};
         answer.lines.push_back(text_line(std::string(row.text("position")) + " mount, " + std::string(row.text("count")) + " x " + std::string(row.text("fastener")),
                                          (tightening.empty() ? "tightening not stated" : stages_text(stages_of(tightening))) +
@@ -126,17 +129,26 @@ void add_recorded(Answer& answer, const Given& given, const Services& services) 
                                              (row.text("settle_first") == "yes" ? "; loose until the engine has settled" : "") + (where.empty() ? "" : " (" + where + ")"),
                                          row_source(row.origin)));
     }
+    return open;
+}
+
+std::string recorded_headline(const Answer& answer, bool open) {
+    if (open) return "As recorded, but which row holds is not known yet: see the conditions.";
+    if (answer.lines.size() > 1) return "As recorded for this line, each fastener by itself.";
+    const auto& only = answer.lines.front();
+    return "As recorded: " + only.label + ": " + std::get<std::string>(only.value) + ".";
 }
 
 Answer answer_tightening(const Given& given, const Services& services) {
     Answer answer;
-    if (given.has("stages")) add_stages(answer, given.text("stages"));
-    add_recorded(answer, given, services);
+    if (given.has("stages")) add_stages(answer, given);
+    const bool open = add_recorded(answer, given, services);
     if (answer.lines.empty()) {
         answer.verdict = Verdict::not_recorded;
         answer.headline = "No tightening is recorded: find the maker's, do not take a usual one.";
     } else if (answer.headline.empty()) {
-        answer.headline = "As recorded for this line.";
+        answer.headline = recorded_headline(answer, open);
+        if (open) answer.verdict = Verdict::check_first;
     }
     answer.cautions.push_back("inch and foot units differ by 12: a torque read as the other one breaks the bolt");
     answer.cautions.push_back("all mount fasteners loose, engine settled in its free position, then tighten; else the new mount is preloaded");

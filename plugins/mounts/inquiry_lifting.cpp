@@ -89,6 +89,7 @@ void judge_lift(Answer& answer, const LiftAnswer& lift) {
     case LiftVerdict::not_enough:
         answer.verdict = Verdict::does_not_fit;
         answer.headline = "Not enough room: release " + listed(lift.release, " and ") + " before lifting.";
+        if (!lift.not_measured.empty()) answer.headline += " " + std::to_string(lift.not_measured.size()) + " more are not measured.";
         return;
     case LiftVerdict::cannot_tell:
         break;

@@ -109,9 +109,12 @@ struct Trouble {
     void which_kind() {
         const Mount mount = wanted();
         const Kind shown = shown_kind(mount);
-        if (shown != Kind::unknown) line("kind on the vehicle", std::string(word(shown)));
-        else if (mount.kind == Kind::hydraulic) line("kind on the vehicle", "hydraulic; switched or not is not known");
-        if (shown == Kind::unknown || mount.connection == Connection::unknown)
+        const char* told_by = given.has("kind") ? "kind" : given.has("hose") ? "hose" : given.has("plug") ? "plug" : "leak";
+        const auto source = given_source(given, told_by);
+        if (shown != Kind::unknown) line("kind on the vehicle", std::string(word(shown)), source);
+        else if (mount.kind == Kind::hydraulic) line("kind on the vehicle", "hydraulic; switched or not is not known", source);
+        const bool plain = shown == Kind::solid || shown == Kind::tie_rod;  // told so: nothing to switch
+        if (shown == Kind::unknown || (mount.connection == Connection::unknown && !plain))
             answer.next.insert(answer.next.begin(), "Before ordering, look for a hose or a plug at the mount: with one it is a switched mount, and its pins or hose size must be noted.");
         else if (is_switched(shown)) answer.next.insert(answer.next.begin(), "Note the pins of the plug or the size of the hose: the new mount must have the same.");
     }

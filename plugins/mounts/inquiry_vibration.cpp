@@ -176,9 +176,9 @@ std::string times(double value) { return "x" + fixed(value, value < 10 ? 1 : 0);
 std::string span_text(Span span, int decimals) { return fixed(span.low, decimals) + " to " + fixed(span.high, decimals); }
 
 Grid side_by_side(const Models& models, const Comparison& one, const SpannedComparison& span) {
-    Grid grid{"solid against hydraulic", {"", "hydraulic", "solid", "hydraulic, over what is assumed", "solid, over what is assumed"}, {}, {}};
+    Grid grid{"solid against hydraulic, as set and over the span of what is assumed", {"", "hydraulic", "solid", "hydraulic, span", "solid, span"}, {}, {}};
     grid.rows = {{"natural frequency, Hz", fixed(models.hydraulic.natural_hz, 1), fixed(models.solid.natural_hz, 1), span_text(models.span.hydraulic_natural_hz, 1),
-                  span_text(models.span.solid_stiffness_ratio, 0) + " times as stiff"},
+                  span_text(models.span.solid_stiffness_ratio, 0) + " x as stiff"},
                  {"damping ratio", fixed(models.hydraulic.damping_ratio, 2), fixed(models.solid.damping_ratio, 2), span_text(models.span.hydraulic_damping, 2),
                   span_text(models.span.solid_damping, 2)},
                  {"passed on at idle", fixed(one.hydraulic_at_firing, 2), fixed(one.solid_at_firing, 2), span_text(span.hydraulic_at_firing, 2), span_text(span.solid_at_firing, 2)},
@@ -187,15 +187,22 @@ Grid side_by_side(const Models& models, const Comparison& one, const SpannedComp
     return grid;
 }
 
-void add_comparison(Answer& answer, const Comparison& one, const SpannedComparison& span) {
+// The models rest on what was recorded of the mounts, else on what is assumed.
+SourceNote models_source(const Answer& answer) {
+    SourceNote source = answer.assumptions.empty() ? textbook() : fed_with(textbook(), from_memory());
+    for (const auto& line : answer.lines) source = fed_with(source, line.source);
+    return source;
+}
+
+void add_comparison(Answer& answer, const Comparison& one, const SpannedComparison& span, const SourceNote& source) {
     const double more = 100 * (one.solid_over_hydraulic - 1);
     answer.headline = "A solid mount bolts up, but differs: at idle it passes on " + fixed(std::abs(more), 0) + " % " + (more >= 0 ? "more" : "less") +
                       ", and bounce is multiplied by " + fixed(one.solid_at_resonance, 1) + " instead of " + fixed(one.hydraulic_at_resonance, 1) + ", by the model as set.";
-    answer.lines.push_back(measure_line("hydraulic passes on at idle", one.hydraulic_at_firing, "", 2, textbook()));
-    answer.lines.push_back(measure_line("solid passes on at idle", one.solid_at_firing, "", 2, textbook()));
-    answer.lines.push_back(measure_line("solid more than hydraulic at idle", more, "%", 0, textbook()));
-    answer.lines.push_back(measure_line("hydraulic at its natural frequency", one.hydraulic_at_resonance, "times", 1, textbook()));
-    answer.lines.push_back(measure_line("solid at its natural frequency", one.solid_at_resonance, "times", 1, textbook()));
+    answer.lines.push_back(measure_line("hydraulic passes on at idle", one.hydraulic_at_firing, "", 2, source));
+    answer.lines.push_back(measure_line("solid passes on at idle", one.solid_at_firing, "", 2, source));
+    answer.lines.push_back(measure_line("solid more than hydraulic at idle", more, "%", 0, source));
+    answer.lines.push_back(measure_line("hydraulic at its natural frequency", one.hydraulic_at_resonance, "times", 1, source));
+    answer.lines.push_back(measure_line("solid at its natural frequency", one.solid_at_resonance, "times", 1, source));
     answer.lines.push_back(text_line("solid over hydraulic at idle, over what is assumed", span_text(span.solid_over_hydraulic, 2) + " times", from_memory()));
     answer.lines.push_back(text_line("assumptions in which hydraulic passes on less at idle",
                                      std::to_string(span.hydraulic_passes_less) + " of " + std::to_string(span.combinations), from_memory()));
@@ -207,10 +214,11 @@ Answer answer_solid_for_hydraulic(const Given& given, const Services& services) 
     const auto firing = firing_hz(load);
     if (!firing) refuse("solid-for-hydraulic", "too little", "cylinders and idle together");
     const auto models = models_of(given, services, answer);
+    const auto source = models_source(answer);
     const auto one = compare(*firing, models.hydraulic, models.solid);
     const auto span = compare_over(*firing, models.span);
     add_engine(answer, load, firing);
-    add_comparison(answer, one, span);
+    add_comparison(answer, one, span, source);
     answer.verdict = Verdict::check_first;
     answer.grids = {side_by_side(models, one, span)};
     const double top = std::min(500.0, 1.5 * *firing + 10);

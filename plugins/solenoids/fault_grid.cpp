@@ -10,8 +10,15 @@ std::vector<std::string> gear_names(const ApplyTable& table) {
 }
 
 std::string title_of(const GearboxFamily& family, const Situation& situation) {
-    return family.title + ": elements that are on, and the gears each single fault gives, " + phase_words(situation.phase) +
+    const bool friction = family.table.kind == TableKind::friction_elements;
+    return family.title + ": elements that are on, and the gears each single fault gives" + (friction ? " (slips: or no drive)" : "") + ", " + phase_words(situation.phase) +
            (situation.lever.empty() ? "" : ", lever " + situation.lever);
+}
+
+// Short enough for seven gears on a page.
+std::string cell_text(const Prediction& prediction) {
+    const auto text = outcome_text(prediction);
+    return text.rfind("slips", 0) == 0 ? "slips" : text == "between gears" ? "between" : text;
 }
 
 std::vector<std::string> in_words(const GearboxFamily& family, const std::vector<Observation>& observations, Agreement wanted) {
@@ -54,7 +61,7 @@ Grid fault_grid(const GearboxFamily& family, const Situation& situation, const s
     }
     for (const auto& pattern : patterns(table, single_faults(table), gears, situation)) {
         std::vector<std::string> row{fault_text(table, pattern.fault)};
-        for (const auto& one : pattern.obtained) row.push_back(outcome_text(one));
+        for (const auto& one : pattern.obtained) row.push_back(cell_text(one));
         if (!seen.empty() && agreement(table, pattern.fault, seen) == Agreement::agrees) grid.marked_rows.push_back(grid.rows.size());
         grid.rows.push_back(std::move(row));
     }

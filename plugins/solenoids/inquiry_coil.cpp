@@ -155,6 +155,7 @@ Answer answer_coil(const Given& given, const Services& services) {
         answer.headline = open ? "Open; no limits are needed for that, but the lead and the connector are: measure again at the part." : "It is " + fixed(ohm_20, 1) + " ohm at 20 degC; no limits are recorded to judge it by.";
         answer.next.emplace_back("Give low and high from the maker's text, at 20 degC.");
     }
+    if (open && !given.has("at-part")) answer.next.emplace_back("Measure again at the part's own pins: an open wire or pin reads the same.");
     if (!open) add_currents(answer, given, ohm_20, reading.temp_c);
     add_bench_feed(answer, given, limits, net);
     add_case_leak(answer, given, limits);

@@ -49,7 +49,7 @@ struct FaultInquest {
             const bool about_element = !code.element.empty() && code.words.find(code.element) == std::string::npos;
             line(code_text(code.code), code.words + (about_element ? ", here " + code.element : ""), code.source);
         }
-        if (seen.no_codes) line("codes", "none stored");
+        if (seen.no_codes) line("codes", "none stored", {Evidence::measured, "given or told"});
         if (seen.read_before_clearing == false) answer.cautions.emplace_back("codes were cleared before they were read: what they would have said is gone until the fault comes back");
     }
 
@@ -265,6 +265,18 @@ struct FaultInquest {
         return " The cause is undecided" + (open.empty() ? "" : " (" + listed(open, "; ") + ")") + ": " + first + ".";
     }
 
+    // What the gears told alone come to, where they name no element; "" where they do.
+    std::string gears_say_little() const {
+        if (seen.obtained.empty() || electrical() || !seen.slipping.empty()) return "";
+        const auto observations = seen.observations();
+        const auto all = [&](auto holds) { return !observations.empty() && std::all_of(observations.begin(), observations.end(), holds); };
+        if (all([](const Observation& one) { return one.gear == one.commanded; }))
+            return "Every gear driven was obtained as commanded: nothing here names a solenoid. Note gears and codes when the fault is there.";
+        if (may_be_fail_safe(seen) && all([&](const Observation& one) { return one.gear == family.fail_safe.default_gear; }))
+            return "Cannot tell yet: gear " + family.fail_safe.default_gear + " throughout is the default gear: no current, or fail-safe, and the gears cannot tell which. Read the codes, then feed and case connector.";
+        return "";
+    }
+
     std::string headline() const {
         if (shared_suspected()) return headline_shared();
         if (!seen.anything()) return "Nothing is observed yet: read the codes, note the gears and the lever, measure the coils with their temperature.";
@@ -272,6 +284,7 @@ struct FaultInquest {
         const auto likely = likely_in(diagnosis.by_element);
         const std::string at = likely ? " The fault is likely at " + *likely + ", not at the others." : "";
         if (diagnosis.said(top->first) == Word::likely) return "Likely: " + std::string(word(top->first)) + (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." + at;
+        if (const auto little = gears_say_little(); !little.empty()) return little;
         return likely ? what_names(*likely) + undecided(*likely) : "Cannot tell yet: " + std::string(word(top->first)) + " before the rest, but nothing seen decides it.";
     }
 

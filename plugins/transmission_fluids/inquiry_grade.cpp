@@ -34,14 +34,14 @@ std::string limit_text(const std::optional<double>& value, const char* unit) {
 }
 
 std::string at_text(const std::optional<double>& value, const std::optional<double>& temp_c) {
-    return value && temp_c ? quantity_text(*value, "mPa s") + " at " + quantity_text(*temp_c, "°C") : "-";
+    return value && temp_c ? quantity_text(*value, "") + " at " + quantity_text(*temp_c, "°C") : "-";
 }
 
 Grid class_grid(OilScale scale) {
     const bool engine = scale == OilScale::j300_2015;
-    Grid grid{std::string(scale_name(scale)), {"class", "at 100 °C from", "below"}, {}, {}};
+    Grid grid{std::string(scale_name(scale)) + (engine ? ": viscosity at 100 °C; cranking and pumping in mPa s; high shear at 150 °C, from" : ": viscosity at 100 °C"), {"class", "from", "below"}, {}, {}};
     if (engine)
-        grid.columns.insert(grid.columns.end(), {"cranking to", "pumping to", "high shear from"});
+        grid.columns.insert(grid.columns.end(), {"cranking to", "pumping to", "shear"});
     else
         grid.columns.push_back("150 000 mPa s at");
     for (const auto& row : viscosity_classes(scale)) {
