@@ -11,13 +11,13 @@
 
 namespace casebound {
 
-namespace {
-
 std::string value_text(const AnswerLine& line) {
     if (const auto* text = std::get_if<std::string>(&line.value)) return *text;
     const auto& measure = std::get<Measure>(line.value);
     return fmt::format("{:.{}f}{}{}", measure.value, measure.decimals, measure.unit.empty() ? "" : " ", measure.unit);
 }
+
+namespace {
 
 std::string number_short(double value) { return std::abs(value) >= 1000 ? fmt::format("{:.0f}", value) : fmt::format("{:.3g}", value); }
 

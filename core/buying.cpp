@@ -22,15 +22,18 @@ double with_reserve(const ListLine& line, const BuyWish& wish) {
     return line.quantity_high + wish.reserve_l.value_or(line.quantity_high * 0.03 + 0.3);
 }
 
-void add_members(std::vector<Serves>& served, const std::vector<Member>& members) {
+void add_members(std::vector<Serves>& served, const std::vector<Member>& members, const std::string& spec) {
     for (const auto& member : members)
-        if (member.withdrawn.empty() && member.basis != Basis::claimed) served.push_back({member.item, member.pack_quantity});
+        if (member.withdrawn.empty() && member.basis != Basis::claimed) served.push_back({member.item, member.pack_quantity, spec});
 }
 
-void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Catalog& catalog) {
+// Outright ones only: one that stands in on a condition, or with another part, is the person's to choose.
+bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict::yes && swap.also_requires.empty(); }
+
+void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Catalog& catalog, bool counted) {
     for (const auto& swap : line.stand_ins) {
-        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) continue;
-        if (const auto group = catalog.group(swap.offered_group)) add_members(served, catalog.members(group->id));
+        if (!may_be_ordered(swap)) continue;
+        if (const auto group = catalog.group(swap.offered_group)) add_members(served, catalog.members(group->id), counted ? "" : group->key);
     }
 }
 
@@ -42,21 +45,45 @@ void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList
                 if (option.group == row.text("group_key")) served.push_back({kit.item, row.number("quantity").value_or(1)});
 }
 
+// An item in two specs counts as the first.
+void keep_first(std::vector<Serves>& served) {
+    std::set<std::string> items;
+    std::erase_if(served, [&](const Serves& one) { return !items.insert(one.item).second; });
+}
+
 Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish) {
     Need need{line.answer.role, with_reserve(line, wish), line.answer.unit, {}};
     const bool counted = line.answer.unit == "each";
-    for (const auto& option : line.options) {
-        add_members(need.served_by, option.members);
-        if (!counted) break;  // one spec only
-    }
-    if (counted) {
-        add_stand_ins(need.served_by, line, catalog);
-        add_kits(need.served_by, line, list, catalog);
-    }
-    const auto by_item = [](const Serves& a, const Serves& b) { return a.item < b.item; };
-    std::stable_sort(need.served_by.begin(), need.served_by.end(), by_item);
-    need.served_by.erase(std::unique(need.served_by.begin(), need.served_by.end(), [](const Serves& a, const Serves& b) { return a.item == b.item; }), need.served_by.end());
+    for (const auto& option : line.options) add_members(need.served_by, option.members, counted ? "" : option.group);
+    add_stand_ins(need.served_by, line, catalog, counted);
+    if (counted) add_kits(need.served_by, line, list, catalog);
+    keep_first(need.served_by);
     return need;
+}
+
+void note(Buying& buying, const std::string& item, const std::string& text) {
+    auto& notes = buying.notes[item];
+    if (!holds(notes, text)) notes.push_back(text);
+}
+
+// What the buyer wants to know of an item beside its price.
+void add_notes(Buying& buying, const ListLine& line, const Catalog& catalog) {
+    buying.titles[line.answer.role] = line.answer.title;
+    if (line.answer.unit != "each")
+        for (const auto& option : line.options)
+            for (const auto& member : option.members) note(buying, member.item, "spec " + option.group);
+    for (const auto& swap : line.stand_ins) {
+        const auto group = catalog.group(swap.offered_group);
+        if (!group || !may_be_ordered(swap)) continue;
+        for (const auto& member : catalog.members(group->id))
+            note(buying, member.item, "stands in for " + swap.wanted_group);
+    }
+}
+
+void add_notes(Buying& buying, const PartsList& list, const Catalog& catalog) {
+    for (const auto& line : list.lines) add_notes(buying, line, catalog);
+    for (const auto& kit : list.kits)
+        if (!kit.surplus.empty()) note(buying, kit.item, fmt::format("kit; also holds {}, which no line needs", fmt::join(kit.surplus, ", ")));
 }
 
 std::string why_blocked(const ListLine& line) {
@@ -148,6 +175,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
     for (const auto& kind : kinds) {
         const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told_of(situation.model().set, kind.example, told));
         const auto list = list_of(session, supposed, wish.jobs);
+        add_notes(buying, list, session.catalog());
         Possibility possibility{kind.name, kind.share, {}};
         for (const auto& line : list.lines) {
             if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
@@ -177,9 +205,9 @@ void add_shelf(Market& market, const ShopOffers& offers, const Catalog& catalog,
     if (!market.offers.empty()) market.sellers.push_back({own_shelf_name, 0, {}, 0, true});
 }
 
-Market market_for(const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items, bool with_shelf) {
+Market market_for(const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items) {
     Market market;
-    if (with_shelf) add_shelf(market, offers, catalog, items);
+    add_shelf(market, offers, catalog, items);
     std::set<std::string> sellers;
     for (const auto& on_file : offers.offers()) {
         if (items.count(on_file.item) == 0) continue;
@@ -188,9 +216,10 @@ Market market_for(const ShopOffers& offers, const Catalog& catalog, const std::s
         offer.days = on_file.days;
         offer.returnable = on_file.returnable;
         offer.return_fee = on_file.return_fee;
-        if (on_file.return_days) offer.return_by = fmt::format("{} days after it comes", *on_file.return_days);
+        offer.return_carriage_cents = on_file.return_carriage_cents;
+        if (on_file.return_days) offer.return_by = fmt::format("within {} days of coming", *on_file.return_days);
         offer.core_cents = on_file.core_cents;
-        if (on_file.core_days) offer.core_return_by = fmt::format("{} days after it comes", *on_file.core_days);
+        if (on_file.core_days) offer.core_return_by = fmt::format("within {} days of coming", *on_file.core_days);
         market.offers.push_back(std::move(offer));
         sellers.insert(on_file.seller);
     }
@@ -258,8 +287,10 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
         }
     }
     if (!buying.open.empty() && buying.blocked.empty()) add_possibilities(buying, session, situation, wish);
-    // The shelf could be drawn on twice, by a first and a second order: it is left out while lines are open.
-    buying.market = market_for(ShopOffers(session.shop().database()), session.catalog(), items_of(buying), buying.possible.empty());
+    add_notes(buying, buying.list, session.catalog());
+    buying.market = market_for(ShopOffers(session.shop().database()), session.catalog(), items_of(buying));
+    for (const auto& offer : buying.market.offers)
+        if (const auto item = session.catalog().item(offer.item)) buying.titles[offer.item] = item->title;
     find_not_offered(buying);
     return buying;
 }

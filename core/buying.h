@@ -1,8 +1,9 @@
 // From a parts list and the offers on file to what is to be bought: needs with reserve, who can serve them, and,
 // while lines are open, one set of needs for each configuration that still matters. Buys nothing, renders nothing.
-// Fluids of different specs are never put together to make up a quantity.
+// Every fluid that may go in is a candidate; fluids of different specs never make up one quantity together.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,9 +33,12 @@ struct Buying {
     std::vector<std::string> deciding;   // attributes that settle the open lines
     double finding_out_minutes{};
     Market market;                       // offers for any of the needs, the own shelf with them
-    std::vector<std::string> not_offered;  // titles of needed lines that nothing on file serves
+    std::vector<std::string> not_offered;  // roles of needed lines that nothing on file serves
+    std::map<std::string, std::string> titles;  // of items and roles, by key
+    std::map<std::string, std::vector<std::string>> notes;  // of items: their spec, what they stand in for, what a kit holds beside
 };
 
+// For VEHICLE and jobs as told. Throws Error(usage) for a job or role that is not there.
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish);
 
 inline constexpr const char* own_shelf_name = "own shelf";

@@ -34,6 +34,8 @@ std::vector<Command> audit_commands();
 std::vector<Command> decide_commands();
 std::vector<Command> buy_commands();
 std::vector<Command> record_commands();
+std::vector<Command> close_commands();
+std::vector<Command> due_commands();
 std::vector<Command> sheet_commands();
 std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();

@@ -7,6 +7,7 @@
 #include "command.h"
 #include "csv_rows.h"
 #include "keyed_words.h"
+#include "order_lines.h"
 #include "order_report.h"
 #include "report.h"
 #include "text_layout.h"
@@ -17,7 +18,7 @@ namespace casebound {
 namespace {
 
 const std::vector<std::string>& offer_keys() {
-    static const std::vector<std::string> keys{"seller", "item", "pack", "price", "available", "days", "returnable", "return_fee", "return_days", "core", "core_days",
+    static const std::vector<std::string> keys{"seller", "item", "pack", "price", "available", "days", "returnable", "return_fee", "return_carriage", "return_days", "core", "core_days",
                                                "carriage", "free_from", "minimum", "note"};
     return keys;
 }
@@ -40,6 +41,7 @@ OfferWords offer_from(const KeyedWords& words) {
     offer.days = small(words.whole("days")).value_or(0);
     offer.returnable = words.yes("returnable");
     offer.return_fee = words.share("return_fee").value_or(0);
+    offer.return_carriage_cents = words.cents("return_carriage").value_or(0);
     offer.return_days = small(words.whole("return_days"));
     offer.core_cents = words.cents("core").value_or(0);
     offer.core_days = small(words.whole("core_days"));
@@ -83,7 +85,7 @@ std::string currency_of(Session& session) { return session.shop().setting("curre
 
 Json json_of_offer(const OfferOnFile& offer) {
     Json json{{"seller", offer.seller}, {"item", offer.item}, {"pack", offer.pack_quantity}, {"price_cents", offer.price_cents}, {"days", offer.days},
-              {"returnable", offer.returnable}, {"return_fee", offer.return_fee}, {"core_cents", offer.core_cents}, {"note", offer.note}, {"entered", offer.entered}};
+              {"returnable", offer.returnable}, {"return_fee", offer.return_fee}, {"return_carriage_cents", offer.return_carriage_cents}, {"core_cents", offer.core_cents}, {"note", offer.note}, {"entered", offer.entered}};
     json["available"] = offer.available ? Json(*offer.available) : Json(nullptr);
     json["return_days"] = offer.return_days ? Json(*offer.return_days) : Json(nullptr);
     json["core_days"] = offer.core_days ? Json(*offer.core_days) : Json(nullptr);
@@ -186,6 +188,27 @@ Result run_shelf_put(Session& session, const Args& args) {
     return shelf_answer(session);
 }
 
+// What came for the vehicle's jobs and was not used goes on the shelf, once.
+Result run_shelf_keep(Session& session, const Args& args) {
+    const auto vehicle = session.vehicle(args.words.at(0)).name;
+    ShopRecords records(session.shop().database());
+    std::vector<std::int64_t> closed;
+    for (const auto& closing : records.closings(vehicle)) closed.push_back(closing.job);
+    NewWork work;
+    for (const auto& one : left_for_the_shelf(records.events(vehicle), closed)) {
+        LineEvent event;
+        event.job = one.job;
+        event.role = one.role;
+        event.event = "left_over";
+        event.item = one.item;
+        event.quantity = one.quantity;
+        work.events.push_back(event);
+        work.shelf.push_back({one.item, one.quantity, "left over", vehicle});
+    }
+    records.add(vehicle, work);
+    return shelf_answer(session);
+}
+
 Result run_shelf_list(Session& session, const Args&) { return shelf_answer(session); }
 
 std::optional<int> limit(const Args& args, std::string_view option) {
@@ -222,6 +245,36 @@ void compare(BuyAnswer& answer, const Buying& buying, const PurchaseLimits& limi
     }
 }
 
+// The newest job of that key that is not closed; started now when there is none.
+std::int64_t open_job(Session& session, const std::string& vehicle, const std::string& job) {
+    const auto closings = ShopRecords(session.shop().database()).closings(vehicle);
+    std::optional<std::int64_t> found;
+    for (const auto& started : session.shop().jobs(vehicle))
+        if (started.job == job && std::none_of(closings.begin(), closings.end(), [&](const Closing& one) { return one.job == started.id; })) found = started.id;
+    return found ? *found : session.shop().start_job(vehicle, job, "ordered for");
+}
+
+// What is on its way already would be bought twice.
+std::string on_order_text(Session& session, const std::string& vehicle, const Buying& buying) {
+    const auto open = on_order(ShopRecords(session.shop().database()).events(vehicle));
+    std::string out;
+    for (const auto& need : buying.needs)
+        if (const auto found = open.find(need.line); found != open.end())
+            out += wrapped(fmt::format("CHECK: {} was ordered on {} and is not fitted: leave it out with --without {}.", title_of(buying, need.line), found->second, need.line), 0, 2);
+    return out;
+}
+
+// The order becomes lines of the job; what lies on the own shelf is taken when it is fitted.
+std::string write_down(Session& session, const std::string& vehicle, const std::string& job, const Order& order, const Buying& buying) {
+    const auto id = open_job(session, vehicle, job);
+    const auto lines = ordered_lines(order, buying, id);
+    ShopRecords(session.shop().database()).add(vehicle, {lines, {}, {}, {}});
+    auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id, plural(lines.size(), "line"), vehicle), 0, 2);
+    if (std::any_of(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& one) { return one.own_shelf; }))
+        out += wrapped(fmt::format("The own shelf is drawn on when it is fitted: casebound record {} fitted role=ROLE item=KEY made=own-stock", vehicle), 0, 2);
+    return out;
+}
+
 Result run_buy(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     BuyWish wish{{args.words.begin() + 1, args.words.end()}, all_of(args, "with"), all_of(args, "without")};
@@ -230,14 +283,22 @@ Result run_buy(Session& session, const Args& args) {
     const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
     BuyAnswer answer;
     answer.currency = currency_of(session);
+    answer.tax_percent = quantity_in(session.shop().setting("sales_tax").value_or("0"), "");
+    answer.unsure_costs = unsure_costs(session, args, buying.finding_out_minutes);
     if (buying.blocked.empty() && buying.open.empty() && !buying.needs.empty()) {
         answer.best = cheapest_order(buying.needs, buying.market, limits);
         if (answer.best.order) compare(answer, buying, limits);
     } else if (buying.blocked.empty() && !buying.possible.empty()) {
-        answer.unsure = order_while_unsure(buying.possible, buying.market, unsure_costs(session, args, buying.finding_out_minutes), limits);
+        answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
     }
     const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty()) ? Exit::yes : Exit::cannot_tell;
-    if (!session.json()) return {exit, buy_text(buying, answer, *situation)};
+    std::string written = on_order_text(session, situation->name(), buying);
+    if (args.has("ordered")) {
+        if (!written.empty()) throw Error(Exit::usage, "--ordered: a line of it is on order already: " + written);
+        if (!answer.ready()) throw Error(Exit::usage, fmt::format("--ordered: there is no order yet that could be written down: see casebound buy {}", fmt::join(args.words, " ")));
+        written = write_down(session, situation->name(), wish.jobs.front(), *answer.best.order, buying);
+    }
+    if (!session.json()) return {exit, buy_text(buying, answer, *situation) + written};
     auto json = document("buy");
     json["vehicle"] = json_of(*situation);
     json["buy"] = json_of(buying, answer);
@@ -249,15 +310,16 @@ Result run_buy(Session& session, const Args& args) {
 std::vector<Command> buy_commands() {
     return {
         {"offer add", "seller=NAME item=KEY price=12.50 [KEY=VALUE...]",
-         "put an offer on file: pack, available, days, returnable=yes, return_fee=15%, return_days, core, core_days, note; of the seller: carriage, free_from, minimum", 1, any_number, {}, run_offer_add},
+         "put an offer on file: pack, available, days, returnable=yes, return_fee=15%, return_carriage, return_days, core, core_days, note; of the seller: carriage, free_from, minimum", 1, any_number, {}, run_offer_add},
         {"offer load", "FILE", "put the offers of a CSV file on file; its header names the keys of `offer add`", 1, 1, {}, run_offer_load},
         {"offer list", "[ITEM]", "the offers on file", 0, 1, {}, run_offer_list},
         {"offer withdraw", "SELLER ITEM", "an offer that no longer stands", 2, 2, {}, run_offer_withdraw},
         {"shelf put", "item=KEY quantity=NUMBER [note=TEXT]", "what came on the own shelf, or, below 0, was taken from it", 2, any_number, {}, run_shelf_put},
+        {"shelf keep", "VEHICLE", "put on the shelf what came for its jobs and was not used", 1, 1, {}, run_shelf_keep},
         {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list},
         {"buy", "VEHICLE JOB...", "the cheapest order of what the jobs need, from the offers on file", 2, any_number,
          {{"with", "ROLE", "order this line too, although it is looked at first", true}, {"without", "ROLE", "leave this line out, by hand", true},
-          {"sellers", "NUMBER", "at most so many sellers"}, {"within", "DAYS", "everything here within so many days"}, {"no-core", "", "there is no old part to hand in"},
+          {"sellers", "NUMBER", "at most so many sellers"}, {"within", "DAYS", "everything here within so many days"}, {"no-core", "", "there is no old part to hand in"}, {"ordered", "", "this is what was ordered: write it down as lines of the job"},
           {"reserve", "LITRES", "fluid beyond the need (default: 3 % and 0.3 L)"}, {"second-order", "AMOUNT", "what a second order costs you: the wait, the second delivery"}}, run_buy},
     };
 }

@@ -25,10 +25,9 @@ Result settings_answer(Session& session) {
 }
 
 Result run_set(Session& session, const Args& args) {
-    for (const auto& word : args.words) {
-        const auto [key, value] = keyed_word(word);
-        session.shop().set_setting(key, value);
-    }
+    std::vector<std::pair<std::string, std::string>> settings;
+    for (const auto& word : args.words) settings.push_back(keyed_word(word));
+    session.shop().set_settings(settings);
     return settings_answer(session);
 }
 
@@ -54,7 +53,7 @@ Result run_import(Session& session, const Args& args) { return moved_answer(sess
 
 std::vector<Command> shop_commands() {
     return {
-        {"shop set", "KEY=VALUE...", "the shop's settings: currency (once), jurisdiction, hour_value, margin, cash_limit, project_limit", 1, any_number, {}, run_set},
+        {"shop set", "KEY=VALUE...", "the shop's settings: currency (once), jurisdiction, hour_value, margin, cash_limit, project_limit, sales_tax in percent", 1, any_number, {}, run_set},
         {"shop settings", "", "the settings as they are", 0, 0, {}, run_settings},
         {"shop export", "FOLDER", "everything in the shop file as a Data Package", 1, 1, {}, run_export},
         {"shop import", "FOLDER", "an export into a shop file that is still empty", 1, 1, {}, run_import},

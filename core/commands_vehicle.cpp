@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "command.h"
+#include "domain_says.h"
 #include "json_of.h"
 #include "report.h"
 #include "text_layout.h"
@@ -75,6 +76,20 @@ std::string told_text(const std::vector<TellEntry>& entries) {
     return table.text();
 }
 
+// What the evidence told so far lacks.
+std::string cautions_text(Session& session, const Situation& situation) {
+    std::string out;
+    for (const auto& caution : evidence_cautions(session, situation)) out += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
+    return out;
+}
+
+Result vehicle_json(Session& session, const Situation& situation) {
+    auto json = document("vehicle");
+    json["vehicle"] = json_of(situation);
+    json["cautions"] = evidence_cautions(session, situation);
+    return {Exit::yes, json_text(json)};
+}
+
 Result run_new(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
     const auto& line_key = args.words.at(1);
@@ -86,14 +101,9 @@ Result run_new(Session& session, const Args& args) {
     Vehicle vehicle{name, line_key, args.option("market"), args.option("vin"), ""};
     auto entries = entries_from(args, 2);
     check_told(session, vehicle, entries);
-    session.shop().create(name, line_key, vehicle.market, vehicle.vin);
-    if (!entries.empty()) session.shop().tell(name, entries);
+    session.shop().create(name, line_key, vehicle.market, vehicle.vin, entries);
     const auto situation = session.situation(name);
-    if (session.json()) {
-        auto json = document("vehicle");
-        json["vehicle"] = json_of(*situation);
-        return {Exit::yes, json_text(json)};
-    }
+    if (session.json()) return vehicle_json(session, *situation);
     return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) + vin_notes(situation->vehicle()) +
                            wrapped(fmt::format("Next: casebound ask {}", name))};
 }
@@ -102,35 +112,27 @@ Result run_tell(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
     const auto vehicle = session.vehicle(name);
     if (args.has("take-back")) {
-        for (std::size_t i = 1; i < args.words.size(); ++i) session.shop().untell(name, args.words[i], args.option("note"));
+        session.shop().untell_all(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
     } else {
         const auto entries = entries_from(args, 1);
         check_told(session, vehicle, entries);
         session.shop().tell(name, entries);
     }
     const auto situation = session.situation(name);
-    if (session.json()) {
-        auto json = document("vehicle");
-        json["vehicle"] = json_of(*situation);
-        return {Exit::yes, json_text(json)};
-    }
+    if (session.json()) return vehicle_json(session, *situation);
     std::string out = wrapped(fmt::format("{}: {}", name, situation->headline()));
     for (const auto& fact : situation->narrowing().facts)
         if (!fact.applies) {
             const auto* attribute = session.catalog().vocabularies().attribute(fact.attribute);
             if (attribute && !attribute->finding) out += wrapped(fmt::format("Noted, but {} does not tell configurations of this line apart.", fact.attribute), 2, 2);
         }
-    return {Exit::yes, out};
+    return {Exit::yes, out + cautions_text(session, *situation)};
 }
 
 Result run_show(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto history = session.shop().history(args.words.at(0));
-    if (session.json()) {
-        auto json = document("vehicle");
-        json["vehicle"] = json_of(*situation);
-        return {Exit::yes, json_text(json)};
-    }
+    if (session.json()) return vehicle_json(session, *situation);
     bool invented = false;
     for (const auto origin : situation->model().origins) invented |= session.catalog().invented(origin);
     std::string out = spread(situation->name(), invented_label(invented)) + wrapped(situation->headline());
@@ -144,7 +146,7 @@ Result run_show(Session& session, const Args& args) {
         const auto shown = texts.size() > 4 ? fmt::format("{} .. {} ({})", texts.front(), texts.back(), texts.size()) : fmt::format("{}", fmt::join(texts, ", "));
         table.row({column.attribute.name, shown, values.size() > 1 ? column.attribute.how : ""});
     }
-    return {Exit::yes, out + table.text()};
+    return {Exit::yes, out + table.text() + cautions_text(session, *situation)};
 }
 
 Result run_vehicles(Session& session, const Args&) {

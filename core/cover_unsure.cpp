@@ -46,7 +46,7 @@ std::vector<Pattern> patterns(const UnsureCover& unsure, std::size_t j) {
 
 }  // namespace
 
-UnsureCoverAnswer cheapest_unsure_cover(const UnsureCover& unsure) {
+UnsureCoverAnswer cheapest_unsure_cover(const UnsureCover& unsure, std::optional<std::int64_t> below) {
     CoverProblem problem = unsure.all;
     problem.cost_per_cent = sum(unsure.weights);
     problem.columns.clear();
@@ -57,7 +57,7 @@ UnsureCoverAnswer cheapest_unsure_cover(const UnsureCover& unsure) {
         from.resize(problem.columns.size(), j);
     }
     const std::vector<int> none(unsure.all.columns.size());
-    UnsureCoverAnswer answer{cheapest_cover(problem), none};
+    UnsureCoverAnswer answer{cheapest_cover(problem, below), none};
     std::vector<int> packs = none;
     for (std::size_t k = 0; k < answer.cover.packs.size(); ++k) {
         packs[from[k]] += answer.cover.packs[k];

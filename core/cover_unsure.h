@@ -3,6 +3,7 @@
 // latter counts towards no threshold and no minimum, so nothing is bought in order to be sent back.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "cover_problem.h"
@@ -25,6 +26,7 @@ struct UnsureCoverAnswer {
 // need be, and not proven.
 inline constexpr std::size_t most_possibilities = 6;
 
-UnsureCoverAnswer cheapest_unsure_cover(const UnsureCover& unsure);
+// With `below`, only an answer that costs less is looked for.
+UnsureCoverAnswer cheapest_unsure_cover(const UnsureCover& unsure, std::optional<std::int64_t> below = std::nullopt);
 
 }  // namespace casebound

@@ -1,10 +1,11 @@
-// An order, and the three ways to order while something is open, as text and as JSON. Renders only.
+// What `buy` answers, as text and as JSON: the order with what it is compared to, the three ways to order while
+// something is open, or why there is no order yet. Renders only.
 #pragma once
 
 #include <string>
 
-#include "buying.h"
-#include "json_of.h"
+#include "order_text.h"
+#include "unsure_text.h"
 
 namespace casebound {
 
@@ -14,12 +15,12 @@ struct BuyAnswer {
     std::optional<Order> runner_up, fewer, sooner;
     std::optional<UnsureAdvice> unsure;
     std::string currency;
+    double tax_percent{};  // on goods and carriage; the same on every order, so it moves no comparison
+    UnsureCosts unsure_costs;
     bool ready() const { return best.order.has_value() && !unsure; }
 };
 
-std::string money_text(std::int64_t cents, const std::string& currency);  // "65.00 cu", "-3.00 cu"
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation);
-Json json_of(const Order& order);
 Json json_of(const Buying& buying, const BuyAnswer& answer);
 
 }  // namespace casebound

@@ -8,6 +8,7 @@
 
 #include "cover_search.h"
 #include "purchase_model.h"
+#include "purchase_specs.h"
 
 namespace casebound {
 
@@ -35,6 +36,30 @@ std::set<std::pair<std::string, std::string>> pairs_of(const Order& order) {
     return pairs;
 }
 
+// The best of several ways to choose specs, each looked at only below what the ones before cost.
+struct Cheapest {
+    void try_way(const PurchaseModel& model) {
+        auto unmet = model.unmet();
+        const bool first = ways++ == 0;
+        if (!unmet.empty()) {
+            if (first || unmet.size() < answer.unmet.size()) answer.unmet = std::move(unmet);
+            return;
+        }
+        answer.unmet.clear();
+        const CoverAnswer found = cheapest_cover(model.problem(), below);
+        answer.proven = answer.proven && found.proven;
+        if (found.found || !found.proven) answer.at_least_cents = at_least = std::min(at_least, found.at_least);
+        if (!found.found) return;
+        below = found.cost;
+        answer.order = model.order(found);
+    }
+
+    PurchaseAnswer answer;
+    int ways = 0;
+    std::optional<std::int64_t> below;
+    std::int64_t at_least = never_free_cents;
+};
+
 }  // namespace
 
 std::string cents_text(std::int64_t cents) {
@@ -43,31 +68,32 @@ std::string cents_text(std::int64_t cents) {
 }
 
 PurchaseAnswer cheapest_order(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits) {
-    const PurchaseModel model(needs, market, limits);
-    PurchaseAnswer answer;
-    answer.unmet = model.unmet();
-    CoverAnswer found;
-    if (answer.unmet.empty()) found = cheapest_cover(model.problem());
-    answer.proven = found.proven;
-    answer.at_least_cents = found.at_least;
-    if (found.found) answer.order = model.order(found);
+    const SpecWays specs = spec_ways(needs, market);
+    Cheapest cheapest;
+    for (const std::vector<Need>& way : specs.ways) cheapest.try_way(PurchaseModel(way, market, limits));
+    PurchaseAnswer answer = std::move(cheapest.answer);
+    if (!specs.all) answer.proven = false, answer.at_least_cents = 0;
+    if (answer.order) answer.unmet.clear();
     else answer.reason = no_order(answer.unmet, limits);
     return answer;
 }
 
 std::optional<Order> next_best_order(const std::vector<Need>& needs, const Market& market, const Order& best,
                                      const PurchaseLimits& limits) {
+    const SpecWays specs = spec_ways(needs, market);
     std::optional<Order> next;
     std::optional<std::int64_t> below;
     for (const auto& [seller, item] : pairs_of(best)) {
         std::vector<char> without;
         for (const Offer& offer : market.offers) without.push_back(offer.seller == seller && offer.item == item);
-        const PurchaseModel model(needs, market, limits, without);
-        if (!model.unmet().empty()) continue;
-        const CoverAnswer found = cheapest_cover(model.problem(), below);
-        if (!found.found) continue;
-        below = found.cost;
-        next = model.order(found);
+        for (const std::vector<Need>& way : specs.ways) {
+            const PurchaseModel model(way, market, limits, without);
+            if (!model.unmet().empty()) continue;
+            const CoverAnswer found = cheapest_cover(model.problem(), below);
+            if (!found.found) continue;
+            below = found.cost;
+            next = model.order(found);
+        }
     }
     return next;
 }

@@ -16,6 +16,7 @@ inline constexpr int unlimited_packs = 1'000'000;
 struct Serves {
     std::string item;
     double quantity = 1;
+    std::string spec{};  // items of different specs never make up one line together
 };
 
 struct Need {
@@ -33,6 +34,7 @@ struct Offer {
     int days{};                 // until it is here
     bool returnable{};
     double return_fee{};        // share of the price that is kept, 0 to 1
+    std::int64_t return_carriage_cents{};  // what sending one pack back costs
     std::string return_by{};    // as the seller puts it
     std::int64_t core_cents{};  // charged with each pack, and paid back for the old part
     std::string core_return_by{};
@@ -103,7 +105,7 @@ struct PurchaseAnswer {
     std::int64_t at_least_cents{};  // total_cents - at_least_cents more than it need
 };
 
-// Equal totals: fewer sellers, then names first in the alphabet. Throws Error(bad_data) for a quantity, price or
+// Equal totals: fewer sellers, then names first in the alphabet; among specs of a line, the one named first. Throws Error(bad_data) for a quantity, price or
 // fee that cannot be, a seller that is not described or described twice, and a line that stands twice.
 PurchaseAnswer cheapest_order(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits = {});
 

@@ -129,8 +129,7 @@ void PurchaseModel::add_offers(const std::vector<char>& without) {
     for (const std::size_t o : sorted) {
         const Offer& offer = market_.offers[o];
         if (!in_time(offer) || (!without.empty() && without[o])) continue;
-        auto gives = gifts(offer);
-        if (gives.empty()) continue;
+        auto gives = gifts(offer);  // none: good for padding only
         const auto seller = std::find_if(sellers_.begin(), sellers_.end(),
                                          [&](std::size_t s) { return market_.sellers[s].name == offer.seller; });
         const std::int64_t core = limits_.cores_come_back ? 0 : offer.core_cents;

@@ -12,7 +12,8 @@ namespace casebound {
 // Which offers and sellers there are in the problem, sorted by name, and the needs in whole numbers.
 class PurchaseModel {
 public:
-    // Offers that serve no line, come too late, or stand in `without` (by offer) are left out. Keeps references.
+    // Offers that come too late or stand in `without` (by offer) are left out; those that serve no line can only help
+    // to reach a threshold or a minimum. Keeps references.
     // Throws Error(bad_data).
     PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits,
                   const std::vector<char>& without = {});

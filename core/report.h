@@ -20,6 +20,7 @@ std::string question_text(const Question& question, const std::string& vehicle, 
 std::string list_text(const PartsList& list, const Situation& situation, bool full);
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);
 std::string swap_text(const SwapAnswer& answer, bool full);
+std::string value_text(const AnswerLine& line);      // "152400 km"
 std::string answer_text(const Answer& answer, const std::string& title, bool full);  // an inquiry's
 
 inline constexpr const char* closing_caution =

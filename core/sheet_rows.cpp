@@ -17,8 +17,14 @@ std::string at_temperature(std::optional<double> temp_c) { return temp_c ? fmt::
 
 std::string subject_of(const std::string& role, const std::string& item) { return role + (role.empty() || item.empty() ? "" : " ") + item; }
 
+// " after 24 h", " after 20 min"
+std::string leak_time(std::optional<double> minutes) {
+    if (!minutes) return "";
+    return *minutes >= 120 ? fmt::format(" after {} h", plain_number(*minutes / 60, 1)) : fmt::format(" after {} min", plain_number(*minutes, 0));
+}
+
 std::string proof_words(const WorkRecord& one) {
-    return fmt::format("gears: {}; codes{}: {}; leaks: {}", or_not_known(one.gears), one.drives ? fmt::format(" after {} drives", *one.drives) : "", or_not_known(one.codes), or_not_known(one.leaks));
+    return fmt::format("gears: {}; codes{}: {}; leaks{}: {}", or_not_known(one.gears), one.drives ? fmt::format(" after {} drives", *one.drives) : "", or_not_known(one.codes), leak_time(one.leak_minutes), or_not_known(one.leaks));
 }
 
 }  // namespace
@@ -38,7 +44,7 @@ SheetRow row_of(const TellEntry& entry) {
 }
 
 SheetRow row_of(const WorkRecord& one) {
-    std::string text = spaced(one.what) + (one.what == "looked_at" ? " and not replaced" : "");
+    std::string text = spaced(one.what) + (one.what == "looked_at" ? " and not replaced; " + (one.state.empty() ? "state not said" : one.state) : "");
     if (one.what == "fitted") text += fmt::format("; part: {}; label: {}", or_not_known(spaced(one.made)), or_not_known(one.label));
     if (one.quantity) text += "; quantity " + plain_number(*one.quantity, 2);
     if (one.torque_nm) text += fmt::format("; torque {} N m", plain_number(*one.torque_nm, 1));

@@ -5,7 +5,9 @@
 
 #include <fmt/format.h>
 
+#include "check_off.h"
 #include "dates.h"
+#include "domain_says.h"
 #include "reminders.h"
 #include "report.h"
 #include "sheet_rows.h"
@@ -52,9 +54,9 @@ std::optional<int> model_year_of(const Situation& situation) {
     return std::stoi(years.front().text);
 }
 
-SaleFacts sale_facts(const ShopRecords& records, const Situation& situation) {
+SaleFacts sale_facts(const ShopRecords& records, const Situation& situation, std::optional<double> gross_weight_kg) {
     const auto since = days_after(today(), -365);
-    SaleFacts facts{model_year_of(situation), records.vehicles_sold(since, today(), true), records.vehicles_sold(since, today(), false)};
+    SaleFacts facts{model_year_of(situation), gross_weight_kg, records.vehicles_sold(since, today(), true), records.vehicles_sold(since, today(), false)};
     bool sold = false, offered = false;
     for (const auto& one : records.records(situation.name())) {
         if (!one.stands || one.date < since) continue;
@@ -66,7 +68,68 @@ SaleFacts sale_facts(const ShopRecords& records, const Situation& situation) {
     return facts;
 }
 
-std::string ending(const std::string& worked) { return worked == "yes" ? "did not return in the checks below" : worked == "no" ? "STILL THERE" : "result not known"; }
+std::string source_words(const SourceNote& source) { return fmt::format("{} ({})", source.title, evidence_words(source.evidence)); }
+
+// How each role of the list is tightened, by the domains; where one should be and is not on record, that is said.
+SheetRows torque_rows(Session& session, const Situation& situation, const PartsList& list) {
+    SheetRows rows;
+    for (const auto& line : list.lines) {
+        if (line.answer.verdict == Verdict::none_needed) continue;
+        const auto owner = session.catalog().vocabularies().owner_of_role(line.answer.role);
+        const auto asked = [&](const Inquiry&, const std::string&) { return InquiryWords{{"role", line.answer.role}}; };
+        for (const auto& says : domains_say(session, situation, "torques", asked)) {
+            if (says.domain != owner || says.answer.verdict == Verdict::none_needed) continue;
+            for (const auto& torque : says.answer.lines) rows.push_back({line.answer.title, fmt::format("{}: {}", torque.label, value_text(torque)), {}, source_words(torque.source)});
+            if (says.answer.lines.empty()) rows.push_back({line.answer.title, says.fault.empty() ? "not recorded, see the maker's" : says.fault});
+        }
+    }
+    rows.push_back({"all others", "not recorded, see the maker's"});
+    return rows;
+}
+
+SheetRows trouble_rows(Session& session, const Situation& situation) {
+    SheetRows rows;
+    for (const auto& trouble : troubles(session, situation)) rows.push_back({trouble.label, value_text(trouble), {}, source_words(trouble.source)});
+    return rows;
+}
+
+// Filled by the litre rather than fitted.
+bool is_quantity(Session& session, const std::string& role) {
+    const auto& words = session.catalog().vocabularies();
+    const auto* known = words.role(role);
+    const auto* kind = known ? words.item_kind(known->item_kind) : nullptr;
+    return kind && kind->unit != "each";
+}
+
+SheetRow check_off_row(const CheckOffLine& line) {
+    std::string text = fmt::format("[{}] {}, {}", line.state == "fitted" ? "x" : " ", line.need, line.state);
+    if (!line.item.empty()) text += "; " + line.item;
+    if (!line.so_far.empty()) text += "; " + line.so_far;
+    if (!line.return_by.empty()) text += "; may go back until " + line.return_by;
+    if (!line.core_by.empty()) text += "; old part back by " + line.core_by;
+    return {line.title, text};
+}
+
+// A cure is claimed only as far as a check after it is on record.
+std::string ending(const Closing& closing, const std::vector<WorkRecord>& records) {
+    if (closing.worked == "no") return "STILL THERE";
+    if (closing.worked != "yes") return "result not known";
+    const bool checked = std::any_of(records.begin(), records.end(), [&](const WorkRecord& one) { return one.stands && one.what == "proof" && (one.job == closing.job || one.date >= closing.date); });
+    return checked ? "did not return in the checks below" : "said to be gone; no check is on record";
+}
+
+// What is wrong with it, from jobs closed and begun, findings that stand, and parts looked at and left in.
+SheetRows fault_rows(Session& session, const Situation& situation, const std::vector<WorkRecord>& records) {
+    SheetRows rows;
+    for (const auto& one : ShopRecords(session.shop().database()).closings(situation.name())) rows.push_back({one.job_key, fmt::format("{}; {}", one.cause, ending(one, records)), one.date});
+    for (const auto& job : open_jobs(session, situation.name())) rows.push_back({job, "work begun and not ended"});
+    for (auto& row : trouble_rows(session, situation)) rows.push_back({row.subject, row.text + "; as found, not necessarily as it is now", {}, row.source});
+    for (const auto& one : records)
+        if (one.stands && one.what == "looked_at" && !one.state.empty() && one.state != "sound")
+            rows.push_back({one.role, fmt::format("{}; looked at and not replaced{}{}", one.state, one.note.empty() ? "" : ": ", one.note), one.date});
+    for (const auto& caution : evidence_cautions(session, situation)) rows.push_back({"about the evidence", caution});
+    return rows;
+}
 
 }  // namespace
 
@@ -84,14 +147,15 @@ JobSheet job_sheet(Session& session, const Situation& situation, const std::vect
     if (jobs.empty()) throw Error(Exit::usage, fmt::format("{}: no job is open: name one, or casebound record {} start job=...", situation.name(), situation.name()));
     const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     const auto list = make_parts_list(situation.judge(), interchange, jobs);
-    JobSheet sheet{head_of(session, situation), {}, {}, {}, {}, {}};
+    JobSheet sheet{head_of(session, situation), {}, {}, torque_rows(session, situation, list), {}, {}, {}, trouble_rows(session, situation)};
     sheet.head.invented |= list.invented;
     for (const auto& title : list.titles) sheet.work.push_back({{}, title});
     for (const auto& line : list.lines) sheet.parts.push_back(part_row(line));
     for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay));
     for (const auto& caution : list.cautions) sheet.cautions.push_back({{}, caution.text, {}, source_text(caution.origin)});
     sheet.cautions.push_back({{}, closing_caution});
-    for (const auto& event : ShopRecords(session.shop().database()).events(situation.name())) sheet.done.push_back(row_of(event));
+    for (const auto& caution : evidence_cautions(session, situation)) sheet.found.push_back({"about the evidence", caution});
+    for (const auto& line : check_off(session, situation.name())) sheet.check_off.push_back(check_off_row(line));
     return sheet;
 }
 
@@ -107,28 +171,30 @@ HistorySheet history_sheet(Session& session, const Situation& situation) {
     return sheet;
 }
 
-DisclosureSheet disclosure_sheet(Session& session, const Situation& situation) {
-    const ShopRecords records(session.shop().database());
-    const auto& name = situation.name();
-    DisclosureSheet sheet{head_of(session, situation), {}, {}, {}, {}, {}, told_rows(session.shop().told(name)), {}, {}};
-    for (const auto& one : records.closings(name)) sheet.faults.push_back({one.job_key, fmt::format("{}; {}", one.cause, ending(one.worked)), one.date});
-    for (const auto& job : open_jobs(session, name)) sheet.faults.push_back({job, "work begun and not ended"});
+DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg) {
+    const ShopRecords shop(session.shop().database());
+    const auto records = shop.records(situation.name());
+    DisclosureSheet sheet{head_of(session, situation), fault_rows(session, situation, records), {}, {}, {}, {}, {}, told_rows(session.shop().told(situation.name())), {}, {}};
     std::set<std::string> seen;
-    for (const auto& one : records.records(name)) {
+    for (const auto& one : records) {
         if (!one.stands) continue;
-        if (one.what == "fitted" || one.what == "looked_at") (one.what == "fitted" ? sheet.work : sheet.looked_at).push_back(row_of(one)), seen.insert(one.role);
+        if (one.what == "fitted") (is_quantity(session, one.role) ? sheet.fluids : sheet.work).push_back(row_of(one));
+        if (one.what == "looked_at") sheet.looked_at.push_back(row_of(one));
+        if (one.what == "fitted" || one.what == "looked_at") seen.insert(one.role);
         if (one.what == "proof") sheet.proof.push_back(row_of(one));
         if (one.odometer_km) sheet.odometer = {{{}, fmt::format("{} km", plain_number(*one.odometer_km, 0)), one.date}};
     }
     for (const auto& answer : situation.judge().roles())
-        if (!seen.count(answer.role)) sheet.unverified.push_back({answer.title, "not known"});
-    for (const auto& law : reminders(session.shop().setting("jurisdiction").value_or(""), sale_facts(records, situation), today())) sheet.reminders.push_back({{}, law});
+        if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed) sheet.unverified.push_back({answer.title, "not known"});
+    const auto facts = sale_facts(shop, situation, gross_weight_kg);
+    for (const auto& law : reminders(session.shop().setting("jurisdiction").value_or(""), facts, today())) sheet.reminders.push_back({{}, law});
     return sheet;
 }
 
 Sheet sheet_of(const JobSheet& sheet) {
     return {"job", sheet.head,
-            {{"work", "Work", sheet.work}, {"parts", "Parts", sheet.parts}, {"stays", "Stays in the case", sheet.stays, "nothing is on record"}, {"cautions", "Cautions", sheet.cautions}, {"done", "Done so far", sheet.done, "nothing yet"}}};
+            {{"work", "Work", sheet.work}, {"parts", "Parts", sheet.parts}, {"torques", "Torques", sheet.torques}, {"stays", "Stays in the case", sheet.stays, "nothing is on record"}, {"found", "Found so far", sheet.found, "no finding that speaks of trouble is told"},
+             {"check_off", "Check-off", sheet.check_off, "no job is started"}, {"cautions", "Cautions", sheet.cautions}}};
 }
 
 Sheet sheet_of(const HistorySheet& sheet) {
@@ -138,7 +204,7 @@ Sheet sheet_of(const HistorySheet& sheet) {
 
 Sheet sheet_of(const DisclosureSheet& sheet) {
     return {"disclosure", sheet.head,
-            {{"faults", "Known faults", sheet.faults}, {"work", "Work done", sheet.work}, {"looked_at", "Looked at, not replaced", sheet.looked_at}, {"proof", "Checked afterwards", sheet.proof},
+            {{"faults", "Known faults", sheet.faults}, {"work", "Work done", sheet.work}, {"fluids", "Fluids", sheet.fluids}, {"looked_at", "Looked at, not replaced", sheet.looked_at}, {"proof", "Checked afterwards", sheet.proof},
              {"odometer", "Odometer", sheet.odometer}, {"found_out", "Found out", sheet.found_out}, {"unverified", "Not verified", sheet.unverified}, {"reminders", "Reminders", sheet.reminders}}};
 }
 

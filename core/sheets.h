@@ -31,7 +31,9 @@ struct SheetHead {
 // What to have beside the vehicle while the work is done.
 struct JobSheet {
     SheetHead head;
-    SheetRows work, parts, stays, cautions, done;
+    SheetRows work, parts, torques, stays, cautions;
+    SheetRows check_off;  // every role of the open jobs, what happened to it or that it is still to order
+    SheetRows found;      // what the findings told speak of, and what the evidence lacks
 };
 
 // Everything that was entered, corrected entries too.
@@ -43,13 +45,14 @@ struct HistorySheet {
 // What a buyer is told; blanks are shown as "not known".
 struct DisclosureSheet {
     SheetHead head;
-    SheetRows faults, work, looked_at, proof, odometer, found_out, unverified, reminders;
+    SheetRows faults, work, fluids, looked_at, proof, odometer, found_out, unverified, reminders;
 };
 
 // Empty `jobs`: those started and not closed. Throws Error(usage) when there is none.
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& jobs);
 HistorySheet history_sheet(Session& session, const Situation& situation);
-DisclosureSheet disclosure_sheet(Session& session, const Situation& situation);
+// `gross_weight_kg`: gross vehicle weight rating, when known, for the reminders.
+DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg = {});
 
 // Any sheet as titled sections in the order they are read.
 struct SheetSection {

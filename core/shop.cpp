@@ -77,7 +77,7 @@ std::optional<Vehicle> Shop::vehicle(std::string_view name) const {
     return row.bind(1, name).step() ? std::optional(vehicle_of(row)) : std::nullopt;
 }
 
-void Shop::create(std::string_view name, std::string_view line, std::string_view market, std::string_view vin) {
+void Shop::create(std::string_view name, std::string_view line, std::string_view market, std::string_view vin, const std::vector<NewTell>& told) {
     check_name(name);
     if (line.empty()) throw Error(Exit::usage, fmt::format("vehicle {}: no vehicle line is given: name the line it belongs to", name));
     Transaction transaction(database_);
@@ -88,6 +88,7 @@ void Shop::create(std::string_view name, std::string_view line, std::string_view
     insert.bind(1, name).bind(2, line).bind(3, today());
     insert.run();
     add_papers(database_, vehicle_id(name), market, normal_vin(vin));
+    append_all(name, told);
     transaction.commit();
 }
 

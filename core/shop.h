@@ -57,7 +57,7 @@ struct StartedJob {
 };
 
 struct SettingKind {
-    std::string_view key, title, unit;  // unit: "currency", "each" or "" for words
+    std::string_view key, title, unit;  // unit: "currency", "each", "%" or "" for words
     bool number{};
 };
 
@@ -69,7 +69,7 @@ public:
     std::vector<Vehicle> vehicles() const;  // by name
     std::optional<Vehicle> vehicle(std::string_view name) const;  // the exact name
     // Throws Error 64 for a name that may not be used or is in use (also in other case).
-    void create(std::string_view name, std::string_view line, std::string_view market = {}, std::string_view vin = {});
+    void create(std::string_view name, std::string_view line, std::string_view market = {}, std::string_view vin = {}, const std::vector<NewTell>& told = {});
     // Puts another market or VIN in place of what the papers said before, which is kept. Empty leaves it as it is.
     void amend(std::string_view vehicle, std::string_view market, std::string_view vin);
     std::vector<Vehicle> papers(std::string_view vehicle) const;  // oldest first; `created` is the day of each
@@ -80,7 +80,8 @@ public:
     std::vector<std::int64_t> tell(std::string_view vehicle, const std::vector<NewTell>& entries);
     std::int64_t tell(std::string_view vehicle, const NewTell& entry) { return tell(vehicle, std::vector{entry}).front(); }
     // Withdraws what stands about the attribute; nothing older comes back. Error 66 when nothing stands.
-    std::int64_t untell(std::string_view vehicle, std::string_view attribute, std::string_view note = {});
+    std::int64_t untell(std::string_view vehicle, std::string_view attribute, std::string_view note = {}) { return untell_all(vehicle, {std::string(attribute)}, note).front(); }
+    std::vector<std::int64_t> untell_all(std::string_view vehicle, const std::vector<std::string>& attributes, std::string_view note = {});  // all or none
     std::vector<TellEntry> told(std::string_view vehicle) const;     // what stands, by attribute
     std::vector<TellEntry> history(std::string_view vehicle) const;  // everything, oldest first
 
@@ -89,7 +90,8 @@ public:
 
     static const std::vector<SettingKind>& setting_kinds();  // by key
     std::optional<std::string> setting(std::string_view key) const;  // nothing when never set
-    void set_setting(std::string_view key, std::string_view value);  // empty takes it back
+    void set_setting(std::string_view key, std::string_view value) { set_settings({{std::string(key), std::string(value)}}); }
+    void set_settings(const std::vector<std::pair<std::string, std::string>>& settings);  // all or none; an empty value takes it back
     std::vector<std::pair<std::string, std::string>> settings() const;  // those set, by key
 
     Database& database() { return database_; }  // for what else lies in the file: shop_offers.h, shop_records.h
@@ -98,6 +100,7 @@ private:
     std::int64_t vehicle_id(std::string_view name) const;
     std::vector<TellEntry> entries(std::string_view vehicle, bool standing_only) const;
     std::int64_t append(std::int64_t vehicle, const NewTell& entry, bool withdrawn);
+    std::vector<std::int64_t> append_all(std::string_view vehicle, const std::vector<NewTell>& entries);  // within a transaction
     Database database_;
 };
 

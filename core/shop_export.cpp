@@ -10,6 +10,7 @@
 #include "csv_rows.h"
 #include "error.h"
 #include "file_stamp.h"
+#include "one_line.h"
 
 namespace casebound {
 
@@ -42,7 +43,7 @@ std::vector<std::string> names_of(const std::vector<TableColumn>& columns) {
 
 // A real number as the shortest text that reads back the same.
 std::string cell_of(const Statement& row, int at, const TableColumn& column) {
-    return column.type == "REAL" && !row.is_null(at) ? fmt::format("{}", row.real(at)) : csv_cell(row.text(at));
+    return column.type == "REAL" && !row.is_null(at) ? fmt::format("{}", row.real(at)) : csv_cell(on_one_line(row.text(at)));
 }
 
 Json described(const std::string& table, const std::vector<TableColumn>& columns) {
@@ -106,7 +107,10 @@ private:
         if (cell.empty() && !column.required) return insert_.bind_null(at), true;
         if (column.type == "INTEGER") return bind_number(line, i, cell, std::int64_t{});
         if (column.type == "REAL") return bind_number(line, i, cell, 0.0);
-        return insert_.bind(at, cell), true;
+        const auto text = from_one_line(cell);
+        if (text) insert_.bind(at, *text);
+        else fault(line, static_cast<unsigned>(at), fmt::format("{}: a backslash is followed by something else than \\, n, r, t or xNN", column.name));
+        return text.has_value();
     }
 
     std::vector<TableColumn> columns_;
@@ -130,6 +134,7 @@ std::vector<MovedTable> export_shop(const Database& shop, const std::string& fol
     if (!std::filesystem::is_directory(folder)) throw Error(Exit::cannot_create, fmt::format("{}: the folder cannot be made: {}", folder, error.message()));
     std::vector<MovedTable> moved;
     Json package{{"$schema", "https://datapackage.org/profiles/2.0/datapackage.json"}, {"profile", "tabular-data-package"}, {"name", "casebound-shop"},
+                 {"description", "In texts, a backslash is doubled; line ends, tabs, control characters and bytes that are no UTF-8 are \\n, \\r, \\t, \\xNN."},
                  {"version", fmt::format("{}.0.0", shop.integer("PRAGMA user_version"))}, {"resources", Json::array()}};
     for (const auto& table : tables_of(shop)) {
         const auto columns = columns_of(shop, table);

@@ -16,7 +16,7 @@ namespace {
 [[noreturn]] void refuse(const std::string& what) { throw Error(Exit::usage, what); }
 
 constexpr std::string_view standing_offers =
-    "SELECT seller, item, pack_quantity, price_cents, available, days, returnable, return_fee, return_days, core_cents, core_days, note, entered"
+    "SELECT seller, item, pack_quantity, price_cents, available, days, returnable, return_fee, return_days, core_cents, core_days, note, entered, return_carriage_cents"
     " FROM offers o WHERE NOT withdrawn AND id = (SELECT max(id) FROM offers n WHERE n.seller = o.seller AND n.item = o.item)";
 
 OfferOnFile offer_of(const Statement& row) {
@@ -34,6 +34,7 @@ OfferOnFile offer_of(const Statement& row) {
     if (!row.is_null(10)) offer.core_days = static_cast<int>(row.integer(10));
     offer.note = row.str(11);
     offer.entered = row.str(12);
+    offer.return_carriage_cents = row.integer(13);
     return offer;
 }
 
@@ -47,7 +48,7 @@ void check(const OfferOnFile& offer) {
     const auto place = fmt::format("offer of {} by {}", offer.item, offer.seller);
     if (offer.item.empty()) refuse("offer: no item is given: write item=KEY");
     if (!(offer.pack_quantity > 0)) refuse(fmt::format("{}: pack {}: a pack holds more than 0", place, plain_number(offer.pack_quantity)));
-    if (offer.price_cents < 0 || offer.core_cents < 0 || offer.days < 0 || offer.available.value_or(0) < 0)
+    if (offer.price_cents < 0 || offer.core_cents < 0 || offer.days < 0 || offer.return_carriage_cents < 0 || offer.available.value_or(0) < 0)
         refuse(fmt::format("{}: a figure is below 0: write figures from 0 up", place));
     if (!(offer.return_fee >= 0 && offer.return_fee <= 1)) refuse(fmt::format("{}: a return fee is a share from 0 % to 100 %", place));
     if (offer.return_days.value_or(1) < 1 || offer.core_days.value_or(1) < 1) refuse(fmt::format("{}: days to send back: from 1 up", place));
@@ -68,14 +69,14 @@ void add(const Database& database, const SellerTerms& seller) {
 void add(const Database& database, const OfferOnFile& offer, bool withdrawn) {
     Statement insert(database,
                      "INSERT INTO offers (seller, item, withdrawn, pack_quantity, price_cents, available, days, returnable, return_fee,"
-                     " return_days, core_cents, core_days, note, entered) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+                     " return_days, core_cents, core_days, note, entered, return_carriage_cents) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     insert.bind(1, offer.seller).bind(2, offer.item).bind(3, std::int64_t{withdrawn}).bind(4, offer.pack_quantity).bind(5, offer.price_cents);
     bind_or_null(insert, 6, offer.available);
     insert.bind(7, std::int64_t{offer.days}).bind(8, std::int64_t{offer.returnable}).bind(9, offer.return_fee);
     bind_or_null(insert, 10, offer.return_days ? std::optional<std::int64_t>(*offer.return_days) : std::nullopt);
     insert.bind(11, offer.core_cents);
     bind_or_null(insert, 12, offer.core_days ? std::optional<std::int64_t>(*offer.core_days) : std::nullopt);
-    insert.bind_or_null(13, offer.note).bind(14, today());
+    insert.bind_or_null(13, offer.note).bind(14, today()).bind(15, offer.return_carriage_cents);
     insert.run();
 }
 
@@ -145,15 +146,19 @@ double ShopOffers::on_shelf(std::string_view item) const {
     return row.bind(1, item).step() ? row.real(0) : 0;
 }
 
-void ShopOffers::shelve(std::string_view item, double quantity, std::string_view why, std::string_view note) {
-    if (item.empty() || quantity == 0) refuse("shelf: write item=KEY quantity=NUMBER, negative for what is taken");
-    Transaction transaction(database_);
-    const double there = on_shelf(item);
-    if (there + quantity < -1e-9)
-        refuse(fmt::format("shelf: {} of {} cannot be taken: there is {} on record", plain_number(-quantity), item, plain_number(there)));
-    Statement insert(database_, "INSERT INTO shelf_entries (item, quantity, why, note, entered) VALUES (?, ?, ?, ?, ?)");
-    insert.bind(1, item).bind(2, quantity).bind(3, why).bind_or_null(4, note).bind(5, today());
+void move_on_shelf(Database& shop, const ShelfMove& move) {
+    if (move.item.empty() || move.quantity == 0) refuse("shelf: write item=KEY quantity=NUMBER, negative for what is taken");
+    const double there = ShopOffers(shop).on_shelf(move.item);
+    if (there + move.quantity < -1e-9)
+        refuse(fmt::format("shelf: {} of {} cannot be taken: there is {} on record", plain_number(-move.quantity), move.item, plain_number(there)));
+    Statement insert(shop, "INSERT INTO shelf_entries (item, quantity, why, note, entered) VALUES (?, ?, ?, ?, ?)");
+    insert.bind(1, move.item).bind(2, move.quantity).bind(3, move.why).bind_or_null(4, move.note).bind(5, today());
     insert.run();
+}
+
+void ShopOffers::shelve(std::string_view item, double quantity, std::string_view why, std::string_view note) {
+    Transaction transaction(database_);
+    move_on_shelf(database_, {std::string(item), quantity, std::string(why), std::string(note)});
     transaction.commit();
 }
 

@@ -29,11 +29,15 @@ struct OfferOnFile {
     int days{};
     bool returnable{};
     double return_fee{};                // share of the price that is kept
+    std::int64_t return_carriage_cents{};  // what sending one pack back costs
     std::optional<int> return_days{};   // from the day it comes
     std::int64_t core_cents{};
     std::optional<int> core_days{};
     std::string note{}, entered{};
 };
+
+// What came on the own shelf, or with a negative quantity what was taken; `why`: "left over", "bought", "taken", "counted".
+struct ShelfMove { std::string item; double quantity{}; std::string why, note{}; };
 
 struct OnShelf { std::string item; double quantity{}; std::string last; };  // last: day of its newest entry
 
@@ -50,12 +54,15 @@ public:
 
     std::vector<OnShelf> shelf() const;  // by item, what is there
     double on_shelf(std::string_view item) const;
-    // Quantity negative: taken; never more than is there. `why`: "left over", "bought", "taken", "counted".
+    // One ShelfMove in a transaction of its own.
     void shelve(std::string_view item, double quantity, std::string_view why, std::string_view note = {});
 
 private:
     Database& database_;
 };
+
+// Within the caller's transaction. Throws Error 64 for more than is there.
+void move_on_shelf(Database& shop, const ShelfMove& move);
 
 // "12.50" in whole cents; empty and negative amounts are refused (Error 64, naming `what`).
 std::int64_t cents_from(std::string_view what, std::string_view text);

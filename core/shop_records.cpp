@@ -9,39 +9,82 @@ namespace casebound {
 
 namespace {
 
-// Binds columns in the order they are written; an absent value is NULL.
+// The columns of each table, once: they are written and read in this order.
+template <class One>
+struct Columns;
+
+template <>
+struct Columns<LineEvent> {
+    static constexpr std::string_view table = "line_events";
+    static std::string_view what(const LineEvent& one) { return one.event; }
+    template <class Row, class Visit>
+    static void each(Row& one, Visit&& visit) {
+        visit("role", one.role), visit("event", one.event), visit("item", one.item), visit("quantity", one.quantity), visit("seller", one.seller);
+        visit("return_by", one.return_by), visit("core_by", one.core_by), visit("core_cents", one.core_cents);
+    }
+};
+
+template <>
+struct Columns<WorkRecord> {
+    static constexpr std::string_view table = "records";
+    static std::string_view what(const WorkRecord& one) { return one.what; }
+    template <class Row, class Visit>
+    static void each(Row& one, Visit&& visit) {
+        visit("what", one.what), visit("role", one.role), visit("item", one.item), visit("made", one.made), visit("label", one.label);
+        visit("quantity", one.quantity), visit("torque_nm", one.torque_nm), visit("seals_out", one.seals_out), visit("seals_in", one.seals_in);
+        visit("out_l", one.out_l), visit("out_temp_c", one.out_temp_c), visit("in_l", one.in_l), visit("in_temp_c", one.in_temp_c);
+        visit("gears", one.gears), visit("codes", one.codes), visit("drives", one.drives), visit("leaks", one.leaks), visit("leak_minutes", one.leak_minutes);
+        visit("odometer_km", one.odometer_km), visit("photo", one.photo), visit("state", one.state);
+    }
+};
+
+template <>
+struct Columns<MoneyEntry> {
+    static constexpr std::string_view table = "money";
+    static std::string_view what(const MoneyEntry& one) { return one.kind; }
+    template <class Row, class Visit>
+    static void each(Row& one, Visit&& visit) { visit("kind", one.kind), visit("cents", one.cents); }
+};
+
+// The columns of one table with those that every entry has.
+template <class One, class Row, class Visit>
+void each_column(Row& one, Visit&& visit) {
+    visit("job", one.job), visit("note", one.note), visit("date", one.date), visit("corrects", one.corrects);
+    Columns<One>::each(one, visit);
+}
+
+template <class One>
+std::string column_names() {
+    std::string names;
+    const One none;
+    each_column<One>(none, [&](std::string_view name, const auto&) { names.append(names.empty() ? "" : ", ").append(name); });
+    return names;
+}
+
+// Binds values in order; an absent one is NULL.
 class Binder {
 public:
     explicit Binder(Statement& into) : into_(into) {}
-    Binder& operator<<(std::string_view text) { into_.bind_or_null(++at_, text); return *this; }
-    Binder& operator<<(std::int64_t value) { into_.bind(++at_, value); return *this; }
-    Binder& operator<<(std::optional<double> value) { into_.bind_or_null(++at_, value); return *this; }
-    Binder& operator<<(std::optional<std::int64_t> value) {
-        ++at_;
-        if (value) into_.bind(at_, *value);
-        else into_.bind_null(at_);
-        return *this;
-    }
+    void take(std::string_view text) { into_.bind_or_null(++at_, text); }
+    void take(std::int64_t value) { into_.bind(++at_, value); }
+    void take(std::optional<double> value) { into_.bind_or_null(++at_, value); }
+    void take(std::optional<std::int64_t> value) { value ? into_.bind(++at_, *value) : into_.bind_null(++at_); }
 
 private:
     Statement& into_;
     int at_ = 0;
 };
 
-// Reads columns in order.
+// Reads values in order.
 class Reader {
 public:
     explicit Reader(const Statement& row) : row_(row) {}
-    std::string text() { return row_.str(at_++); }
-    std::int64_t integer() { return row_.integer(at_++); }
-    std::optional<double> real_if() {
-        const int at = at_++;
-        return row_.is_null(at) ? std::nullopt : std::optional(row_.real(at));
-    }
-    std::optional<std::int64_t> integer_if() {
-        const int at = at_++;
-        return row_.is_null(at) ? std::nullopt : std::optional(row_.integer(at));
-    }
+    void give(std::string& text) { text = row_.str(at_++); }
+    void give(std::int64_t& value) { value = row_.integer(at_++); }
+    void give(double& value) { value = row_.real(at_++); }
+    void give(bool& value) { value = row_.integer(at_++) != 0; }
+    void give(std::optional<double>& value) { value = row_.is_null(at_) ? std::nullopt : std::optional(row_.real(at_)), ++at_; }
+    void give(std::optional<std::int64_t>& value) { value = row_.is_null(at_) ? std::nullopt : std::optional(row_.integer(at_)), ++at_; }
 
 private:
     const Statement& row_;
@@ -55,45 +98,41 @@ std::string day_of(std::string_view what, const std::string& date) {
     return date;
 }
 
-void insert(const Database& database, std::int64_t vehicle, const LineEvent& event) {
-    Statement row(database,
-                  "INSERT INTO line_events (vehicle, job, role, event, item, quantity, seller, return_by, core_by, core_cents, note, date, entered, corrects)"
-                  " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-    Binder(row) << vehicle << event.job << event.role << event.event << event.item << event.quantity << event.seller << event.return_by << event.core_by
-                << event.core_cents << event.note << day_of(event.event, event.date) << today() << event.corrects;
+template <class One>
+void insert(const Database& database, std::int64_t vehicle, One one) {
+    one.date = day_of(Columns<One>::what(one), one.date);
+    std::string marks;
+    each_column<One>(one, [&](std::string_view, const auto&) { marks += ", ?"; });
+    Statement row(database, fmt::format("INSERT INTO {} (vehicle, entered, {}) VALUES (?, ?{})", Columns<One>::table, column_names<One>(), marks));
+    Binder binder(row);
+    binder.take(vehicle), binder.take(today());
+    each_column<One>(one, [&](std::string_view, const auto& value) { binder.take(value); });
     row.run();
 }
 
-void insert(const Database& database, std::int64_t vehicle, const WorkRecord& one) {
-    Statement row(database,
-                  "INSERT INTO records (vehicle, job, what, role, item, made, label, quantity, torque_nm, seals_out, seals_in, out_l, out_temp_c, in_l, in_temp_c,"
-                  " gears, codes, drives, leaks, odometer_km, photo, note, date, entered, corrects)"
-                  " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-    Binder(row) << vehicle << one.job << one.what << one.role << one.item << one.made << one.label << one.quantity << one.torque_nm << one.seals_out << one.seals_in
-                << one.out_l << one.out_temp_c << one.in_l << one.in_temp_c << one.gears << one.codes << one.drives << one.leaks << one.odometer_km << one.photo
-                << one.note << day_of(one.what, one.date) << today() << one.corrects;
-    row.run();
-}
-
-void insert(const Database& database, std::int64_t vehicle, const MoneyEntry& entry) {
-    Statement row(database, "INSERT INTO money (vehicle, job, kind, cents, note, date, entered, corrects) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
-    Binder(row) << vehicle << entry.job << entry.kind << entry.cents << entry.note << day_of(entry.kind, entry.date) << today() << entry.corrects;
-    row.run();
+// Oldest first. What stands is decided here and nowhere else.
+template <class One>
+std::vector<One> all_of(const Database& database, std::int64_t vehicle) {
+    std::vector<One> all;
+    Statement rows(database, fmt::format("SELECT {1}, id, NOT EXISTS (SELECT 1 FROM {0} c WHERE c.corrects = r.id) FROM {0} r WHERE vehicle = ? ORDER BY id", Columns<One>::table, column_names<One>()));
+    rows.bind(1, vehicle);
+    while (rows.step()) {
+        One one;
+        Reader reader(rows);
+        each_column<One>(one, [&](std::string_view, auto& value) { reader.give(value); });
+        reader.give(one.id), reader.give(one.stands);
+        all.push_back(std::move(one));
+    }
+    return all;
 }
 
 Closing closing_of(const Statement& row) {
     Reader read(row);
-    Closing closing;
-    closing.job = read.integer();
-    closing.job_key = read.text();
-    closing.vehicle = read.text();
-    closing.cause = read.text();
-    closing.worked = read.text();
-    closing.hours = *read.real_if();
-    closing.cost_cents = read.integer();
-    closing.note = read.text();
-    closing.date = read.text();
-    return closing;
+    Closing one;
+    read.give(one.job);
+    for (auto* text : {&one.job_key, &one.vehicle, &one.cause, &one.worked}) read.give(*text);
+    read.give(one.hours), read.give(one.cost_cents), read.give(one.note), read.give(one.date);
+    return one;
 }
 
 constexpr std::string_view newest_closings =
@@ -124,16 +163,15 @@ void ShopRecords::check_corrected(std::int64_t vehicle, std::string_view table, 
 void ShopRecords::add(std::string_view vehicle, const NewWork& work) {
     Transaction transaction(database_);
     const auto id = vehicle_id(vehicle);
-    const auto each = [&](const auto& entries, std::string_view table) {
+    const auto add_all = [&]<class One>(const std::vector<One>& entries) {
         for (const auto& entry : entries) {
             check_job(id, entry.job);
-            check_corrected(id, table, entry.corrects);
+            check_corrected(id, Columns<One>::table, entry.corrects);
             insert(database_, id, entry);
         }
     };
-    each(work.events, "line_events");
-    each(work.records, "records");
-    each(work.money, "money");
+    add_all(work.events), add_all(work.records), add_all(work.money);
+    for (const auto& move : work.shelf) move_on_shelf(database_, move);
     transaction.commit();
 }
 
@@ -142,92 +180,15 @@ void ShopRecords::close(std::string_view vehicle, const Closing& closing) {
     const auto id = vehicle_id(vehicle);
     check_job(id, closing.job);
     Statement row(database_, "INSERT INTO closings (job, vehicle, cause, worked, hours, cost_cents, note, date, entered) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
-    Binder(row) << closing.job << id << closing.cause << closing.worked << std::optional(closing.hours) << closing.cost_cents << closing.note
-                << day_of("closing", closing.date) << today();
+    row.bind(1, closing.job).bind(2, id).bind(3, closing.cause).bind(4, closing.worked).bind(5, closing.hours).bind(6, closing.cost_cents);
+    row.bind_or_null(7, closing.note).bind(8, day_of("closing", closing.date)).bind(9, today());
     row.run();
     transaction.commit();
 }
 
-std::vector<LineEvent> ShopRecords::events(std::string_view vehicle) const {
-    std::vector<LineEvent> all;
-    Statement rows(database_,
-                   "SELECT id, job, role, event, item, quantity, seller, return_by, core_by, core_cents, note, date, corrects,"
-                   " NOT EXISTS (SELECT 1 FROM line_events c WHERE c.corrects = e.id) FROM line_events e WHERE vehicle = ? ORDER BY id");
-    rows.bind(1, vehicle_id(vehicle));
-    while (rows.step()) {
-        Reader read(rows);
-        LineEvent one;
-        one.id = read.integer();
-        one.job = read.integer_if();
-        one.role = read.text();
-        one.event = read.text();
-        one.item = read.text();
-        one.quantity = read.real_if();
-        one.seller = read.text();
-        one.return_by = read.text();
-        one.core_by = read.text();
-        one.core_cents = read.integer_if();
-        one.note = read.text();
-        one.date = read.text();
-        one.corrects = read.integer_if();
-        one.stands = read.integer() != 0;
-        all.push_back(std::move(one));
-    }
-    return all;
-}
-
-std::vector<WorkRecord> ShopRecords::records(std::string_view vehicle) const {
-    std::vector<WorkRecord> all;
-    Statement rows(database_,
-                   "SELECT id, job, what, role, item, made, label, quantity, torque_nm, seals_out, seals_in, out_l, out_temp_c, in_l, in_temp_c, gears, codes, drives,"
-                   " leaks, odometer_km, photo, note, date, corrects, NOT EXISTS (SELECT 1 FROM records c WHERE c.corrects = r.id)"
-                   " FROM records r WHERE vehicle = ? ORDER BY id");
-    rows.bind(1, vehicle_id(vehicle));
-    while (rows.step()) {
-        Reader read(rows);
-        WorkRecord one;
-        one.id = read.integer();
-        one.job = read.integer_if();
-        for (auto* text : {&one.what, &one.role, &one.item, &one.made, &one.label}) *text = read.text();
-        one.quantity = read.real_if();
-        one.torque_nm = read.real_if();
-        one.seals_out = read.integer_if();
-        one.seals_in = read.integer_if();
-        for (auto* number : {&one.out_l, &one.out_temp_c, &one.in_l, &one.in_temp_c}) *number = read.real_if();
-        one.gears = read.text();
-        one.codes = read.text();
-        one.drives = read.integer_if();
-        one.leaks = read.text();
-        one.odometer_km = read.real_if();
-        for (auto* text : {&one.photo, &one.note, &one.date}) *text = read.text();
-        one.corrects = read.integer_if();
-        one.stands = read.integer() != 0;
-        all.push_back(std::move(one));
-    }
-    return all;
-}
-
-std::vector<MoneyEntry> ShopRecords::money(std::string_view vehicle) const {
-    std::vector<MoneyEntry> all;
-    Statement rows(database_,
-                   "SELECT id, job, kind, cents, note, date, corrects, NOT EXISTS (SELECT 1 FROM money c WHERE c.corrects = m.id)"
-                   " FROM money m WHERE vehicle = ? ORDER BY id");
-    rows.bind(1, vehicle_id(vehicle));
-    while (rows.step()) {
-        Reader read(rows);
-        MoneyEntry one;
-        one.id = read.integer();
-        one.job = read.integer_if();
-        one.kind = read.text();
-        one.cents = read.integer();
-        one.note = read.text();
-        one.date = read.text();
-        one.corrects = read.integer_if();
-        one.stands = read.integer() != 0;
-        all.push_back(std::move(one));
-    }
-    return all;
-}
+std::vector<LineEvent> ShopRecords::events(std::string_view vehicle) const { return all_of<LineEvent>(database_, vehicle_id(vehicle)); }
+std::vector<WorkRecord> ShopRecords::records(std::string_view vehicle) const { return all_of<WorkRecord>(database_, vehicle_id(vehicle)); }
+std::vector<MoneyEntry> ShopRecords::money(std::string_view vehicle) const { return all_of<MoneyEntry>(database_, vehicle_id(vehicle)); }
 
 std::vector<Closing> ShopRecords::closings(std::string_view vehicle) const {
     std::vector<Closing> all;

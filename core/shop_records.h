@@ -9,27 +9,30 @@
 #include <string_view>
 #include <vector>
 
+#include "shop_offers.h"
 #include "sqlite.h"
 
 namespace casebound {
 
-struct LineEvent {
+// What every entry has.
+struct Entry {
     std::int64_t id{};                  // set by the shop
     std::optional<std::int64_t> job{};  // started job
-    std::string role, event;            // ordered, received, matched, mismatched, fitted, left_over, returned, core_returned
+    std::string note{}, date{};         // date: YYYY-MM-DD; empty: today
+    std::optional<std::int64_t> corrects{};
+    bool stands = true;                 // no later row corrects it
+};
+
+struct LineEvent : Entry {
+    std::string role{}, event{};  // ordered, received, matched, mismatched, fitted, left_over, returned, core_returned
     std::string item{};
     std::optional<double> quantity{};
     std::string seller{}, return_by{}, core_by{};  // dates, empty: none
     std::optional<std::int64_t> core_cents{};
-    std::string note{}, date{};  // date: YYYY-MM-DD; empty: today
-    std::optional<std::int64_t> corrects{};
-    bool stands = true;  // no later row corrects it
 };
 
-struct WorkRecord {
-    std::int64_t id{};
-    std::optional<std::int64_t> job{};
-    std::string what;  // fitted, looked_at, proof, odometer, for_sale, sold
+struct WorkRecord : Entry {
+    std::string what{};  // fitted, looked_at, proof, odometer, for_sale, sold
     std::string role{}, item{}, made{}, label{};  // made: new, remanufactured, used, own_stock
     std::optional<double> quantity{}, torque_nm{};
     std::optional<std::int64_t> seals_out{}, seals_in{};
@@ -37,20 +40,13 @@ struct WorkRecord {
     std::string gears{}, codes{};
     std::optional<std::int64_t> drives{};
     std::string leaks{};
-    std::optional<double> odometer_km{};
-    std::string photo{}, note{}, date{};
-    std::optional<std::int64_t> corrects{};
-    bool stands = true;
+    std::optional<double> leak_minutes{}, odometer_km{};
+    std::string photo{}, state{};  // state, of what was looked at: sound, worn, damaged, leaking
 };
 
-struct MoneyEntry {
-    std::int64_t id{};
-    std::optional<std::int64_t> job{};
-    std::string kind;  // purchase, transport, diagnosis, parts, fluid, hire, refund, sale, other
+struct MoneyEntry : Entry {
+    std::string kind{};  // purchase, transport, diagnosis, parts, fluid, hire, refund, sale, other
     std::int64_t cents{};
-    std::string note{}, date{};
-    std::optional<std::int64_t> corrects{};
-    bool stands = true;
     bool comes_in() const { return kind == "refund" || kind == "sale"; }
 };
 
@@ -67,6 +63,7 @@ struct NewWork {
     std::vector<LineEvent> events{};
     std::vector<WorkRecord> records{};
     std::vector<MoneyEntry> money{};
+    std::vector<ShelfMove> shelf{};
 };
 
 // What closed jobs of one kind say.

@@ -32,6 +32,7 @@ void check(const SettingKind& kind, std::string_view value) {
         throw Error(Exit::usage, fmt::format("setting {}: {}", kind.key, fault.what()));
     }
     const bool whole = kind.unit != "each" || number == std::floor(number);
+    if (kind.unit == "%" && number > 100) throw Error(Exit::usage, fmt::format("setting {}: \"{}\" cannot be: write percent, such as 7.5", kind.key, value));
     if (number < 0 || !whole)
         throw Error(Exit::usage, fmt::format("setting {}: \"{}\" cannot be: write {} from 0 up", kind.key, value,
                                              kind.unit == "each" ? "a whole number" : "a number"));
@@ -54,6 +55,7 @@ const std::vector<SettingKind>& Shop::setting_kinds() {
         {"jurisdiction", "whose law the reminders are about", "", false},
         {"margin", "least gain worth starting for", "currency", true},
         {"project_limit", "most vehicles in work at once", "each", true},
+        {"sales_tax", "sales tax on top of offered prices, in percent", "%", true},
     };
     return kinds;
 }
@@ -63,16 +65,18 @@ std::optional<std::string> Shop::setting(std::string_view key) const {
     return row.bind(1, kind_of(key).key).step() ? std::optional(row.str(0)) : std::nullopt;
 }
 
-void Shop::set_setting(std::string_view key, std::string_view value) {
-    const SettingKind& kind = kind_of(key);
-    if (!value.empty()) check(kind, value);
+void Shop::set_settings(const std::vector<std::pair<std::string, std::string>>& settings) {
     Transaction transaction(database_);
-    if (key == "currency") check_currency(database_, setting(key).value_or(""), value);
-    Statement change(database_, value.empty() ? "DELETE FROM settings WHERE key = ?1"
-                                              : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
-    change.bind(1, key);
-    if (!value.empty()) change.bind(2, value).bind(3, today());
-    change.run();
+    for (const auto& [key, value] : settings) {
+        const SettingKind& kind = kind_of(key);
+        if (!value.empty()) check(kind, value);
+        if (key == "currency") check_currency(database_, setting(key).value_or(""), value);
+        Statement change(database_, value.empty() ? "DELETE FROM settings WHERE key = ?1"
+                                                  : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
+        change.bind(1, key);
+        if (!value.empty()) change.bind(2, value).bind(3, today());
+        change.run();
+    }
     transaction.commit();
 }
 

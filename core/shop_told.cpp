@@ -1,6 +1,7 @@
 // Shop's tellings: append, correct, withdraw, read.
 #include "shop.h"
 
+#include <algorithm>
 #include <array>
 #include <set>
 
@@ -113,10 +114,9 @@ std::int64_t Shop::append(std::int64_t vehicle, const NewTell& entry, bool withd
     return id;
 }
 
-std::vector<std::int64_t> Shop::tell(std::string_view vehicle, const std::vector<NewTell>& new_entries) {
+std::vector<std::int64_t> Shop::append_all(std::string_view vehicle, const std::vector<NewTell>& new_entries) {
     for (const auto& entry : new_entries) check(vehicle, entry);
     check_once(vehicle, new_entries);
-    Transaction transaction(database_);
     const auto id = vehicle_id(vehicle);
     const auto standing = told(vehicle);
     std::vector<std::int64_t> ids;
@@ -127,24 +127,33 @@ std::vector<std::int64_t> Shop::tell(std::string_view vehicle, const std::vector
                                                     vehicle, *entry.corrects));
         ids.push_back(append(id, entry, false));
     }
+    return ids;
+}
+
+std::vector<std::int64_t> Shop::tell(std::string_view vehicle, const std::vector<NewTell>& new_entries) {
+    Transaction transaction(database_);
+    auto ids = append_all(vehicle, new_entries);
     transaction.commit();
     return ids;
 }
 
-std::int64_t Shop::untell(std::string_view vehicle, std::string_view attribute, std::string_view note) {
+std::vector<std::int64_t> Shop::untell_all(std::string_view vehicle, const std::vector<std::string>& attributes, std::string_view note) {
     Transaction transaction(database_);
     const auto id = vehicle_id(vehicle);
-    for (const auto& entry : told(vehicle)) {
-        if (entry.attribute != attribute) continue;
+    std::vector<std::int64_t> ids;
+    for (const auto& attribute : attributes) {
+        const auto standing = told(vehicle);
+        const auto entry = std::find_if(standing.begin(), standing.end(), [&](const TellEntry& one) { return one.attribute == attribute; });
+        if (entry == standing.end())
+            throw Error(Exit::no_input, fmt::format("vehicle {}: nothing is told about {}: there is nothing to withdraw", vehicle, attribute));
         NewTell withdrawal;
         withdrawal.attribute = attribute;
         withdrawal.note = note;
-        withdrawal.corrects = entry.id;
-        const auto added = append(id, withdrawal, true);
-        transaction.commit();
-        return added;
+        withdrawal.corrects = entry->id;
+        ids.push_back(append(id, withdrawal, true));
     }
-    throw Error(Exit::no_input, fmt::format("vehicle {}: nothing is told about {}: there is nothing to withdraw", vehicle, attribute));
+    transaction.commit();
+    return ids;
 }
 
 }  // namespace casebound

@@ -10,18 +10,20 @@
 #include "cover_unsure.h"
 #include "error.h"
 #include "purchase_model.h"
+#include "purchase_specs.h"
 
 namespace casebound {
 
 namespace {
 
 constexpr std::int64_t whole_weight = 10'000;  // shares are taken to a ten-thousandth
+constexpr std::size_t most_spec_ways = 64;
 constexpr std::string_view in_hand = "already ordered";
 
 bool same_need(const Need& a, const Need& b) {
     return a.line == b.line && a.quantity == b.quantity && a.unit == b.unit &&
            std::equal(a.served_by.begin(), a.served_by.end(), b.served_by.begin(), b.served_by.end(),
-                      [](const Serves& x, const Serves& y) { return x.item == y.item && x.quantity == y.quantity; });
+                      [](const Serves& x, const Serves& y) { return x.item == y.item && x.quantity == y.quantity && x.spec == y.spec; });
 }
 
 bool same_needs(const Possibility& a, const Possibility& b) {
@@ -52,7 +54,8 @@ std::size_t most_likely_of(const std::vector<Possibility>& possible) {
 std::int64_t refund_cents(const Offer& offer, bool own_shelf, bool cores_come_back) {
     if (own_shelf) return offer.pack_cents;
     if (!offer.returnable) return 0;
-    return std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) + (cores_come_back ? 0 : offer.core_cents);
+    const std::int64_t paid_back = std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) + (cores_come_back ? 0 : offer.core_cents);
+    return std::max<std::int64_t>(0, paid_back - offer.return_carriage_cents);
 }
 
 class Unsure {
@@ -131,9 +134,13 @@ private:
         plan.reason = not_covered();
         if (!plan.possible()) return plan;
         plan.order = known_[likely_].order;
-        for (std::size_t p = 0; p < possible_.size(); ++p)
-            plan.outcomes.push_back(p == likely_ ? nothing_more(p, plan.order->total_cents)
-                                                 : outcome(*plan.order, in_hand_of(*plan.order, nullptr), p, true));
+        plan.proven = known_[likely_].proven;
+        const Market then = left_after(*plan.order);
+        for (std::size_t p = 0; p < possible_.size(); ++p) {
+            auto next = p == likely_ ? nothing_more(p, plan.order->total_cents) : outcome(*plan.order, in_hand_of(*plan.order, nullptr), p, then);
+            if (!next) return impossible(fmt::format("{}: no second order can be placed from what is left on offer", possible_[p].name));
+            plan.outcomes.push_back(std::move(*next));
+        }
         sum_up(plan);
         return plan;
     }
@@ -151,11 +158,26 @@ private:
         const std::string* seller{};
         int may_go_back{};
         std::size_t place{};  // in the market: what stays; behind it what may go back
-        int stays() const { return line->packs - line->padding - may_go_back; }
+        int stays() const { return line->packs - may_go_back; }
     };
 
+    // What can still be bought once the order is placed: its packs are gone, from the own shelf too.
+    Market left_after(const Order& order) const {
+        Market left = market_;
+        for (const SellerOrder& part : order.sellers)
+            for (const OrderLine& line : part.lines)
+                if (int& available = left.offers[line.offer].available; available < unlimited_packs) available -= line.packs;
+        return left;
+    }
+
+    static UnsurePlan impossible(std::string reason) {
+        UnsurePlan plan;
+        plan.reason = std::move(reason);
+        return plan;
+    }
+
     // Adds to the market what is in hand: what stays costs nothing, what may go back the refund that keeping it
-    // gives up. Padding stays, and serves nobody.
+    // gives up.
     void put_in_hand(Market& market, std::vector<InHand>& hand) const {
         market.sellers.push_back({std::string(in_hand), 0, {}, 0, true});
         for (InHand& one : hand) {
@@ -166,13 +188,14 @@ private:
         }
     }
 
-    // Possibility p turns out true: keep what helps, send back the rest, buy what is missing.
-    Outcome outcome(const Order& order, std::vector<InHand> hand, std::size_t p, bool buying) const {
-        Market market;
-        if (buying) market = market_;
+    // Possibility p turns out true: keep what helps, send back the rest, buy from `market` what is missing. Nothing
+    // when that cannot be done.
+    std::optional<Outcome> outcome(const Order& order, std::vector<InHand> hand, std::size_t p, Market market) const {
         put_in_hand(market, hand);
         Outcome outcome = nothing_more(p, order.total_cents);
-        Order then = *cheapest_order(possible_[p].needs, market, limits_).order;
+        const PurchaseAnswer found = cheapest_order(possible_[p].needs, market, limits_);
+        if (!found.order) return std::nullopt;
+        Order then = *found.order;
         std::vector<int> kept(market.offers.size());
         for (const SellerOrder& part : then.sellers)
             for (const OrderLine& line : part.lines) kept[line.offer] = line.packs;
@@ -213,27 +236,42 @@ private:
     }
 
     UnsurePlan order_for_every() {
-        UnsurePlan plan;
+        if (auto reason = not_covered(); !reason.empty()) return impossible(std::move(reason));
         UnsureCover cover;
-        const std::vector<Need> all = all_needs(cover);
-        const PurchaseModel model(all, market_, limits_);
-        plan.reason = not_covered();
-        if (!plan.possible()) return plan;
-        if (!model.unmet().empty()) return plan.reason = "together they need more than is offered", plan;
-        cover.all = model.problem();
+        const SpecWays specs = spec_ways(all_needs(cover), market_, most_spec_ways);
         cover.weights = weights_;
-        for (std::size_t j = 0; j < cover.all.columns.size(); ++j) cover.refund_cents.push_back(refund_of(model.offer(j)));
-        const auto [answer, may_go_back] = cheapest_unsure_cover(cover);
-        plan.proven = answer.proven;
-        if (!answer.found) return plan.reason = "no single order covers them all within the limits", plan;
-        plan.order = model.order(answer, may_go_back);
+        UnsurePlan plan;
+        plan.proven = specs.all;
+        plan.reason = "together they need more than is offered";
+        std::map<std::size_t, int> may_go_back;
+        std::optional<std::int64_t> below;
+        for (const std::vector<Need>& way : specs.ways) try_way(plan, may_go_back, cover, way, below);
+        if (!plan.possible()) return plan;
         plain_lines(*plan.order);
-        std::map<std::size_t, int> by_offer;
-        for (std::size_t j = 0; j < may_go_back.size(); ++j) by_offer[model.place(j)] = may_go_back[j];
         for (std::size_t p = 0; p < possible_.size(); ++p)
-            plan.outcomes.push_back(outcome(*plan.order, in_hand_of(*plan.order, &by_offer), p, false));
+            plan.outcomes.push_back(*outcome(*plan.order, in_hand_of(*plan.order, &may_go_back), p, {}));
         sum_up(plan);
         return plan;
+    }
+
+    // Puts the order for this choice of specs in the plan when it costs less than `below`.
+    void try_way(UnsurePlan& plan, std::map<std::size_t, int>& may_go_back, UnsureCover& cover, const std::vector<Need>& way, std::optional<std::int64_t>& below) const {
+        const PurchaseModel model(way, market_, limits_);
+        if (!model.unmet().empty()) return;
+        cover.all = model.problem();
+        cover.refund_cents.clear();
+        for (std::size_t j = 0; j < cover.all.columns.size(); ++j) cover.refund_cents.push_back(refund_of(model.offer(j)));
+        const auto found = cheapest_unsure_cover(cover, below);
+        plan.proven = plan.proven && found.cover.proven;
+        if (!found.cover.found) {
+            if (!below) plan.reason = "no single order covers them all within the limits";
+            return;
+        }
+        below = found.cover.cost;
+        plan.reason.clear();
+        plan.order = model.order(found.cover, found.may_go_back);
+        may_go_back.clear();
+        for (std::size_t j = 0; j < found.may_go_back.size(); ++j) may_go_back[model.place(j)] = found.may_go_back[j];
     }
 
     std::vector<Need> all_needs(UnsureCover& cover) {

@@ -194,3 +194,9 @@ CREATE TRIGGER line_events_are_kept BEFORE UPDATE ON line_events BEGIN SELECT RA
 CREATE TRIGGER records_are_kept BEFORE UPDATE ON records BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
 CREATE TRIGGER money_is_kept BEFORE UPDATE ON money BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
 CREATE TRIGGER closings_are_kept BEFORE UPDATE ON closings BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
+
+-- version 3
+-- The leak check of a proof in figures, and the state of what was looked at.
+ALTER TABLE records ADD COLUMN leak_minutes REAL CHECK (leak_minutes >= 0);  -- proof: minutes from wiping it dry to the leak check; NULL: not said
+ALTER TABLE records ADD COLUMN state TEXT CHECK (state IN ('sound','worn','damaged','leaking'));  -- looked_at: how it was; NULL: not said
+ALTER TABLE offers ADD COLUMN return_carriage_cents INTEGER NOT NULL DEFAULT 0 CHECK (return_carriage_cents >= 0);  -- what sending one pack back costs

@@ -97,7 +97,7 @@ TEST_CASE("every line of every answer has a source, and no answer promises too m
         {"seal-count", {{"found_in_bore", "2"}}}, {"neck-seal", {}}, {"stays-behind", {}}, {"seal-in-hand", {{"size", "25 x 32 x 7"}}}, {"oring-size", {{"number", "214"}}},
         {"oring-gland", {{"seal", "seal-ring"}, {"filter", "filter-33-ring"}}}, {"press-fit", {{"role", "output-shaft-seal"}}}, {"hat-seal", {{"seal", "seal-hat"}, {"filter", "filter-33"}}},
         {"rubber-and-fluid", {{"seal", "seal-hat"}}}, {"rubber-ranking", {}}, {"gasket-and-flange", {{"gasket", "gasket-cork"}}}, {"gasket-reuse", {{"gasket", "gasket-rigid"}}},
-        {"pan-debris", {{"found", "steel_pieces"}}}, {"pan-bolt", {{"torque", "9 N m"}, {"diameter", "6"}}}};
+        {"pan-debris", {{"found", "steel_pieces"}}}, {"pan-bolt", {{"torque", "9 N m"}, {"diameter", "6"}}}, {"torques", {{"role", "pan-bolts"}}}, {"findings", {}}};
     CHECK(questions.size() == fs::instance().inquiries().size());
     for (const auto& [name, inputs] : questions) {
         INFO(name);

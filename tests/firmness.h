@@ -113,7 +113,15 @@ struct FirmnessOf {
 
     std::set<std::string> never_firm() const {
         std::set<std::string> names;
-        for (const auto& one : domain.inquiries()) if (once_firm.count(one.name) == 0) names.insert(one.name);
+        for (const auto& name : inquiries) if (once_firm.count(name) == 0) names.insert(name);
+        return names;
+    }
+
+    // Inquiries with something to leave out that no question here asks.
+    std::set<std::string> not_asked() const {
+        std::set<std::string> names;
+        for (const auto& one : domain.inquiries())
+            if (inquiries.count(one.name) == 0 && std::any_of(one.inputs.begin(), one.inputs.end(), [](const Input& input) { return !input.required; })) names.insert(one.name);
         return names;
     }
 };

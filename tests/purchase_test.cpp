@@ -250,6 +250,52 @@ TEST_CASE("lines that cannot be covered are named with what is missing and why")
     CHECK(answer.unmet[2].missing == 3);
 }
 
+TEST_CASE("specs are never mixed: the cheapest order is that of the cheapest single spec, packs counted one by one") {
+    // Brute force over up to 9 packs of 1 L and 3 of 4 L; the mixed order would be cheaper in many of them.
+    int mixed_cheaper = 0, second_wins = 0;
+    for (int seed = 0; seed < 60; ++seed) {
+        const std::int64_t prices[] = {900 + seed * 37 % 400, 3100 + seed * 53 % 900, 850 + seed * 71 % 450, 2900 + seed * 29 % 1100};
+        const double litres = 3 + seed % 7;
+        const int holds[] = {1, 4, 1, 4};
+        std::int64_t least[3] = {1'000'000, 1'000'000, 1'000'000};  // A, B, mixed
+        for (int code = 0; code < 10 * 4 * 10 * 4; ++code) {
+            const int packs[] = {code % 10, code / 10 % 4, code / 40 % 10, code / 400};
+            std::int64_t cents = 0;
+            double got = 0;
+            for (int i = 0; i < 4; ++i) cents += prices[i] * packs[i], got += holds[i] * packs[i];
+            if (got < litres) continue;
+            const bool a = packs[2] + packs[3] == 0, b = packs[0] + packs[1] == 0;
+            auto& best = least[a ? 0 : b ? 1 : 2];
+            best = std::min(best, cents);
+        }
+        const Need fluid{"fluid", litres, "L", {{"A 1 L", 1, "A"}, {"A 4 L", 4, "A"}, {"B 1 L", 1, "B"}, {"B 4 L", 4, "B"}}};
+        const Market market{{{"North", "A 1 L", prices[0]}, {"North", "A 4 L", prices[1]}, {"South", "B 1 L", prices[2]}, {"South", "B 4 L", prices[3]}}, {{"North"}, {"South"}}};
+        const auto answer = cheapest_order({fluid}, market);
+        REQUIRE(answer.order);
+        CHECK(answer.proven);
+        CHECK(answer.order->total_cents == std::min(least[0], least[1]));
+        CHECK(answer.order->seller_count == 1);
+        mixed_cheaper += least[2] < std::min(least[0], least[1]);
+        second_wins += least[1] < least[0];
+        const auto next = next_best_order({fluid}, market, *answer.order);
+        REQUIRE(next);
+        CHECK(next->total_cents >= answer.order->total_cents);
+    }
+    CHECK(mixed_cheaper > 10);
+    CHECK(second_wins > 10);
+}
+
+TEST_CASE("a spec that nobody offers, or that comes too late, leaves the other one; when none can be had, that is said") {
+    const Need fluid{"fluid", 4, "L", {{"A", 4, "A"}, {"B", 4, "B"}, {"C", 4, "C"}}};
+    Market market{{{"North", "A", 3000}, {"North", "B", 4000}}, {{"North"}}};
+    market.offers[0].days = 9;
+    CHECK(cheapest_order({fluid}, market).order->total_cents == 3000);
+    CHECK(cheapest_order({fluid}, market, {{}, 3, true}).order->total_cents == 4000);
+    const auto none = cheapest_order({fluid}, {{}, {{"North"}}});
+    REQUIRE(none.unmet.size() == 1);
+    CHECK(none.unmet.front().line == "fluid");
+}
+
 TEST_CASE("equal totals are decided by fewer sellers, then by name") {
     Market market{
         {offer("West", "filter", 2000), offer("West", "seal", 500), offer("East", "filter", 2000), offer("East", "seal", 500)},

@@ -549,7 +549,8 @@ TEST_CASE("a code list shifted by one row is recognised and refused") {
 
 TEST_CASE("no inquiry about solenoids promises more than it knows") {
     for (const auto& inquiry : instance().inquiries()) {
-        Inputs inputs{{"gearbox", "ash-4"}};
+        Inputs inputs;
+        if (inquiry.name != "findings") inputs = {{"gearbox", "ash-4"}};  // it takes only what was told
         for (const auto& input : inquiry.inputs)
             if (input.required) inputs.emplace_back(input.name, input.name == "codes" ? "P0753" : input.name == "element" ? "A" : input.name == "with" ? "B" : "20");
         std::string text;

@@ -491,7 +491,7 @@ TEST_CASE("no answer promises more than it can keep") {
         {"have-ready", {{"sizes", "1, 5"}, {"prices", "9, 38"}}}, {"packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9, 38"}}},
         {"level-rise", {}}, {"overfill", {{"reading", "3"}, {"temp", "60"}, {"engine_running", "yes"}}}, {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}},
         {"service-due", {{"today", "2026-11-25"}, {"odometer", "1000"}}}, {"fluid-condition", {{"colour", "brown"}}}, {"claims", {{"fluid", "ALL-1"}}},
-        {"oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}}, {"brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5"}}}};
+        {"oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}}, {"brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5"}}}, {"findings", {}}};
     std::set<std::string> asked_for;
     for (const auto& [name, inputs] : all) {
         const auto text = all_text(asked(name, inputs, &vehicle));

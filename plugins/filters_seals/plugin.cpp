@@ -21,7 +21,7 @@ public:
     std::vector<Inquiry> inquiries() const override {
         std::vector<Inquiry> all;
         for (const auto group : {stack_inquiries, seal_count_inquiries, left_behind_inquiries, seal_size_inquiries, oring_inquiries,
-                                 press_fit_inquiries, elastomer_inquiries, gasket_inquiries, debris_inquiries, fastener_inquiries})
+                                 press_fit_inquiries, elastomer_inquiries, gasket_inquiries, debris_inquiries, fastener_inquiries, torque_inquiries, finding_inquiries})
             for (auto& inquiry : group()) all.push_back(std::move(inquiry));
         return all;
     }

@@ -20,7 +20,7 @@ public:
     Opinion may_stand_in(const Substitution& substitution, const Services& services) const override { return mounts::may_stand_in(substitution, services); }
     std::vector<Inquiry> inquiries() const override {
         std::vector<Inquiry> all;
-        for (const auto& part : {choice_inquiries(), trouble_inquiries(), vibration_inquiries(), lifting_inquiries(), fitting_inquiries()})
+        for (const auto& part : {choice_inquiries(), trouble_inquiries(), vibration_inquiries(), lifting_inquiries(), fitting_inquiries(), torque_inquiries(), finding_inquiries()})
             all.insert(all.end(), part.begin(), part.end());
         return all;
     }

@@ -12,5 +12,7 @@ std::vector<Inquiry> choice_inquiries();
 std::vector<Inquiry> lifting_inquiries();
 std::vector<Inquiry> fitting_inquiries();
 std::vector<Inquiry> trouble_inquiries();
+std::vector<Inquiry> finding_inquiries();
+std::vector<Inquiry> torque_inquiries();
 
 }  // namespace casebound::mounts

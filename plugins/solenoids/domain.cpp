@@ -20,7 +20,7 @@ public:
     Opinion may_stand_in(const Substitution& substitution, const Services& services) const override { return solenoids::may_stand_in(substitution, services); }
     std::vector<Inquiry> inquiries() const override {
         std::vector<Inquiry> all;
-        for (const auto& part : {fault_inquiries(), gear_inquiries(), coil_inquiries(), code_inquiries(), part_inquiries()}) all.insert(all.end(), part.begin(), part.end());
+        for (const auto& part : {fault_inquiries(), gear_inquiries(), coil_inquiries(), code_inquiries(), part_inquiries(), finding_inquiries()}) all.insert(all.end(), part.begin(), part.end());
         return all;
     }
 };

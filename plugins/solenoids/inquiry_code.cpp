@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "answer_line.h"
+#include "code_evidence.h"
 #include "codes.h"
 #include "inquiries.h"
 #include "input.h"
@@ -59,7 +60,8 @@ Answer answer_codes(const Given& given, const Services& services) {
     conclude(answer, codes, failed);
     if (family == nullptr) answer.assumptions.push_back(family_missing(found).headline);
     answer.next = {"Load the feed and look into the case connector before any electrical order."};
-    answer.cautions = {"codes are matched by number; texts in lists differ and one widely copied list is shifted by a row"};
+    if (services.vehicle != nullptr) answer.cautions = code_cautions(*services.vehicle);
+    answer.cautions.emplace_back("codes are matched by number; texts in lists differ and one widely copied list is shifted by a row");
     return answer;
 }
 

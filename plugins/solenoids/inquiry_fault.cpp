@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "answer_line.h"
+#include "code_evidence.h"
 #include "diagnosis.h"
 #include "fault_grid.h"
 #include "inquiries.h"
@@ -50,7 +51,7 @@ struct FaultInquest {
             line(code_text(code.code), code.words + (about_element ? ", here " + code.element : ""), code.source);
         }
         if (seen.no_codes) line("codes", "none stored", {Evidence::measured, "given or told"});
-        if (seen.read_before_clearing == false) answer.cautions.emplace_back("codes were cleared before they were read: what they would have said is gone until the fault comes back");
+        for (auto& caution : code_cautions(!seen.codes.empty() || seen.no_codes, seen.no_codes, seen.read_before_clearing)) answer.cautions.push_back(std::move(caution));
     }
 
     void show_gears() {
@@ -373,7 +374,7 @@ std::vector<Input> fault_inputs() {
           number_input("ohm-low", "least resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
           number_input("ohm-high", "most resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
           told(number_input("feed", "feed voltage under load", "V", 0, 60), "feed_under_load"),
-          assumed(number_input("battery", "battery voltage at the same time", "V", 6, 30), "12.6"),
+          assumed(told(number_input("battery", "battery voltage at the same time", "V", 6, 30), "battery_voltage"), "12.6"),
           choice("fuse", "fuse of the gearbox controller", "feed_fuse", {"sound", "blown"}),
           choice("connector", "state of the case connector", "connector_state", {"clean", "wet", "oily", "corroded", "pins_spread"}),
           choice("fluid-level", "fluid level", "fluid_level", {"low", "right", "high"}),

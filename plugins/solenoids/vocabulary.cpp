@@ -36,6 +36,9 @@ std::vector<Attribute> codes_and_gears() {
          "Note it: a low lever position may override the solenoids.", 1, on_wheels, closed, finding, {}},
         {"gears_back", "gears come back after an ignition cycle", Kind::yes_no, "", 0,
          "Switch off, wait a minute, drive again.", 5, on_wheels, closed, finding, {}},
+        {"gearbox_noise", "noise of the gearbox", Kind::choice, "", 0,
+         "Listen with the windows open: does it follow the engine or the road, and in which gears?", 10, on_wheels, closed, finding,
+         {"none", "whine_with_engine", "whine_with_speed", "rumble", "grind", "buzz"}},
         {"slips_in", "gears that slip, joined by -", Kind::choice, "", 0,
          "Accelerate gently in each gear and watch engine speed.", 15, on_wheels, closed, finding, {}},
     };
@@ -51,6 +54,8 @@ std::vector<Attribute> circuit() {
          2, on_wheels, closed, finding, {"sound", "blown"}},
         {"feed_under_load", "feed voltage under load", Kind::number, "V", 0.2,
          "Load the feed with a 5 W bulb and measure at the case connector.", 10, raised, closed, finding, {}},
+        {"battery_voltage", "battery voltage while measuring", Kind::number, "V", 0.2,
+         "Measure at the battery posts; a low one sets codes of its own.", 2, on_wheels, closed, finding, {}},
         {"swap_result", "swap of two like solenoids", Kind::choice, "", 0,
          "Where two functions share a part, change them over and drive again.",
          60, raised, opened, finding, {"moves_with_part", "stays"}},

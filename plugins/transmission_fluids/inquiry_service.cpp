@@ -255,6 +255,7 @@ Inquiry service_due_inquiry() {
              else_assumed(words_input(Input::Kind::date, "today", "day it is asked for"), "today"),
              number_input("km_per_year", "distance in a year", "km", 1, 500000),
              told_as(yes_no_input("severe", "severe use: towing, short trips, hills, deliveries"), "severe_use"),
+             else_assumed(with_help(choice_input("role", "which fluid", {"gearbox-fluid"}), "the intervals on record are the gearbox's"), "gearbox-fluid"),
              number_input("severe_factor", "what both intervals are multiplied by in severe use", "", 0.3, 1)},
             answer_service_due};
 }

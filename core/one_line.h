@@ -1,0 +1,14 @@
+// Any text as one line of well-formed UTF-8 and back: a backslash is doubled, line ends and tabs become \n, \r, \t,
+// other control characters and bytes that are no UTF-8 become \xNN. Loses nothing.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace casebound {
+
+std::string on_one_line(std::string_view text);
+std::optional<std::string> from_one_line(std::string_view line);  // nothing when a backslash is followed by something else
+
+}  // namespace casebound

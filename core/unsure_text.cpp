@@ -1,0 +1,206 @@
+#include "unsure_text.h"
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "text_layout.h"
+#include "units.h"
+
+namespace casebound {
+
+namespace {
+
+// Possibilities with the same needs come out as one, named after the first.
+const Possibility* possibility_of(const Buying& buying, const Outcome& outcome) {
+    for (const auto& one : buying.possible)
+        if (outcome.name == one.name || outcome.name.starts_with(one.name + ", ")) return &one;
+    return nullptr;
+}
+
+const Need* need_of(const Possibility& possibility, const std::string& role) {
+    const auto found = std::find_if(possibility.needs.begin(), possibility.needs.end(), [&](const Need& need) { return need.line == role; });
+    return found == possibility.needs.end() ? nullptr : &*found;
+}
+
+// Items that serve several lines are kits: they may differ where the line itself does not.
+std::vector<std::string> own_items(const Possibility& possibility, const Need& need) {
+    std::vector<std::string> items;
+    for (const auto& one : need.served_by) {
+        const auto lines = std::count_if(possibility.needs.begin(), possibility.needs.end(), [&](const Need& other) {
+            return std::any_of(other.served_by.begin(), other.served_by.end(), [&](const Serves& way) { return way.item == one.item; });
+        });
+        if (lines == 1) items.push_back(one.item);
+    }
+    return items;
+}
+
+bool same_line(const Possibility& a, const Possibility& b, const std::string& role) {
+    const auto *in_a = need_of(a, role), *in_b = need_of(b, role);
+    if (!in_a || !in_b) return in_a == in_b;
+    return in_a->quantity == in_b->quantity && own_items(a, *in_a) == own_items(b, *in_b);
+}
+
+struct Lines { std::vector<std::string> differ, same; };  // roles
+
+Lines compare_lines(const Buying& buying) {
+    std::vector<std::string> roles;
+    for (const auto& one : buying.possible)
+        for (const auto& need : one.needs)
+            if (std::find(roles.begin(), roles.end(), need.line) == roles.end()) roles.push_back(need.line);
+    Lines lines;
+    for (const auto& role : roles) {
+        const bool all_same = std::all_of(buying.possible.begin(), buying.possible.end(), [&](const Possibility& one) { return same_line(one, buying.possible.front(), role); });
+        (all_same ? lines.same : lines.differ).push_back(role);
+    }
+    return lines;
+}
+
+std::vector<std::string> items_for(const std::optional<Order>& order, const std::string& role) {
+    std::vector<std::string> items;
+    if (!order) return items;
+    for (const auto& seller : order->sellers)
+        for (const auto& line : seller.lines)
+            if (std::find(line.serves.begin(), line.serves.end(), role) != line.serves.end() && std::find(items.begin(), items.end(), line.item) == items.end()) items.push_back(line.item);
+    return items;
+}
+
+std::string line_text(const Buying& buying, const Outcome& outcome, const std::string& role) {
+    const auto* possibility = possibility_of(buying, outcome);
+    const auto* need = possibility ? need_of(*possibility, role) : nullptr;
+    if (!need) return title_of(buying, role) + ": none";
+    const auto items = items_for(outcome.more, role);
+    const bool counted = need->unit == "each" && need->quantity == 1;
+    return fmt::format("{}: {}{}{}", title_of(buying, role), counted ? "" : amount_text(need->quantity, need->unit), counted || items.empty() ? "" : ", ", fmt::join(items, " and "));
+}
+
+std::string differences_text(const Buying& buying, const UnsureAdvice& advice) {
+    const auto lines = compare_lines(buying);
+    std::string out = wrapped("Lines that differ, and what to order for them once it is known:", 0, 2);
+    for (const auto& outcome : advice.find_out_first.outcomes) {
+        std::vector<std::string> texts;
+        for (const auto& role : lines.differ) texts.push_back(line_text(buying, outcome, role));
+        out += wrapped(fmt::format("where {} ({:.0f} %): {}", outcome.name, outcome.share * 100, fmt::join(texts, "; ")), 2, 4);
+    }
+    if (!lines.same.empty()) out += wrapped(fmt::format("The same in all: {}.", titles_of(buying, lines.same)), 2, 4);
+    return out;
+}
+
+std::string back_text(const Outcome& outcome) {
+    std::vector<std::string> parts;
+    for (const auto& sent : outcome.sent_back) parts.push_back(fmt::format("{} x {} back to {}", sent.packs, sent.item, sent.seller));
+    for (const auto& kept : outcome.left_over) parts.push_back(fmt::format("{} x {} left over", kept.packs, kept.item));
+    if (outcome.more) parts.push_back(fmt::format("{} ordered on top", cents_text(outcome.more->total_cents)));
+    return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+void plan_row(Table& table, UnsureChoice choice, const UnsurePlan& plan, const std::string& currency) {
+    const std::string words{unsure_choice_words(choice)};
+    table.row(plan.possible() ? std::vector{words, money_text(plan.expected_cents, currency), money_text(plan.worst_cents, currency)} : std::vector{words, std::string("not possible"), std::string()});
+    if (!plan.possible()) table.under(plan.reason);
+    else if (!plan.proven) table.under("not proven to be the cheapest of its kind");
+}
+
+void outcome_rows(Table& table, const UnsurePlan& plan, const std::string& currency) {
+    for (const auto& outcome : plan.outcomes) {
+        const auto back = plan.order ? back_text(outcome) : "";
+        table.under(fmt::format("where {}: {}{}{}", outcome.name, money_text(outcome.total_cents, currency), back.empty() ? "" : "; ", back));
+    }
+}
+
+std::string ways_text(const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& currency) {
+    Table table({"three ways to order", "expected", "at worst"});
+    plan_row(table, UnsureChoice::find_out_first, advice.find_out_first, currency);
+    if (advice.find_out_first.possible() && costs.finding_out_cents > 0)
+        table.under(fmt::format("{} for the order and {} for finding out", money_text(advice.find_out_first.expected_cents - costs.finding_out_cents, currency), money_text(costs.finding_out_cents, currency)));
+    outcome_rows(table, advice.find_out_first, currency);
+    plan_row(table, UnsureChoice::most_likely, advice.most_likely, currency);
+    if (advice.most_likely.possible()) table.under(fmt::format("for {}; in {:.0f} % of cases a second order", advice.likely, advice.chance_wrong * 100));
+    outcome_rows(table, advice.most_likely, currency);
+    plan_row(table, UnsureChoice::right_in_every, advice.right_in_every, currency);
+    outcome_rows(table, advice.right_in_every, currency);
+    return table.text();
+}
+
+// What knowing at once saves against another way, before its own cost.
+std::optional<std::int64_t> saving(const UnsureAdvice& advice, const UnsureCosts& costs, const UnsurePlan& other) {
+    if (!advice.find_out_first.possible() || !other.possible()) return std::nullopt;
+    return other.expected_cents - (advice.find_out_first.expected_cents - costs.finding_out_cents);
+}
+
+std::string price_of_finding_out(const Buying& buying, const UnsureCosts& costs, const std::string& currency) {
+    const auto minutes = plain_number(buying.finding_out_minutes, 0);
+    if (costs.finding_out_cents > 0) return fmt::format("about {} min, {} of own time", minutes, money_text(costs.finding_out_cents, currency));
+    return fmt::format("about {} min; what an hour is worth is not set: casebound shop set hour_value=AMOUNT", minutes);
+}
+
+std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& currency) {
+    if (buying.deciding.empty()) return "";
+    std::string out = wrapped(fmt::format("Settled by {}: {}.", fmt::join(buying.deciding, " and "), price_of_finding_out(buying, costs, currency)), 0, 2);
+    std::vector<std::string> savings;
+    for (const auto& [plan, words] : {std::pair(&advice.most_likely, "an order for the most likely"), std::pair(&advice.right_in_every, "one that is right in every one")})
+        if (const auto saved = saving(advice, costs, *plan)) savings.push_back(fmt::format("{} against {}", money_text(*saved, currency), words));
+    if (!savings.empty()) out += wrapped(fmt::format("Knowing saves {}.", fmt::join(savings, ", ")), 2, 4);
+    return out;
+}
+
+Json json_of_plan(const UnsurePlan& plan, double tax_percent) {
+    Json json{{"possible", plan.possible()}, {"reason", plan.reason}, {"expected_cents", plan.expected_cents}, {"worst_cents", plan.worst_cents}, {"proven", plan.proven}};
+    json["order"] = plan.order ? json_of(*plan.order, tax_percent) : Json(nullptr);
+    json["outcomes"] = Json::array();
+    for (const auto& outcome : plan.outcomes) {
+        Json one{{"where", outcome.name}, {"share", outcome.share}, {"total_cents", outcome.total_cents}, {"refund_cents", outcome.refund_cents}};
+        one["more"] = outcome.more ? json_of(*outcome.more, tax_percent) : Json(nullptr);
+        one["sent_back"] = Json::array();
+        for (const auto& sent : outcome.sent_back) one["sent_back"].push_back({{"seller", sent.seller}, {"item", sent.item}, {"packs", sent.packs}, {"refund_cents", sent.refund_cents}});
+        one["left_over"] = Json::array();
+        for (const auto& kept : outcome.left_over) one["left_over"].push_back({{"seller", kept.seller}, {"item", kept.item}, {"packs", kept.packs}});
+        json["outcomes"].push_back(std::move(one));
+    }
+    return json;
+}
+
+Json json_of_differences(const Buying& buying, const UnsureAdvice& advice) {
+    Json json = Json::array();
+    for (const auto& role : compare_lines(buying).differ)
+        for (const auto& outcome : advice.find_out_first.outcomes) {
+            const auto* possibility = possibility_of(buying, outcome);
+            const auto* need = possibility ? need_of(*possibility, role) : nullptr;
+            json.push_back({{"role", role}, {"where", outcome.name}, {"needed", need ? need->quantity : 0}, {"unit", need ? need->unit : ""}, {"items", items_for(outcome.more, role)}});
+        }
+    return json;
+}
+
+Json maybe(std::optional<std::int64_t> cents) { return cents ? Json(*cents) : Json(nullptr); }
+
+}  // namespace
+
+std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& vehicle, double tax_percent, const std::string& currency) {
+    std::string out = wrapped(fmt::format("CHECK FIRST: {}.", fmt::join(buying.open, ", ")), 0, 2) + differences_text(buying, advice) + "\n" + ways_text(advice, costs, currency) + "\n";
+    out += finding_out_text(buying, advice, costs, currency);
+    const bool any = advice.find_out_first.possible() || advice.right_in_every.possible();
+    out += wrapped(any ? fmt::format("Cheapest: {}.", unsure_choice_words(advice.cheapest)) : fmt::format("No order: {}.", advice.because), 0, 2);
+    if (any && advice.cheapest == UnsureChoice::find_out_first && !buying.deciding.empty())
+        out += wrapped(fmt::format("casebound vehicle tell {} {}=VALUE", vehicle, fmt::join(buying.deciding, "=VALUE ")), 2, 4);
+    if (costs.second_order_cents == 0 && advice.most_likely.possible()) out += wrapped("What a second order costs you in waiting is not counted: --second-order AMOUNT.", 0, 2);
+    if (tax_percent > 0) out += wrapped(fmt::format("Without sales tax of {} %, which is the same on every way.", plain_number(tax_percent, 3)), 0, 2);
+    const auto& plan = advice.cheapest == UnsureChoice::most_likely ? advice.most_likely : advice.right_in_every;
+    if (any && advice.cheapest != UnsureChoice::find_out_first && plan.order) out += "\n" + order_text(buying, *plan.order, tax_percent, currency);
+    return out;
+}
+
+Json json_of_unsure(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, double tax_percent) {
+    Json json{{"cheapest", unsure_choice_words(advice.cheapest)}, {"because", advice.because}, {"likely", advice.likely}, {"chance_wrong", advice.chance_wrong},
+              {"cost_of_being_wrong_cents", advice.cost_of_being_wrong_cents}, {"finding_out_minutes", buying.finding_out_minutes}, {"finding_out_cents", costs.finding_out_cents},
+              {"second_order_cents", costs.second_order_cents}};
+    json["saved_against_most_likely_cents"] = maybe(saving(advice, costs, advice.most_likely));
+    json["saved_against_right_in_every_cents"] = maybe(saving(advice, costs, advice.right_in_every));
+    json["differences"] = json_of_differences(buying, advice);
+    json["find_out_first"] = json_of_plan(advice.find_out_first, tax_percent);
+    json["most_likely"] = json_of_plan(advice.most_likely, tax_percent);
+    json["right_in_every"] = json_of_plan(advice.right_in_every, tax_percent);
+    return json;
+}
+
+}  // namespace casebound
