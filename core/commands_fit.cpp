@@ -7,6 +7,7 @@
 #include "json_of.h"
 #include "report.h"
 #include "text_layout.h"
+#include "why.h"
 
 namespace casebound {
 
@@ -25,12 +26,6 @@ Exit exit_of(Verdict verdict) {
 std::string as_key(std::string text) {
     std::replace(text.begin(), text.end(), ' ', '-');
     return text;
-}
-
-RoleAnswer with_deciding(RoleAnswer answer, const Situation& situation) {
-    if (answer.verdict == Verdict::check_first)
-        answer.deciding = settling_attributes(situation.model().set, situation.narrowing().left, open_line(answer), situation.narrowing().told_once());
-    return answer;
 }
 
 std::string refused_note(Session& session) {
@@ -89,31 +84,6 @@ Result run_fits(Session& session, const Args& args) {
     return {exit, out + table.text() + refused_note(session)};
 }
 
-struct Why {
-    RoleAnswer role;
-    const GroupAnswer* group;
-    std::string lowered;  // why this item is less than its group: a seller's claim only, or withdrawn
-    Verdict verdict() const { return !lowered.empty() && group->verdict == Verdict::fits ? Verdict::check_first : group->verdict; }
-};
-
-// What stands between an item and its group.
-std::string lowered_by(const Catalog& catalog, const std::string& item, const GroupAnswer& group) {
-    for (const auto& member : catalog.members(group.id)) {
-        if (member.item != item) continue;
-        if (!member.withdrawn.empty()) return fmt::format("withdrawn: {}", member.withdrawn);
-        if (member.basis == Basis::claimed) return fmt::format("only its seller says it is {} [{}]: ask for the spec owner's or the unit maker's approval", group.key, source_text(member.origin));
-    }
-    return "";
-}
-
-// Where in the line the group would fit, in plain words.
-std::string would_fit(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
-    const auto& set = situation.model().set;
-    if (group.on_line.none()) return "";
-    const auto pieces = describe_in_pieces(set, group.on_line, set.all(), role.speaks_of());
-    return pieces.size() == 1 && pieces[0].empty() ? "every configuration of this line" : fmt::format("{}", fmt::join(pieces, ", or "));
-}
-
 std::string why_text(const Situation& situation, const std::string& item, const Why& why, bool full) {
     const auto left = situation.narrowing().left.count();
     const auto& group = *why.group;
@@ -133,53 +103,27 @@ std::string why_text(const Situation& situation, const std::string& item, const 
     return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)), 2);
 }
 
-// Roles of the line on which one of the groups is on record.
-std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const std::string& item, std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
-    std::vector<Why> found;
-    for (auto& role : roles)
-        for (const auto& group : role.groups)
-            if (std::find(groups.begin(), groups.end(), group.key) != groups.end()) found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group)});
-    return found;
-}
-
 // An item that no application names may still stand in for one that does.
 std::string by_stand_in(Session& session, const Situation& situation, const std::string& item, const std::vector<RoleAnswer>& roles, Exit& exit) {
     const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     std::string out;
-    for (const auto& role : roles) {
-        const auto* best = role.best();
-        if (!best || role.exact_only) continue;
-        const auto answer = interchange.swap(best->key, item);
-        if (answer.verdict == SwapVerdict::not_recorded || (answer.verdict == SwapVerdict::no && answer.path.empty() && answer.leaves.empty())) continue;
-        out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(answer.verdict), best->key, role.title), 0, 2) + swap_text(answer, session.full());
-        exit = answer.verdict == SwapVerdict::yes ? Exit::yes : answer.verdict == SwapVerdict::no ? Exit::no : Exit::cannot_tell;
+    for (const auto& one : stand_ins_of(interchange, item, roles)) {
+        out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best, one.role), 0, 2) + swap_text(one.answer, session.full());
+        exit = one.answer.verdict == SwapVerdict::yes ? Exit::yes : one.answer.verdict == SwapVerdict::no ? Exit::no : Exit::cannot_tell;
     }
     return out;
-}
-
-// A kit is as good as the worst part in it.
-std::vector<std::string> kit_groups(const Catalog& catalog, const std::string& item) {
-    std::vector<std::string> groups;
-    for (const auto& row : catalog.facts().rows("kit_contents", "kit", item)) groups.emplace_back(row.text("group_key"));
-    return groups;
 }
 
 Result run_why(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto& item = args.words.at(1);
-    const auto in_kit = kit_groups(session.catalog(), item);
-    auto groups = in_kit.empty() ? session.catalog().groups_of(item) : in_kit;
-    if (session.catalog().group(item)) groups.push_back(item);
-    if (groups.empty() && !session.catalog().item(item)) {
-        const auto near = session.catalog().near(item, "items");
-        throw Error(Exit::usage, fmt::format("{}: neither an item nor a group in the catalog{}", item, near.empty() ? ": see `casebound pack list` for what is loaded" : fmt::format(": did you mean {}?", near.front())));
-    }
-    auto roles = situation->judge().roles();
+    const auto [groups, kit] = groups_asked(session.catalog(), item);
+    const auto roles = situation->judge().roles();
     const auto found = whys(session.catalog(), *situation, item, roles, groups);
     const auto rank = [](Exit one) { return one == Exit::yes ? 0 : one == Exit::cannot_tell ? 1 : 2; };
     Exit exit = found.empty() ? Exit::cannot_tell : exit_of(found.front().verdict());
     for (const auto& why : found)  // an item in several roles: the best counts; a kit: the worst
-        if (const auto one = exit_of(why.verdict()); in_kit.empty() ? rank(one) < rank(exit) : rank(one) > rank(exit)) exit = one;
+        if (const auto one = exit_of(why.verdict()); kit ? rank(one) > rank(exit) : rank(one) < rank(exit)) exit = one;
     if (session.json()) {
         auto json = document("why");
         json["vehicle"] = json_of(*situation);
@@ -196,8 +140,8 @@ Result run_why(Session& session, const Args& args) {
     }
     const bool invented = std::any_of(found.begin(), found.end(), [](const Why& why) { return why.role.invented; });
     std::string out = spread(fmt::format("{}, {}", situation->name(), item), invented_label(invented)) + wrapped(situation->headline()) + "\n";
-    if (!in_kit.empty()) out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(in_kit, ", ")), 0, 2);
-    for (const auto& why : found) out += why_text(*situation, in_kit.empty() ? item : why.group->key, why, session.full());
+    if (kit) out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")), 0, 2);
+    for (const auto& why : found) out += why_text(*situation, kit ? why.group->key : item, why, session.full());
     if (found.empty()) {
         const auto stand_in = by_stand_in(session, *situation, item, roles, exit);
         out += stand_in.empty() ? wrapped(fmt::format("NOT RECORDED: no application on {} names {} or its groups ({}). That is not a no: nobody has said.", situation->model().title, item,

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "command.h"
-#include "inquiry.h"
+#include "inquiry_session.h"
 #include "json_of.h"
 #include "report.h"
 #include "text_layout.h"
@@ -63,50 +63,26 @@ Exit exit_of(Verdict verdict) {
     return verdict == Verdict::does_not_fit ? Exit::no : Exit::cannot_tell;
 }
 
-// Facts for an inquiry when no catalog is loaded: every table is empty.
-class NoFacts : public Facts {
-public:
-    const std::vector<Row>& rows(std::string_view, std::string_view, std::string_view) const override {
-        static const std::vector<Row> none;
-        return none;
-    }
-};
-
 }  // namespace
 
 Result run_inquiry(Session& session, const std::string& domain_name, const Args& args) {
     const Domain* domain = session.plugins().find(domain_name);
-    const auto inquiries = domain->inquiries();
-    if (args.words.empty()) return list_inquiries(session, domain_name, inquiries);
-    const auto found = std::find_if(inquiries.begin(), inquiries.end(), [&](const Inquiry& one) { return one.name == args.words[0]; });
-    if (found == inquiries.end()) {
-        std::vector<std::string> names;
-        for (const auto& one : inquiries) names.push_back(one.name);
-        const auto near = nearest(args.words[0], names);
-        throw Error(Exit::usage, fmt::format("{} {}: no such inquiry: {}", domain_name, args.words[0], near.empty() ? fmt::format("there are {}", fmt::join(names, ", ")) : fmt::format("did you mean {}?", near)));
-    }
-    if (args.has("help")) return {Exit::yes, inputs_text(domain_name, *found)};
+    if (args.words.empty()) return list_inquiries(session, domain_name, domain->inquiries());
+    const auto found = inquiry_named(*domain, domain_name, args.words[0]);
+    if (args.has("help")) return {Exit::yes, inputs_text(domain_name, found)};
     const auto named = named_inputs(args);
     const auto situation = args.has("for") ? session.situation(args.option("for")) : nullptr;
-    const NoFacts none;
-    const Facts* facts = &none;
-    try {
-        facts = &session.catalog().facts_for(domain_name);
-    } catch (const Error& error) {
-        if (error.exit() != Exit::no_input) throw;
-    }
-    const Services services{*facts, session.engine(), situation.get()};
-    const auto run = run_inquiry_with(*found, named, services);
+    const auto run = run_inquiry_in(session, domain_name, found, named, situation.get());
     if (session.json()) {
         auto json = document("inquiry");
         json["domain"] = domain_name;
-        json["inquiry"] = found->name;
+        json["inquiry"] = found.name;
         json["inputs"] = Json::array();
         for (const auto& [name, value] : run.given.values) json["inputs"].push_back({{"name", name}, {"value", value.text}, {"numbers", value.numbers}, {"origin", value.origin}});
         json["answer"] = json_of(run.answer);
         return {exit_of(run.answer.verdict), json_text(json)};
     }
-    std::string out = answer_text(run.answer, found->title, session.full());
+    std::string out = answer_text(run.answer, found.title, session.full());
     for (const auto& [name, value] : run.given.values)
         if (value.origin != "given") out += wrapped(fmt::format("Taken: {}={} ({})", name, value.text, value.origin), 0, 2);
     return {exit_of(run.answer.verdict), out};

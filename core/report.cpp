@@ -24,12 +24,6 @@ std::string verdict_column(const ListLine& line) {
     return loud ? capitalised(words) : words;
 }
 
-std::string packs_text(const std::vector<Pack>& packs, const std::string& unit) {
-    std::vector<std::string> texts;
-    for (const auto& pack : packs) texts.push_back(fmt::format("{} x {} {} ({})", pack.count, plain_number(pack.quantity, 2), unit, pack.item));
-    return fmt::format("{}", fmt::join(texts, " + "));
-}
-
 std::string members_text(const Option& option) {
     std::vector<std::string> keys;
     for (const auto& member : option.members) keys.push_back(member.item);
@@ -44,17 +38,6 @@ std::string option_text(const ListLine& line, const Option& option) {
     return option.where.empty() ? what : fmt::format("{} where {}", what, option.where);
 }
 
-std::string missing_text(const ListLine& line) {
-    switch (line.answer.verdict) {
-        case Verdict::not_answered: return fmt::format("not answered: {} is not loaded", line.answer.domain);
-        case Verdict::not_recorded: return "nobody has said; look at the old one";
-        case Verdict::none_needed: return "this one has no such place";
-        case Verdict::does_not_fit: return "everything on record is ruled out; see why";
-        case Verdict::sources_disagree: return "two sources contradict each other; see why";
-        default: return "-";
-    }
-}
-
 std::string order_column(const ListLine& line) {
     if (line.answer.verdict == Verdict::not_answered) return missing_text(line);
     std::vector<std::string> texts;
@@ -65,20 +48,6 @@ std::string order_column(const ListLine& line) {
     }
     if (texts.empty()) return missing_text(line);
     return fmt::format("{}", fmt::join(texts, line.answer.verdict == Verdict::fits ? "; or " : " / "));
-}
-
-std::string claimed_text(const Option& option) {
-    std::vector<std::string> keys;
-    for (const auto& member : option.claimed) keys.push_back(member.item);
-    return fmt::format("not to order as {}: {} (only the seller claims it)", option.group, fmt::join(keys, ", "));
-}
-
-std::string reuse_text(const ListLine& line) {
-    if (line.answer.verdict == Verdict::none_needed) return "";
-    if (line.reuse == "never" && line.must_order() && line.reach == Reach::consumes) return "single use: the old one never goes back";
-    if (line.reuse == "if_undamaged") return "may go back if undamaged";
-    if (line.reuse == "by_design") return "made to be reused";
-    return "";
 }
 
 void notes_of(Table& table, const ListLine& line, const PartsList& list, bool full) {
@@ -162,6 +131,37 @@ std::string closing(const PartsList& list) {
 }
 
 }  // namespace
+
+std::string packs_text(const std::vector<Pack>& packs, const std::string& unit) {
+    std::vector<std::string> texts;
+    for (const auto& pack : packs) texts.push_back(fmt::format("{} x {} {} ({})", pack.count, plain_number(pack.quantity, 2), unit, pack.item));
+    return fmt::format("{}", fmt::join(texts, " + "));
+}
+
+std::string missing_text(const ListLine& line) {
+    switch (line.answer.verdict) {
+        case Verdict::not_answered: return fmt::format("not answered: {} is not loaded", line.answer.domain);
+        case Verdict::not_recorded: return "nobody has said; look at the old one";
+        case Verdict::none_needed: return "this one has no such place";
+        case Verdict::does_not_fit: return "everything on record is ruled out; see why";
+        case Verdict::sources_disagree: return "two sources contradict each other; see why";
+        default: return "-";
+    }
+}
+
+std::string claimed_text(const Option& option) {
+    std::vector<std::string> keys;
+    for (const auto& member : option.claimed) keys.push_back(member.item);
+    return fmt::format("not to order as {}: {} (only the seller claims it)", option.group, fmt::join(keys, ", "));
+}
+
+std::string reuse_text(const ListLine& line) {
+    if (line.answer.verdict == Verdict::none_needed) return "";
+    if (line.reuse == "never" && line.must_order() && line.reach == Reach::consumes) return "single use: the old one never goes back";
+    if (line.reuse == "if_undamaged") return "may go back if undamaged";
+    if (line.reuse == "by_design") return "made to be reused";
+    return "";
+}
 
 std::string source_text(const Origin& origin) {
     if (origin.pack.empty()) return origin.source.empty() ? std::string(evidence_words(origin.evidence)) : fmt::format("{} ({})", origin.source, evidence_words(origin.evidence));

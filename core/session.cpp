@@ -1,5 +1,7 @@
 #include "session.h"
 
+#include <sys/stat.h>
+
 #include <algorithm>
 #include <cstdio>
 #include <set>
@@ -21,8 +23,21 @@ const Plugins& Session::plugins() {
 }
 
 const Catalog& Session::catalog() {
-    if (!catalog_) catalog_ = std::make_unique<Catalog>(options_.catalog);
+    if (!catalog_) {
+        catalog_seen_ = seen(options_.catalog);
+        catalog_ = std::make_unique<Catalog>(options_.catalog);
+    }
     return *catalog_;
+}
+
+Session::FileSeen Session::seen(const std::string& path) {
+    struct stat found{};
+    if (::stat(path.c_str(), &found) != 0) return {};
+    return {found.st_dev, found.st_ino, static_cast<std::uint64_t>(found.st_size), std::int64_t{found.st_mtim.tv_sec} * 1'000'000'000 + found.st_mtim.tv_nsec};
+}
+
+void Session::refresh() {
+    if (catalog_ && seen(options_.catalog) != catalog_seen_) catalog_.reset();
 }
 
 Shop& Session::shop() {

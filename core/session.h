@@ -2,6 +2,7 @@
 // asked for. Results go to stdout through `Result`, messages to stderr.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <map>
 #include <memory>
@@ -47,9 +48,23 @@ public:
     const Options& options() const { return options_; }
     bool json() const { return options_.json; }
     bool full() const { return options_.full; }
+    // Answers come as JSON until the end of the scope.
+    class AsJson {
+    public:
+        explicit AsJson(Session& session) : session_(session), before_(session.options_.json) { session.options_.json = true; }
+        ~AsJson() { session_.options_.json = before_; }
+        AsJson(const AsJson&) = delete;
+        AsJson& operator=(const AsJson&) = delete;
+    private:
+        Session& session_;
+        bool before_;
+    };
     const Plugins& plugins();  // refused ones are reported on stderr once
     const Catalog& catalog();
     void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it
+    // For a session that lives long: a catalog that another process has changed meanwhile is opened anew when next
+    // asked for. Nothing may still refer to it.
+    void refresh();
     Shop& shop();
     const Engine& engine() const { return engine_; }
     Vehicle vehicle(std::string_view name);                    // throws Error(usage) with a near miss
@@ -58,10 +73,13 @@ public:
     std::vector<std::string> missing_domains();
 
 private:
+    struct FileSeen { std::uint64_t device{}, inode{}, bytes{}; std::int64_t changed_ns{}; bool operator==(const FileSeen&) const = default; };
+    static FileSeen seen(const std::string& path);
     Options options_;
     Engine engine_;
     std::optional<Plugins> plugins_;
     std::unique_ptr<Catalog> catalog_;
+    FileSeen catalog_seen_;  // before it was opened
     std::unique_ptr<Shop> shop_;
 };
 

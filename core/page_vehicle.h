@@ -1,0 +1,23 @@
+// What the pages of one vehicle share: which vehicle it is, where its other pages are, whether it is of the demo.
+#pragma once
+
+#include "page_frame.h"
+#include "page_visit.h"
+#include "situation.h"
+
+namespace casebound {
+
+// Begins a page of the vehicle that the path names: title, trail, label. Throws Error(no_input) with a near miss.
+std::unique_ptr<Situation> vehicle_page(Visit& visit, Page& page, const std::string& title);
+
+bool invented_line(Session& session, const Situation& situation);
+
+// Links to the vehicle's other pages.
+void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehicle);
+
+struct JobWords { std::string key, title; };
+
+// Jobs that touch something of the line, by title.
+std::vector<JobWords> jobs_of(Session& session, const std::string& line);
+
+}  // namespace casebound
