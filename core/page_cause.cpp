@@ -5,12 +5,14 @@
 
 #include <fmt/format.h>
 
+#include "domain_says.h"
 #include "inquiry_session.h"
 #include "page_answer.h"
 #include "page_form.h"
 #include "page_question.h"
 #include "page_routes.h"
 #include "page_vehicle.h"
+#include "report.h"
 
 namespace casebound {
 
@@ -57,6 +59,17 @@ void write_findings(Html& html, const Visit& visit, const std::string& name) {
         write_form(html, visit, {"take-back/" + entry.attribute, "", fmt::format("Take back {}", attribute->title), {}, {}, {{"attribute", entry.attribute}}});
     }
     if (!any) html.element("li", "Nothing yet.");
+}
+
+// What the domains make of the findings, and what the evidence lacks.
+void write_troubles(Html& html, Session& session, const Situation& situation) {
+    for (const auto& line : troubles(session, situation)) {
+        const auto one = html.in("p");
+        html.element("strong", line.label);
+        html.text(fmt::format(": {} ", value_text(line)));
+        write_source(html, line.source);
+    }
+    write_list(html, evidence_cautions(session, situation), "cautions");
 }
 
 // What can be told, as links; the one that was chosen, or refused, as a form.
@@ -106,6 +119,7 @@ void show_cause(Visit& visit, Page& page) {
     const bool telling = !visit.asked("ask").empty() || visit.refused;
     if (telling) write_finding_forms(page.main, visit);
     write_findings(page.main, visit, situation->name());
+    write_troubles(page.main, visit.session, *situation);
     write_causes(visit, page, *situation);
     if (!telling) write_finding_forms(page.main, visit);
     write_vehicle_links(page.main, visit, situation->name());

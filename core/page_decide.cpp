@@ -104,11 +104,17 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
     }
 }
 
+std::string break_even(double chance, std::string_view other) {
+    if (chance <= 0) return fmt::format("Fixing first is better than {} whatever its chance.", other);
+    if (chance > 1) return fmt::format("Fixing first is never as good as {}.", other);
+    return fmt::format("Fixing first is as good as {} from a chance of {:.1f} % on.", other, chance * 100);
+}
+
 void write_rest(Html& html, const Json& decision, const std::string& currency) {
     std::vector<std::string> texts{fmt::format("Worst: {} {} if the cheap fix fails; then {}.", whole(decision["worst"]), currency, decision["after_failure"].get<std::string>())};
     if (!decision["bid_ceiling"].is_null()) texts.push_back(fmt::format("Bid ceiling: {} {} for purchase and transport.", whole(decision["bid_ceiling"]), currency));
     for (const auto& [key, words] : std::initializer_list<std::pair<const char*, const char*>>{{"break_even_unit", "a unit"}, {"break_even_pass_on", "passing it on"}})
-        if (!decision[key].is_null()) texts.push_back(fmt::format("Fixing first is as good as {} from a chance of {:.1f} % on.", words, decision[key].get<double>() * 100));
+        if (!decision[key].is_null()) texts.push_back(break_even(decision[key].get<double>(), words));
     if (!decision["value_of_looking"].is_null()) texts.push_back(fmt::format("Looking first is worth up to {} {}.", whole(decision["value_of_looking"]), currency));
     texts.push_back(fmt::format("Spent already: {} {}. It is gone either way and does not move the recommendation.", whole(decision["spent"]), currency));
     if (!decision["own_rate"].get<std::string>().empty()) texts.push_back(decision["own_rate"].get<std::string>());
