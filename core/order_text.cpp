@@ -50,17 +50,22 @@ std::optional<std::int64_t> pro_rata_cents(const Order& order, const Bought& bou
     return std::llround(cents * bought.spare() / bought.bought);
 }
 
-namespace {
-
-std::string offer_notes(const Buying& buying, const SellerOrder& seller, const OrderLine& line, const std::string& currency) {
+std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line, const std::string& currency) {
     const auto& offer = buying.market.offers.at(line.offer);
     std::vector<std::string> notes;
-    if (const auto title = title_of(buying, line.item); title != line.item) notes.push_back(title);
     if (const auto found = buying.notes.find(line.item); found != buying.notes.end()) notes.insert(notes.end(), found->second.begin(), found->second.end());
     if (line.padding > 0) notes.push_back(fmt::format("{} of them only to reach free carriage or the least order", line.padding));
     if (offer.core_cents > 0)
         notes.push_back(fmt::format("core charge {}{}", money_text(offer.core_cents * line.packs, currency), offer.core_return_by.empty() ? "" : ", old part back " + offer.core_return_by));
     if (!seller.own_shelf) notes.push_back(return_text(offer, currency));
+    return notes;
+}
+
+namespace {
+
+std::string offer_notes(const Buying& buying, const SellerOrder& seller, const OrderLine& line, const std::string& currency) {
+    auto notes = line_terms(buying, seller, line, currency);
+    if (const auto title = title_of(buying, line.item); title != line.item) notes.insert(notes.begin(), title);
     return fmt::format("{}", fmt::join(notes, "; "));
 }
 

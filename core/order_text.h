@@ -16,6 +16,9 @@ std::string days_text(int days);                                              //
 std::string title_of(const Buying& buying, const std::string& key);           // the key when it has none
 std::string titles_of(const Buying& buying, const std::vector<std::string>& keys);
 
+// Of a line: the item's spec, padding, core charge, whether it may go back.
+std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line, const std::string& currency);
+
 std::int64_t tax_cents(const Order& order, double percent);  // on goods and carriage, not on core charges
 // What a line's spare comes to at the price of what was bought for it; nothing when kits or the own shelf serve it.
 std::optional<std::int64_t> pro_rata_cents(const Order& order, const Bought& bought);

@@ -37,7 +37,7 @@ using boost::system::error_code;
 
 // Everything a page needs comes from here, and nothing else does; no other page may frame it or read it.
 constexpr const char* content_policy =
-    "default-src 'none'; style-src 'self'; img-src 'self'; script-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
+    "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
 
 // What all connections of one run share. Touched by the thread that does the sockets only.
 struct Hall {

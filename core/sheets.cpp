@@ -17,12 +17,6 @@ namespace casebound {
 
 namespace {
 
-SheetHead head_of(Session& session, const Situation& situation) {
-    SheetHead head{situation.name(), situation.headline(), today(), false};
-    for (const auto origin : situation.model().origins) head.invented |= session.catalog().invented(origin);
-    return head;
-}
-
 SheetRow part_row(const ListLine& line) {
     std::string text = fmt::format("{}, {}", verdict_words(line.answer.verdict), need_text(line));
     for (const auto& option : line.options)
@@ -133,6 +127,12 @@ SheetRows fault_rows(Session& session, const Situation& situation, const std::ve
 
 }  // namespace
 
+SheetHead sheet_head(Session& session, const Situation& situation, bool invented) {
+    SheetHead head{situation.name(), situation.headline(), today(), invented};
+    for (const auto origin : situation.model().origins) head.invented |= session.catalog().invented(origin);
+    return head;
+}
+
 std::vector<std::string> open_jobs(Session& session, const std::string& vehicle) {
     std::set<std::int64_t> closed;
     for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(closing.job);
@@ -142,13 +142,17 @@ std::vector<std::string> open_jobs(Session& session, const std::string& vehicle)
     return jobs;
 }
 
-JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
-    const auto jobs = asked.empty() ? open_jobs(session, situation.name()) : asked;
+std::vector<std::string> named_or_open_jobs(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
+    auto jobs = asked.empty() ? open_jobs(session, situation.name()) : asked;
     if (jobs.empty()) throw Error(Exit::usage, fmt::format("{}: no job is open: name one, or casebound record {} start job=...", situation.name(), situation.name()));
+    return jobs;
+}
+
+JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
+    const auto jobs = named_or_open_jobs(session, situation, asked);
     const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     const auto list = make_parts_list(situation.judge(), interchange, jobs);
-    JobSheet sheet{head_of(session, situation), {}, {}, torque_rows(session, situation, list), {}, {}, {}, trouble_rows(session, situation)};
-    sheet.head.invented |= list.invented;
+    JobSheet sheet{sheet_head(session, situation, list.invented), {}, {}, torque_rows(session, situation, list), {}, {}, {}, trouble_rows(session, situation)};
     for (const auto& title : list.titles) sheet.work.push_back({{}, title});
     for (const auto& line : list.lines) sheet.parts.push_back(part_row(line));
     for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay));
@@ -163,7 +167,7 @@ HistorySheet history_sheet(Session& session, const Situation& situation) {
     const ShopRecords records(session.shop().database());
     const auto& name = situation.name();
     const auto currency = session.shop().setting("currency").value_or("cu");
-    HistorySheet sheet{head_of(session, situation), told_rows(session.shop().history(name)), {}, {}, {}, {}};
+    HistorySheet sheet{sheet_head(session, situation), told_rows(session.shop().history(name)), {}, {}, {}, {}};
     for (const auto& one : records.records(name)) sheet.work.push_back(row_of(one));
     for (const auto& event : records.events(name)) sheet.parts.push_back(row_of(event));
     for (const auto& one : records.money(name)) sheet.money.push_back(row_of(one, currency));
@@ -174,7 +178,7 @@ HistorySheet history_sheet(Session& session, const Situation& situation) {
 DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg) {
     const ShopRecords shop(session.shop().database());
     const auto records = shop.records(situation.name());
-    DisclosureSheet sheet{head_of(session, situation), fault_rows(session, situation, records), {}, {}, {}, {}, {}, told_rows(session.shop().told(situation.name())), {}, {}};
+    DisclosureSheet sheet{sheet_head(session, situation), fault_rows(session, situation, records), {}, {}, {}, {}, {}, told_rows(session.shop().told(situation.name())), {}, {}};
     std::set<std::string> seen;
     for (const auto& one : records) {
         if (!one.stands) continue;

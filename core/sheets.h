@@ -71,7 +71,13 @@ Sheet sheet_of(const JobSheet& sheet);
 Sheet sheet_of(const HistorySheet& sheet);
 Sheet sheet_of(const DisclosureSheet& sheet);
 
+// The head of any sheet. `invented`: what it shows rests on invented data whatever the vehicle's line says.
+SheetHead sheet_head(Session& session, const Situation& situation, bool invented = false);
+
 // Keys of the jobs started on a vehicle and not closed, each once, in the order they were started.
 std::vector<std::string> open_jobs(Session& session, const std::string& vehicle);
+
+// `asked`, or the open jobs when none is named. Throws Error(usage) when there is none.
+std::vector<std::string> named_or_open_jobs(Session& session, const Situation& situation, const std::vector<std::string>& asked);
 
 }  // namespace casebound

@@ -82,7 +82,7 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "shop set currency=crowns", "offer load '" + at + "/thread_offers.csv'", "offer list", "shelf put item=Q-QF4-5 quantity=1L", "shelf list",
         "vehicle new c quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm", "vehicle new d quernmoor-packet year=2007 engine=2.6 cooler=no",
         "buy c pan-service", "buy c pan-service --within 1", "buy d pan-service", "buy d pan-service --without drain-plug-washer", "decide c", "decide c purchase=1 look=pan worked=3 failed=1",
-        "decide c --failed-fix", "record c start job=pan-service", "record c received role=pan-filter item=LD-K4142 seller=Pier", "buy c pan-service --ordered", "shelf keep c", "decide c --job pan-service", "due", "sheet c", "sheet c history", "sheet c disclosure",
+        "decide c --failed-fix", "record c start job=pan-service", "record c received role=pan-filter item=LD-K4142 seller=Pier", "buy c pan-service --ordered", "shelf keep c", "decide c --job pan-service", "due", "sheet c", "sheet c order", "sheet d order pan-service", "sheet c bench-match", "sheet c history", "sheet c disclosure",
         "record c fitted role=pan-filter item=Q312-1141 made=new", "keep c applications role=pan-filter item=Q312-1141 --pack '" + at + "/ownpack'", "close c pan-service cause=seal worked=yes hours=2", "shop settings", "shop export '" + at + "/out'",
         "vehicle list", "vehicle new a quernmoor-packet year=2007", "vehicle new b skarn-tender drive=4wd", "vehicle tell a engine=2.6 cooler=no", "vehicle show a", "vehicle list",
         "fits a", "fits b", "ask a", "ask b pan-service", "list a pan-service engine-mounts", "list b pan-service shift-solenoid-a", "why a LD-2161", "why a SW-ALL-1",

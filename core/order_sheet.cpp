@@ -1,0 +1,113 @@
+#include "order_sheet.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "units.h"
+
+namespace casebound {
+
+namespace {
+
+// The cheapest offer on file of an item, in words.
+std::string offered(const Market& market, const std::string& item, const std::string& currency) {
+    const Offer* best = nullptr;
+    for (const auto& offer : market.offers)
+        if (offer.item == item && (!best || offer.pack_cents < best->pack_cents)) best = &offer;
+    return best ? fmt::format("{} ({}, {})", item, best->seller, money_text(best->pack_cents, currency)) : item;
+}
+
+// Line by line: what else on record serves it.
+std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying, const std::string& currency) {
+    std::vector<std::string> found;
+    for (const auto& need : buying.needs) {
+        if (std::find(line.serves.begin(), line.serves.end(), need.line) == line.serves.end()) continue;
+        std::vector<std::string> items;
+        for (const auto& serves : need.served_by)
+            if (serves.item != line.item) items.push_back(offered(buying.market, serves.item, currency));
+        if (items.empty()) continue;
+        const auto words = fmt::format("{}", fmt::join(items, ", "));
+        found.push_back(line.serves.size() == 1 ? words : fmt::format("{}: {}", title_of(buying, need.line), words));
+    }
+    return found;
+}
+
+OrderSheetLine sheet_line(const OrderLine& line, const SellerOrder& seller, const Buying& buying, const std::string& currency) {
+    const auto title = title_of(buying, line.item);
+    OrderSheetLine made{line.item, title == line.item ? "" : title, line.packs, line.cents, {}, instead_of(line, buying, currency), fmt::format("{}", fmt::join(line_terms(buying, seller, line, currency), "; "))};
+    for (const auto& role : line.serves) made.serves.push_back(title_of(buying, role));
+    return made;
+}
+
+SheetRows sums_of(const Order& order, double tax_percent, const std::string& currency) {
+    SheetRows rows{{"goods", money_text(order.goods_cents, currency)}, {"carriage", money_text(order.carriage_cents, currency)}, {"total", money_text(order.total_cents, currency)}};
+    if (tax_percent > 0) rows.push_back({"with tax", fmt::format("{} ({} % on goods and carriage)", money_text(order.total_cents + tax_cents(order, tax_percent), currency), plain_number(tax_percent, 2))});
+    if (order.core_cents > 0) rows.push_back({"core charges", money_text(order.core_cents, currency) + " on top; they come back with the old parts, in time"});
+    rows.push_back({"everything is here", days_text(order.days) + ": start then, not before"});
+    return rows;
+}
+
+void add_order(OrderSheet& sheet, const Order& order, const Buying& buying) {
+    for (const auto& seller : order.sellers) {
+        OrderSheetSeller made{seller.seller, seller.own_shelf, seller.goods_cents, seller.carriage_cents, seller.days, {}};
+        for (const auto& line : seller.lines) made.lines.push_back(sheet_line(line, seller, buying, sheet.currency));
+        sheet.sellers.push_back(std::move(made));
+    }
+    sheet.sums = sums_of(order, sheet.tax_percent, sheet.currency);
+    for (const auto& bought : order.bought)
+        if (bought.spare() > 1e-9) sheet.left_over.push_back({title_of(buying, bought.line), amount_text(bought.spare(), bought.unit)});
+}
+
+SheetRows not_ready(const Buying& buying, const Catalog& catalog) {
+    SheetRows rows;
+    for (const auto& title : buying.open) rows.push_back({title, "check first"});
+    for (const auto& name : buying.deciding)
+        if (const auto* attribute = catalog.vocabularies().attribute(name)) rows.push_back({attribute->title, "find out: " + attribute->how});
+    for (const auto& line : buying.blocked) rows.push_back({line.title, line.why});
+    for (const auto& role : buying.not_offered) rows.push_back({title_of(buying, role), "nothing on file serves it: casebound offer add"});
+    return rows;
+}
+
+std::string seller_terms(const OrderSheetSeller& seller, const std::string& currency) {
+    if (seller.own_shelf) return "off the own shelf";
+    return fmt::format("goods {}, carriage {}, here {}", money_text(seller.goods_cents, currency), money_text(seller.carriage_cents, currency), days_text(seller.days));
+}
+
+}  // namespace
+
+OrderSheet order_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
+    const auto jobs = named_or_open_jobs(session, situation, asked);
+    const auto buying = plan_buying(session, situation, {jobs, {}, {}, {}});
+    OrderSheet sheet{sheet_head(session, situation, buying.list.invented), buying.list.titles, session.shop().setting("currency").value_or("cu"), quantity_in(session.shop().setting("sales_tax").value_or("0"), ""), {}, {}, not_ready(buying, session.catalog()), {}, {}};
+    if (!buying.blocked.empty() || !buying.open.empty() || buying.needs.empty()) return sheet;
+    auto best = cheapest_order(buying.needs, buying.market);
+    for (const auto& unmet : best.unmet)
+        if (std::find(buying.not_offered.begin(), buying.not_offered.end(), unmet.line) == buying.not_offered.end()) sheet.not_ready.push_back({title_of(buying, unmet.line), unmet.reason});
+    if (best.order) add_order(sheet, *best.order, buying);
+    sheet.order = std::move(best.order);
+    return sheet;
+}
+
+Sheet sheet_of(const OrderSheet& sheet) {
+    Sheet made{"order", sheet.head, {}};
+    SheetRows jobs;
+    for (const auto& title : sheet.jobs) jobs.push_back({{}, title});
+    made.sections.push_back({"jobs", "For", jobs});
+    for (const auto& seller : sheet.sellers) {
+        SheetRows rows{{{}, seller_terms(seller, sheet.currency)}};
+        for (const auto& line : seller.lines) {
+            std::string text = fmt::format("[ ] {} x {}, {}, for {}", line.packs, line.title, money_text(line.cents, sheet.currency), fmt::join(line.serves, ", "));
+            if (!line.instead.empty()) text += fmt::format("; instead: {}", fmt::join(line.instead, "; "));
+            if (!line.terms.empty()) text += "; " + line.terms;
+            rows.push_back({line.item, text});
+        }
+        made.sections.push_back({"seller", seller.seller, rows});
+    }
+    if (!sheet.sums.empty()) made.sections.push_back({"sums", "Sums", sheet.sums});
+    made.sections.push_back({"not_ready", sheet.not_ready.empty() ? "In the way" : "NOT READY TO ORDER", sheet.not_ready, "nothing"});
+    made.sections.push_back({"left_over", "Left over for the shelf", sheet.left_over, "nothing"});
+    return made;
+}
+
+}  // namespace casebound
