@@ -39,6 +39,7 @@ std::vector<Command> due_commands();
 std::vector<Command> sheet_commands();
 std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();
+std::vector<Command> page_commands();
 
 // `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
 Result run_inquiry(Session& session, const std::string& domain, const Args& args);

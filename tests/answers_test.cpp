@@ -27,7 +27,8 @@ namespace {
 const fs::path source_dir = CASEBOUND_SOURCE_DIR, binary_dir = CASEBOUND_BINARY_DIR;
 
 std::string output_of(const std::string& home, const std::string& words) {
-    const auto command = "CASEBOUND_HOME='" + home + "' CASEBOUND_TODAY=2026-11-25 '" + (binary_dir / "casebound").string() + "' " + words + " --json 2>/dev/null";
+    const bool serves = words.rfind("page", 0) == 0;  // until it is told to end
+    const auto command = "CASEBOUND_HOME='" + home + "' CASEBOUND_TODAY=2026-11-25 " + (serves ? "timeout -s INT 1 " : "") + "'" + (binary_dir / "casebound").string() + "' " + words + " --json 2>/dev/null";
     std::string output;
     FILE* pipe = popen(command.c_str(), "r");
     REQUIRE(pipe);
@@ -88,7 +89,7 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "fits a", "fits b", "ask a", "ask b pan-service", "list a pan-service engine-mounts", "list b pan-service shift-solenoid-a", "why a LD-2161", "why a SW-ALL-1",
         "why a DOT-4", "swap QF-3 QF-4", "swap QF-4 QF-3", "swap QF-LV SW-ALL-5", "swap mount-pk-l-hyd-26 mount-pk-l-solid --for a", "audit", "plugin list", "plugin check",
         "pack list", "pack words seal", "pack check '" + seed + "/mounts'", "pack check '" + at + "'", "pack load '" + seed + "/mounts'", "pack new '" + at + "/own'", "pack drop demo-fleet",
-        "transmission_fluids", "transmission_fluids viscosity-index kv40=34 kv100=7.1", "filters_seals", "mounts", "solenoids", "vehicle forget b"};
+        "transmission_fluids", "transmission_fluids viscosity-index kv40=34 kv100=7.1", "filters_seals", "mounts", "solenoids", "vehicle forget b", "page --port 0"};
     std::set<std::string> seen;
     std::vector<std::string> outputs{home.first};
     for (const auto& words : asked) outputs.push_back(output_of(at, words));
