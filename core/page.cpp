@@ -6,6 +6,7 @@
 
 #include "page_frame.h"
 #include "page_routes.h"
+#include "sheet_html.h"
 #include "vocabulary.h"
 
 namespace casebound {
@@ -72,6 +73,7 @@ PageReply say(const Error& error, const Visit& visit, const std::vector<Route>& 
 }
 
 PageReply shown(const Route& route, Visit& visit, const std::vector<Route>& routes) {
+    if (route.print) return {200, "text/html; charset=utf-8", route.print(visit), ""};
     Page page;
     route.show(visit, page);
     return reply_of(visit.refused ? 422 : 200, std::move(page), visit, routes);
@@ -114,6 +116,7 @@ PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
 
 PageReply page_reply(Session& session, const PageRequest& request) {
     if (request.path == "/style.css" && !request.post) return {200, "text/css; charset=utf-8", page_css, ""};
+    if (request.path == "/sheet.css" && !request.post) return {200, "text/css; charset=utf-8", sheet_css, ""};
     if (request.path == "/icon.svg" && !request.post) return {200, "image/svg+xml", page_icon(), ""};
     const auto routes = page_routes();
     Visit visit{session, request};

@@ -10,6 +10,7 @@ struct Route {
     std::string path;   // "/vehicle/*/list": `*` is one word
     std::string title;  // in the navigation; empty: reached from another page
     void (*show)(Visit& visit, Page& page) = nullptr;
+    std::string (*print)(Visit& visit) = nullptr;  // instead of `show`: a whole document of its own
 };
 
 struct Action {
@@ -34,6 +35,7 @@ std::vector<Route> offer_routes();
 std::vector<Route> swap_routes();
 std::vector<Route> inquiry_routes();
 std::vector<Route> catalog_routes();
+std::vector<Route> sheet_routes();
 
 std::vector<Action> vehicle_actions();
 std::vector<Action> record_actions();

@@ -152,7 +152,7 @@ void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehi
     const auto nav = html.in("nav", {{"class", "links"}, {"aria-label", "Of this vehicle"}});
     const auto list = html.in("ul", {{"class", "links"}});
     for (const auto& [rest, words] : std::initializer_list<std::pair<std::string_view, std::string_view>>{
-             {"", "This vehicle"}, {"/fits", "What fits"}, {"/cause", "What is wrong with it"}, {"/decide", "Fix it or pass it on"}, {"/record", "What was done"}}) {
+             {"", "This vehicle"}, {"/fits", "What fits"}, {"/cause", "What is wrong with it"}, {"/decide", "Fix it or pass it on"}, {"/record", "What was done"}, {"/sheets", "Sheets to print"}}) {
         const auto to = vehicle_address(vehicle, rest);
         if (address(visit.request.path) == to) continue;
         const auto item = html.in("li");
