@@ -1,0 +1,81 @@
+// From a new vehicle to its sheet, as a person with one thumb goes: once with scripts allowed, once without.
+import { check, run } from './served.mjs';
+
+const phone = { width: 320, height: 640, deviceScaleFactor: 2, isMobile: true, hasTouch: true };
+
+async function walk(browser, address, scripts) {
+  const name = scripts ? 'thumbvan' : 'plainvan', how = scripts ? 'with scripts' : 'without scripts';
+  const page = await browser.newPage();
+  await page.setJavaScriptEnabled(scripts);
+  await page.setViewport(phone);
+  const text = () => page.$eval('main', (main) => main.innerText.replace(/\s+/g, ' '));
+  const shows = async (words, step) => check((await text()).toLowerCase().includes(words.toLowerCase()), `${how}: ${step}: "${words}" is not there: ${(await text()).slice(0, 600)}`);
+  const go = async (act) => { await Promise.all([page.waitForNavigation({ timeout: 20000 }), act()]); };
+  const follow = async (words) => {
+    const links = await page.$$('a[href]');
+    for (const link of links)
+      if (await link.evaluate((one, wanted) => one.innerText.trim() === wanted, words)) return go(() => link.tap());
+    throw new Error(`${how}: no link "${words}" at ${page.url()}`);
+  };
+  const fill = async (form, fields) => {
+    for (const [field, value] of Object.entries(fields)) {
+      const at = await page.$(`${form} [name="${field}"]`);
+      if (!at) throw new Error(`${how}: no field ${field} in ${form} at ${page.url()}`);
+      const folded = await at.evaluateHandle((one) => one.closest('details:not([open])')?.querySelector('summary') ?? null);
+      if (folded.asElement()) await folded.asElement().tap();
+      const [tag, type] = await at.evaluate((one) => [one.tagName, one.type]);
+      if (tag === 'SELECT') await at.select(value);
+      else if (type === 'radio' || type === 'checkbox') await (await page.$(`${form} [name="${field}"][value="${value}"]`)).evaluateHandle((one) => one.closest('label') ?? one).then((label) => label.asElement().tap());
+      else await at.type(value);
+    }
+    await go(async () => (await page.$(`${form} button`)).tap());
+  };
+
+  await page.goto(`${address}/`);
+  await fill('#new-vehicle-form', { name, line: 'quernmoor-packet' });
+  check(new URL(page.url()).pathname === `/vehicle/${name}`, `${how}: a new vehicle leads to ${page.url()}`);
+  for (const [attribute, value] of [['year', '2007'], ['engine', '2.6'], ['cooler', 'no']]) {
+    await fill('#tell-form', { attribute, value });
+    await shows(value, `told ${attribute}`);
+  }
+  await fill('#list-form', { job: 'pan-service' });
+  await shows('pan filter', 'list');
+  await shows('check first', 'list');
+  await shows('stays in the case', 'list');
+  await page.goto(`${address}/vehicle/${name}`);
+  await fill('#tell-form', { attribute: 'pan_depth', value: '58mm' });  // no pan is so deep: refused, and said
+  await shows('58', 'a value that cannot be');
+  await page.goto(`${address}/vehicle/${name}`);
+  await fill('#tell-form', { attribute: 'pan_depth', value: '41 mm' });
+  await fill('#list-form', { job: 'pan-service' });
+  await shows('Q312-1141', 'list after measuring');
+  check(!(await text()).includes('Q312-1161'), `${how}: the filter of the other pan is still offered`);
+  await follow_order();
+  await record();
+  await sheet();
+  await page.close();
+
+  async function follow_order() {
+    await page.goto(`${address}/vehicle/${name}/order?job=pan-service`);
+    await shows('84.50', 'order');
+    await shows('LD-K4142', 'order');
+  }
+  async function record() {
+    await page.goto(`${address}/vehicle/${name}/record`);
+    await fill('#start-form', { job: 'pan-service' });
+    await shows('pan-service', 'job begun');
+  }
+  async function sheet() {
+    await page.goto(`${address}/vehicle/${name}`);
+    await follow('Sheets to print');
+    await fill('#sheet-form', { kind: 'job' });
+    await shows('Job sheet', 'sheet');
+    await shows('Q312-1141', 'sheet');
+  }
+}
+
+await run(async (browser, address) => {
+  await walk(browser, address, true);
+  await walk(browser, address, false);
+  console.log('walked twice');
+});
