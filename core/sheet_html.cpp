@@ -99,7 +99,9 @@ void write_head(Html& html, const PrintSheet& sheet, const std::string& style_li
     html.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
     html.element("title", fmt::format("{}, {}, {}", title_of(sheet.kind), sheet.head.vehicle, sheet.head.date));
     if (style_link.empty()) html.element("style", sheet_css);
-    else html.empty("link", {{"rel", "stylesheet"}, {"href", style_link}});
+    if (style_link.empty()) return;
+    html.empty("link", {{"rel", "stylesheet"}, {"href", style_link}});
+    html.empty("link", {{"rel", "icon"}, {"href", "/icon.svg"}, {"type", "image/svg+xml"}});
 }
 
 }  // namespace

@@ -1,5 +1,5 @@
 // From a new vehicle to its sheet, as a person with one thumb goes: once with scripts allowed, once without.
-import { check, run } from './served.mjs';
+import { casebound, check, run } from './served.mjs';
 
 const phone = { width: 320, height: 640, deviceScaleFactor: 2, isMobile: true, hasTouch: true };
 
@@ -62,8 +62,14 @@ async function walk(browser, address, scripts) {
   }
   async function record() {
     await page.goto(`${address}/vehicle/${name}/record`);
-    await fill('#start-form', { job: 'pan-service' });
-    await shows('pan-service', 'job begun');
+    await fill('#record-start-form', { job: 'pan-service' });
+    await shows('pan-service, begun', 'job begun');
+    await fill('#record-part-form', { what: 'received', role: 'pan-filter', item: 'LD-K4142', seller: 'Pier' });
+    await shows('received', 'part recorded');
+    await fill('#record-part-form', { what: 'fitted', role: 'filter-neck-seal', item: 'LD-K4142', made: 'new', seals_out: '2', seals_in: '1', note: '<script>document.title = "taken"</script>' });
+    await shows('2 seals came out and 1 went in', 'seals counted');
+    await shows('<script>document.title = "taken"</script>', 'markup stays text');
+    check(await page.title() !== 'taken', `${how}: a script in a note was run`);
   }
   async function sheet() {
     await page.goto(`${address}/vehicle/${name}`);
@@ -71,6 +77,11 @@ async function walk(browser, address, scripts) {
     await fill('#sheet-form', { kind: 'job' });
     await shows('Job sheet', 'sheet');
     await shows('Q312-1141', 'sheet');
+    await follow('Back to the vehicle');
+    await follow('Sheets to print');
+    await fill('#sheet-form', { kind: 'history', paper: 'letter' });
+    await shows('seals 2 out, 1 in', 'history');
+    check(casebound('sheet', name, 'history').replace(/\s+/g, ' ').includes('seals 2 out, 1 in'), `${how}: the command line knows nothing of it`);
   }
 }
 

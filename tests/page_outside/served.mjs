@@ -1,6 +1,6 @@
 // What every check here needs: a folder with the demo fleet and a few vehicles, casebound serving it, and Chromium.
 import { spawn, execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -51,6 +51,7 @@ export async function serve(...words) {
   const ended = new Promise((resolve) => child.once('exit', (code, signal) => resolve(signal ?? code)));
   return {
     address: JSON.parse(line).addresses[0].replace(/\/$/, ''),
+    peak_kb: () => Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'))[1]),
     async stop() {
       child.kill('SIGTERM');
       const how = await ended;
@@ -82,6 +83,7 @@ export async function run(body) {
     await body(browser, served.address);
     await browser.close();
     browser = undefined;
+    check(served.peak_kb() < 64 * 1024, `casebound page took ${served.peak_kb()} kB, not under 64 MB`);
     await served.stop();
   } catch (error) {
     faults.push(error.stack);
