@@ -56,6 +56,13 @@ PrintTable seller_table(const OrderSheetSeller& seller, const std::string& curre
     return table;
 }
 
+// How wide a column is: what is left for the pen has room, what is never broken is tight.
+std::string column_kind(const PrintTable& table, std::size_t column) {
+    if (column + table.room >= table.columns.size()) return "room";
+    const auto& title = table.columns[column];
+    return title == "date" || title == "entry" || title == "packs" || title == "price" ? "tight" : "";
+}
+
 void head_cell(Html& html, const std::string& title, const std::string& kind) {
     HtmlAttributes attributes{{"scope", "col"}};
     if (!kind.empty()) attributes.emplace_back("class", kind);
@@ -70,7 +77,7 @@ void write_row(Html& html, const PrintTable& table, const std::vector<std::strin
     }
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
         HtmlAttributes attributes{{"data-column", table.columns[i] + ": "}};
-        if (i + table.room >= table.columns.size()) attributes.emplace_back("class", "room");
+        if (const auto kind = column_kind(table, i); !kind.empty()) attributes.emplace_back("class", kind);
         html.element("td", i < cells.size() ? cells[i] : "", attributes);
     }
 }
@@ -87,7 +94,7 @@ void write_table(Html& html, const PrintTable& table) {
         const auto head = html.in("thead");
         const auto row = html.in("tr");
         if (!table.tick.empty()) head_cell(html, table.tick, "tick");
-        for (std::size_t i = 0; i < table.columns.size(); ++i) head_cell(html, table.columns[i], i + table.room >= table.columns.size() ? "room" : "");
+        for (std::size_t i = 0; i < table.columns.size(); ++i) head_cell(html, table.columns[i], column_kind(table, i));
     }
     const auto body = html.in("tbody");
     for (const auto& row : table.rows) write_row(html, table, row);

@@ -18,11 +18,12 @@ function kind_of(address) {
 
 // Computations that come with curves, tables and pictures.
 const answered = [
-  '/compute/transmission_fluids/viscosity-index?kv40=34&kv100=7.1',
-  '/compute/transmission_fluids/level-rise?for=tellvan',
-  '/compute/filters_seals/pan-stack?for=tellvan',
-  '/compute/mounts/vibration?for=tellvan',
-  '/compute/solenoids/suspects?for=tellvan',
+  '/compute/transmission_fluids/old-fluid?go=1&total=9&drained=4&target=10',
+  '/compute/transmission_fluids/viscosity?go=1&kv_cold=34&kv_hot=7.1',
+  '/compute/transmission_fluids/level-rise?go=1',
+  '/compute/filters_seals/filter-stack?go=1&for=bookvan',
+  '/compute/mounts/natural-frequency?go=1&stiffness=200&carried=180&cylinders=4&idle=750',
+  '/compute/solenoids/apply-table?go=1&for=bookvan',
 ];
 
 async function violations(page) {

@@ -1,5 +1,5 @@
 // From a new vehicle to its sheet, as a person with one thumb goes: once with scripts allowed, once without.
-import { casebound, check, run } from './served.mjs';
+import { casebound, check, run, serve } from './served.mjs';
 
 const phone = { width: 320, height: 640, deviceScaleFactor: 2, isMobile: true, hasTouch: true };
 
@@ -85,8 +85,32 @@ async function walk(browser, address, scripts) {
   }
 }
 
+// A phone in the yard: let in once, and only to look. 127.0.0.2 stands for the yard's network.
+async function phone_looks(browser) {
+  const served = await serve('--listen', '127.0.0.2', '--allow-lan');
+  try {
+    const phone_one = await browser.createBrowserContext(), page = await phone_one.newPage();
+    await page.setViewport(phone);
+    await page.goto(served.entry);
+    await Promise.all([page.waitForNavigation(), page.tap('main a')]);
+    check((await page.$eval('main', (main) => main.innerText)).includes('bookvan'), 'the phone does not see the yard');
+    for (const path of ['/', '/vehicle/bookvan', '/vehicle/tellvan/record', '/offers', '/vehicle/bookvan/list?job=pan-service']) {
+      const reply = await page.goto(new URL(path, served.entry).href);
+      check(reply.status() === 200, `the phone at ${path}: status ${reply.status()}`);
+      check(await page.$('form[method=post]') === null, `the phone at ${path} is shown a form that writes`);
+    }
+    const phone_two = await browser.createBrowserContext(), other = await phone_two.newPage();
+    check((await other.goto(served.entry)).status() === 401, 'a token lets in a second phone');
+    await phone_one.close();
+    await phone_two.close();
+  } finally {
+    await served.stop();
+  }
+}
+
 await run(async (browser, address) => {
   await walk(browser, address, true);
   await walk(browser, address, false);
-  console.log('walked twice');
+  await phone_looks(browser);
+  console.log('walked twice, and looked from a phone');
 });

@@ -51,6 +51,7 @@ export async function serve(...words) {
   const ended = new Promise((resolve) => child.once('exit', (code, signal) => resolve(signal ?? code)));
   return {
     address: JSON.parse(line).addresses[0].replace(/\/$/, ''),
+    entry: JSON.parse(line).addresses[1],  // with its token, when a phone may come in
     peak_kb: () => Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'))[1]),
     async stop() {
       child.kill('SIGTERM');
