@@ -1,6 +1,7 @@
 // From a new vehicle to its sheet, as a person with one thumb goes: once with scripts allowed, once without.
 import { casebound, check, run, serve } from './served.mjs';
 
+const writes = (key) => `form:has(input[name="form"][value="${key}"])`, asks = (path) => `form[method="get"][action$="${path}"]`;
 const phone = { width: 320, height: 640, deviceScaleFactor: 2, isMobile: true, hasTouch: true };
 
 async function walk(browser, address, scripts) {
@@ -32,22 +33,22 @@ async function walk(browser, address, scripts) {
   };
 
   await page.goto(`${address}/`);
-  await fill('#new-vehicle-form', { name, line: 'quernmoor-packet' });
+  await fill(writes('new-vehicle'), { name, line: 'quernmoor-packet' });
   check(new URL(page.url()).pathname === `/vehicle/${name}`, `${how}: a new vehicle leads to ${page.url()}`);
   for (const [attribute, value] of [['year', '2007'], ['engine', '2.6'], ['cooler', 'no']]) {
-    await fill('#tell-form', { attribute, value });
+    await fill(writes('tell'), { attribute, value });
     await shows(value, `told ${attribute}`);
   }
-  await fill('#list-form', { job: 'pan-service' });
+  await fill(asks('/list'), { job: 'pan-service' });
   await shows('pan filter', 'list');
   await shows('check first', 'list');
   await shows('stays in the case', 'list');
   await page.goto(`${address}/vehicle/${name}`);
-  await fill('#tell-form', { attribute: 'pan_depth', value: '58mm' });  // no pan is so deep: refused, and said
+  await fill(writes('tell'), { attribute: 'pan_depth', value: '58mm' });  // no pan is so deep: refused, and said
   await shows('58', 'a value that cannot be');
   await page.goto(`${address}/vehicle/${name}`);
-  await fill('#tell-form', { attribute: 'pan_depth', value: '41 mm' });
-  await fill('#list-form', { job: 'pan-service' });
+  await fill(writes('tell'), { attribute: 'pan_depth', value: '41 mm' });
+  await fill(asks('/list'), { job: 'pan-service' });
   await shows('Q312-1141', 'list after measuring');
   check(!(await text()).includes('Q312-1161'), `${how}: the filter of the other pan is still offered`);
   await follow_order();
@@ -62,11 +63,11 @@ async function walk(browser, address, scripts) {
   }
   async function record() {
     await page.goto(`${address}/vehicle/${name}/record`);
-    await fill('#record-start-form', { job: 'pan-service' });
+    await fill(writes('record/start'), { job: 'pan-service' });
     await shows('pan-service, begun', 'job begun');
-    await fill('#record-part-form', { what: 'received', role: 'pan-filter', item: 'LD-K4142', seller: 'Pier' });
+    await fill(writes('record/part'), { what: 'received', role: 'pan-filter', item: 'LD-K4142', seller: 'Pier' });
     await shows('received', 'part recorded');
-    await fill('#record-part-form', { what: 'fitted', role: 'filter-neck-seal', item: 'LD-K4142', made: 'new', seals_out: '2', seals_in: '1', note: '<script>document.title = "taken"</script>' });
+    await fill(writes('record/part'), { what: 'fitted', role: 'filter-neck-seal', item: 'LD-K4142', made: 'new', seals_out: '2', seals_in: '1', note: '<script>document.title = "taken"</script>' });
     await shows('2 seals came out and 1 went in', 'seals counted');
     await shows('<script>document.title = "taken"</script>', 'markup stays text');
     check(await page.title() !== 'taken', `${how}: a script in a note was run`);
@@ -74,12 +75,12 @@ async function walk(browser, address, scripts) {
   async function sheet() {
     await page.goto(`${address}/vehicle/${name}`);
     await follow('Sheets to print');
-    await fill('#sheet-form', { kind: 'job' });
+    await fill(asks('/sheet'), { kind: 'job' });
     await shows('Job sheet', 'sheet');
     await shows('Q312-1141', 'sheet');
     await follow('Back to the vehicle');
     await follow('Sheets to print');
-    await fill('#sheet-form', { kind: 'history', paper: 'letter' });
+    await fill(asks('/sheet'), { kind: 'history', paper: 'letter' });
     await shows('seals 2 out, 1 in', 'history');
     check(casebound('sheet', name, 'history').replace(/\s+/g, ' ').includes('seals 2 out, 1 in'), `${how}: the command line knows nothing of it`);
   }
