@@ -143,10 +143,11 @@ TEST_CASE("only the SQLite layer includes SQLite") {
 }
 
 TEST_CASE("a domain sees nothing of core but the contract") {
+    const std::set<std::string> contract{"plugin.h", "inquiry_inputs.h", "answer_lines.h", "told_trouble.h"};
     for (const auto& file : sources_under(source_dir / "plugins"))
         for (const auto& included : all_between(ScratchFolder::read(file.string()), "#include \"core/", '"')) {
             INFO(file.string());
-            CHECK(included == "plugin.h");
+            CHECK(contract.contains(included));
         }
 }
 

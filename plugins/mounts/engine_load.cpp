@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "vibration.h"
 #include "where.h"
 

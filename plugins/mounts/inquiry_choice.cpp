@@ -3,9 +3,9 @@
 #include <cctype>
 #include <map>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "mount_record.h"
 #include "pair_advice.h"
 #include "vehicle_mounts.h"

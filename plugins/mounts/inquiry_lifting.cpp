@@ -1,9 +1,9 @@
 // How far the engine must go up against the room there is, and what sources say about where to lift it.
 #include <cstdlib>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "lift.h"
 #include "lifting_point.h"
 #include "where.h"

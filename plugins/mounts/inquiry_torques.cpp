@@ -1,7 +1,7 @@
 // `torques`: how the fasteners of one role are tightened on this vehicle, or that it is not recorded.
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "where.h"
 
 namespace casebound::mounts {

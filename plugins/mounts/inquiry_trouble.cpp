@@ -1,10 +1,10 @@
 // A shake or clunk: what to look at before any mount, what the mount itself shows, and what to fit.
 #include <optional>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "engine_load.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "mount_record.h"
 #include "pair_advice.h"
 #include "vehicle_mounts.h"

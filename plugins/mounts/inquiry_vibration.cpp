@@ -2,10 +2,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
+#include "works_cited.h"
 #include "engine_load.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "mount_record.h"
 #include "vibration.h"
 

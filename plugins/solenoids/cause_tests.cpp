@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <functional>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "vocabulary.h"
 
 namespace casebound::solenoids {

@@ -4,7 +4,7 @@
 #include <map>
 #include <string>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "code_list.h"
 #include "codes.h"
 #include "family.h"

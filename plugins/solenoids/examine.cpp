@@ -5,7 +5,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "family.h"
 #include "part_record.h"
 #include "seen.h"

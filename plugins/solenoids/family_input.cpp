@@ -1,7 +1,7 @@
 #include "inquiries.h"
 
-#include "answer_line.h"
-#include "input.h"
+#include "core/answer_lines.h"
+#include "core/inquiry_inputs.h"
 #include "suspects.h"
 
 namespace casebound::solenoids {

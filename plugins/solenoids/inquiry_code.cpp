@@ -1,11 +1,11 @@
 // What stored codes say by number: the circuit or behaviour they name, and what several at once have in common.
 #include <algorithm>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "code_evidence.h"
 #include "codes.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "seen.h"
 
 namespace casebound::solenoids {

@@ -3,9 +3,10 @@
 #include <cmath>
 #include <limits>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
+#include "works_cited.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "resistance.h"
 #include "seen.h"
 #include "temp_sensor.h"

@@ -1,12 +1,12 @@
 // Which single fault explains what is seen, where it may sit, what to test next, and what not to order yet.
 #include <algorithm>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "code_evidence.h"
 #include "diagnosis.h"
 #include "fault_grid.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "look_first.h"
 
 namespace casebound::solenoids {

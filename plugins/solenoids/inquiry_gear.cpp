@@ -3,10 +3,10 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "fault_grid.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "ratio.h"
 #include "suspects.h"
 

@@ -1,10 +1,10 @@
 // The swap test of two like solenoids, and how an element is sold, reached and paid for.
 #include <algorithm>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "cause_tests.h"
 #include "inquiries.h"
-#include "input.h"
+#include "core/inquiry_inputs.h"
 #include "seen.h"
 #include "swap_test.h"
 

@@ -3,7 +3,7 @@
 #include <array>
 #include <optional>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 
 namespace casebound::solenoids {
 namespace {

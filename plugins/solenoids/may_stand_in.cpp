@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 #include "part_record.h"
 
 namespace casebound::solenoids {

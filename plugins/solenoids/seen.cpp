@@ -5,7 +5,7 @@
 #include <cstdlib>
 #include <limits>
 
-#include "answer_line.h"
+#include "core/answer_lines.h"
 
 namespace casebound::solenoids {
 namespace {

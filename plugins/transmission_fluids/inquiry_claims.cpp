@@ -4,7 +4,7 @@
 
 #include "answer_parts.h"
 #include "inquiries.h"
-#include "input_forms.h"
+#include "core/inquiry_inputs.h"
 #include "spec_record.h"
 
 namespace casebound::transmission_fluids {

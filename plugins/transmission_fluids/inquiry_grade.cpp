@@ -7,7 +7,7 @@
 #include "brake_fluid.h"
 #include "grades.h"
 #include "inquiries.h"
-#include "input_forms.h"
+#include "core/inquiry_inputs.h"
 
 namespace casebound::transmission_fluids {
 

@@ -4,7 +4,7 @@
 
 #include "answer_parts.h"
 #include "inquiries.h"
-#include "input_forms.h"
+#include "core/inquiry_inputs.h"
 #include "known.h"
 #include "level.h"
 #include "on_vehicle.h"
@@ -82,7 +82,7 @@ std::vector<Input> fluid_inputs() {
     return {number_input("volume", "all the fluid in unit, converter and cooler", "L", 0.1, 200),
             number_input("area", "free fluid surface at the level", "m2", 0.005, 1),
             text_input("fluid", "product on record: its density is taken"),
-            else_assumed(number_input("density", "density at 15 °C", "kg/m3", 801, 1164), "850")};
+            assumed(number_input("density", "density at 15 °C", "kg/m3", 801, 1164), "850")};
 }
 
 std::vector<Input> joined(std::vector<Input> first, std::vector<Input> rest) {
@@ -147,7 +147,7 @@ Answer answer_level_rise(const Given& given, const Services& services) {
 
 Inquiry level_rise_inquiry() {
     return {"level-rise", "Rise of the level from cold to hot (API MPMS 11.1 / ASTM D1250)",
-            joined({else_assumed(number_input("from", "fluid temperature now", "degC", -50, 150), "20"),
+            joined({assumed(number_input("from", "fluid temperature now", "degC", -50, 150), "20"),
                     number_input("check_temp", "fluid temperature at which the level is read", "degC", -50, 150)},
                    fluid_inputs()),
             answer_level_rise};
@@ -239,10 +239,10 @@ Answer answer_overfill(const Given& given, const Services& services) {
 Inquiry overfill_inquiry() {
     return {"overfill", "What an off level reading means in litres",
             joined({required(number_input("reading", "reading above the mark; below is negative", "mm", -500, 500)),
-                    told_as(number_input("temp", "fluid temperature at the reading", "degC", -50, 150), "fluid_temp"),
+                    told(number_input("temp", "fluid temperature at the reading", "degC", -50, 150), "fluid_temp"),
                     number_input("check_temp", "fluid temperature the mark is meant for", "degC", -50, 150),
                     yes_no_input("engine_running", "did the engine run at the reading?"),
-                    else_assumed(yes_no_input("vehicle_level", "did the vehicle stand level?"), "yes")},
+                    assumed(yes_no_input("vehicle_level", "did the vehicle stand level?"), "yes")},
                    fluid_inputs()),
             answer_overfill};
 }

@@ -4,7 +4,7 @@
 
 #include "answer_parts.h"
 #include "inquiries.h"
-#include "input_forms.h"
+#include "core/inquiry_inputs.h"
 #include "known.h"
 #include "residual.h"
 
@@ -106,8 +106,8 @@ Inquiry old_fluid_inquiry() {
     return {"old-fluid",
             "Old fluid left after drain-and-fills, and how many a target takes",
             {number_input("total", "all the fluid in unit, converter and cooler", "L", 0.1, 200),
-             told_as(number_input("drained", "what one drain takes out", "L", 0.01, 200), "fluid_drained"),
-             else_assumed(number_input("changes", "number of drain-and-fills", "", 0, 20), "1"),
+             told(number_input("drained", "what one drain takes out", "L", 0.01, 200), "fluid_drained"),
+             assumed(number_input("changes", "number of drain-and-fills", "", 0, 20), "1"),
              number_input("target", "most old fluid wanted", "%", 0.1, 100)},
             answer_old_fluid};
 }

@@ -6,7 +6,7 @@
 
 #include "answer_parts.h"
 #include "inquiries.h"
-#include "input_forms.h"
+#include "core/inquiry_inputs.h"
 #include "known.h"
 #include "on_vehicle.h"
 #include "quantity.h"
@@ -122,7 +122,7 @@ std::vector<Input> pack_inputs() {
             numbers_input("sizes", "pack sizes offered", "L", 0.1, 250),
             numbers_input("prices", "their prices, in the same order", "", 0, 10000),
             numbers_input("on_hand", "full packs on the own shelf, one number each", "L", 0.1, 250),
-            else_assumed(number_input("reserve", "least to be left over", "L", 0, 20), "0.25"),
+            assumed(number_input("reserve", "least to be left over", "L", 0, 20), "0.25"),
             number_input("leftover_price", "what a litre left over is worth", "", 0, 1000),
             number_input("leftover_used", "how much of it will be used in time", "L", 0, 100)};
 }
@@ -236,15 +236,15 @@ Answer answer_have_ready(const Given& given, const Services& services) {
 Inquiry have_ready_inquiry() {
     auto inputs = pack_inputs();
     const std::vector<Input> own{
-        else_assumed(choice_input("job", "what is done", {"drain", "pan_and_filter", "new_unit"}), "drain"),
-        told_as(number_input("drained", "what comes out each time", "L", 0.01, 100), "fluid_drained"),
-        else_assumed(number_input("changes", "number of drain-and-fills", "", 1, 20), "1"),
-        else_assumed(number_input("allowance", "allowance; 3 to 5 % is common practice", "%", 0, 25), "3"),
-        else_assumed(number_input("spill", "lost at funnel and plug; 0.2 to 0.5 L is common practice", "L", 0, 5),
+        assumed(choice_input("job", "what is done", {"drain", "pan_and_filter", "new_unit"}), "drain"),
+        told(number_input("drained", "what comes out each time", "L", 0.01, 100), "fluid_drained"),
+        assumed(number_input("changes", "number of drain-and-fills", "", 1, 20), "1"),
+        assumed(number_input("allowance", "allowance; 3 to 5 % is common practice", "%", 0, 25), "3"),
+        assumed(number_input("spill", "lost at funnel and plug; 0.2 to 0.5 L is common practice", "L", 0, 5),
                      "0.3"),
-        else_assumed(number_input("filter_and_cooler", "what a new filter and an emptied cooler take", "L", 0, 20),
+        assumed(number_input("filter_and_cooler", "what a new filter and an emptied cooler take", "L", 0, 20),
                      "0"),
-        else_assumed(choice_input("attitude", "how the vehicle stands while it drains",
+        assumed(choice_input("attitude", "how the vehicle stands while it drains",
                                   {"level", "front_raised", "rear_raised", "one_side_raised"}),
                      "level"),
         number_input("dry_fill", "fill of an empty unit, for new_unit", "L", 0.1, 100),

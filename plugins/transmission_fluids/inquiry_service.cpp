@@ -9,7 +9,7 @@
 #include "answer_parts.h"
 #include "fluid_words.h"
 #include "inquiries.h"
-#include "input_forms.h"
+#include "core/inquiry_inputs.h"
 #include "known.h"
 #include "on_vehicle.h"
 #include "service_due.h"
@@ -248,14 +248,14 @@ Inquiry service_due_inquiry() {
             "Is the fluid still within its service interval, by distance and by age?",
             {number_input("interval", "service interval by distance", "km", 100, 1e6),
              number_input("interval_age", "service interval by age", "months", 1, 600),
-             told_as(number_input("odometer", "distance covered now", "km", 0, 5e6), "odometer"),
-             told_as(number_input("last_at", "distance at the last change", "km", 0, 5e6), "fluid_changed_at"),
-             with_help(told_as(text_input("last_changed", "month or day of the last change"), "fluid_changed"),
+             told(number_input("odometer", "distance covered now", "km", 0, 5e6), "odometer"),
+             told(number_input("last_at", "distance at the last change", "km", 0, 5e6), "fluid_changed_at"),
+             helped(told(text_input("last_changed", "month or day of the last change"), "fluid_changed"),
                        "2021-03 or 2021-03-15"),
-             else_assumed(words_input(Input::Kind::date, "today", "day it is asked for"), "today"),
+             assumed(word_input(Input::Kind::date, "today", "day it is asked for"), "today"),
              number_input("km_per_year", "distance in a year", "km", 1, 500000),
-             told_as(yes_no_input("severe", "severe use: towing, short trips, hills, deliveries"), "severe_use"),
-             else_assumed(with_help(choice_input("role", "which fluid", {"gearbox-fluid"}), "the intervals on record are the gearbox's"), "gearbox-fluid"),
+             told(yes_no_input("severe", "severe use: towing, short trips, hills, deliveries"), "severe_use"),
+             assumed(helped(choice_input("role", "which fluid", {"gearbox-fluid"}), "the intervals on record are the gearbox's"), "gearbox-fluid"),
              number_input("severe_factor", "what both intervals are multiplied by in severe use", "", 0.3, 1)},
             answer_service_due};
 }
@@ -294,11 +294,11 @@ Inquiry fluid_condition_inquiry() {
     return {
         "fluid-condition",
         "What colour, smell, clarity and feel of the fluid are evidence of",
-        {told_as(choice_input("colour", "colour on white paper", {"red", "amber", "brown", "black", "milky"}),
+        {told(choice_input("colour", "colour on white paper", {"red", "amber", "brown", "black", "milky"}),
                  "fluid_colour"),
-         told_as(choice_input("smell", "smell", {"none", "varnish", "burnt"}), "fluid_smell"),
-         told_as(choice_input("clarity", "against the light", {"clear", "cloudy", "metallic_sheen"}), "fluid_clarity"),
-         told_as(choice_input("feel", "between gloved fingers, cooled", {"smooth", "gritty"}), "fluid_feel")},
+         told(choice_input("smell", "smell", {"none", "varnish", "burnt"}), "fluid_smell"),
+         told(choice_input("clarity", "against the light", {"clear", "cloudy", "metallic_sheen"}), "fluid_clarity"),
+         told(choice_input("feel", "between gloved fingers, cooled", {"smooth", "gritty"}), "fluid_feel")},
         answer_fluid_condition};
 }
 

@@ -5,7 +5,7 @@
 #include "answer_parts.h"
 #include "blend.h"
 #include "inquiries.h"
-#include "input_forms.h"
+#include "core/inquiry_inputs.h"
 #include "spec_record.h"
 #include "viscosity.h"
 #include "viscosity_compare.h"
@@ -239,9 +239,9 @@ Inquiry viscosity_inquiry() {
          number_input("kv_hot", "wanted fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
          number_input("offered_kv_cold", "offered fluid at the colder temperature", "mm2/s", 0.21, 2e7),
          number_input("offered_kv_hot", "offered fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
-         else_assumed(number_input("temp_cold", "colder temperature of figures given by hand", "degC", -60, 200), "40"),
-         else_assumed(number_input("temp_hot", "hotter temperature of figures given by hand", "degC", -60, 200), "100"),
-         else_assumed(numbers_input("at", "temperatures wanted", "degC", -60, 200), "80, 20, 120")},
+         assumed(number_input("temp_cold", "colder temperature of figures given by hand", "degC", -60, 200), "40"),
+         assumed(number_input("temp_hot", "hotter temperature of figures given by hand", "degC", -60, 200), "100"),
+         assumed(numbers_input("at", "temperatures wanted", "degC", -60, 200), "80, 20, 120")},
         answer_viscosity};
 }
 

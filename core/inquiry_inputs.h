@@ -1,13 +1,14 @@
+// Short ways to write the typed inputs of an inquiry, for any domain; part of the contract, and nothing but shorthand.
+// No default value is hidden here: a fallback is always named.
 #pragma once
-// Short ways to write the typed inputs of an inquiry. No default value is hidden here: a fallback is always named.
 
 #include <string>
 #include <utility>
 #include <vector>
 
-#include "core/plugin.h"
+#include "plugin.h"
 
-namespace casebound::solenoids {
+namespace casebound {
 
 inline Input number_input(std::string name, std::string title, std::string unit, double min, double max) {
     Input input;
@@ -20,6 +21,12 @@ inline Input number_input(std::string name, std::string title, std::string unit,
     return input;
 }
 
+inline Input numbers_input(std::string name, std::string title, std::string unit, double min, double max) {
+    Input input = number_input(std::move(name), std::move(title), std::move(unit), min, max);
+    input.kind = Input::Kind::number_list;
+    return input;
+}
+
 inline Input word_input(Input::Kind kind, std::string name, std::string title) {
     Input input;
     input.kind = kind;
@@ -27,6 +34,8 @@ inline Input word_input(Input::Kind kind, std::string name, std::string title) {
     input.title = std::move(title);
     return input;
 }
+
+inline Input text_input(std::string name, std::string title) { return word_input(Input::Kind::text, std::move(name), std::move(title)); }
 
 inline Input choice_input(std::string name, std::string title, std::vector<std::string> choices) {
     Input input = word_input(Input::Kind::choice, std::move(name), std::move(title));
@@ -53,4 +62,4 @@ inline Input helped(Input input, std::string help) {
     return input;
 }
 
-}  // namespace casebound::solenoids
+}  // namespace casebound

@@ -1,13 +1,16 @@
+// Short ways to write the lines of an answer, each with where its value comes from, for any domain; part of the
+// contract. Decides nothing.
 #pragma once
-// Lines of an answer, each with where its value comes from. Knows no gearbox and decides nothing.
 
 #include <charconv>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <vector>
 
-#include "core/plugin.h"
+#include "plugin.h"
 
-namespace casebound::solenoids {
+namespace casebound {
 
 inline std::string fixed(double value, int decimals) {
     char text[64];
@@ -17,9 +20,8 @@ inline std::string fixed(double value, int decimals) {
 
 inline SourceNote practice() { return {}; }
 inline SourceNote from_memory() { return {Evidence::memory, "from memory"}; }
-inline SourceNote copper() { return {Evidence::standard, "IEC 60028 (1925), 0.00393 per K at 20 degC"}; }
 
-// "demo-fleet, solenoids_apply.csv:3"
+// "demo-fleet, applications.csv:41"
 inline SourceNote row_source(const Origin& origin) {
     return {origin.evidence, origin.pack + ", " + origin.file + ":" + std::to_string(origin.line)};
 }
@@ -33,6 +35,14 @@ inline SourceNote given_source(const GivenValue& value) {
 
 inline SourceNote given_source(const Given& given, std::string_view name) {
     return given.has(name) ? given_source(given.values.find(name)->second) : practice();
+}
+
+inline SourceNote weaker(const SourceNote& a, const SourceNote& b) { return b.evidence > a.evidence ? b : a; }
+
+// A formula fed with an input: named after the formula, and no better than the input.
+inline SourceNote fed_with(SourceNote formula, const SourceNote& input) {
+    if (input.evidence > formula.evidence) formula = {input.evidence, formula.title + "; " + input.title};
+    return formula;
 }
 
 inline AnswerLine text_line(std::string label, std::string text, SourceNote source = {}) {
@@ -49,4 +59,4 @@ inline std::string listed(const std::vector<std::string>& texts, std::string_vie
     return all;
 }
 
-}  // namespace casebound::solenoids
+}  // namespace casebound
