@@ -59,7 +59,7 @@ std::string head_text(const DealAsked& asked, const Decision& decision, const st
 
 std::string break_even_text(const BreakEven& even) {
     if (even.words.empty()) return "";
-    const bool shown = even.chance && *even.chance > -1 && *even.chance < 2;
+    const bool shown = even.chance && *even.chance > 0 && *even.chance <= 1;
     return wrapped("Break-even " + even.words + (shown ? fmt::format(" ({:.1f} %)", *even.chance * 100) : "") + ".", 0, 2);
 }
 
