@@ -1,6 +1,7 @@
 // The person's own vehicles: new, tell, show, list, forget. What is told is checked against the line before
 // anything is written.
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -38,6 +39,16 @@ std::vector<NewTell> entries_from(const Args& args, std::size_t from) {
     return entries;
 }
 
+// What no vehicle has: a length, a resistance, a volume or a distance below nothing.
+void refuse_below_nothing(const Vocabularies& words, const NewTell& entry) {
+    const auto* known = words.attribute(entry.attribute);
+    if (!known || known->kind != ValueKind::number || known->unit == "degC") return;
+    for (const auto& span : parse_spans(entry.right_side))
+        for (const auto& end : {span.low, span.high})
+            if (end && end->front() == '-')
+                throw Error(Exit::bad_data, fmt::format("{}={}: below 0 {}: valid is 0 or more; measure again", entry.attribute, entry.text, known->unit));
+}
+
 // What would stand after telling: refused here when it contradicts, before anything is written.
 void check_told(Session& session, const Vehicle& vehicle, const std::vector<NewTell>& entries) {
     const auto* line = session.catalog().line(vehicle.line);
@@ -49,6 +60,7 @@ void check_told(Session& session, const Vehicle& vehicle, const std::vector<NewT
     const bool on_the_yard = session.shop().vehicle(vehicle.name).has_value();
     for (const auto& entry : on_the_yard ? session.shop().told(vehicle.name) : std::vector<TellEntry>{}) if (!told_anew(entry.attribute)) facts.push_back(fact_of(entry));
     for (const auto& entry : entries) {
+        refuse_below_nothing(session.catalog().vocabularies(), entry);
         ToldFact fact;
         fact.attribute = entry.attribute;
         fact.text = entry.text;
@@ -83,6 +95,29 @@ std::string cautions_text(Session& session, const Situation& situation) {
     return out;
 }
 
+// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part.
+std::string taken_as_text(const Situation& situation, const std::vector<NewTell>& entries) {
+    std::string out;
+    for (const auto& told : situation.told()) {
+        if (!told.number || std::none_of(entries.begin(), entries.end(), [&](const NewTell& e) { return e.attribute == told.attribute; })) continue;
+        std::vector<std::string> taken;
+        for (const auto& value : situation.possible(told.attribute))
+            if (value.number && std::abs(*value.number - *told.number) > 1e-9) taken.push_back(value.text);
+        if (!taken.empty()) out += wrapped(fmt::format("CHECK: {}={} is taken as {}: the nearest on record. Measure again before ordering by it.", told.attribute, told.text, fmt::join(taken, " or ")), 0, 2);
+    }
+    return out;
+}
+
+// What stood before and says something else now.
+std::string changed_text(const std::vector<TellEntry>& before, const std::vector<NewTell>& entries) {
+    std::string out;
+    for (const auto& entry : entries)
+        for (const auto& old : before)
+            if (old.stands && !old.withdrawn && old.attribute == entry.attribute && old.text != entry.text)
+                out += wrapped(fmt::format("{}: was {} ({} {}), now {}. The history keeps both.", entry.attribute, old.text, tell_evidence_words(old.evidence), old.date, entry.text), 0, 2);
+    return out;
+}
+
 Result vehicle_json(Session& session, const Situation& situation) {
     auto json = document("vehicle");
     json["vehicle"] = json_of(situation);
@@ -104,23 +139,25 @@ Result run_new(Session& session, const Args& args) {
     session.shop().create(name, line_key, vehicle.market, vehicle.vin, entries);
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
-    return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) + vin_notes(situation->vehicle()) +
+    return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) + taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
                            wrapped(fmt::format("Next: casebound ask {}", name))};
 }
 
 Result run_tell(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
     const auto vehicle = session.vehicle(name);
+    const auto before = session.shop().told(name);
+    std::vector<NewTell> entries;
     if (args.has("take-back")) {
         session.shop().untell_all(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
     } else {
-        const auto entries = entries_from(args, 1);
+        entries = entries_from(args, 1);
         check_told(session, vehicle, entries);
         session.shop().tell(name, entries);
     }
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
-    std::string out = wrapped(fmt::format("{}: {}", name, situation->headline()));
+    std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) + changed_text(before, entries) + taken_as_text(*situation, entries);
     for (const auto& fact : situation->narrowing().facts)
         if (!fact.applies) {
             const auto* attribute = session.catalog().vocabularies().attribute(fact.attribute);

@@ -117,7 +117,7 @@ Json json_of(const Kit& kit) {
 Json json_of(const Caution& caution) { return {{"text", caution.text}, {"origin", json_of(caution.origin)}}; }
 
 Json json_of(const PartsList& list) {
-    Json json{{"jobs", list.jobs}, {"ready", list.ready()}, {"weakest_evidence", evidence_name(list.weakest)}, {"invented", list.invented}};
+    Json json{{"jobs", list.jobs}, {"ready", list.ready()}, {"weakest_evidence", evidence_name(list.weakest)}, {"hearsay", list.hearsay}, {"invented", list.invented}};
     json["to_check"] = list.to_check;
     json["not_recorded"] = list.unrecorded;
     json["sources_disagree"] = list.disagreed;

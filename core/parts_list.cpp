@@ -195,6 +195,8 @@ struct Builder {
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
             list.weakest = std::max(list.weakest, line.answer.weakest);
+            for (const auto& told : line.answer.told)
+                if (told.evidence() > Evidence::measured && std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end()) list.hearsay.push_back(told.text());
             if (!line.blocks()) continue;
             switch (line.answer.verdict) {
                 case Verdict::not_recorded: ++list.unrecorded; break;

@@ -72,6 +72,7 @@ struct PartsList {
     std::size_t open = 0;          // lines the next questions are about
     std::size_t to_check = 0, unrecorded = 0, disagreed = 0, unanswered = 0, unfit = 0;
     Evidence weakest = Evidence::law;
+    std::vector<std::string> hearsay;  // told facts that lines rest on and that nobody here has measured or read
     bool invented{};
     bool ready() const { return to_check + unrecorded + disagreed + unanswered + unfit == 0; }
 };

@@ -127,7 +127,9 @@ std::string closing(const PartsList& list) {
     if (list.unfit) open.push_back(fmt::format("{} that nothing fits", list.unfit));
     if (list.unanswered) open.push_back(fmt::format("{} not answered", list.unanswered));
     const auto weakest = fmt::format("Weakest evidence: {}.", evidence_words(list.weakest));
-    return wrapped(open.empty() ? fmt::format("Ready to order. {}", weakest) : fmt::format("NOT READY TO ORDER: {}. {}", fmt::join(open, ", "), weakest));
+    const auto hearsay = list.hearsay.empty() ? std::string{} : wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.", fmt::join(list.hearsay, ", ")), 0, 2);
+    if (!open.empty()) return hearsay + wrapped(fmt::format("NOT READY TO ORDER: {}. {}", fmt::join(open, ", "), weakest));
+    return hearsay + wrapped(fmt::format("{}. {}", hearsay.empty() ? "Ready to order" : "Ready to order, if so", weakest));
 }
 
 }  // namespace
