@@ -135,14 +135,28 @@ struct FaultInquest {
         return std::nullopt;
     }
 
-    // The part is decided on only where something seen speaks for the coil or the valve.
+    // The elements of the single faults that give these gears, where the element named otherwise is none of them.
+    std::vector<std::string> gears_say_otherwise() const {
+        const auto named = likely_in(diagnosis.by_element);
+        if (!named || seen.obtained.empty() || family.table.gears.empty()) return {};
+        std::vector<std::string> elements;
+        for (const auto& fault : agreeing_faults(family, seen.observations()))
+            for (const auto& element : family.element_names())
+                if (fault.rfind(element + " held", 0) == 0 && std::find(elements.begin(), elements.end(), element) == elements.end()) elements.push_back(element);
+        return std::find(elements.begin(), elements.end(), *named) == elements.end() ? elements : std::vector<std::string>{};
+    }
+
+    // The part is decided on only where something seen speaks for the coil or the valve, and the gears do not
+    // speak of another.
     std::optional<std::string> part_at_fault() const {
+        if (!gears_say_otherwise().empty()) return std::nullopt;
         const bool spoken = diagnosis.spoken_for.count(Cause::coil) + diagnosis.spoken_for.count(Cause::valve_or_debris) != 0;
         return shared_suspected() || !spoken ? std::nullopt : likely_in(diagnosis.at_solenoid);
     }
 
     void say_no_order_yet() {
         const std::string solenoids = family_known ? "solenoids " : "";
+        if (const auto otherwise = gears_say_otherwise(); !otherwise.empty()) return line("do not order yet", solenoids + listed(family.element_names()) + ": gears and readings speak of different ones");
         const auto named = shared_suspected() ? std::nullopt : likely_in(diagnosis.by_element);
         if (named) line("do not order yet", "solenoid " + *named + ": what causes it is not decided");
         const auto rest = named ? other_elements(*named) : family.element_names();
@@ -283,6 +297,8 @@ struct FaultInquest {
         if (!seen.anything()) return "Nothing is observed yet: read the codes, note the gears and the lever, measure the coils with their temperature.";
         const auto top = std::max_element(diagnosis.by_cause.begin(), diagnosis.by_cause.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
         const auto likely = likely_in(diagnosis.by_element);
+        if (const auto otherwise = gears_say_otherwise(); !otherwise.empty())
+            return "Cannot tell yet: the gears speak of " + listed(otherwise) + ", the rest of " + *likely + ". Measure again at the part, and note the gears after an ignition cycle, before fail-safe.";
         const std::string at = likely ? " The fault is likely at " + *likely + ", not at the others." : "";
         if (diagnosis.said(top->first) == Word::likely) return "Likely: " + std::string(word(top->first)) + (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." + at;
         if (const auto little = gears_say_little(); !little.empty()) return little;
