@@ -172,10 +172,10 @@ struct Firmness {
 };
 
 void say_need(double need_l, const Firmness& firm, SourceNote source, Answer& answer) {
-    answer.headline = std::string("Have ") + (firm.most ? "up to " : "") + rounded(need_l, 2) + " L ready" +
-                      (firm.most                ? ": the records differ, and which one holds is not known."
-                       : !firm.condition.empty() ? ", if it is one with " + firm.condition + "."
-                                                 : ".");
+    const std::string need = rounded(need_l, 2) + " L";
+    if (firm.most) answer.headline = "Have up to " + need + " ready: the records differ, and which one holds is not known.";
+    else if (firm.condition.empty()) answer.headline = "Have " + need + " ready.";
+    else answer.headline = "Cannot tell yet: only where " + firm.condition + " is a volume on record, " + need + " to have ready.";
     if (!firm.condition.empty() && !firm.most)
         answer.next.push_back("Find out whether it is one with " + firm.condition + ": otherwise this figure is not on record.");
     answer.lines.push_back(line(firm.most ? "to have ready, at most" : "to have ready", need_l, "L", 2, resting_on(std::move(source), answer)));
