@@ -62,7 +62,7 @@ std::string answer_text(const Answer& answer, const std::string& title, bool ful
     out += wrapped(word + answer.headline, 0, 2) + "\n";
     if (!answer.lines.empty()) {
         Table table({"what", "value", "source"});
-        for (const auto& line : answer.lines) table.row({line.label, value_text(line), fmt::format("{} ({})", line.source.title, evidence_words(line.source.evidence))});
+        for (const auto& line : answer.lines) table.row({line.label, value_text(line), note_text(line.source)});
         const auto narrow = std::all_of(answer.lines.begin(), answer.lines.end(), [](const AnswerLine& line) {
             return display_width(line.label) <= 34 && display_width(value_text(line)) <= 22;
         });
@@ -70,7 +70,7 @@ std::string answer_text(const Answer& answer, const std::string& title, bool ful
             out += table.text();
         } else {  // long values read better one under another
             for (const auto& line : answer.lines)
-                out += wrapped(fmt::format("{}: {}  [{} ({})]", line.label, value_text(line), line.source.title, evidence_words(line.source.evidence)), 2, 2);
+                out += wrapped(fmt::format("{}: {}  [{}]", line.label, value_text(line), note_text(line.source)), 2, 2);
         }
     }
     for (const auto& grid : answer.grids) out += grid_text(grid);

@@ -142,7 +142,7 @@ void write_source(Html& html, const Origin& origin) {
     html.link(address("/catalog/sources", {{"pack", origin.pack}}), source_text(origin), {{"class", "source"}, {"title", origin.source}});
 }
 
-void write_source(Html& html, const SourceNote& source) { html.element("cite", fmt::format("{} ({})", source.title, evidence_words(source.evidence))); }
+void write_source(Html& html, const SourceNote& source) { html.element("cite", note_text(source)); }
 
 void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view title, std::size_t most) {
     if (leaves.empty()) return;

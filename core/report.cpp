@@ -170,6 +170,13 @@ std::string source_text(const Origin& origin) {
     return fmt::format("{}, {}:{} ({})", origin.pack, origin.file, origin.line, evidence_words(origin.evidence));
 }
 
+std::string note_text(const SourceNote& source) {
+    const auto kind = evidence_words(source.evidence);
+    if (source.title == "given") return "typed in";
+    if (source.title.rfind(kind, 0) == 0) return source.title;
+    return fmt::format("{} ({})", source.title, kind);
+}
+
 std::string leaf_text(const Leaf& leaf, std::size_t indent) {
     std::string text = leaf.told ? fmt::format("told: {}", leaf.text()) : fmt::format("{}  [{}]", leaf.text(), source_text(leaf.origin()));
     if (leaf.redundant) text += " (redundant)";

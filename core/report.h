@@ -11,6 +11,7 @@
 namespace casebound {
 
 std::string source_text(const Origin& origin);       // "demo-fleet, applications.csv:41 (invented)"
+std::string note_text(const SourceNote& source);      // what was typed is "typed in", whatever it was typed from
 std::string leaf_text(const Leaf& leaf, std::size_t indent = 2);
 std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent = 2);  // at most five unless full
 std::string invented_label(bool invented);           // "invented demo data" or ""
