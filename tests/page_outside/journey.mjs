@@ -44,8 +44,8 @@ async function walk(browser, address, scripts) {
   await shows('check first', 'list');
   await shows('stays in the case', 'list');
   await page.goto(`${address}/vehicle/${name}`);
-  await fill(writes('tell'), { attribute: 'pan_depth', value: '58mm' });  // no pan is so deep: refused, and said
-  await shows('58', 'a value that cannot be');
+  await fill(writes('tell'), { attribute: 'pan_depth', value: '480mm' });  // no pan is so deep
+  await shows('was recorded with it', 'the refusal of a value that cannot be');
   await page.goto(`${address}/vehicle/${name}`);
   await fill(writes('tell'), { attribute: 'pan_depth', value: '41 mm' });
   await fill(asks('/list'), { job: 'pan-service' });
