@@ -10,12 +10,7 @@ namespace casebound {
 
 namespace {
 
-std::string id_of(const Form& form, std::string_view part) {
-    auto id = fmt::format("{}-{}", form.key, part);
-    for (auto& c : id)
-        if (!std::isalnum(static_cast<unsigned char>(c))) c = '-';
-    return id;
-}
+std::string id_of(const Form& form, std::string_view part) { return form_id(form.key, part); }
 
 bool same_name(std::string_view a, std::string_view b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return x == y || ((x == '-' || x == '_') && (y == '-' || y == '_')); });
@@ -63,7 +58,7 @@ private:
     void faults() {
         if (!refused_) return;
         const auto box = html_.in("div", {{"class", "refused"}, {"id", id_of(form_, "-refused")}, {"role", "alert"}});
-        html_.element("p", "Not done. Nothing was changed.");
+        html_.element("p", form_.writes() ? "Not done. Nothing was changed." : "Not answered.");
         const auto list = html_.in("ul");
         for (const auto& fault : visit_.refused->faults) html_.element("li", fault);
     }
@@ -191,6 +186,13 @@ private:
 };
 
 }  // namespace
+
+std::string form_id(std::string_view key, std::string_view part) {
+    auto id = fmt::format("{}-{}", key, part);
+    for (auto& c : id)
+        if (!std::isalnum(static_cast<unsigned char>(c))) c = '-';
+    return id;
+}
 
 void write_form(Html& html, const Visit& visit, const Form& form) {
     if (form.writes() && !visit.request.may_edit) return;

@@ -29,6 +29,7 @@ struct Form {
     bool writes() const { return goes_to.empty(); }
 };
 
+std::string form_id(std::string_view key, std::string_view part);  // of the element: "-refused" is what it was refused for
 void write_form(Html& html, const Visit& visit, const Form& form);
 
 // How well something is known, and when it was found out: asked with everything that is told.

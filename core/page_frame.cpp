@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "page_form.h"
 #include "report.h"
 #include "text_layout.h"
 
@@ -58,11 +59,13 @@ void write_words(Html& html, std::string_view shape, std::string_view words) {  
     html.element("span", words);
 }
 
-void write_head(Html& html, const Page& page) {
+std::string_view refused_words(const Visit& visit) { return visit.request.post ? "Not done" : "Not answered"; }
+
+void write_head(Html& html, const Page& page, const Visit& visit) {
     const auto head = html.in("head");
     html.empty("meta", {{"charset", "utf-8"}});
     html.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
-    html.element("title", fmt::format("{} - casebound", page.title));
+    html.element("title", fmt::format("{}{} - casebound", visit.refused ? fmt::format("{}: ", refused_words(visit)) : "", page.title));
     html.empty("link", {{"rel", "stylesheet"}, {"href", "/style.css"}});
     html.empty("link", {{"rel", "icon"}, {"href", "/icon.svg"}, {"type", "image/svg+xml"}});
 }
@@ -87,10 +90,14 @@ void write_navigation(Html& html, const Visit& visit, const std::vector<Navigati
     }
 }
 
-void write_refused_elsewhere(Html& html, const Visit& visit) {
-    if (!visit.refused || !visit.refused->form.empty()) return;
+// The form itself may stand far below.
+void write_refused(Html& html, const Visit& visit) {
+    if (!visit.refused) return;
     const auto box = html.in("div", {{"class", "refused"}, {"role", "alert"}});
-    for (const auto& fault : visit.refused->faults) html.element("p", fault);
+    if (visit.refused->form.empty()) return write_list(html, visit.refused->faults);
+    html.element("p", fmt::format("{}:", refused_words(visit)));
+    write_list(html, visit.refused->faults);
+    html.link("#" + form_id(visit.refused->form, "-form"), "To the form");
 }
 
 }  // namespace
@@ -98,7 +105,7 @@ void write_refused_elsewhere(Html& html, const Visit& visit) {
 std::string framed(Page&& page, const Visit& visit, const std::vector<NavigationEntry>& navigation) {
     Html html;
     html.open("html", {{"lang", "en"}});
-    write_head(html, page);
+    write_head(html, page, visit);
     html.open("body");
     html.link("#main", "Skip to the answer", {{"class", "skip"}});
     write_top(html, page);
@@ -106,7 +113,7 @@ std::string framed(Page&& page, const Visit& visit, const std::vector<Navigation
     if (page.invented) html.element("p", "invented demo data", {{"class", "invented"}});
     html.element("h1", page.title);
     if (!page.under.empty()) html.element("p", page.under, {{"class", "under"}});
-    write_refused_elsewhere(html, visit);
+    write_refused(html, visit);
     html.append(std::move(page.main));
     html.close();
     write_navigation(html, visit, navigation);

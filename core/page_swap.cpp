@@ -28,6 +28,7 @@ void show_swap(Visit& visit, Page& page) {
     page.title = "May it stand in?";
     auto& html = page.main;
     const auto wanted = visit.asked("wanted"), offered = visit.asked("offered");
+    if (wanted.empty() != offered.empty()) visit.refused = Refusal{"swap", {wanted.empty() ? "wanted: say which part or fluid is called for" : "offered: say what is offered in its place"}};
     if (!wanted.empty() && !offered.empty()) {
         try {
             const auto situation = visit.asked("for").empty() ? nullptr : visit.session.situation(visit.asked("for"));

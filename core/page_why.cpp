@@ -118,6 +118,10 @@ void show_why(Visit& visit, Page& page) {
         visit.refused = Refusal{"why", error.all()};
     }
     write_which(html, visit, *situation);
+    if (visit.refused) {
+        const auto line = html.in("p");
+        html.link("/catalog", "Look it up in the catalog", {{"class", "button"}});
+    }
     write_vehicle_links(html, visit, situation->name());
 }
 

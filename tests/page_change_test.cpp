@@ -140,6 +140,9 @@ TEST_CASE("what is refused changes nothing, says why beside the field, and keeps
     CHECK(typed_value(offer, "offer-price") == "cheap");
     CHECK(typed_value(offer, "offer-seller") == "Pier");
     const Document page(offer.body);
+    CHECK(offer.body.find("<title>Not done: ") != std::string::npos);
+    CHECK(offer.body.find("href=\"#offer--form\"") < offer.body.find("<h2"));  // said on top, with the way to the form
+    CHECK(page.by_id("offer--form"));
     CHECK(page.by_id("offer-price")->attribute("aria-invalid") == "true");
     CHECK(page.by_id("offer-price")->attribute("aria-describedby").find("offer-price-fault") != std::string::npos);
     CHECK(shop.post("/vehicle/bookvan", {{"form", "take-back/engine"}, {"attribute", "gearbox"}}).status == 422);
@@ -150,6 +153,8 @@ TEST_CASE("what is refused changes nothing, says why beside the field, and keeps
     CHECK(ScratchFolder::read(shop.shop) == before);
     const auto asked = shop.get("/compute/transmission_fluids/viscosity-index?go=1&kv40=thick&kv100=7.1");
     CHECK(asked.status == 422);
+    CHECK(says(asked, "Not answered"));
+    CHECK_FALSE(says(asked, "Nothing was changed"));
     CHECK(typed_value(asked, "inquiry-kv40") == "thick");
     CHECK(typed_value(asked, "inquiry-kv100") == "7.1");
 }
