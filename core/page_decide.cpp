@@ -94,10 +94,10 @@ Branch tree_of(const Json& decision, const std::string& currency) {
 }
 
 void write_paths(Html& html, const Json& decision, const std::string& currency) {
-    HtmlTable table(html, {"path", "expected", "chance of a loss", "5 % to 95 %", "worst"}, fmt::format("What each path brings, in {}", currency));
+    HtmlTable table(html, {"path", "at likely", "expected", "chance of a loss", "5 % to 95 %", "worst"}, fmt::format("What each path brings, in {}", currency));
     for (const auto& path : decision["paths"]) {
         const auto words = path["path"].get<std::string>();
-        std::vector<std::string> row{words, whole(path["result"])};
+        std::vector<std::string> row{words, whole(path["result"]), whole(path["expected"])};
         for (const auto& spread : decision["spreads"])
             if (spread["path"] == path["path"]) row.insert(row.end(), {fmt::format("{:.0f} %", spread["chance_of_loss"].get<double>() * 100), fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])), whole(spread["worst"])});
         table.row(row, words == decision["recommended"].get<std::string>());
@@ -139,9 +139,10 @@ void write_figures(Html& html, const Json& decision) {
 
 void write_decision(Html& html, const Json& decision, const std::string& currency) {
     const bool demo = !decision["demo_defaults"].empty();
+    if (demo) html.element("p", fmt::format("CANNOT TELL: {} of {} figures are not this vehicle's.", decision["demo_defaults"].size(), decision["figures"].size()), {{"class", "total"}});
     if (demo) html.element("p", fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.", fmt::join(decision["demo_defaults"].get<std::vector<std::string>>(), ", ")), {{"class", "refused"}});
     html.element("p", fmt::format("{}{}", demo ? "If these figures were true: " : "", decision["reason"].get<std::string>()), {{"class", "total"}});
-    write_tree(html, fmt::format("The decision, expected results in {}", currency), tree_of(decision, currency));
+    write_tree(html, fmt::format("The decision, results at the likely figures in {}", currency), tree_of(decision, currency));
     write_paths(html, decision, currency);
     write_rest(html, decision, currency);
     write_swings(html, decision, currency);
