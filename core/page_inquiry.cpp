@@ -7,6 +7,7 @@
 #include "page_answer.h"
 #include "page_form.h"
 #include "page_routes.h"
+#include "page_vehicle.h"
 
 namespace casebound {
 
@@ -80,6 +81,10 @@ void answer(Visit& visit, Page& page, const std::string& domain, const Inquiry& 
         if (situation) page.under = fmt::format("{}: {}", situation->name(), situation->headline());
         write_answer(page.main, run.answer);
         write_taken(page.main, run.given);
+        if (situation) {
+            const auto line = page.main.in("p");
+            page.main.link(vehicle_address(situation->name()), fmt::format("Back to {}", situation->name()), {{"class", "button"}});
+        }
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
         visit.refused = Refusal{"inquiry", error.all()};

@@ -42,7 +42,8 @@ void write_option(Html& html, const ListLine& line, const Option& option, const 
 }
 
 void write_order(Html& html, const ListLine& line, const std::string& vehicle) {
-    if (line.options.empty() || line.answer.verdict == Verdict::not_answered) {
+    const bool cases = line.answer.verdict == Verdict::check_first && (!line.none_where.empty() || !line.blank_where.empty());
+    if ((line.options.empty() && !cases) || line.answer.verdict == Verdict::not_answered) {
         html.element("p", missing_text(line));
         return;
     }
@@ -66,13 +67,13 @@ std::vector<std::string> notes_of(const ListLine& line) {
     return notes;
 }
 
-void write_stand_ins(Html& html, const ListLine& line) {
+void write_stand_ins(Html& html, const ListLine& line, const std::string& vehicle) {
     if (line.stand_ins.empty()) return;
-    html.element("h4", "May stand in");
+    html.element("h4", "Offered as a replacement");
     const auto list = html.in("ul");
     for (const auto& swap : line.stand_ins) {
         const auto item = html.in("li");
-        html.link(address("/swap", {{"wanted", swap.wanted}, {"offered", swap.offered}}), swap.offered);
+        html.link(address("/swap", {{"wanted", swap.wanted}, {"offered", swap.offered}, {"for", vehicle}}), swap.offered);
         html.text(fmt::format(": {}", swap_words(swap.verdict)));
     }
 }
@@ -115,7 +116,7 @@ void write_line(Html& html, const ListLine& line, const PartsList& list, const s
     write_stay_flag(html, line, list);
     write_order(html, line, vehicle);
     write_list(html, notes_of(line), "notes");
-    write_stand_ins(html, line);
+    write_stand_ins(html, line, vehicle);
     write_line_why(html, line, vehicle);
 }
 
@@ -203,6 +204,7 @@ void show_list(Visit& visit, Page& page) {
     auto& html = page.main;
     if (jobs.empty()) {
         html.element("p", "Choose a job first.");
+        write_jobs(html, visit, *situation);
         write_vehicle_links(html, visit, situation->name());
         return;
     }
@@ -214,14 +216,18 @@ void show_list(Visit& visit, Page& page) {
     write_question(html, visit, *situation, open_lines(list));
     write_ready(html, list);
     write_stays(html, list);
+    write_cautions(html, session, list);
     write_lines(html, list, situation->name());
     write_kits(html, list, situation->name());
-    write_cautions(html, session, list);
     Fields asked;
     for (const auto& job : jobs) asked.emplace_back("job", job);
     {
         const auto line = html.in("p");
         html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and what it costs", {{"class", "button"}});
+        html.text(" ");
+        auto sheet = asked;
+        sheet.insert(sheet.begin(), {"kind", "job"});
+        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "A sheet to print", {{"class", "button"}});
     }
     write_vehicle_links(html, visit, situation->name());
 }

@@ -34,7 +34,8 @@ void write_offers(Html& html, const Visit& visit) {
         const auto& offer = offers[i];
         const auto item = html.in("li");
         html.element("strong", fmt::format("{} by {}: {}", offer.item, offer.seller, money(offer.price_cents, currency)));
-        html.element("span", fmt::format("{} in a pack; here in {}; {}", plain_number(offer.pack_quantity, 2), plural(static_cast<std::size_t>(std::max(0, offer.days)), "day"), terms_of(offer, currency)));
+        html.element("span", fmt::format("{} in a pack; {}; {}{}", plain_number(offer.pack_quantity, 2), offer.days > 0 ? fmt::format("here in {}", plural(static_cast<std::size_t>(offer.days), "day")) : "days until it is here: not said, or 0", terms_of(offer, currency),
+                                         visit.session.catalog().item(offer.item) ? "" : "; in no loaded pack, so it serves no line"));
         write_form(html, visit, {fmt::format("withdraw-offer/{}/{}", i, offer.item), "", fmt::format("Take {} by {} off the file", offer.item, offer.seller), {}, {}, {{"seller", offer.seller}, {"item", offer.item}}});
     }
 }
@@ -52,7 +53,7 @@ void write_sellers(Html& html, const Visit& visit) {
 Form offer_form(const Visit& visit) {
     const auto currency = visit.currency();
     return {"offer", "Another offer", "Put it on file",
-            {{"item", "Part number", Field::Kind::words, "", "", "", {}, true}, {"seller", "Seller", Field::Kind::words, "", "", "", {}, true}, {"price", "Price of a pack", Field::Kind::number, currency, "", "", {}, true},
+            {{"item", "Part number", Field::Kind::words, "", "", visit.asked("item"), {}, true}, {"seller", "Seller", Field::Kind::words, "", "", "", {}, true}, {"price", "Price of a pack", Field::Kind::number, currency, "", "", {}, true},
              {"carriage", "Carriage of this seller", Field::Kind::number, currency, "Needed once for each seller; 0 when there is none."}, {"days", "Here in", Field::Kind::number, "days"}},
             {{"pack", "Items in a pack", Field::Kind::number}, {"available", "Packs available", Field::Kind::number}, {"free_from", "Carriage free from", Field::Kind::number, currency}, {"minimum", "Least order", Field::Kind::number, currency},
              {"returnable", "It may go back", Field::Kind::check}, {"return_fee", "Share of the price that is kept", Field::Kind::number, "", "15% or 0.15"}, {"return_carriage", "Sending a pack back costs", Field::Kind::number, currency}, {"return_days", "May go back within", Field::Kind::number, "days"},

@@ -1,5 +1,6 @@
 // What to order for the jobs, from whom, and what it costs: the answer of `buy` as a page.
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -97,13 +98,33 @@ private:
     std::string currency_;
 };
 
-void write_blocked(Html& html, const Json& buy) {
+// The same order without the line is a link.
+void write_blocked_line(Html& html, const Visit& visit, const std::string& vehicle, const Json& line) {
+    const auto item = html.in("li");
+    const auto why = line["why"].get<std::string>();
+    constexpr std::string_view words = ", or leave it out by hand with --without ";
+    const auto by_hand = why.find(words);
+    const auto key = by_hand == std::string::npos ? "" : why.substr(by_hand + words.size(), why.find(' ', by_hand + words.size()) - by_hand - words.size());
+    html.text(fmt::format("{}: {}{}. ", line["title"].get<std::string>(), why.substr(0, by_hand), key.empty() ? "" : why.substr(by_hand + words.size() + key.size())));
+    if (key.empty()) return;
+    auto query = visit.request.query;
+    query.emplace_back("without", key);
+    html.link(address(vehicle_address(vehicle, "/order"), query), fmt::format("Leave the {} out", line["title"].get<std::string>()));
+}
+
+void write_blocked(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
     const auto section = html.in("section", {{"class", "refused"}});
     html.element("h2", "Do not order yet");
-    std::vector<std::string> texts;
-    for (const auto& line : buy["blocked"]) texts.push_back(fmt::format("{}: {}", line["title"].get<std::string>(), line["why"].get<std::string>()));
-    for (const auto& open : buy["open"]) texts.push_back(fmt::format("{}: check first", open.get<std::string>()));
-    write_list(html, texts);
+    {
+        const auto list = html.in("ul");
+        std::set<std::string> said;
+        for (const auto& line : buy["blocked"])
+            if (said.insert(line["title"].get<std::string>()).second) write_blocked_line(html, visit, vehicle, line);
+        for (const auto& open : buy["open"])
+            if (said.insert(open.get<std::string>()).second) html.element("li", fmt::format("{}: check first", open.get<std::string>()));
+    }
+    const auto next = html.in("p");
+    html.link(vehicle_address(vehicle), "What to find out next", {{"class", "button"}});
 }
 
 void write_unsure(Html& html, OrderView& view, const Json& buy) {
@@ -137,10 +158,10 @@ void write_none(Html& html, const Json& buy) {
     html.link("/offers", "Put an offer on file", {{"class", "button"}});
 }
 
-void write_buy(Html& html, const Json& buy) {
+void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
     OrderView view(html, buy["currency"].get<std::string>());
     if (!buy["left_out"].empty()) html.element("p", fmt::format("Left out by hand: {}.", fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
-    if (!buy["blocked"].empty()) return write_blocked(html, buy);
+    if (!buy["blocked"].empty()) return write_blocked(html, visit, vehicle, buy);
     if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
     if (buy["order"].is_null()) return write_none(html, buy);
     view.order(buy["order"]);
@@ -186,13 +207,14 @@ void show_order(Visit& visit, Page& page) {
     const auto name = situation->name();
     auto& html = page.main;
     if (visit.all_asked("job").empty()) {
-        html.element("p", "Choose a job first, on the vehicle's page.");
+        html.element("p", "Choose a job first: its parts list leads back to the order.");
+        write_jobs(html, visit, *situation);
         return write_vehicle_links(html, visit, name);
     }
     try {
         const auto buy = json_answer(visit.session, "buy", args_of(visit, name))["buy"];
         page.invented |= buy["invented"].get<bool>();
-        write_buy(html, buy);
+        write_buy(html, visit, name, buy);
         if (!buy["order"].is_null()) write_form(html, visit, {"ordered", "", "This is ordered: write it down", {}});
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data) throw;

@@ -40,8 +40,8 @@ std::vector<StartedJob> open_jobs(Session& session, const std::string& vehicle) 
     return open;
 }
 
-Field role_field(const Situation& situation, Session& session) {
-    Field field{"role", "Role", Field::Kind::choice, "", "", "", {{"", "choose"}}};
+Field role_field(const Situation& situation, Session& session, const std::string& asked) {
+    Field field{"role", "Role", Field::Kind::choice, "", "", asked, {{"", "choose"}}};
     for (const auto& role : situation.judge().roles_on_record()) {
         const auto* word = session.catalog().vocabularies().role(role);
         field.options.emplace_back(role, word ? word->title : role);
@@ -57,8 +57,8 @@ Field job_field(const std::vector<StartedJob>& open) {
 
 std::vector<Field> closing_fields() { return {{"note", "Note"}, {"photo", "Photo", Field::Kind::words, "", "The name of a photo that shows it."}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}; }
 
-Form part_form(const Situation& situation, Session& session, const std::vector<StartedJob>& open) {
-    auto role = role_field(situation, session);
+Form part_form(const Situation& situation, const Visit& visit, const std::vector<StartedJob>& open) {
+    auto role = role_field(situation, visit.session, visit.asked("role"));
     role.required = true;
     return {"record/part", "A part or fluid", "Write it down",
             {{"what", "What happened", Field::Kind::choice, "", "", "", spaced_options({"ordered", "received", "matched", "fitted", "left_over", "returned", "core_returned", "looked_at"}), true}, role,
@@ -103,14 +103,22 @@ Form close_form(const Visit& visit, const std::vector<StartedJob>& open) {
 }
 
 // Role by role, what happened so far; with what the job still needs, when the answer says so.
-void write_check_off(Html& html, const Json& record) {
+void write_check_off(Html& html, const Visit& visit, const Json& record) {
     html.element("h2", "Check-off");
     if (!record["check_off"].empty()) {
         HtmlTable table(html, {"role", "need", "state", "item", "so far"}, "The lines of the jobs", false);
         for (const auto& line : record["check_off"]) {
             const auto state = line["state"].get<std::string>();
             const bool open = line["to_order"].get<bool>() || line["blocked"].get<bool>();
-            table.row({line["title"].get<std::string>(), line["need"].get<std::string>(), open && state == "to order" ? "TO ORDER" : spaced(state), line["item"].get<std::string>(), line["so_far"].get<std::string>()}, open);
+            table.begin_row(open);
+            {
+                const auto cell = table.open_cell();
+                const auto title = line["title"].get<std::string>();
+                if (!visit.request.may_edit) html.text(title);
+                else html.link(address(visit.request.path, {{"role", line["role"].get<std::string>()}}) + "#" + form_id("record/part", "-form"), title);  // its form, begun
+            }
+            for (const auto& text : {line["need"].get<std::string>(), open && state == "to order" ? std::string("TO ORDER") : spaced(state), line["item"].get<std::string>(), line["so_far"].get<std::string>()}) table.cell(text);
+            table.end_row();
         }
     }
     if (record["events"].empty()) {
@@ -175,8 +183,8 @@ void show_record(Visit& visit, Page& page) {
     if (jobs.empty()) html.element("p", "None.");
     write_list(html, jobs);
     const auto record = json_answer(visit.session, "record", Args{{name}, {}});
-    write_check_off(html, record);
-    write_form(html, visit, part_form(*situation, visit.session, open));
+    write_check_off(html, visit, record);
+    write_form(html, visit, part_form(*situation, visit, open));
     write_work(html, visit.session, name);
     write_form(html, visit, proof_form());
     const auto spent = record["spent_cents"].get<std::int64_t>();

@@ -11,6 +11,7 @@
 #include "page_routes.h"
 #include "parts_list.h"
 #include "text_layout.h"
+#include "vin.h"
 
 namespace casebound {
 
@@ -21,19 +22,6 @@ std::vector<OpenLine> every_line(const Situation& situation) {
     for (const auto& answer : situation.judge().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
     return lines;
-}
-
-void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
-    const auto jobs = jobs_of(visit.session, situation.line());
-    const auto section = html.in("section", {{"aria-labelledby", "jobs"}});
-    html.element("h2", "Parts for a job", {{"id", "jobs"}});
-    if (jobs.empty()) {
-        html.element("p", "Not recorded: no job of a loaded pack touches this line.");
-        return;
-    }
-    Form form{"list", "", "Show the parts list", {}, {}, {}, vehicle_address(situation.name(), "/list")};
-    for (const auto& job : jobs) form.fields.push_back({"job", job.title, Field::Kind::check, "", "", "", {{job.key, job.title}}});
-    write_form(html, visit, form);
 }
 
 void write_told(Html& html, const Visit& visit, const Situation& situation, const std::string& name) {
@@ -87,9 +75,19 @@ void write_tell(Html& html, const Visit& visit, const Situation& situation) {
     write_form(html, visit, {"tell", "Tell something else", "Write it down", {which, {"value", "Value", Field::Kind::words, "", "With its unit, or a|b when it is one of two.", "", {}, true}}, evidence_fields()});
 }
 
+// Misread or altered: said before anything that rests on it.
+void write_vin_faults(Html& html, const Vehicle& vehicle) {
+    if (vehicle.vin.empty()) return;
+    std::vector<std::string> texts;
+    for (const auto& finding : read_vin(vehicle.vin, vin_context(vehicle)).findings)
+        if (finding.error) texts.push_back(fmt::format("Identification number {}: {}", vehicle.vin, finding.text));
+    write_list(html, texts, "cautions");
+}
+
 void show_vehicle(Visit& visit, Page& page) {
     const auto situation = vehicle_page(visit, page, "");
     auto& html = page.main;
+    write_vin_faults(html, situation->vehicle());
     write_question(html, visit, *situation, every_line(*situation));
     write_jobs(html, visit, *situation);
     write_vehicle_links(html, visit, situation->name());
@@ -152,12 +150,25 @@ void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehi
     const auto nav = html.in("nav", {{"class", "links"}, {"aria-label", "Of this vehicle"}});
     const auto list = html.in("ul", {{"class", "links"}});
     for (const auto& [rest, words] : std::initializer_list<std::pair<std::string_view, std::string_view>>{
-             {"", "This vehicle"}, {"/fits", "What fits"}, {"/cause", "What is wrong with it"}, {"/decide", "Fix it or pass it on"}, {"/record", "What was done"}, {"/sheets", "Sheets to print"}}) {
+             {"", "This vehicle"}, {"/fits", "What fits"}, {"/cause", "What is wrong with it"}, {"/decide", "Fix it or pass it on"}, {"/list", "Parts list and order"}, {"/record", "What was done"}, {"/sheets", "Sheets to print"}}) {
         const auto to = vehicle_address(vehicle, rest);
         if (address(visit.request.path) == to) continue;
         const auto item = html.in("li");
         html.link(to, words);
     }
+}
+
+void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
+    const auto jobs = jobs_of(visit.session, situation.line());
+    const auto section = html.in("section", {{"aria-labelledby", "jobs"}});
+    html.element("h2", "Parts for a job", {{"id", "jobs"}});
+    if (jobs.empty()) {
+        html.element("p", "Not recorded: no job of a loaded pack touches this line.");
+        return;
+    }
+    Form form{"list", "", "Show the parts list", {}, {}, {}, vehicle_address(situation.name(), "/list")};
+    for (const auto& job : jobs) form.fields.push_back({"job", job.title, Field::Kind::check, "", "", "", {{job.key, job.title}}});
+    write_form(html, visit, form);
 }
 
 std::vector<JobWords> jobs_of(Session& session, const std::string& line) {

@@ -18,6 +18,7 @@ void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehi
 struct JobWords { std::string key, title; };
 
 // Jobs that touch something of the line, by title.
+void write_jobs(Html& html, const Visit& visit, const Situation& situation);  // a form: the parts list of the jobs ticked
 std::vector<JobWords> jobs_of(Session& session, const std::string& line);
 
 }  // namespace casebound

@@ -55,6 +55,11 @@ void show_yard(Visit& visit, Page& page) {
         for (std::size_t i = stretch.from; i < stretch.to; ++i) write_vehicle(html, session, vehicles[i], page.invented);
     }
     write_stretch(html, visit, stretch, vehicles_a_page);
+    if (!visit.request.may_edit) html.element("p", "This page is for looking only: nothing can be changed from here.", {{"class", "hint"}});
+    if (session.catalog().database().integer("SELECT count(*) FROM lines") == 0) {
+        html.element("p", "No pack with a vehicle line is loaded yet. Load one with: casebound pack load FOLDER");
+        return;
+    }
     write_form(html, visit, new_vehicle_form(session));
 }
 

@@ -73,7 +73,7 @@ Plot plot_of(const Series& series) {
 void write_axes(Html& html, const Series& series, const Plot& plot) {
     for (const double tick : ticks_of(plot.x)) {
         svg_line(html, plot.x.at(tick), top, plot.x.at(tick), bottom, "grid");
-        svg_text(html, plot.x.at(tick), bottom + 15, "middle", svg_number(tick));
+        svg_text(html, plot.x.at(tick), bottom + 15, plot.x.at(tick) > right - 12 ? "end" : "middle", svg_number(tick));  // the last number is whole
     }
     for (const double tick : ticks_of(plot.y)) {
         svg_line(html, left, plot.y.at(tick), right, plot.y.at(tick), "grid");
