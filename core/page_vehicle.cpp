@@ -75,12 +75,14 @@ void write_tell(Html& html, const Visit& visit, const Situation& situation) {
     write_form(html, visit, {"tell", "Tell something else", "Write it down", {which, {"value", "Value", Field::Kind::words, "", "With its unit, or a|b when it is one of two.", "", {}, true}}, evidence_fields()});
 }
 
-// Misread or altered: said before anything that rests on it.
+// Too short, misread or altered: said before anything that rests on it.
 void write_vin_faults(Html& html, const Vehicle& vehicle) {
     if (vehicle.vin.empty()) return;
     std::vector<std::string> texts;
-    for (const auto& finding : read_vin(vehicle.vin, vin_context(vehicle)).findings)
-        if (finding.error) texts.push_back(fmt::format("Identification number {}: {}", vehicle.vin, finding.text));
+    const auto reading = read_vin(vehicle.vin, vin_context(vehicle));
+    const bool odd = !reading.well_formed || reading.check_holds == false;
+    for (const auto& finding : reading.findings)
+        if (finding.error || odd) texts.push_back(fmt::format("Identification number {}: {}", vehicle.vin, finding.text));
     write_list(html, texts, "cautions");
 }
 

@@ -159,6 +159,28 @@ TEST_CASE("what is refused changes nothing, says why beside the field, and keeps
     CHECK(typed_value(asked, "inquiry-kv100") == "7.1");
 }
 
+TEST_CASE("an identification number that is too short is said on the vehicle's page") {
+    PageShop shop;
+    shop.post("/", {{"form", "new-vehicle"}, {"name", "short"}, {"line", "quernmoor-packet"}, {"vin", "1234"}});
+    CHECK(says(shop.get("/vehicle/short"), "Identification number 1234: 4 characters, a VIN has 17"));
+}
+
+TEST_CASE("the page's decision says first that it cannot tell, and shows both columns") {
+    PageShop shop;
+    shop.add_bookvan();
+    const auto reply = shop.get("/vehicle/bookvan/decide");
+    CHECK(says(reply, "CANNOT TELL: 7 of 7 figures"));
+    CHECK(reply.body.find(">at likely</th>") != std::string::npos);
+    CHECK(reply.body.find(">expected</th>") != std::string::npos);
+}
+
+TEST_CASE("a stand-in or a list asked by half says what is missing") {
+    PageShop shop;
+    shop.add_bookvan();
+    CHECK(says(shop.get("/swap?wanted=xyz&offered="), "offered: say what is offered"));
+    CHECK(shop.get("/vehicle/bookvan/list").body.find("value=\"pan-service\"") != std::string::npos);
+}
+
 TEST_CASE("an address that is nothing is a page that says what is near") {
     PageShop shop;
     shop.add_bookvan();
