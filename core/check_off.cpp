@@ -1,11 +1,14 @@
 #include "check_off.h"
 
 #include <algorithm>
+#include <memory>
+#include <optional>
 #include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "item_doubt.h"
 #include "report.h"
 #include "sheet_rows.h"
 #include "text_layout.h"
@@ -75,7 +78,7 @@ private:
     }
 
     void add_line(const StartedJob& job, const ListLine& listed) {
-        CheckOffLine line{job.id, job.job, listed.answer.role, listed.answer.title, need_text(listed), state_of(listed), {}, {}, {}, {}, false, listed.blocks(), true};
+        CheckOffLine line{job.id, job.job, listed.answer.role, listed.answer.title, need_text(listed), state_of(listed), {}, {}, {}, {}, false, listed.blocks(), true, false};
         line.to_order = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
         const auto own = events_of(job.id, line.role);
         const auto in_kit = own.empty() ? events_of_kit(job.id, listed.kits) : std::vector<const LineEvent*>{};
@@ -86,16 +89,31 @@ private:
                 line.so_far += fmt::format("{}looked at, not replaced {}", line.so_far.empty() ? "" : ", ", record.date);
                 line.state = "looked at", line.to_order = false;
             }
+        finish(line, listed, !own.empty() || !in_kit.empty());
         told_of_.insert({job.id, line.role});
         lines_.push_back(std::move(line));
+    }
+
+    // A part that does not fit is not done, whatever was written down.
+    void finish(CheckOffLine& line, const ListLine& listed, bool begun) {
+        const bool needed = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
+        const bool gone = line.state == "returned" || line.state.starts_with("left over") || line.state == "old part returned";
+        const bool fitted = line.so_far.find("fitted") != std::string::npos && !line.to_order;
+        line.unfinished = line.state != "looked at" && !fitted && (needed || (begun && !gone));
+        if (!begun || gone) return;
+        const auto doubt = item_doubt(*situation_, *interchange_, listed.answer, line.item);
+        if (!doubt) return;
+        line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+        line.to_order |= doubt->unfit && needed;
+        line.unfinished = true;
     }
 
     // A pack that was dropped must not keep the person from writing down what was done.
     void add_job(const StartedJob& job) {
         try {
-            const auto situation = session_.situation(vehicle_);
-            const Interchange interchange(session_.catalog(), session_.plugins(), session_.engine(), &situation->judge());
-            for (const auto& line : make_parts_list(situation->judge(), interchange, {job.job}).lines) add_line(job, line);
+            if (!situation_) situation_ = session_.situation(vehicle_);
+            if (!interchange_) interchange_.emplace(session_.catalog(), session_.plugins(), session_.engine(), &situation_->judge());
+            for (const auto& line : make_parts_list(situation_->judge(), *interchange_, {job.job}).lines) add_line(job, line);
         } catch (const Error&) {
         }
     }
@@ -105,13 +123,14 @@ private:
             if (role == event.role && (!event.job || *event.job == job)) return;
         const auto job = event.job.value_or(0);
         if (!told_of_.insert({job, event.role}).second) return;
-        CheckOffLine line{job, {}, event.role, event.role, "-", {}, {}, {}, {}, {}, false, false, false};
+        CheckOffLine line{job, {}, event.role, event.role, "-", {}, {}, {}, {}, {}, false, false, false, false};
         for (const auto& started : session_.shop().jobs(vehicle_))
             if (started.id == job) line.job_key = started.job;
         std::vector<const LineEvent*> events;
         for (const auto& other : events_)
             if (other.role == event.role && other.job == event.job) events.push_back(&other);
         tell_events(line, events);
+        if (const auto doubt = item_doubt(session_, vehicle_, line.role, line.item)) line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
         lines_.push_back(std::move(line));
     }
 
@@ -120,6 +139,8 @@ private:
     ShopRecords records_;
     std::vector<LineEvent> events_;
     std::vector<CheckOffLine> lines_;
+    std::unique_ptr<Situation> situation_;
+    std::optional<Interchange> interchange_;
     std::set<std::pair<std::int64_t, std::string>> told_of_;
 };
 

@@ -21,6 +21,7 @@ struct CheckOffLine {
     std::string return_by, core_by;  // still open; empty: none
     bool to_order{}, blocked{};      // blocked: ordering it now would be a guess
     bool open_job{};                 // the job is not closed
+    bool unfinished{};               // needed and neither fitted nor looked at, or something of it is still to come or go
 };
 
 // Lines in job and list order, then roles that something happened to outside an open job. A job, or the whole

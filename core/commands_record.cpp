@@ -1,7 +1,6 @@
 // What was done on a vehicle, written down. Words are checked against the catalog before anything is written; one
 // command is one transaction; nothing is overwritten.
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -10,9 +9,11 @@
 #include "check_off.h"
 #include "command.h"
 #include "dates.h"
+#include "item_doubt.h"
 #include "json_of.h"
 #include "order_report.h"
 #include "record_words.h"
+#include "sheets.h"
 #include "text_layout.h"
 #include "units.h"
 
@@ -85,16 +86,43 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
 
 std::string work_notes(const WorkRecord& one) {
     std::string notes;
-    if (one.seals_out && one.seals_in && *one.seals_out != *one.seals_in)
-        notes += wrapped(fmt::format("CHECK: {} came out and {} went in. Count again before closing: one may still be in the case.", *one.seals_out, *one.seals_in), 0, 2);
-    constexpr double allowance_l = 0.5;  // common practice, no source
-    if (one.out_l && one.in_l && std::abs(*one.out_l - *one.in_l) > allowance_l)
-        notes += wrapped(fmt::format("CHECK: {} L out and {} L in differ by more than {} L: read the level again at its temperature.", plain_number(*one.out_l, 2), plain_number(*one.in_l, 2), allowance_l), 0, 2);
-    if (one.codes == "none" && one.drives.value_or(0) == 0)
-        notes += wrapped("CHECK: no codes and no drive since: that proves nothing yet. Read again after some drives and record it with drives=NUMBER.", 0, 2);
-    if (one.what == "proof" && !one.leaks.empty() && !one.leak_minutes)
-        notes += wrapped("CHECK: the leak check has no time: record it with leak_after=24h, counted from wiping it dry.", 0, 2);
+    for (const auto& check : open_checks(one)) notes += wrapped("CHECK: " + check, 0, 2);
     return notes;
+}
+
+// What the catalog says against the item, and that nothing is begun.
+std::string part_notes(Session& session, const std::string& vehicle, const std::string& role, const std::string& item) {
+    std::string notes;
+    if (const auto doubt = item_doubt(session, vehicle, role, item)) notes += wrapped(fmt::format("CHECK: {}: {}.", item, doubt->words), 0, 2);
+    if (open_jobs(session, vehicle).empty()) notes += wrapped(fmt::format("No job is started: it stands for none. casebound record {} start job=...", vehicle), 0, 2);
+    return notes;
+}
+
+// How much of an item is on record in a role: came, or ordered when nothing came, less what is gone.
+double on_record(Session& session, const std::string& vehicle, const LineEvent& event) {
+    const auto known = session.catalog().item(event.item);
+    const auto* role = session.catalog().vocabularies().role(event.role);
+    const auto* kind = role ? session.catalog().vocabularies().item_kind(role->item_kind) : nullptr;
+    const bool each = !kind || kind->unit == "each";
+    const double pack = !each && known ? known->pack_quantity : 1;
+    double came = 0, ordered = 0, gone = 0;
+    for (const auto& one : ShopRecords(session.shop().database()).events(vehicle)) {
+        if (!one.stands || event.corrects == one.id || one.role != event.role || (!event.item.empty() && one.item != event.item)) continue;
+        if (one.event == "received") came += one.quantity.value_or(pack);
+        if (one.event == "ordered") ordered += one.quantity.value_or(pack);
+        if (one.event == "returned" || one.event == "left_over") gone += one.quantity.value_or(1);
+        if (one.event == "fitted" && event.event == "left_over") gone += one.quantity.value_or(each ? 1 : 0);
+    }
+    return std::max(came, ordered) - gone;
+}
+
+void check_count(Session& session, const std::string& vehicle, const LineEvent& event) {
+    if (event.event != "left_over" && event.event != "returned") return;
+    const double there = std::max(0.0, on_record(session, vehicle, event)), said = event.quantity.value_or(1);
+    constexpr double rounding = 1e-6;
+    if (said <= there + rounding || (!event.quantity && there > 0)) return;
+    throw Error(Exit::usage, fmt::format("quantity: {} of {} cannot be {}: on record as ordered or received, and not {}: {}. Record what came first, or write corrects=ENTRY", plain_number(said, 2),
+                                         event.item.empty() ? event.role : event.item, event.event == "returned" ? "returned" : "left over", event.event == "returned" ? "gone" : "used", plain_number(there, 2)));
 }
 
 // The event that was written together with a record of something fitted.
@@ -130,7 +158,7 @@ Result record_fitted(Session& session, const std::string& vehicle, const KeyedWo
     records.add(vehicle, {{event}, {record}, {}, shelf_moves(vehicle, record, wrong)});
     std::string notes = wrapped(fmt::format("{}: {} fitted.", vehicle, record.role));
     if (record.made == "own_stock") notes += wrapped(fmt::format("Taken from the own shelf; {} left there.", plain_number(ShopOffers(session.shop().database()).on_shelf(record.item), 2)), 2, 2);
-    return record_answer(session, vehicle, notes + work_notes(record));
+    return record_answer(session, vehicle, notes + part_notes(session, vehicle, record.role, record.item) + work_notes(record));
 }
 
 Result record_work(Session& session, const std::string& vehicle, const std::string& what, const KeyedWords& words) {
@@ -157,11 +185,13 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     auto event = event_from(session, vehicle, what, words);
     if (what == "matched") return record_match(session, vehicle, std::move(event), words);
     if (what == "left_over") words.need("item");
+    check_count(session, vehicle, event);
     add_dates(session, event);
     ShopRecords(session.shop().database()).add(vehicle, {{event}, {}, {}, left_over_moves(session, vehicle, event)});
     std::string notes = wrapped(fmt::format("{}: written down{}.", event.role, what == "left_over" ? "; it lies on the own shelf" : ""));
     if (!event.return_by.empty()) notes += wrapped(fmt::format("May go back until {}.", event.return_by), 2, 2);
     if (!event.core_by.empty()) notes += wrapped(fmt::format("The old part must be back by {}.", event.core_by), 2, 2);
+    if (what == "ordered" || what == "received") notes += part_notes(session, vehicle, event.role, event.item);
     return record_answer(session, vehicle, notes);
 }
 
@@ -171,6 +201,7 @@ Result run_record(Session& session, const Args& args) {
     auto what = args.words[1];
     std::replace(what.begin(), what.end(), '-', '_');
     const KeyedWords words(args.words, 2, record_keys(), what == "matched");
+    check_kind(session.catalog(), words.text("role"), words.text("item"));
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);
     if (holds({"fitted", "looked_at", "proof", "odometer", "for_sale", "sold"}, what)) return record_work(session, vehicle, what, words);
@@ -181,7 +212,7 @@ Result run_record(Session& session, const Args& args) {
 }  // namespace
 
 std::vector<Command> record_commands() {
-    return {{"record", "VEHICLE [WHAT KEY=VALUE...]",
+    return {{"record", fmt::format("VEHICLE [WHAT KEY=VALUE...]; KEY: {}; after matched also what was measured: ATTRIBUTE=VALUE", fmt::join(record_keys(), ", ")),
              "write down what was done; WHAT: start, ordered, received, matched, fitted, left-over, returned, core-returned, looked-at, proof, odometer, money, for-sale, sold; alone: the check-off", 1, any_number, {}, run_record}};
 }
 

@@ -98,7 +98,8 @@ Form close_form(const Visit& visit, const std::vector<StartedJob>& open) {
     return {"close", "End a job", "End it",
             {job, {"cause", "What was wrong", Field::Kind::words, "", "", "", {}, true},
              {"worked", "Did it work?", Field::Kind::one_of, "", "", "", {{"yes", "yes"}, {"no", "no"}, {"not_known", "not known yet"}}, true},
-             {"hours", "Own hours", Field::Kind::number, "h", "", "", {}, true}, {"money", "What it cost", Field::Kind::number, visit.currency()}},
+             {"hours", "Own hours", Field::Kind::number, "h", "", "", {}, true}, {"money", "What it cost", Field::Kind::number, visit.currency()},
+             {"open", "When something is still open", Field::Kind::one_of, "", "", "", {{"", "do not end it, say what"}, {"accepted", "end it; a success is not known"}, {"counted", "end it; a success counts"}}}},
             {{"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
 }
 
@@ -246,7 +247,7 @@ std::string act_close(Visit& visit) {
     Args args{{vehicle_of(visit), visit.typed("job")}, {}};
     for (const char* needed : {"cause", "worked", "hours"})
         if (visit.typed(needed).empty()) throw Error(Exit::usage, fmt::format("{}: is needed to end a job", needed));
-    for (auto& word : keyed_words_of(visit, {"cause", "worked", "hours", "money", "note", "date"})) args.words.push_back(std::move(word));
+    for (auto& word : keyed_words_of(visit, {"cause", "worked", "hours", "money", "open", "note", "date"})) args.words.push_back(std::move(word));
     run_command(visit.session, "close", args);
     return "";
 }

@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include "dates.h"
+#include "units.h"
 #include "vocabulary.h"
 
 namespace casebound {
@@ -27,6 +29,14 @@ std::string unit_of(Session& session, const std::string& role) {
     return kind && kind->unit != "each" ? kind->unit : "";
 }
 
+// A number that cannot be below zero; `zero`: whether it may be zero.
+std::optional<double> number_from_zero(const KeyedWords& words, std::string_view key, std::string_view unit, bool zero) {
+    const auto value = words.number(key, unit);
+    if (value && (*value < 0 || (!zero && *value == 0)))
+        throw Error(Exit::usage, fmt::format("{}: \"{}\": write a number {}", key, words.text(key), zero ? "from 0 up" : "above 0"));
+    return value;
+}
+
 // What every entry may say.
 template <class One>
 One begun(Session& session, const std::string& vehicle, const KeyedWords& words) {
@@ -44,7 +54,7 @@ One begun_for_part(Session& session, const std::string& vehicle, const KeyedWord
     auto one = begun<One>(session, vehicle, words);
     one.role = known_role(session, words.text("role"));
     one.item = words.text("item");
-    one.quantity = words.number("quantity", unit_of(session, one.role));
+    one.quantity = number_from_zero(words, "quantity", unit_of(session, one.role), false);
     return one;
 }
 
@@ -126,19 +136,19 @@ WorkRecord work_from(Session& session, const std::string& vehicle, const std::st
     one.what = what;
     if (words.has("made")) one.made = one_of("made", words.text("made"), {"new", "remanufactured", "used", "own_stock"});
     one.label = words.text("label");
-    one.torque_nm = words.number("torque", "N m");
+    one.torque_nm = number_from_zero(words, "torque", "N m", false);
     one.seals_out = words.whole("seals_out");
     one.seals_in = words.whole("seals_in");
-    one.out_l = words.number("out", "L");
+    one.out_l = number_from_zero(words, "out", "L", true);
     one.out_temp_c = words.number("out_temp", "degC");
-    one.in_l = words.number("in", "L");
+    one.in_l = number_from_zero(words, "in", "L", true);
     one.in_temp_c = words.number("in_temp", "degC");
     one.gears = gears_from(words);
     one.codes = codes_from(words);
     one.drives = words.whole("drives");
     one.leaks = words.text("leaks");
-    one.leak_minutes = words.number("leak_after", "min");
-    one.odometer_km = words.number("odometer", "km");
+    one.leak_minutes = number_from_zero(words, "leak_after", "min", true);
+    one.odometer_km = number_from_zero(words, "odometer", "km", true);
     one.photo = words.text("photo");
     if (words.has("state")) one.state = one_of("state", words.text("state"), {"sound", "worn", "damaged", "leaking"});
     return one;
@@ -161,6 +171,25 @@ MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyedW
     words.need("amount");
     entry.cents = *words.cents("amount");
     return entry;
+}
+
+double hours_from(const KeyedWords& words) {
+    words.need("hours");
+    return *number_from_zero(words, "hours", "", true);
+}
+
+std::vector<std::string> open_checks(const WorkRecord& one) {
+    std::vector<std::string> checks;
+    if (one.seals_out && one.seals_in && *one.seals_out != *one.seals_in)
+        checks.push_back(fmt::format("{} came out and {} went in. Count again before closing: one may still be in the case.", *one.seals_out, *one.seals_in));
+    constexpr double allowance_l = 0.5;  // common practice, no source
+    if (one.out_l && one.in_l && std::abs(*one.out_l - *one.in_l) > allowance_l)
+        checks.push_back(fmt::format("{} L out and {} L in differ by more than {} L: read the level again at its temperature.", plain_number(*one.out_l, 2), plain_number(*one.in_l, 2), allowance_l));
+    if (one.codes == "none" && one.drives.value_or(0) == 0)
+        checks.push_back("no codes and no drive since: that proves nothing yet. Read again after some drives and record it with drives=NUMBER.");
+    if (one.what == "proof" && !one.leaks.empty() && !one.leak_minutes)
+        checks.push_back("the leak check has no time: record it with leak_after=24h, counted from wiping it dry.");
+    return checks;
 }
 
 }  // namespace casebound

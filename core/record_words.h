@@ -24,6 +24,9 @@ WorkRecord work_from(Session& session, const std::string& vehicle, const std::st
 LineEvent event_from(Session& session, const std::string& vehicle, const std::string& event, const KeyedWords& words);
 MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyedWords& words);
 
+double hours_from(const KeyedWords& words);
+std::vector<std::string> open_checks(const WorkRecord& one);  // what a record leaves to be checked, a sentence each
+
 const std::vector<std::string>& line_events();   // what may happen to a line of a job
 const std::vector<std::string>& record_keys();
 

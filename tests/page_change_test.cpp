@@ -230,6 +230,6 @@ TEST_CASE("a job is begun, its parts are checked off, and it is ended") {
     CHECK(shop.post(at, {{"form", "record/money"}, {"kind", "parts"}, {"amount", "38.50"}}).status == 303);
     CHECK(says(shop.get(at), "38.50 cu"));
     const auto job = Document(shop.get(at).body);
-    CHECK(shop.post(at, {{"form", "close"}, {"job", "pan-service"}, {"cause", "seal"}, {"worked", "yes"}, {"hours", "2"}}).status == 303);
+    CHECK(shop.post(at, {{"form", "close"}, {"job", "pan-service"}, {"cause", "seal"}, {"worked", "yes"}, {"open", "counted"}, {"hours", "2"}}).status == 303);
     CHECK(says(shop.get(at), "None."));
 }

@@ -45,7 +45,7 @@ TEST_CASE("script in every text field comes out inert on every page") {
     CHECK(shop.post("/offers", {{"form", "offer"}, {"item", "LD-2141"}, {"seller", hostile}, {"price", "24"}, {"carriage", "1"}, {"note", hostile}}).status == 303);
     shop.post("/vehicle/bookvan/record", {{"form", "record/start"}, {"job", "pan-service"}, {"note", hostile}});
     CHECK(shop.post("/vehicle/bookvan/record", {{"form", "record/part"}, {"what", "fitted"}, {"role", "pan-filter"}, {"item", hostile}, {"label", hostile}, {"note", hostile}, {"photo", hostile}}).status == 303);
-    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "close"}, {"job", "pan-service"}, {"cause", hostile}, {"worked", "yes"}, {"hours", "1"}, {"note", hostile}}).status == 303);
+    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "close"}, {"job", "pan-service"}, {"cause", hostile}, {"worked", "yes"}, {"open", "counted"}, {"hours", "1"}, {"note", hostile}}).status == 303);
     std::size_t met = 0;
     for (const auto& [address, reply] : crawled(shop, {"/", "/vehicle/bookvan/order?job=pan-service"}, 400)) {
         INFO(address);
