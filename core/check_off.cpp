@@ -27,7 +27,7 @@ std::string state_words(const LineEvent& event) {
 // What is asked of a line that nothing has happened to yet.
 std::string state_of(const ListLine& line) {
     if (line.answer.verdict == Verdict::none_needed) return "none needed";
-    if (!line.must_order()) return line.reach == Reach::look_first ? "look first" : "goes back unless damaged";
+    if (!line.must_order()) return line.reach == Reach::look_first ? "look first" : "look first: goes back unless damaged";
     return line.blocks() ? "TO ORDER, " + std::string(verdict_words(line.answer.verdict)) : "TO ORDER";
 }
 

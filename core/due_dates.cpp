@@ -42,15 +42,21 @@ std::vector<std::string> roles_of(const Inquiry& inquiry) {
     return {};
 }
 
+void add_told(std::vector<Reading>& readings, Session& session, const TellEntry& entry) {
+    const auto* attribute = session.catalog().vocabularies().attribute(entry.attribute);
+    try {
+        const auto spans = parse_spans(entry.right_side);
+        if (attribute && entry.stands && spans.size() == 1 && spans[0].single())
+            if (const auto number = typed_value(*attribute, *spans[0].low).number) readings.push_back({entry.date, *number, entry.text});
+    } catch (const ConditionFault&) {
+    }
+}
+
 class ServiceFacts {
 public:
     ServiceFacts(Session& session, const std::string& vehicle) : catalog_(session.catalog()), records_(ShopRecords(session.shop().database()).records(vehicle)) {
         std::erase_if(records_, [](const WorkRecord& one) { return !one.stands; });
-        for (const auto& one : records_)
-            if (one.odometer_km) readings_.push_back({one.date, *one.odometer_km});
-        for (const auto& entry : session.shop().history(vehicle))
-            if (entry.attribute == "odometer" && !entry.withdrawn) add_told(session, entry);
-        std::stable_sort(readings_.begin(), readings_.end(), [](const Reading& a, const Reading& b) { return a.date < b.date; });
+        readings_ = odometer_readings(session, vehicle);
     }
 
     // What is known for an inquiry of a domain: the newest thing fitted in one of its roles, and the distance.
@@ -67,23 +73,11 @@ public:
 
     // An odometer that runs backwards is said, not smoothed over.
     std::string backwards() const {
-        for (std::size_t i = 1; i < readings_.size(); ++i)
-            if (readings_[i].km < readings_[i - 1].km)
-                return fmt::format("The odometer was {} km on {} and {} km on {}: one of them is wrong, or it was changed.", plain_number(readings_[i - 1].km, 0), readings_[i - 1].date, plain_number(readings_[i].km, 0), readings_[i].date);
-        return {};
+        const auto all = odometer_contradictions(readings_);
+        return all.empty() ? "" : all.front();
     }
 
 private:
-    void add_told(Session& session, const TellEntry& entry) {
-        const auto* attribute = session.catalog().vocabularies().attribute(entry.attribute);
-        try {
-            const auto spans = parse_spans(entry.right_side);
-            if (attribute && entry.stands && spans.size() == 1 && spans[0].single())
-                if (const auto number = typed_value(*attribute, *spans[0].low).number) readings_.push_back({entry.date, *number});
-        } catch (const ConditionFault&) {
-        }
-    }
-
     const WorkRecord* last_fitted(const std::vector<std::string>& roles, const std::string& domain) const {
         const WorkRecord* last = nullptr;
         for (const auto& one : records_) {
@@ -127,10 +121,28 @@ void add_services(Session& session, const std::string& vehicle, std::vector<Serv
 
 }  // namespace
 
+std::vector<Reading> odometer_readings(Session& session, const std::string& vehicle) {
+    std::vector<Reading> readings;
+    for (const auto& one : ShopRecords(session.shop().database()).records(vehicle))
+        if (one.stands && one.odometer_km) readings.push_back({one.date, *one.odometer_km});
+    for (const auto& entry : session.shop().history(vehicle))
+        if (entry.attribute == "odometer" && !entry.withdrawn) add_told(readings, session, entry);
+    std::stable_sort(readings.begin(), readings.end(), [](const Reading& a, const Reading& b) { return a.date < b.date; });
+    return readings;
+}
+
+std::vector<std::string> odometer_contradictions(const std::vector<Reading>& readings) {
+    std::vector<std::string> said;
+    for (std::size_t i = 1; i < readings.size(); ++i)
+        if (readings[i].km < readings[i - 1].km)
+            said.push_back(fmt::format("The odometer was {} km on {} and {} km on {}: one of them is wrong, or it was changed.", plain_number(readings[i - 1].km, 0), readings[i - 1].date, plain_number(readings[i].km, 0), readings[i].date));
+    return said;
+}
+
 std::optional<double> km_per_year(const std::vector<Reading>& readings, int least_days) {
     if (readings.size() < 2) return std::nullopt;
-    const auto& [first_day, first_km] = readings.front();
-    const auto& [last_day, last_km] = readings.back();
+    const auto &first_day = readings.front().date, &last_day = readings.back().date;
+    const double first_km = readings.front().km, last_km = readings.back().km;
     const double days = days_between(first_day, last_day);
     if (days < least_days || last_km <= first_km) return std::nullopt;
     return std::max(1.0, std::round((last_km - first_km) / days * 365.25));

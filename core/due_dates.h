@@ -25,7 +25,10 @@ std::vector<ServiceDue> services_due(Session& session);  // by vehicle; overdue 
 
 // Distance of a year from odometer records and readings at least `least_days` apart, oldest against newest; nothing when
 // there are no two, or the newer shows less.
-struct Reading { std::string date; double km{}; };
+struct Reading { std::string date; double km{}; std::string told{}; };  // told: as it was said, "120000mi"
+std::vector<Reading> odometer_readings(Session& session, const std::string& vehicle);  // recorded and told, by date
+// A reading less than an earlier one, in words, each pair; none: they run forwards.
+std::vector<std::string> odometer_contradictions(const std::vector<Reading>& readings);
 std::optional<double> km_per_year(const std::vector<Reading>& readings, int least_days = 30);
 
 }  // namespace casebound

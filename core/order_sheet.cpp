@@ -1,6 +1,7 @@
 #include "order_sheet.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -15,19 +16,54 @@ std::string offered(const Market& market, const std::string& item, const std::st
     const Offer* best = nullptr;
     for (const auto& offer : market.offers)
         if (offer.item == item && (!best || offer.pack_cents < best->pack_cents)) best = &offer;
-    return best ? fmt::format("{} ({}, {})", item, best->seller, money_text(best->pack_cents, currency)) : item;
+    return best ? fmt::format("{} ({}, {} each)", item, best->seller, money_text(best->pack_cents, currency)) : item;
 }
 
-// Line by line: what else on record serves it.
+// "kit, also holds pan gasket and MG-7": beside the line of `title`.
+std::string kit_words(const Buying& buying, const std::string& item, const std::string& title) {
+    for (const auto& kit : buying.list.kits) {
+        if (kit.item != item) continue;
+        auto beside = kit.surplus;
+        for (const auto& covered : kit.covers)
+            if (covered != title) beside.push_back(covered);
+        return beside.empty() ? "kit" : fmt::format("kit, also holds {}", fmt::join(beside, " and "));
+    }
+    return "";
+}
+
+bool stands_in(const Buying& buying, const std::string& item) {
+    const auto notes = buying.notes.find(item);
+    return notes != buying.notes.end() && std::any_of(notes->second.begin(), notes->second.end(), [](const std::string& note) { return note.starts_with("stands in"); });
+}
+
+// What of the need the line gives, in units of the need; 0 when it gives none.
+double given_by(const OrderLine& line, const Need& need, const Buying& buying) {
+    for (const auto& serves : need.served_by)
+        if (serves.item == line.item) return std::min(need.quantity, line.packs * buying.market.offers.at(line.offer).pack_quantity * serves.quantity);
+    return 0;
+}
+
+// Another item in the line's place, as many of it as give the same: "5 x Q-QF4-1 (Pier, 9.00 cu each)".
+std::string in_its_place(const Serves& other, double given, const Need& need, const Buying& buying, const std::string& currency) {
+    constexpr double rounding = 1e-9;
+    const auto count = static_cast<int>(std::ceil(given / other.quantity - rounding));
+    auto words = offered(buying.market, other.item, currency);
+    if (count > 1) words = fmt::format("{} x {}", count, words);
+    const auto kit = kit_words(buying, other.item, title_of(buying, need.line));
+    return kit.empty() ? words : fmt::format("{} ({})", words, kit);
+}
+
+// Line by line: what else on record serves it; what may only stand in comes apart.
 std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying, const std::string& currency) {
     std::vector<std::string> found;
     for (const auto& need : buying.needs) {
         if (std::find(line.serves.begin(), line.serves.end(), need.line) == line.serves.end()) continue;
-        std::vector<std::string> items;
+        std::vector<std::string> same, stand_ins;
         for (const auto& serves : need.served_by)
-            if (serves.item != line.item) items.push_back(offered(buying.market, serves.item, currency));
-        if (items.empty()) continue;
-        const auto words = fmt::format("{}", fmt::join(items, ", "));
+            if (serves.item != line.item) (stands_in(buying, serves.item) ? stand_ins : same).push_back(in_its_place(serves, given_by(line, need, buying), need, buying, currency));
+        if (same.empty() && stand_ins.empty()) continue;
+        auto words = fmt::format("{}", fmt::join(same, ", "));
+        if (!stand_ins.empty()) words += fmt::format("{}may stand in: {}", words.empty() ? "" : "; ", fmt::join(stand_ins, ", "));
         found.push_back(line.serves.size() == 1 ? words : fmt::format("{}: {}", title_of(buying, need.line), words));
     }
     return found;

@@ -8,6 +8,8 @@
 #include "check_off.h"
 #include "dates.h"
 #include "domain_says.h"
+#include "due_dates.h"
+#include "item_doubt.h"
 #include "reminders.h"
 #include "report.h"
 #include "sheet_rows.h"
@@ -18,9 +20,13 @@ namespace casebound {
 namespace {
 
 SheetRow part_row(const ListLine& line) {
-    std::string text = fmt::format("{}, {}", verdict_words(line.answer.verdict), need_text(line));
-    for (const auto& option : line.options)
-        if (!option.members.empty()) text += fmt::format("; {}", option.members.front().item);
+    const bool look = line.reach == Reach::look_first || (line.reach == Reach::disturbs && line.answer.verdict != Verdict::not_answered);  // as on the parts list
+    std::string text = fmt::format("{}, {}", look ? "look first" : verdict_words(line.answer.verdict), need_text(line));
+    for (const auto& option : line.options) {
+        if (!option.packs.empty()) text += fmt::format("; {}", packs_text(option.packs, line.answer.unit));
+        else if (!option.members.empty()) text += fmt::format("; {}", option.members.front().item);
+        if (!option.where.empty()) text += fmt::format(" where {}", option.where);
+    }
     for (const auto& note : line.notes) text += "; " + note;
     if (const auto* best = line.answer.best()) {
         for (const auto& note : best->notes) text += "; " + note;
@@ -104,6 +110,32 @@ SheetRow check_off_row(const CheckOffLine& line) {
     return {line.title, text};
 }
 
+// What was fitted, and what the catalog says against it.
+SheetRow fitted_row(const Situation& situation, const Interchange& interchange, const WorkRecord& one) {
+    auto row = row_of(one);
+    try {
+        if (const auto doubt = item_doubt(situation, interchange, situation.judge().role(one.role), one.item)) row.text += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+    } catch (const Error&) {  // the pack with the role was dropped: what was done stays
+    }
+    return row;
+}
+
+std::string reading_words(const Reading& reading) {
+    const auto km = fmt::format("{} km", plain_number(reading.km, 0));
+    return reading.told.empty() ? km : fmt::format("{} (told as {})", km, reading.told);
+}
+
+// The newest reading; every one, and what is wrong with them, when they contradict each other.
+SheetRows odometer_rows(Session& session, const std::string& vehicle) {
+    const auto readings = odometer_readings(session, vehicle);
+    const auto wrong = odometer_contradictions(readings);
+    SheetRows rows;
+    for (const auto& reading : readings)
+        if (!wrong.empty() || &reading == &readings.back()) rows.push_back({{}, reading_words(reading), reading.date});
+    for (const auto& words : wrong) rows.push_back({{}, words});
+    return rows;
+}
+
 // A cure is claimed only as far as a check after it is on record.
 std::string ending(const Closing& closing, const std::vector<WorkRecord>& records) {
     if (closing.worked == "no") return "STILL THERE";
@@ -179,14 +211,15 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
     const ShopRecords shop(session.shop().database());
     const auto records = shop.records(situation.name());
     DisclosureSheet sheet{sheet_head(session, situation), fault_rows(session, situation, records), {}, {}, {}, {}, {}, told_rows(session.shop().told(situation.name())), {}, {}};
+    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
+    sheet.odometer = odometer_rows(session, situation.name());
     std::set<std::string> seen;
     for (const auto& one : records) {
         if (!one.stands) continue;
-        if (one.what == "fitted") (is_quantity(session, one.role) ? sheet.fluids : sheet.work).push_back(row_of(one));
+        if (one.what == "fitted") (is_quantity(session, one.role) ? sheet.fluids : sheet.work).push_back(fitted_row(situation, interchange, one));
         if (one.what == "looked_at") sheet.looked_at.push_back(row_of(one));
         if (one.what == "fitted" || one.what == "looked_at") seen.insert(one.role);
         if (one.what == "proof") sheet.proof.push_back(row_of(one));
-        if (one.odometer_km) sheet.odometer = {{{}, fmt::format("{} km", plain_number(*one.odometer_km, 0)), one.date}};
     }
     for (const auto& answer : situation.judge().roles())
         if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed) sheet.unverified.push_back({answer.title, "not known"});
@@ -197,8 +230,8 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
 
 Sheet sheet_of(const JobSheet& sheet) {
     return {"job", sheet.head,
-            {{"work", "Work", sheet.work}, {"parts", "Parts", sheet.parts}, {"torques", "Torques", sheet.torques}, {"stays", "Stays in the case", sheet.stays, "nothing is on record"}, {"found", "Found so far", sheet.found, "no finding that speaks of trouble is told"},
-             {"check_off", "Check-off", sheet.check_off, "no job is started"}, {"cautions", "Cautions", sheet.cautions}}};
+            {{"cautions", "Cautions", sheet.cautions}, {"work", "Work", sheet.work}, {"parts", "Parts", sheet.parts}, {"torques", "Torques", sheet.torques}, {"stays", "Stays in the case", sheet.stays, "nothing is on record"}, {"found", "Found so far", sheet.found, "no finding that speaks of trouble is told"},
+             {"check_off", "Check-off", sheet.check_off, "no job is started"}}};
 }
 
 Sheet sheet_of(const HistorySheet& sheet) {
