@@ -98,12 +98,24 @@ public:
         if (words_.has("as_is_opened")) deal.sale_opened = amount("as_is_opened", {});
         deal.works = chance();
         add_single_figures();
+        if (deal.bought) count_as_spent();
         if (words_.has("look")) add_look();
         asked_.causes = fix_.causes;
         return std::move(asked_);
     }
 
 private:
+    // What was typed and is paid already lies behind: it is shown as spent, and decides nothing. Where money spent is
+    // typed or on record, a failed fix is in it; its cost still says what of it a unit can use.
+    void count_as_spent() {
+        auto& deal = asked_.deal;
+        if (deal.fix_failed && deal.spent == 0) deal.spent = deal.cheap_fix.likely;
+        for (auto* estimate : {&deal.purchase, &deal.diagnosis}) {
+            deal.spent += estimate->likely;
+            *estimate = exactly(0, "paid already");
+        }
+    }
+
     JobRate rate(const std::vector<std::string>& jobs) {
         if (jobs.empty()) return {};
         auto found = rate_of(session_, jobs.front(), wish_.symptom);

@@ -185,7 +185,8 @@ void write_ready(Html& html, const PartsList& list) {
     count(list.unanswered, "not answered");
     const auto line = html.in("p", {{"class", list.ready() ? "ready" : "ready not"}, {"role", "status"}});
     write_mark(html, list.ready() ? "yes" : "check");
-    html.element("span", fmt::format("{} Weakest evidence: {}.", open.empty() ? "Ready to order." : fmt::format("Not ready to order: {}.", fmt::join(open, ", ")), evidence_words(list.weakest)));
+    if (!list.hearsay.empty()) html.element("strong", fmt::format("Right only if this is true: {}. Look for yourself before ordering.", fmt::join(list.hearsay, ", ")));
+    html.element("span", fmt::format("{} Weakest evidence: {}.", open.empty() ? (list.hearsay.empty() ? "Ready to order." : "Ready to order, if so.") : fmt::format("Not ready to order: {}.", fmt::join(open, ", ")), evidence_words(list.weakest)));
     html.link("#parts", "To the parts");
 }
 
