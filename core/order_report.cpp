@@ -57,6 +57,7 @@ Json maybe(const std::optional<Order>& order, double tax_percent) { return order
 
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation) {
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.jobs, ", ")), invented_label(buying.list.invented)) + wrapped(situation.headline()) + "\n";
+    if (!buying.list.hearsay.empty()) out += wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.", fmt::join(buying.list.hearsay, ", ")), 0, 2);
     if (!buying.left_out.empty()) out += wrapped(fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")), 0, 2);
     if (!buying.blocked.empty()) return out + blocked_text(buying);
     if (answer.unsure) {
@@ -73,7 +74,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
 
 Json json_of(const Buying& buying, const BuyAnswer& answer) {
     Json json{{"jobs", buying.list.jobs}, {"invented", buying.list.invented}, {"currency", answer.currency}, {"open", buying.open}, {"settled_by", buying.deciding},
-              {"left_out", buying.left_out}, {"not_offered", buying.not_offered}, {"tax_percent", answer.tax_percent}, {"proven", answer.best.proven}, {"reason", answer.best.reason}};
+              {"left_out", buying.left_out}, {"hearsay", buying.list.hearsay}, {"not_offered", buying.not_offered}, {"tax_percent", answer.tax_percent}, {"proven", answer.best.proven}, {"reason", answer.best.reason}};
     json["blocked"] = Json::array();
     for (const auto& line : buying.blocked) json["blocked"].push_back({{"title", line.title}, {"why", line.why}});
     json["unmet"] = Json::array();

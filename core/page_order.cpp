@@ -160,6 +160,7 @@ void write_none(Html& html, const Json& buy) {
 
 void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
     OrderView view(html, buy["currency"].get<std::string>());
+    if (!buy["hearsay"].empty()) html.element("p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.", fmt::join(buy["hearsay"].get<std::vector<std::string>>(), ", ")));
     if (!buy["left_out"].empty()) html.element("p", fmt::format("Left out by hand: {}.", fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
     if (!buy["blocked"].empty()) return write_blocked(html, visit, vehicle, buy);
     if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
