@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <csignal>
 #include <list>
 #include <memory>
@@ -38,6 +39,9 @@ using boost::system::error_code;
 // Everything a page needs comes from here, and nothing else does; no other page may frame it or read it.
 constexpr const char* content_policy =
     "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
+
+// A terminal or a supervisor may deliver one stop twice, to the process and to its group.
+constexpr auto one_key_press = std::chrono::milliseconds(300);
 
 // What all connections of one run share. Touched by the thread that does the sockets only.
 struct Hall {
@@ -327,15 +331,19 @@ void open_lan(Entrance& entrance, Hall& hall) {
     hall.entry_prefix = fmt::format("http://{}/?token=", host);
 }
 
-// Sockets, on a thread of their own, until a signal ends them.
+// Sockets, on a thread of their own, until the desk is closed. A signal closes it.
 void run_sockets(asio::io_context& io, asio::signal_set& signals, Hall& hall, std::list<Entrance>& entrances) {
+    asio::steady_timer same_key(io);
     signals.async_wait([&](error_code, int) {
         hall.closing = true;
-        error_code ignored;
-        signals.clear(ignored);  // a second one ends a long answer too
         for (auto& entrance : entrances) entrance.close();
         for (const auto& connection : hall.present) connection->drop();
-        io.stop();
+        hall.desk.close();
+        same_key.expires_after(one_key_press);
+        same_key.async_wait([&](error_code cancelled) {
+            error_code ignored;
+            if (!cancelled) signals.clear(ignored);  // a later one ends a long answer too
+        });
     });
     for (auto& entrance : entrances) entrance.accept();
     while (!io.stopped()) {
@@ -360,12 +368,10 @@ void serve(const ServerOptions& options, const Answerer& answer) {
         addresses.push_back(hall.entry_address());
     }
     asio::signal_set signals(io, SIGINT, SIGTERM, SIGHUP);
-    std::thread sockets([&] {
-        run_sockets(io, signals, hall, entrances);
-        desk.close();
-    });
+    std::thread sockets([&] { run_sockets(io, signals, hall, entrances); });
     options.say(addresses);
     desk.work(answer);
+    io.stop();
     sockets.join();
 }
 

@@ -28,7 +28,9 @@ const fs::path source_dir = CASEBOUND_SOURCE_DIR, binary_dir = CASEBOUND_BINARY_
 
 std::string output_of(const std::string& home, const std::string& words) {
     const bool serves = words.rfind("page", 0) == 0;  // until it is told to end
-    const auto command = "CASEBOUND_HOME='" + home + "' CASEBOUND_TODAY=2026-11-25 " + (serves ? "timeout -s INT 1 " : "") + "'" + (binary_dir / "casebound").string() + "' " + words + " --json 2>/dev/null";
+    const auto said = "'" + home + "/said.json'";
+    auto command = "CASEBOUND_HOME='" + home + "' CASEBOUND_TODAY=2026-11-25 '" + (binary_dir / "casebound").string() + "' " + words + " --json 2>/dev/null";
+    if (serves) command += " > " + said + " & n=0; until [ -s " + said + " ] || [ $n = 1000 ]; do sleep 0.02; n=$((n + 1)); done; kill $!; wait; cat " + said;
     std::string output;
     FILE* pipe = popen(command.c_str(), "r");
     REQUIRE(pipe);

@@ -61,6 +61,12 @@ const fs::path& loaded_home() {
     return home;
 }
 
+// "served COMMAND": let it serve until it says that Ctrl-C ends it, or has ended, then end it.
+constexpr const char* served =
+    "served() { \"$@\" > served.txt 2>&1 & server=$!; waits=0; "
+    "until grep -q 'Ctrl-C ends it' served.txt || [ $waits = 1000 ]; do sleep 0.02; waits=$((waits + 1)); done; "
+    "kill -INT $server; wait $server; code=$?; cat served.txt; return $code; }";
+
 struct Case {
     fs::path file;
     fs::path home;
@@ -74,9 +80,9 @@ struct Case {
 
     void command(const std::string& text) {
         if (ran && !exit_checked && last.exit != 0) fail("ended with an exit code the case does not name");
-        const auto script = fmt::format("cd '{}' && export CASEBOUND_HOME='{}' CASEBOUND_TODAY=2026-11-25 COLUMNS=80 PATH='{}':\"$PATH\" SEED='{}' TOY='{}' TOY_SEED='{}' && {}",
+        const auto script = fmt::format("cd '{}' && export CASEBOUND_HOME='{}' CASEBOUND_TODAY=2026-11-25 COLUMNS=80 PATH='{}':\"$PATH\" SEED='{}' TOY='{}' TOY_SEED='{}' && {}; {}",
                                         home.string(), home.string(), binary_dir.string(), (source_dir / "seed-data").string(), (binary_dir / "toy").string(),
-                                        (source_dir / "tests/toy/seed-data").string(), text);
+                                        (source_dir / "tests/toy/seed-data").string(), served, text);
         last = run(script);
         ran = true;
         exit_checked = false;

@@ -60,18 +60,19 @@ public:
     std::ptrdiff_t open_files() const {
         return std::distance(std::filesystem::directory_iterator("/proc/" + std::to_string(child_) + "/fd"), std::filesystem::directory_iterator());
     }
-    // The exit code, -1 when it had to be killed or ended by a signal.
+    void signal(int with) { ::kill(child_, with); }
+    // The exit code, the negative signal it died of, -1000 when it did not end.
     int stop(int with = SIGTERM) {
         ::kill(child_, with);
         int ended = 0;
         for (int i = 0; i < 500; ++i) {
             if (::waitpid(child_, &ended, WNOHANG) == child_) {
                 child_ = 0;
-                return WIFEXITED(ended) ? WEXITSTATUS(ended) : -1;
+                return WIFEXITED(ended) ? WEXITSTATUS(ended) : -WTERMSIG(ended);
             }
             std::this_thread::sleep_for(std::chrono::milliseconds(10));
         }
-        return -1;
+        return -1000;
     }
 
 private:

@@ -23,6 +23,7 @@ PageReply tiny(const PageRequest& asked) {
     else if (asked.path == "/big") reply.body.assign(2'000'000, 'x');
     else if (asked.path == "/huge") reply.body.assign(12'000'000, 'x');
     else if (asked.path == "/slow") std::this_thread::sleep_for(400ms), reply.body = "at last";
+    else if (asked.path == "/endless") std::this_thread::sleep_for(60s);
     else if (asked.path == "/throws") throw std::runtime_error("<script>broken</script>");
     else if (asked.path == "/may-edit") reply.body = asked.may_edit ? "yes" : "no";
     else reply.body = "posted " + std::to_string(posted);
@@ -357,6 +358,23 @@ TEST_CASE("it ends cleanly by any of its signals, also in the middle of an answe
         }
         CHECK(serving.stop(signal) == 0);
     }
+}
+
+TEST_CASE("a stop that arrives twice at once is one stop, and a later one ends a long answer too") {
+    Serving once(tiny);
+    Wire waiting(once.port());
+    waiting.send(request(once, "GET /slow"));
+    std::this_thread::sleep_for(100ms);  // under way
+    once.signal(SIGINT);
+    CHECK(once.stop(SIGINT) == 0);
+
+    Serving stuck(tiny);
+    Wire hopeless(stuck.port());
+    hopeless.send(request(stuck, "GET /endless"));
+    std::this_thread::sleep_for(100ms);
+    stuck.signal(SIGINT);
+    std::this_thread::sleep_for(900ms);
+    CHECK(stuck.stop(SIGINT) == -SIGINT);
 }
 
 TEST_CASE("an address that cannot be served at says so, and what to do") {
