@@ -88,12 +88,16 @@ void add_notes(Buying& buying, const PartsList& list, const Catalog& catalog) {
 
 std::string why_blocked(const ListLine& line) {
     switch (line.answer.verdict) {
-        case Verdict::not_recorded: return "not recorded: look at the old one, or leave it out by hand with --without " + line.answer.role;
+        case Verdict::not_recorded: return "not recorded: look at the old one";
         case Verdict::sources_disagree: return "sources disagree: see `why`";
         case Verdict::does_not_fit: return "everything on record is ruled out: see `why`";
         case Verdict::not_answered: return fmt::format("not answered: {} is not loaded", line.answer.domain);
         default: return "nothing may be ordered for it";
     }
+}
+
+Blocked blocked_by(const ListLine& line, const std::string& where = "") {
+    return {line.answer.title, why_blocked(line) + where, line.answer.verdict == Verdict::not_recorded ? line.answer.role : ""};
 }
 
 bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::check_first || !line.only_where.empty(); }
@@ -180,7 +184,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
         for (const auto& line : list.lines) {
             if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
             if (settled_need(line)) possibility.needs.push_back(need_of(line, list, session.catalog(), wish));
-            else buying.blocked.push_back({line.answer.title, fmt::format("{} (where {})", why_blocked(line), kind.name)});
+            else buying.blocked.push_back(blocked_by(line, fmt::format(" (where {})", kind.name)));
         }
         buying.possible.push_back(std::move(possibility));
     }
@@ -283,7 +287,7 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
         } else if (settled_need(line)) {
             buying.needs.push_back(need_of(line, buying.list, session.catalog(), wish));
         } else {
-            buying.blocked.push_back({line.answer.title, why_blocked(line)});
+            buying.blocked.push_back(blocked_by(line));
         }
     }
     if (!buying.open.empty() && buying.blocked.empty()) add_possibilities(buying, session, situation, wish);

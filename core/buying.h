@@ -21,7 +21,10 @@ struct BuyWish {
     std::optional<double> reserve_l{};             // 3 % + 0.3 L when not given: common practice, no source
 };
 
-struct Blocked { std::string title, why; };  // a line that nobody may order yet
+struct Blocked {  // a line that nobody may order yet
+    std::string title, why;
+    std::string may_leave_out{};  // the role, where the order may go without it
+};
 
 struct Buying {
     PartsList list;

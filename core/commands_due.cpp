@@ -13,13 +13,8 @@ namespace casebound {
 
 namespace {
 
-std::string spaced_name(std::string name) {
-    std::replace(name.begin(), name.end(), '_', ' ');
-    return name;
-}
-
 std::string service_text(const ServiceDue& due, bool full) {
-    std::string out = wrapped(fmt::format("{}: service{}: {}", due.vehicle, due.domain.empty() ? "" : ", " + spaced_name(due.domain), due.answer), 0, 2);
+    std::string out = wrapped(fmt::format("{}: service{}: {}", due.vehicle, due.domain.empty() ? "" : ", " + spaced(due.domain), due.answer), 0, 2);
     for (const auto& detail : due.details)
         if (full || due.verdict != Verdict::not_recorded) out += wrapped(detail, 2, 4);
     return out;

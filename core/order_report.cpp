@@ -37,7 +37,7 @@ std::string proof_text(const BuyAnswer& answer) {
 
 std::string blocked_text(const Buying& buying) {
     std::string out = "DO NOT ORDER YET:\n";
-    for (const auto& line : buying.blocked) out += wrapped(fmt::format("{}: {}", line.title, line.why), 2, 2);
+    for (const auto& line : buying.blocked) out += wrapped(fmt::format("{}: {}{}", line.title, line.why, line.may_leave_out.empty() ? "" : ", or leave it out by hand with --without " + line.may_leave_out), 2, 2);
     const auto blocks = [&](const std::string& title) { return std::any_of(buying.blocked.begin(), buying.blocked.end(), [&](const Blocked& one) { return one.title == title; }); };
     for (const auto& open : buying.open)
         if (!blocks(open)) out += wrapped(fmt::format("{}: check first", open), 2, 2);
@@ -49,6 +49,14 @@ std::string uncovered_text(const Buying& buying, const BuyAnswer& answer) {
     for (const auto& unmet : answer.best.unmet) out += wrapped(fmt::format("{}: {} missing: {}", title_of(buying, unmet.line), amount_text(unmet.missing, unmet.unit), unmet.reason), 2, 2);
     if (!buying.not_offered.empty()) out += wrapped(fmt::format("Nothing on file serves {}: casebound offer add item=... seller=... price=...", titles_of(buying, buying.not_offered)), 0, 2);
     return out;
+}
+
+bool holds(const std::vector<std::string>& words, const std::string& word) { return std::find(words.begin(), words.end(), word) != words.end(); }
+
+std::vector<std::string> items_of(const Need& need) {
+    std::vector<std::string> items;
+    for (const auto& way : need.served_by) items.push_back(way.item);
+    return items;
 }
 
 Json maybe(const std::optional<Order>& order, double tax_percent) { return order ? json_of(*order, tax_percent) : Json(nullptr); }
@@ -75,8 +83,12 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
 Json json_of(const Buying& buying, const BuyAnswer& answer) {
     Json json{{"jobs", buying.list.jobs}, {"invented", buying.list.invented}, {"currency", answer.currency}, {"open", buying.open}, {"settled_by", buying.deciding},
               {"left_out", buying.left_out}, {"hearsay", buying.list.hearsay}, {"not_offered", buying.not_offered}, {"tax_percent", answer.tax_percent}, {"proven", answer.best.proven}, {"reason", answer.best.reason}};
+    json["titles"] = buying.titles;
+    json["would_serve"] = Json::object();
+    for (const auto& need : buying.needs)
+        if (holds(buying.not_offered, need.line)) json["would_serve"][need.line] = items_of(need);
     json["blocked"] = Json::array();
-    for (const auto& line : buying.blocked) json["blocked"].push_back({{"title", line.title}, {"why", line.why}});
+    for (const auto& line : buying.blocked) json["blocked"].push_back({{"title", line.title}, {"why", line.why}, {"may_leave_out", line.may_leave_out}});
     json["unmet"] = Json::array();
     for (const auto& unmet : answer.best.unmet) json["unmet"].push_back({{"role", unmet.line}, {"unit", unmet.unit}, {"missing", unmet.missing}, {"reason", unmet.reason}});
     json["order"] = maybe(answer.best.order, answer.tax_percent);

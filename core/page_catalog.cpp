@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "audit.h"
+#include "condition.h"
 #include "page_form.h"
 #include "page_frame.h"
 #include "page_routes.h"
@@ -107,6 +108,21 @@ void show_found(Visit& visit, Page& page) {
 
 std::string_view says_words(Says says) { return says == Says::fits ? "fits" : says == Says::none_needed ? "none needed" : "does not fit"; }
 
+// "mount_kind=solid|hydraulic; pan_depth<=41mm" as "kind of mount solid or hydraulic; pan depth <= 41mm".
+std::string where_words(const std::string& text, const Possibilities& set) {
+    std::string out;
+    for (const auto& term : parse_condition(text).terms) {
+        const auto* column = set.column(term.attribute);
+        const auto name = (term.negated ? "not " : "") + (column ? column->attribute.title : term.attribute);
+        auto value = to_text(Condition{{{term.attribute, false, term.spans, 0}}}).substr(term.attribute.size());
+        if (value.front() == '=') value.erase(0, 1);
+        if (column && !column->attribute.choices.empty()) value = spaced(value);
+        for (auto at = value.find('|'); at != std::string::npos; at = value.find('|', at)) value.replace(at, 1, " or ");
+        out += fmt::format("{}{} {}", out.empty() ? "" : "; ", name, value);
+    }
+    return out;
+}
+
 void show_line(Visit& visit, Page& page) {
     const auto& catalog = visit.session.catalog();
     const auto key = visit.asked("key");
@@ -131,7 +147,7 @@ void show_line(Visit& visit, Page& page) {
                 const auto cell = table.open_cell();
                 if (row.group != 0) html.link(group_address(catalog.name_of(row.group)), catalog.name_of(row.group), {{"class", "source"}});
             }
-            table.cell(row.condition != 0 ? catalog.name_of(row.condition) : "everywhere");
+            table.cell(row.condition != 0 ? where_words(catalog.name_of(row.condition), line->set) : "everywhere");
             table.cell(row.withdrawn.empty() ? row.note : row.withdrawn);
             {
                 const auto cell = table.open_cell();
@@ -154,9 +170,7 @@ void write_statements(Html& html, Session& session, const std::string& key, cons
             const auto cell = table.open_cell();
             html.link(group_address(rows[i].text(other)), rows[i].text(other));
         }
-        auto relation = std::string(rows[i].text("relation"));
-        std::replace(relation.begin(), relation.end(), '_', ' ');
-        table.cell(relation + (rows[i].text("withdrawn").empty() ? "" : " (withdrawn)"));
+        table.cell(spaced(rows[i].text("relation")) + (rows[i].text("withdrawn").empty() ? "" : " (withdrawn)"));
         table.cell(rows[i].text("condition"));
         table.cell(fmt::format("{}{}", rows[i].text("requirement"), rows[i].text("difference")));
         {

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "svg_text.h"
+#include "text_layout.h"
 
 namespace casebound {
 
@@ -209,7 +210,7 @@ std::vector<Field> evidence_fields() {
 
 std::vector<std::pair<std::string, std::string>> as_options(const std::vector<std::string>& values) {
     std::vector<std::pair<std::string, std::string>> options;
-    for (const auto& value : values) options.emplace_back(value, value);
+    for (const auto& value : values) options.emplace_back(value, spaced(value));
     return options;
 }
 

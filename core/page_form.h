@@ -35,7 +35,7 @@ void write_form(Html& html, const Visit& visit, const Form& form);
 // How well something is known, and when it was found out: asked with everything that is told.
 std::vector<Field> evidence_fields();
 
-// Options whose words are their values.
+// Options in words: the value "pan_off" is shown as "pan off".
 std::vector<std::pair<std::string, std::string>> as_options(const std::vector<std::string>& values);
 
 }  // namespace casebound

@@ -8,15 +8,11 @@
 #include "page_form.h"
 #include "page_routes.h"
 #include "page_vehicle.h"
+#include "text_layout.h"
 
 namespace casebound {
 
 namespace {
-
-std::string spaced(std::string words) {
-    std::replace(words.begin(), words.end(), '_', ' ');
-    return words;
-}
 
 std::string hint_of(const Input& input) {
     std::vector<std::string> parts;

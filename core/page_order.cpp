@@ -22,7 +22,14 @@ using Json = nlohmann::ordered_json;
 // What an answer says, in the words of a page.
 class OrderView {
 public:
-    OrderView(Html& html, std::string currency) : html_(html), currency_(std::move(currency)) {}
+    OrderView(Html& html, const Json& buy) : html_(html), titles_(buy["titles"]), currency_(buy["currency"].get<std::string>()) {}
+
+    std::string title(const Json& key) const { return titles_.value(key.get<std::string>(), key.get<std::string>()); }
+    std::string titles(const Json& keys) const {
+        std::vector<std::string> out;
+        for (const auto& key : keys) out.push_back(title(key));
+        return fmt::format("{}", fmt::join(out, ", "));
+    }
 
     std::string money(const Json& cents) const { return fmt::format("{} {}", cents_text(cents.get<std::int64_t>()), currency_); }
 
@@ -80,7 +87,7 @@ private:
         for (const auto& line : seller["lines"]) {
             const auto padding = line["padding"].get<int>();
             table.row({line["item"].get<std::string>(), fmt::format("{}{}", line["packs"].get<int>(), padding > 0 ? fmt::format(" ({} only to reach free carriage or the least order)", padding) : ""), money(line["cents"]),
-                       fmt::format("{}", fmt::join(line["serves"].get<std::vector<std::string>>(), ", "))});
+                       titles(line["serves"])});
         }
     }
 
@@ -89,23 +96,21 @@ private:
         for (const auto& bought : order["bought"]) {
             const auto spare = bought["spare"].get<double>();
             const auto unit = bought["unit"].get<std::string>();
-            if (spare > 1e-9) texts.push_back(fmt::format("Left over for the shelf: {}{} of {}.", plain_number(spare, 2), unit == "each" ? "" : " " + unit, bought["role"].get<std::string>()));
+            if (spare > 1e-9) texts.push_back(fmt::format("Left over for the shelf: {}{} of {}.", plain_number(spare, 2), unit == "each" ? "" : " " + unit, title(bought["role"])));
         }
         write_list(html_, texts);
     }
 
     Html& html_;
+    const Json& titles_;
     std::string currency_;
 };
 
 // The same order without the line is a link.
 void write_blocked_line(Html& html, const Visit& visit, const std::string& vehicle, const Json& line) {
     const auto item = html.in("li");
-    const auto why = line["why"].get<std::string>();
-    constexpr std::string_view words = ", or leave it out by hand with --without ";
-    const auto by_hand = why.find(words);
-    const auto key = by_hand == std::string::npos ? "" : why.substr(by_hand + words.size(), why.find(' ', by_hand + words.size()) - by_hand - words.size());
-    html.text(fmt::format("{}: {}{}. ", line["title"].get<std::string>(), why.substr(0, by_hand), key.empty() ? "" : why.substr(by_hand + words.size() + key.size())));
+    const auto key = line["may_leave_out"].get<std::string>();
+    html.text(fmt::format("{}: {}. ", line["title"].get<std::string>(), line["why"].get<std::string>()));
     if (key.empty()) return;
     auto query = visit.request.query;
     query.emplace_back("without", key);
@@ -144,27 +149,43 @@ void write_unsure(Html& html, OrderView& view, const Json& buy) {
     html.element("p", fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.", unsure["chance_wrong"].get<double>() * 100, view.money(unsure["cost_of_being_wrong_cents"])));
 }
 
-void write_none(Html& html, const Json& buy) {
+// Each line that nothing on file serves, with the parts that would: a link begins an offer for one.
+void write_not_offered(Html& html, const OrderView& view, const Json& would_serve) {
+    constexpr std::size_t most = 6;
+    const auto list = html.in("ul");
+    for (const auto& [role, items] : would_serve.items()) {
+        const auto one = html.in("li");
+        html.text(fmt::format("Nothing on file serves the {}{}", view.title(role), items.empty() ? "." : ". Put an offer on file for "));
+        for (std::size_t i = 0; i < items.size() && i < most; ++i) {
+            if (i > 0) html.text(", ");
+            const auto item = items[i].get<std::string>();
+            html.link(address("/offers", {{"item", item}}), item);
+        }
+        if (items.size() > most) html.text(fmt::format(" and {} more", items.size() - most));
+    }
+}
+
+void write_none(Html& html, const OrderView& view, const Json& buy) {
     if (buy["reason"].get<std::string>().empty() && buy["unmet"].empty()) {
         html.element("p", "Nothing needs to be ordered for this.");
         return;
     }
     html.element("p", fmt::format("No order: {}.", buy["reason"].get<std::string>()));
     std::vector<std::string> texts;
-    for (const auto& unmet : buy["unmet"]) texts.push_back(fmt::format("{}: {} {} missing: {}", unmet["role"].get<std::string>(), plain_number(unmet["missing"].get<double>(), 2), unmet["unit"].get<std::string>(), unmet["reason"].get<std::string>()));
-    if (!buy["not_offered"].empty()) texts.push_back(fmt::format("Nothing on file serves {}.", fmt::join(buy["not_offered"].get<std::vector<std::string>>(), ", ")));
+    for (const auto& unmet : buy["unmet"]) texts.push_back(fmt::format("{}: {} {} missing: {}", view.title(unmet["role"]), plain_number(unmet["missing"].get<double>(), 2), unmet["unit"].get<std::string>(), unmet["reason"].get<std::string>()));
     write_list(html, texts);
+    if (!buy["would_serve"].empty()) write_not_offered(html, view, buy["would_serve"]);
     const auto line = html.in("p");
     html.link("/offers", "Put an offer on file", {{"class", "button"}});
 }
 
 void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
-    OrderView view(html, buy["currency"].get<std::string>());
+    OrderView view(html, buy);
     if (!buy["hearsay"].empty()) html.element("p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.", fmt::join(buy["hearsay"].get<std::vector<std::string>>(), ", ")));
     if (!buy["left_out"].empty()) html.element("p", fmt::format("Left out by hand: {}.", fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
     if (!buy["blocked"].empty()) return write_blocked(html, visit, vehicle, buy);
     if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
-    if (buy["order"].is_null()) return write_none(html, buy);
+    if (buy["order"].is_null()) return write_none(html, view, buy);
     view.order(buy["order"]);
     const auto list = html.in("ul");
     html.element("li", buy["proven"].get<bool>() ? "Proven: no order of what is on file costs less." : "Not proven: the search was stopped; an order may cost less.");

@@ -76,7 +76,7 @@ Field value_field(const Attribute& attribute, const std::vector<std::string>& po
     if (!measured && !possible.empty() && possible.size() <= in_list) {
         field.kind = possible.size() <= in_sight ? Field::Kind::one_of : Field::Kind::choice;
         if (field.kind == Field::Kind::choice) field.options.emplace_back("", "choose");
-        for (const auto& text : possible) field.options.emplace_back(text, text);
+        for (const auto& text : possible) field.options.emplace_back(text, attribute.choices.empty() ? text : spaced(text));
         return field;
     }
     field.unit = attribute.unit;

@@ -11,6 +11,7 @@
 #include "page_routes.h"
 #include "page_vehicle.h"
 #include "shop_records.h"
+#include "text_layout.h"
 #include "units.h"
 
 namespace casebound {
@@ -19,14 +20,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string spaced(std::string words) {
-    std::replace(words.begin(), words.end(), '_', ' ');
-    return words;
-}
-
-std::vector<std::pair<std::string, std::string>> spaced_options(const std::vector<std::string>& values) {
-    std::vector<std::pair<std::string, std::string>> options{{"", "choose"}};
-    for (const auto& value : values) options.emplace_back(value, spaced(value));
+std::vector<std::pair<std::string, std::string>> to_choose(const std::vector<std::string>& values) {
+    auto options = as_options(values);
+    options.insert(options.begin(), {"", "choose"});
     return options;
 }
 
@@ -61,7 +57,7 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
     auto role = role_field(situation, visit.session, visit.asked("role"));
     role.required = true;
     return {"record/part", "A part or fluid", "Write it down",
-            {{"what", "What happened", Field::Kind::choice, "", "", "", spaced_options({"ordered", "received", "matched", "fitted", "left_over", "returned", "core_returned", "looked_at"}), true}, role,
+            {{"what", "What happened", Field::Kind::choice, "", "", "", to_choose({"ordered", "received", "matched", "fitted", "left_over", "returned", "core_returned", "looked_at"}), true}, role,
              {"item", "Part number"}, {"quantity", "Quantity", Field::Kind::number, "", "With its unit where it is not a count."}},
             {job_field(open), {"seller", "Seller"}, {"return_by", "May go back until", Field::Kind::date}, {"core_by", "Old part back by", Field::Kind::date}, {"core", "Core charge", Field::Kind::number},
              {"made", "What it is", Field::Kind::choice, "", "Of a part that was fitted.", "", {{"", "not said"}, {"new", "new"}, {"remanufactured", "remanufactured"}, {"used", "used"}, {"own_stock", "own stock"}}},
@@ -73,14 +69,14 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
 
 Form proof_form() {
     return {"record/proof", "Checked afterwards, or for sale", "Write it down",
-            {{"what", "What", Field::Kind::choice, "", "", "", spaced_options({"proof", "odometer", "for_sale", "sold"}), true},
+            {{"what", "What", Field::Kind::choice, "", "", "", to_choose({"proof", "odometer", "for_sale", "sold"}), true},
              {"odometer", "Odometer", Field::Kind::number, "km"}, {"gears", "Gears obtained", Field::Kind::words, "", "Such as 1-2-3-4."}, {"codes", "Codes"}, {"drives", "After so many drives", Field::Kind::number}, {"leaks", "Leaks", Field::Kind::words, "", "Such as dry."}, {"leak_after", "Looked at after", Field::Kind::words, "", "Such as 24h, counted from wiping it dry."}},
             closing_fields()};
 }
 
 Form money_form(const Visit& visit, const std::vector<StartedJob>& open) {
     return {"record/money", "Money", "Write it down",
-            {{"kind", "What for", Field::Kind::choice, "", "", "", spaced_options({"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"}), true},
+            {{"kind", "What for", Field::Kind::choice, "", "", "", to_choose({"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"}), true},
              {"amount", "Amount", Field::Kind::number, visit.currency(), "", "", {}, true}},
             {job_field(open), {"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
 }

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "order_report.h"
+#include "text_layout.h"
 #include "units.h"
 
 namespace casebound {
@@ -28,11 +29,6 @@ std::string proof_words(const WorkRecord& one) {
 }
 
 }  // namespace
-
-std::string spaced(std::string words) {
-    std::replace(words.begin(), words.end(), '_', ' ');
-    return words;
-}
 
 std::string or_not_known(const std::string& text) { return text.empty() ? "not known" : text; }
 

@@ -8,7 +8,6 @@
 
 namespace casebound {
 
-std::string spaced(std::string words);          // "looked_at" as "looked at"
 std::string or_not_known(const std::string& text);
 
 SheetRow row_of(const TellEntry& entry);

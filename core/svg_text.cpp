@@ -38,7 +38,7 @@ void svg_text(Html& html, double x, double y, std::string_view anchor, std::stri
 }
 
 void svg_badge(Html& html, double x, double y, const std::string& text) {
-    html.empty("circle", {{"class", "badge"}, {"cx", at(x)}, {"cy", at(y)}, {"r", "7.5"}});
+    html.empty("circle", {{"class", "badge"}, {"cx", at(x)}, {"cy", at(y)}, {"r", "8"}});
     svg_text(html, x, y + 4, "middle", text, "badge-text");
 }
 

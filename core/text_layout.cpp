@@ -89,6 +89,12 @@ std::string plural(std::size_t count, std::string_view one, std::string_view man
     return fmt::format("{} {}", count, count == 1 ? std::string(one) : many.empty() ? std::string(one) + "s" : std::string(many));
 }
 
+std::string spaced(std::string_view key) {
+    std::string out{key};
+    std::replace(out.begin(), out.end(), '_', ' ');
+    return out;
+}
+
 std::string capitalised(std::string_view text) {
     std::string out{text};
     std::transform(out.begin(), out.end(), out.begin(), [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });

@@ -33,6 +33,7 @@ private:
 std::string spread(std::string_view left, std::string_view right);
 
 std::string plural(std::size_t count, std::string_view one, std::string_view many = {});  // "1 line", "3 lines"
+std::string spaced(std::string_view key);       // "pan_and_filter": "pan and filter"
 std::string capitalised(std::string_view text);  // "CHECK FIRST"
 
 }  // namespace casebound
