@@ -47,6 +47,10 @@ Attribute attribute_from(const Statement& row) {
     a.dismantling = row.integer(8) != 0;
     a.finding = row.integer(9) != 0;
     a.choices = split_choices(row.text(10));
+    a.extent = {row.real(11), row.real(12), row.real(13), row.real(14), row.integer(15) != 0};
+    a.words = split_choices(row.text(16));
+    a.several = row.integer(17) != 0;
+    a.alone = row.str(18);
     return a;
 }
 
@@ -108,8 +112,9 @@ void Catalog::read_vocabularies() {
         while (rows.step()) read(rows, by_owner);
         for (const auto& [owner, words] : by_owner) vocabularies_.add(words, owner);
     };
-    grouped("SELECT attribute, title, kind, unit, tolerance, how, minutes, raised, dismantling, finding, choices, domain FROM known_attribute WHERE domain <> 'core' ORDER BY attribute",
-            [](const Statement& row, auto& owners) { owners[row.str(11)].attributes.push_back(attribute_from(row)); });
+    grouped("SELECT attribute, title, kind, unit, tolerance, how, minutes, raised, dismantling, finding, choices, least, most, usual_least, usual_most, whole, words, several, alone, domain"
+            " FROM known_attribute WHERE domain <> 'core' ORDER BY attribute",
+            [](const Statement& row, auto& owners) { owners[row.str(19)].attributes.push_back(attribute_from(row)); });
     grouped("SELECT kind, title, unit, domain FROM known_item_kind WHERE domain <> 'core' ORDER BY kind",
             [](const Statement& row, auto& owners) { owners[row.str(3)].item_kinds.push_back({row.str(0), row.str(1), row.str(2)}); });
     grouped("SELECT role, title, item_kind, exact_only, domain FROM known_role ORDER BY role",

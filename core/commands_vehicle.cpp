@@ -10,6 +10,7 @@
 #include "json_of.h"
 #include "report.h"
 #include "text_layout.h"
+#include "told_check.h"
 #include "vin.h"
 
 namespace casebound {
@@ -39,39 +40,6 @@ std::vector<NewTell> entries_from(const Args& args, std::size_t from) {
     return entries;
 }
 
-// What no vehicle has: a length, a resistance, a volume or a distance below nothing.
-void refuse_below_nothing(const Vocabularies& words, const NewTell& entry) {
-    const auto* known = words.attribute(entry.attribute);
-    if (!known || known->kind != ValueKind::number || known->unit == "degC") return;
-    for (const auto& span : parse_spans(entry.right_side))
-        for (const auto& end : {span.low, span.high})
-            if (end && end->front() == '-')
-                throw Error(Exit::bad_data, fmt::format("{}={}: below 0 {}: valid is 0 or more; measure again", entry.attribute, entry.text, known->unit));
-}
-
-// What would stand after telling: refused here when it contradicts, before anything is written.
-void check_told(Session& session, const Vehicle& vehicle, const std::vector<NewTell>& entries) {
-    const auto* line = session.catalog().line(vehicle.line);
-    if (!line) throw Error(Exit::no_input, fmt::format("{}: its vehicle line {} is in no loaded pack: load the pack that has it", vehicle.name, vehicle.line));
-    std::vector<ToldFact> facts;
-    const auto told_anew = [&](const std::string& attribute) {
-        return std::any_of(entries.begin(), entries.end(), [&](const NewTell& e) { return e.attribute == attribute; });
-    };
-    const bool on_the_yard = session.shop().vehicle(vehicle.name).has_value();
-    for (const auto& entry : on_the_yard ? session.shop().told(vehicle.name) : std::vector<TellEntry>{}) if (!told_anew(entry.attribute)) facts.push_back(fact_of(entry));
-    for (const auto& entry : entries) {
-        refuse_below_nothing(session.catalog().vocabularies(), entry);
-        ToldFact fact;
-        fact.attribute = entry.attribute;
-        fact.text = entry.text;
-        fact.right_side = entry.right_side;
-        fact.evidence = tell_evidence_words(entry.evidence);
-        fact.date = entry.date.empty() ? "today" : entry.date;
-        facts.push_back(std::move(fact));
-    }
-    narrow(*line, session.catalog().vocabularies(), std::move(facts));
-}
-
 std::string vin_notes(const Vehicle& vehicle) {
     if (vehicle.vin.empty()) return "";
     std::string out;
@@ -88,9 +56,10 @@ std::string told_text(const std::vector<TellEntry>& entries) {
     return table.text();
 }
 
-// What the evidence told so far lacks.
+// What is told and unusual, and what the evidence told so far lacks.
 std::string cautions_text(Session& session, const Situation& situation) {
     std::string out;
+    for (const auto& unusual : unusual_told(session, situation)) out += wrapped(fmt::format("CHECK: {}", unusual), 0, 2);
     for (const auto& caution : evidence_cautions(session, situation)) out += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
     return out;
 }
@@ -108,13 +77,22 @@ std::string taken_as_text(const Situation& situation, const std::vector<NewTell>
     return out;
 }
 
+// How to say that what stood before is seen too.
+std::string beside_words(const Vocabularies& words, const TellEntry& old, const NewTell& entry) {
+    const auto* attribute = words.attribute(entry.attribute);
+    const auto has = [](const std::string& all, const std::string& one) { return ("+" + all + "+").find("+" + one + "+") != std::string::npos; };
+    if (!attribute || !attribute->several || old.text == attribute->alone || entry.text == attribute->alone || has(entry.text, old.text)) return "";
+    return fmt::format(" Both are seen? Tell {}+={}.", entry.attribute, old.text);
+}
+
 // What stood before and says something else now.
-std::string changed_text(const std::vector<TellEntry>& before, const std::vector<NewTell>& entries) {
+std::string changed_text(const Vocabularies& words, const std::vector<TellEntry>& before, const std::vector<NewTell>& entries) {
     std::string out;
     for (const auto& entry : entries)
         for (const auto& old : before)
             if (old.stands && !old.withdrawn && old.attribute == entry.attribute && old.text != entry.text)
-                out += wrapped(fmt::format("{}: was {} ({} {}), now {}. The history keeps both.", entry.attribute, old.text, tell_evidence_words(old.evidence), old.date, entry.text), 0, 2);
+                out += wrapped(fmt::format("{}: was {} ({} {}), now {}. The history keeps both.{}", entry.attribute, old.text, tell_evidence_words(old.evidence), old.date, entry.text,
+                                           beside_words(words, old, entry)), 0, 2);
     return out;
 }
 
@@ -122,6 +100,7 @@ Result vehicle_json(Session& session, const Situation& situation) {
     auto json = document("vehicle");
     json["vehicle"] = json_of(situation);
     json["cautions"] = evidence_cautions(session, situation);
+    json["unusual"] = unusual_told(session, situation);
     return {Exit::yes, json_text(json)};
 }
 
@@ -134,13 +113,12 @@ Result run_new(Session& session, const Args& args) {
         throw Error(Exit::usage, fmt::format("{}: no such vehicle line: {}", line_key, near.empty() ? fmt::format("there are {}", fmt::join(session.catalog().line_keys(), ", ")) : fmt::format("did you mean {}?", near)));
     }
     Vehicle vehicle{name, line_key, args.option("market"), args.option("vin"), ""};
-    auto entries = entries_from(args, 2);
-    check_told(session, vehicle, entries);
+    const auto entries = checked_tellings(session, vehicle, entries_from(args, 2));
     session.shop().create(name, line_key, vehicle.market, vehicle.vin, entries);
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
     return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) + taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
-                           wrapped(fmt::format("Next: casebound ask {}", name))};
+                           cautions_text(session, *situation) + wrapped(fmt::format("Next: casebound ask {}", name))};
 }
 
 Result run_tell(Session& session, const Args& args) {
@@ -151,13 +129,12 @@ Result run_tell(Session& session, const Args& args) {
     if (args.has("take-back")) {
         session.shop().untell_all(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
     } else {
-        entries = entries_from(args, 1);
-        check_told(session, vehicle, entries);
+        entries = checked_tellings(session, vehicle, entries_from(args, 1));
         session.shop().tell(name, entries);
     }
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
-    std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) + changed_text(before, entries) + taken_as_text(*situation, entries);
+    std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) + changed_text(session.catalog().vocabularies(), before, entries) + taken_as_text(*situation, entries);
     for (const auto& fact : situation->narrowing().facts)
         if (!fact.applies) {
             const auto* attribute = session.catalog().vocabularies().attribute(fact.attribute);
@@ -221,7 +198,7 @@ std::vector<Command> vehicle_commands() {
     return {
         {"vehicle new", "NAME LINE [ATTRIBUTE=VALUE...]", "put a vehicle on the yard", 2, any_number,
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"}, {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}}, telling), run_new},
-        {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...", "record what was found out, with its evidence", 2, any_number,
+        {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...", "record what was found out, with its evidence; FINDING+=VALUE: beside what stands", 2, any_number,
          with({{"take-back", "", "withdraw what was told about these attributes"}}, telling), run_tell},
         {"vehicle show", "VEHICLE", "what is told and what is still possible; --full: the whole history", 1, 1, {}, run_show},
         {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles},

@@ -154,6 +154,20 @@ bool ordered(ValueKind kind) { return kind == ValueKind::number || kind == Value
 
 std::string month_text(int months) { return fmt::format("{:04}-{:02}", months / 12, months % 12 + 1); }
 
+bool contains(const std::vector<std::string>& words, std::string_view word) { return std::find(words.begin(), words.end(), word) != words.end(); }
+
+// "a+b": each of them one of the choices, none that says there is nothing.
+Value side_by_side(const Attribute& attribute, std::string_view text) {
+    std::vector<std::string_view> seen;
+    split(text, '+', [&](std::string_view part, std::size_t) {
+        const auto one = trimmed(part);
+        typed_value(attribute, one);
+        if (one == attribute.alone || one == "none") throw ConditionFault(0, fmt::format("{}: {} says there is nothing else: leave it out, or write it alone", attribute.name, one));
+        if (std::find(seen.begin(), seen.end(), one) == seen.end()) seen.push_back(one);
+    });
+    return {fmt::format("{}", fmt::join(seen, "+")), std::nullopt};
+}
+
 // `none` is a value on its own, with no place in a range or a comparison.
 bool spans_none(const Span& span) { return !span.single() && (span.low == "none" || span.high == "none"); }
 std::string none_in_range(const Attribute& attribute) { return fmt::format("{}: none has no place in a range: write it as one of several, none|2004..2008", attribute.name); }
@@ -208,14 +222,15 @@ std::string to_text(const Condition& condition) {
 
 Value typed_value(const Attribute& attribute, std::string_view raw) {
     const auto text = trimmed(raw);
-    if (text == "none") return {"none", std::nullopt};
+    if (text == "none" || contains(attribute.words, text)) return {std::string(text), std::nullopt};
+    if (attribute.several && text.find('+') != std::string_view::npos) return side_by_side(attribute, text);
     if (ordered(attribute.kind)) {
         const double number = number_of(attribute, text);
         return {normal_text(attribute, number, text), number};
     }
     if (attribute.kind == ValueKind::yes_no && text != "yes" && text != "no")
         throw ConditionFault(0, fmt::format("{}: `{}` must be yes or no", attribute.name, text));
-    if (!attribute.choices.empty() && std::find(attribute.choices.begin(), attribute.choices.end(), text) == attribute.choices.end())
+    if (!attribute.choices.empty() && !contains(attribute.choices, text))
         throw ConditionFault(0, fmt::format("{}: `{}` is not one of {}", attribute.name, text, fmt::join(attribute.choices, ", ")));
     return {std::string(text), std::nullopt};
 }

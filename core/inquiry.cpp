@@ -76,7 +76,7 @@ GivenValue typed(const Input& input, const std::string& text, std::string origin
 std::optional<std::pair<std::string, std::string>> from_vehicle(const Input& input, const VehicleView* vehicle) {
     if (!vehicle || input.attribute.empty()) return std::nullopt;
     for (const auto& told : vehicle->told())
-        if (told.attribute == input.attribute) return std::pair(told.text, fmt::format("told of {}: {} {}", vehicle->name(), told.evidence, told.date));
+        if (told.attribute == input.attribute) return std::pair(input.kind == Input::Kind::text_list ? fmt::format("{}", fmt::join(told.seen(), ", ")) : told.text, fmt::format("told of {}: {} {}", vehicle->name(), told.evidence, told.date));
     const auto possible = vehicle->possible(input.attribute);
     if (possible.size() == 1) return std::pair(possible[0].text, fmt::format("every configuration of {} left", vehicle->name()));
     return std::nullopt;

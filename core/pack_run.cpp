@@ -32,8 +32,9 @@ std::string fingerprint(const Plugins& plugins) {
     for (const auto& loaded : plugins.domains) {
         text += fmt::format("{}\n{}\n", loaded.name, loaded.domain->schema());
         for (const auto& a : loaded.vocabulary.attributes)
-            text += fmt::format("{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}\n", a.name, a.title, value_kind_name(a.kind), a.unit, a.tolerance, a.how, a.minutes, a.raised,
-                                a.dismantling, a.finding, fmt::join(a.choices, ";"));
+            text += fmt::format("{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}\n", a.name, a.title, value_kind_name(a.kind), a.unit, a.tolerance, a.how, a.minutes, a.raised,
+                                a.dismantling, a.finding, fmt::join(a.choices, ";"), a.extent.least, a.extent.most, a.extent.usual_least, a.extent.usual_most, a.extent.whole,
+                                fmt::join(a.words, ";"), a.several, a.alone);
         for (const auto& kind : loaded.vocabulary.item_kinds) text += fmt::format("{}|{}|{}\n", kind.name, kind.title, kind.unit);
         for (const auto& role : loaded.vocabulary.roles) text += fmt::format("{}|{}|{}|{}\n", role.name, role.title, role.item_kind, role.exact_only);
     }

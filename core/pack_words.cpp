@@ -37,10 +37,12 @@ void add_absent_domains(Vocabularies& words, const Plugins& plugins, const Datab
             words.add(one, owner);
         }
     };
-    each("SELECT domain, attribute, title, kind, unit, tolerance, how, minutes, raised, dismantling, finding, choices FROM known_attribute ORDER BY attribute",
+    each("SELECT domain, attribute, title, kind, unit, tolerance, how, minutes, raised, dismantling, finding, choices, "
+         "least, most, usual_least, usual_most, whole, words, several, alone FROM known_attribute ORDER BY attribute",
          [](const Statement& row, Vocabulary& one) {
              one.attributes.push_back({row.str(1), row.str(2), value_kind_from(row.text(3)), row.str(4), row.real(5), row.str(6), row.real(7),
-                                       row.integer(8) != 0, row.integer(9) != 0, row.integer(10) != 0, split_choices(row.text(11))});
+                                       row.integer(8) != 0, row.integer(9) != 0, row.integer(10) != 0, split_choices(row.text(11)),
+                                       {row.real(12), row.real(13), row.real(14), row.real(15), row.integer(16) != 0}, split_choices(row.text(17)), row.integer(18) != 0, row.str(19)});
          });
     each("SELECT domain, kind, title, unit FROM known_item_kind ORDER BY kind",
          [](const Statement& row, Vocabulary& one) { one.item_kinds.push_back({row.str(1), row.str(2), row.str(3)}); });
@@ -169,12 +171,13 @@ void store_words(Database& catalog, const Vocabularies& words) {
         role.bind(1, name).bind(2, owned.word.title).bind(3, owned.word.item_kind).bind(4, std::int64_t{owned.word.exact_only}).bind(5, owned.owner).run();
     Statement kind(catalog, "INSERT INTO known_item_kind VALUES (?,?,?,?)");
     for (const auto& [name, owned] : words.item_kinds()) kind.bind(1, name).bind(2, owned.word.title).bind(3, owned.word.unit).bind(4, owned.owner).run();
-    Statement attribute(catalog, "INSERT INTO known_attribute VALUES (?,?,?,?,?,?,?,?,?,?,?,?)");
+    Statement attribute(catalog, "INSERT INTO known_attribute VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)");
     for (const auto& [name, owned] : words.attributes()) {
         const auto& a = owned.word;
         attribute.bind(1, name).bind(2, a.title).bind(3, value_kind_name(a.kind)).bind(4, a.unit).bind(5, a.tolerance).bind(6, a.how).bind(7, a.minutes);
         attribute.bind(8, std::int64_t{a.raised}).bind(9, std::int64_t{a.dismantling}).bind(10, std::int64_t{a.finding});
-        attribute.bind(11, choices_text(a.choices)).bind(12, owned.owner).run();
+        attribute.bind(11, choices_text(a.choices)).bind(12, a.extent.least).bind(13, a.extent.most).bind(14, a.extent.usual_least).bind(15, a.extent.usual_most);
+        attribute.bind(16, std::int64_t{a.extent.whole}).bind(17, choices_text(a.words)).bind(18, std::int64_t{a.several}).bind(19, a.alone).bind(20, owned.owner).run();
     }
 }
 

@@ -13,6 +13,7 @@
 #include "page_routes.h"
 #include "page_vehicle.h"
 #include "report.h"
+#include "told_check.h"
 
 namespace casebound {
 
@@ -70,6 +71,17 @@ void write_troubles(Html& html, Session& session, const Situation& situation) {
         write_source(html, line.source);
     }
     write_list(html, evidence_cautions(session, situation), "cautions");
+    write_list(html, unusual_told(session, situation), "cautions");
+}
+
+// A box for each of several that may be seen side by side; else one field.
+std::vector<Field> fields_of(const Attribute& attribute) {
+    if (!attribute.several || attribute.choices.empty())
+        return {value_field(attribute, attribute.kind == ValueKind::yes_no ? std::vector<std::string>{"yes", "no"} : attribute.choices)};
+    std::vector<Field> boxes;
+    for (const auto& choice : attribute.choices) boxes.push_back({"value", choice, Field::Kind::check, "", "", "", {{choice, choice}}});
+    boxes.front().hint = "Tick every one that is seen.";
+    return boxes;
 }
 
 // What can be told, as links; the one that was chosen, or refused, as a form.
@@ -82,8 +94,7 @@ void write_finding_forms(Html& html, const Visit& visit) {
         const auto section = html.in("section", {{"class", "question"}});
         html.element("p", attribute.title, {{"class", "what"}});
         html.element("p", attribute.how, {{"class", "how"}});
-        const auto value = value_field(attribute, attribute.kind == ValueKind::yes_no ? std::vector<std::string>{"yes", "no"} : attribute.choices);
-        write_form(html, visit, {"tell/" + attribute.name, "", "Write it down", {value}, evidence_fields(), {{"attribute", attribute.name}}});
+        write_form(html, visit, {"tell/" + attribute.name, "", "Write it down", fields_of(attribute), evidence_fields(), {{"attribute", attribute.name}}});
     }
     const auto list = html.in("ul", {{"class", "links"}});
     for (const auto& [name, owned] : attributes) {

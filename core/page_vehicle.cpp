@@ -11,6 +11,7 @@
 #include "page_routes.h"
 #include "parts_list.h"
 #include "text_layout.h"
+#include "told_check.h"
 #include "vin.h"
 
 namespace casebound {
@@ -72,7 +73,7 @@ void write_tell(Html& html, const Visit& visit, const Situation& situation) {
     for (const auto& column : situation.model().set.columns()) which.options.emplace_back(column.attribute.name, column.attribute.title);
     for (const auto& [name, owned] : visit.session.catalog().vocabularies().attributes())
         if (owned.word.finding) which.options.emplace_back(name, "finding: " + owned.word.title);
-    write_form(html, visit, {"tell", "Tell something else", "Write it down", {which, {"value", "Value", Field::Kind::words, "", "With its unit, or a|b when it is one of two.", "", {}, true}}, evidence_fields()});
+    write_form(html, visit, {"tell", "Tell something else", "Write it down", {which, {"value", "Value", Field::Kind::words, "", "With its unit; a|b when it is one of two; a+b when both are seen.", "", {}, true}}, evidence_fields()});
 }
 
 // Too short, misread or altered: said before anything that rests on it.
@@ -90,6 +91,7 @@ void show_vehicle(Visit& visit, Page& page) {
     const auto situation = vehicle_page(visit, page, "");
     auto& html = page.main;
     write_vin_faults(html, situation->vehicle());
+    write_list(html, unusual_told(visit.session, *situation), "cautions");
     write_question(html, visit, *situation, every_line(*situation));
     write_jobs(html, visit, *situation);
     write_vehicle_links(html, visit, situation->name());
@@ -115,7 +117,9 @@ std::string vehicle_of(const Visit& visit) {
 std::string act_tell(Visit& visit) {
     if (visit.typed("attribute").empty()) throw Error(Exit::usage, "attribute: say what it is about");
     if (visit.typed("value").empty()) throw Error(Exit::usage, "value: say what was found");
-    Args args{{vehicle_of(visit), fmt::format("{}={}", visit.typed("attribute"), visit.typed("value"))}, {}};
+    Args args{{vehicle_of(visit)}, {}};
+    for (const auto& [name, value] : visit.request.form)  // several that are seen side by side are ticked one by one
+        if (name == "value" && !value.empty()) args.words.push_back(fmt::format("{}={}", visit.typed("attribute"), value));
     add_options(args, visit, {"evidence", "date", "photo", "note"});
     run_command(visit.session, "vehicle tell", args);
     Fields query;  // the question that was asked is answered

@@ -59,6 +59,14 @@ public:
 
 enum class ValueKind : std::uint8_t { choice, yes_no, number, year, month };  // month is YYYY-MM
 
+// What a told number can be, in its attribute's unit. Outside `least`..`most` it is refused; outside what is usual it
+// is taken, and said.
+struct Extent {
+    double least = -std::numeric_limits<double>::infinity(), most = std::numeric_limits<double>::infinity();
+    double usual_least = least, usual_most = most;
+    bool whole{};  // a count
+};
+
 // Something that can be found out: about the vehicle (identity), or about its trouble (finding).
 struct Attribute {
     std::string name;  // snake_case: "pan_depth"
@@ -72,6 +80,10 @@ struct Attribute {
     bool dismantling{};      // something must come off
     bool finding{};          // true: an observation of trouble; false: identity of the vehicle
     std::vector<std::string> choices{};  // closed list of values, empty when open
+    Extent extent{};                     // of numbers
+    std::vector<std::string> words{};    // taken where a number is wanted: "open"
+    bool several{};                      // a choice of which several may be seen side by side: two leaks, "a+b"
+    std::string alone{};                 // of several: the value that says there is none, "dry"
 };
 
 struct ItemKind {
@@ -117,6 +129,7 @@ struct PossibleValue {
 struct Told {
     std::string attribute, text, evidence, date;  // evidence: measured, read, seller said, assumed
     std::optional<double> number;
+    std::vector<std::string> seen() const;  // what is seen side by side: "a+b" is a, b
 };
 
 class VehicleView {
@@ -209,6 +222,13 @@ struct Opinion {
     std::vector<std::string> reasons; // required when the verdict is lowered
     std::vector<std::string> conditions, cautions;
     SourceNote source;
+};
+
+// What a domain makes of a value that is told, where a range or a list cannot say it: codes, gears.
+struct Telling {
+    std::string text;                  // as it is to be kept; empty: as typed
+    std::vector<std::string> faults;   // it cannot be: what, and what to write instead
+    std::vector<std::string> unusual;  // it is taken, and this is said
 };
 
 // ---------------------------------------------------------------- inquiries and their answer
@@ -317,7 +337,18 @@ public:
     virtual Examination examine(const Candidate&, const Services&) const { return {}; }
     virtual Opinion may_stand_in(const Substitution&, const Services&) const { return {}; }
     virtual std::vector<Inquiry> inquiries() const { return {}; }
+    // One value of one of the domain's attributes, before it is written down and when it is shown.
+    virtual Telling telling(std::string_view attribute, std::string_view text, const Services&) const { (void)attribute, (void)text; return {}; }
 };
+
+inline std::vector<std::string> Told::seen() const {
+    std::vector<std::string> all(1);
+    for (const char c : text) {
+        if (c == '+') all.emplace_back();
+        else all.back() += c;
+    }
+    return all;
+}
 
 inline std::string_view Row::text(std::string_view column) const {
     for (const auto& [name, value] : cells)

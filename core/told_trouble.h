@@ -33,8 +33,9 @@ inline Answer told_trouble(const Services& services, const std::vector<Trouble>&
     for (const auto& told : services.vehicle->told()) {
         if (more) more(told, answer.lines);
         for (const auto& trouble : troubles)
-            if (told.attribute == trouble.attribute && !told.text.empty() && trouble.values.find("|" + told.text + "|") != std::string_view::npos)
-                answer.lines.push_back({trouble.words, told.text, told_note(told)});
+            if (told.attribute == trouble.attribute)
+                for (const auto& seen : told.seen())
+                    if (!seen.empty() && trouble.values.find("|" + seen + "|") != std::string_view::npos) answer.lines.push_back({trouble.words, seen, told_note(told)});
     }
     answer.verdict = answer.lines.empty() ? Verdict::not_recorded : Verdict::check_first;
     answer.headline = (answer.lines.empty() ? "Nothing told of " : "Something told of ") + of + " speaks of trouble.";

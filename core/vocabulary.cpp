@@ -42,7 +42,7 @@ Vocabulary core_words() {
 }
 
 bool same(const Attribute& a, const Attribute& b) {
-    return a.title == b.title && a.kind == b.kind && a.unit == b.unit && a.choices == b.choices && a.finding == b.finding;
+    return a.title == b.title && a.kind == b.kind && a.unit == b.unit && a.choices == b.choices && a.finding == b.finding && a.several == b.several;
 }
 bool same(const ItemKind& a, const ItemKind& b) { return a.title == b.title && a.unit == b.unit; }
 bool same(const Role& a, const Role& b) { return a.title == b.title && a.item_kind == b.item_kind; }

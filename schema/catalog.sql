@@ -91,6 +91,14 @@ CREATE TABLE known_attribute (
   dismantling INTEGER NOT NULL,
   finding INTEGER NOT NULL,
   choices TEXT NOT NULL,         -- separated by |, empty when open
+  least REAL NOT NULL,           -- what a told number can be; outside it is refused
+  most REAL NOT NULL,
+  usual_least REAL NOT NULL,     -- outside it is taken, and said
+  usual_most REAL NOT NULL,
+  whole INTEGER NOT NULL,        -- a count
+  words TEXT NOT NULL,           -- taken in place of a number; separated by |
+  several INTEGER NOT NULL,      -- several choices may be told side by side
+  alone TEXT NOT NULL,           -- of several: the one that says there is none
   domain TEXT NOT NULL           -- a domain; `core`; or `pack <name>`
 ) STRICT;
 

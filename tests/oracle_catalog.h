@@ -167,9 +167,9 @@ public:
         database_->execute(catalog_sql);
         database_->execute("PRAGMA foreign_keys=OFF; INSERT INTO pack VALUES (1,'oracle','oracle','1',0,'','')");
         for (const auto& a : plain_attributes())
-            put(*database_, "INSERT INTO known_attribute VALUES (?,?,?,?,?,'look at it',?,?,?,0,'','toy')",
+            put(*database_, "INSERT INTO known_attribute VALUES (?,?,?,?,?,'look at it',?,?,?,0,'',-9e999,9e999,-9e999,9e999,0,'',0,'','toy')",
                 {{a.name, a.name, std::string(value_kind_name(a.kind)), a.unit, a.tolerance, a.minutes, std::int64_t{a.raised}, std::int64_t{a.dismantling}}});
-        database_->execute("INSERT INTO known_attribute VALUES ('knock','knock','yes_no','',0,'listen',2,0,0,1,'','toy');"
+        database_->execute("INSERT INTO known_attribute VALUES ('knock','knock','yes_no','',0,'listen',2,0,0,1,'',-9e999,9e999,-9e999,9e999,0,'',0,'','toy');"
                            "INSERT INTO known_item_kind VALUES ('widget','widget','each','toy'),('gadget','gadget','each','absent');");
         for (const auto& role : plain_roles())
             put(*database_, "INSERT INTO known_role VALUES (?,?,?,0,?)",

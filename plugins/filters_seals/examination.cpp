@@ -7,11 +7,12 @@ namespace {
 
 // What lies in the pan decides whether to order at all.
 void weigh_what_was_found(Case& one) {
-    const auto debris = debris_from(one.told("pan_debris"));
-    if (!debris) return;
-    const auto& row = debris_row(*debris);
-    if (row.stop_and_decide)
+    for (const auto& seen : one.told_seen("pan_debris")) {
+        const auto debris = debris_from(seen);
+        if (!debris || !debris_row(*debris).stop_and_decide) continue;
+        const auto& row = debris_row(*debris);
         one.caution("In the pan: " + std::string(row.found) + ", which reads as " + std::string(row.reads_as) + ". Decide again before ordering.");
+    }
 }
 
 std::string kind_of(const Facts& facts, std::string_view group) {
@@ -29,6 +30,12 @@ std::string Case::told(std::string_view attribute) const {
     for (const auto& told : vehicle().told())
         if (told.attribute == attribute) return told.text;
     return "";
+}
+
+std::vector<std::string> Case::told_seen(std::string_view attribute) const {
+    for (const auto& told : vehicle().told())
+        if (told.attribute == attribute) return told.seen();
+    return {};
 }
 
 void Case::object(std::string condition, Verdict at_most, std::string reason, SourceNote source) {

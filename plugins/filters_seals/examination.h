@@ -23,6 +23,7 @@ struct Case {
     std::optional<Row> row(std::string_view table) const { return recorded(services.facts, table, candidate.group); }
     // Newest value told for an attribute; "" when nobody has told.
     std::string told(std::string_view attribute) const;
+    std::vector<std::string> told_seen(std::string_view attribute) const;  // what is seen side by side
 
     // At most `at_most` where the condition holds; an objection that rests on memory asks and never refuses.
     void object(std::string condition, Verdict at_most, std::string reason, SourceNote source);

@@ -79,8 +79,8 @@ void examine_pan(Case& one) {
 
 void examine_gasket(Case& one) {
     const auto gasket = one.row("filters_seals_gaskets");
-    if (const std::string leak = one.told("leak_at"); !leak.empty() && leak != "pan_rail" && leak != "dry")
-        one.caution("It was wet at " + leak + ": a new pan gasket will not stop that.");
+    for (const auto& leak : one.told_seen("leak_at"))
+        if (!leak.empty() && leak != "pan_rail" && leak != "dry") one.caution("It was wet at " + leak + ": a new pan gasket will not stop that.");
     if (!gasket) return;
     examine_holes(one, *gasket, "holes in the gasket:");
     examine_flange(one, *gasket);

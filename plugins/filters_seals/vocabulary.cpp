@@ -1,5 +1,7 @@
 #include "vocabulary.h"
 
+#include "core/attribute_rows.h"
+
 namespace casebound::filters_seals {
 namespace {
 
@@ -10,13 +12,15 @@ constexpr bool raised = true, on_wheels = false;
 constexpr bool opened = true, closed = false;
 constexpr bool finding = true, identity = false;
 
+// What a measure can be, here and below: common practice, no source.
+
 std::vector<Attribute> pan() {
     return {
-        {"pan_depth", "pan depth, rail to floor", Kind::number, "mm", 3,
+        within(5, 400, {"pan_depth", "pan depth, rail to floor", Kind::number, "mm", 3,
          "Measure with a ruler from the pan rail down to the pan floor, away from the plug.",
-         3, raised, closed, identity, {}},
-        {"pan_bolts", "bolts in the pan rail", Kind::number, "", 0,
-         "Hold a phone under the pan and count the bolts on the photo.", 2, on_wheels, closed, identity, {}},
+         3, raised, closed, identity, {}}),
+        counted(2, 60, {"pan_bolts", "bolts in the pan rail", Kind::number, "", 0,
+         "Hold a phone under the pan and count the bolts on the photo.", 2, on_wheels, closed, identity, {}}),
         {"pan_outline", "outline of the pan", Kind::choice, "", 0,
          "Photograph the pan from straight below.", 3, raised, closed, identity, {}},
         {"pan_flange", "form of the pan rail", Kind::choice, "", 0,
@@ -37,12 +41,12 @@ std::vector<Attribute> filter_and_neck() {
          "Drop the pan and the filter: look at the neck and, with a mirror, up the bore.",
          40, raised, opened, identity,
          {"oring_on_neck", "ribbed_band_on_neck", "hat_in_bore", "moulded_to_filter"}},
-        {"neck_od", "outside diameter of the filter neck", Kind::number, "mm", 0.3,
-         "Measure the old filter's neck with a calliper.", 35, raised, opened, identity, {}},
-        {"filter_height", "height of the filter", Kind::number, "mm", 2,
-         "Measure the old filter from the rail's level to its lowest point.", 35, raised, opened, identity, {}},
-        {"filter_bolts", "bolts that hold the filter", Kind::number, "", 0,
-         "Count them with the pan off.", 30, raised, opened, identity, {}},
+        within(5, 100, {"neck_od", "outside diameter of the filter neck", Kind::number, "mm", 0.3,
+         "Measure the old filter's neck with a calliper.", 35, raised, opened, identity, {}}),
+        within(5, 300, {"filter_height", "height of the filter", Kind::number, "mm", 2,
+         "Measure the old filter from the rail's level to its lowest point.", 35, raised, opened, identity, {}}),
+        counted(0, 20, {"filter_bolts", "bolts that hold the filter", Kind::number, "", 0,
+         "Count them with the pan off.", 30, raised, opened, identity, {}}),
         {"in_line_filter", "filter in the cooler line", Kind::yes_no, "", 0,
          "Follow the cooler pipes from the gearbox to the radiator.", 5, raised, closed, identity, {}},
     };
@@ -50,17 +54,17 @@ std::vector<Attribute> filter_and_neck() {
 
 std::vector<Attribute> findings() {
     return {
-        {"pan_debris", "what lies in the pan", Kind::choice, "", 0,
+        several("", {"pan_debris", "what lies in the pan", Kind::choice, "", 0,
          "Drop the pan; wipe the magnet on white cloth and look in daylight.", 30, raised, opened, finding,
          {"grey_paste_thin", "grey_paste_thick", "brass_flakes", "steel_pieces", "black_flakes", "aluminium_glitter",
-          "varnish_film", "plastic_bits", "loose_plug_with_oring", "sealant_strings"}},
-        {"seals_in_bore", "seals found up the bore", Kind::number, "", 0,
+          "varnish_film", "plastic_bits", "loose_plug_with_oring", "sealant_strings"}}),
+        usually(0, 3, counted(0, 10, {"seals_in_bore", "seals found up the bore", Kind::number, "", 0,
          "Look up the bore with torch and mirror before fitting anything; count what comes out.",
-         5, raised, opened, finding, {}},
-        {"leak_at", "where it is wet", Kind::choice, "", 0,
+         5, raised, opened, finding, {}})),
+        several("dry", {"leak_at", "where it is wet", Kind::choice, "", 0,
          "Clean, drive, then look from the highest wet place down.", 30, raised, closed, finding,
          {"dry", "pan_rail", "drain_plug", "selector_shaft", "case_connector", "cooler_line", "dipstick_tube",
-          "output_shaft"}},
+          "output_shaft"}}),
         {"pan_off_before", "pan has been off before", Kind::yes_no, "", 0,
          "Look for sealant, odd bolts, a missing magnet; ask the seller.", 5, raised, closed, finding, {}},
         {"old_gasket_state", "state of the old gasket", Kind::choice, "", 0,

@@ -1,5 +1,7 @@
 #include "vocabulary.h"
 
+#include "core/attribute_rows.h"
+
 namespace casebound::mounts {
 namespace {
 
@@ -9,6 +11,8 @@ using Kind = ValueKind;
 constexpr bool raised = true, on_wheels = false;
 constexpr bool opened = true, closed = false;
 constexpr bool finding = true, identity = false;
+
+// What a measure can be, here and below: common practice, no source.
 
 std::vector<Attribute> identities() {
     return {
@@ -23,14 +27,14 @@ std::vector<Attribute> identities() {
         {"mount_bracket", "bracket of the engine mounts", Kind::choice, "", 0,
          "Look whether mount and bracket are one piece (integral) or bolted together (separate).",
          5, on_wheels, closed, identity, {"integral", "separate"}},
-        {"mount_stud", "thread of the mount stud, 10 for M10", Kind::number, "mm", 0.3,
-         "Measure the stud's thread with a calliper or a thread gauge.", 8, raised, closed, identity, {}},
-        {"mount_stud_length", "free length of the mount stud", Kind::number, "mm", 1,
-         "Take the mount off and measure the stud above its plate.", 60, raised, opened, identity, {}},
+        within(4, 30, {"mount_stud", "thread of the mount stud, 10 for M10", Kind::number, "mm", 0.3,
+         "Measure the stud's thread with a calliper or a thread gauge.", 8, raised, closed, identity, {}}),
+        within(3, 250, {"mount_stud_length", "free length of the mount stud", Kind::number, "mm", 1,
+         "Take the mount off and measure the stud above its plate.", 60, raised, opened, identity, {}}),
         {"mount_pin", "locating pin on the mount", Kind::yes_no, "", 0,
          "Look with a mirror beside the stud for a pin and its hole.", 8, raised, closed, identity, {}},
-        {"gearbox_mount_bolts", "bolts of the gearbox mount", Kind::number, "", 0,
-         "Count the bolts from below between mount and crossmember.", 3, raised, closed, identity, {}},
+        counted(1, 16, {"gearbox_mount_bolts", "bolts of the gearbox mount", Kind::number, "", 0,
+         "Count the bolts from below between mount and crossmember.", 3, raised, closed, identity, {}}),
         {"torque_mount_fitted", "torque mount fitted", Kind::yes_no, "", 0,
          "Look for a link between engine and body, above or below.", 3, on_wheels, closed, identity, {}},
     };
@@ -44,16 +48,16 @@ std::vector<Attribute> findings() {
         {"idle_shake", "shake at idle", Kind::choice, "", 0,
          "Warm engine, brake held: neutral, then drive.", 4, on_wheels, closed, finding,
          {"smooth", "in_gear", "in_neutral", "always"}},
-        {"idle_speed", "idle speed in gear", Kind::number, "rpm", 20,
-         "Read it with a code reader; misfire and low idle imitate a mount.", 4, on_wheels, closed, finding, {}},
+        usually(450, 1200, within(50, 12000, {"idle_speed", "idle speed in gear", Kind::number, "rpm", 20,
+         "Read it with a code reader; misfire and low idle imitate a mount.", 4, on_wheels, closed, finding, {}})),
         {"misfire", "misfire", Kind::yes_no, "", 0,
          "Read misfire counters, or listen at the exhaust.", 5, on_wheels, closed, finding, {}},
         {"shift_clunk", "clunk from drive to reverse", Kind::yes_no, "", 0,
          "Brake held, nobody in the path: drive, neutral, reverse.", 3, on_wheels, closed, finding, {}},
-        {"engine_height_left", "engine height, left", Kind::number, "mm", 1,
-         "Measure from a fixed point of the body to the engine, left.", 6, on_wheels, closed, finding, {}},
-        {"engine_height_right", "engine height, right", Kind::number, "mm", 1,
-         "Measure from the mirrored point of the body to the engine, right.", 6, on_wheels, closed, finding, {}},
+        within(1, 2000, {"engine_height_left", "engine height, left", Kind::number, "mm", 1,
+         "Measure from a fixed point of the body to the engine, left.", 6, on_wheels, closed, finding, {}}),
+        within(1, 2000, {"engine_height_right", "engine height, right", Kind::number, "mm", 1,
+         "Measure from the mirrored point of the body to the engine, right.", 6, on_wheels, closed, finding, {}}),
         {"mount_rubber", "state of the mount rubber", Kind::choice, "", 0,
          "Look with a torch; lever gently and watch for a gap.", 8, raised, closed, finding,
          {"sound", "cracked", "separated", "split"}},

@@ -6,6 +6,7 @@
 #include "inquiries.h"
 #include "may_stand_in.h"
 #include "schema_sql.h"
+#include "telling.h"
 #include "vocabulary.h"
 
 namespace casebound::solenoids {
@@ -18,6 +19,7 @@ public:
     std::vector<casebound::Fault> check(const Facts& facts, std::string_view pack) const override { return solenoids::check(facts, pack); }
     Examination examine(const Candidate& candidate, const Services& services) const override { return solenoids::examine(candidate, services); }
     Opinion may_stand_in(const Substitution& substitution, const Services& services) const override { return solenoids::may_stand_in(substitution, services); }
+    Telling telling(std::string_view attribute, std::string_view text, const Services& services) const override { return solenoids::telling(attribute, text, services); }
     std::vector<Inquiry> inquiries() const override {
         std::vector<Inquiry> all;
         for (const auto& part : {fault_inquiries(), gear_inquiries(), coil_inquiries(), code_inquiries(), part_inquiries(), finding_inquiries()}) all.insert(all.end(), part.begin(), part.end());

@@ -44,7 +44,19 @@ CoilLimits limits_of(const Given& given, const Services& services, Answer& answe
     return limits;
 }
 
-double measured_ohm(const Given& given) { return given.yes("open") ? std::numeric_limits<double>::infinity() : given.number("ohm"); }
+struct Measured { double ohm; SourceNote source; };
+
+// By hand, or what was told of the element that is named; infinity for an open circuit.
+Measured measured_ohm(const Given& given, const Services& services) {
+    if (given.yes("open")) return {std::numeric_limits<double>::infinity(), given_source(given, "open")};
+    if (given.has("ohm")) return {given.number("ohm"), given_source(given, "ohm")};
+    const auto found = given.has("element") ? family_for(given, services) : FamilyFound{};
+    if (found.family) {
+        const auto attribute = coil_attribute(*found.family, given.text("element"));
+        if (const auto ohm = told_ohm(services.vehicle, attribute)) return {*ohm, {Evidence::measured, "told of " + services.vehicle->name() + ": " + attribute}};
+    }
+    refuse("coil", "too little", "ohm, or open=yes, or an element whose coil is told of the vehicle");
+}
 
 const char* verdict_words(CoilVerdict verdict) {
     switch (verdict) {
@@ -141,19 +153,25 @@ void add_at_part(Answer& answer, const Given& given, double at_connector_ohm) {
 
 Answer answer_coil(const Given& given, const Services& services) {
     Answer answer;
-    if (!given.has("ohm") && !given.yes("open")) refuse("coil", "too little", "ohm, or open=yes");
     const auto limits = limits_of(given, services, answer);
-    const CoilReading reading{measured_ohm(given), given.number("temp"), given.maybe_number("leads").value_or(0)};
-    const bool open = std::isinf(reading.measured_ohm);
+    const auto measured = measured_ohm(given, services);
+    const bool open = std::isinf(measured.ohm);
+    if (!open && !given.has("temp")) refuse("temp", "nothing", "-60 to 250 degC: the temperature of the coil, not of the air");
+    const CoilReading reading{measured.ohm, given.maybe_number("temp").value_or(20), given.maybe_number("leads").value_or(0)};
     if (!open && reading.lead_ohm > reading.measured_ohm) refuse("leads", number_text(reading.lead_ohm) + " ohm", "0 to what was measured, " + number_text(reading.measured_ohm) + " ohm");
-    answer.lines.push_back(text_line("measured", open ? "open" : number_text(reading.measured_ohm) + " ohm at " + number_text(reading.temp_c) + " degC", given_source(given, open ? "open" : "ohm")));
+    answer.lines.push_back(text_line("measured", open ? "open" : number_text(reading.measured_ohm) + " ohm at " + number_text(reading.temp_c) + " degC", measured.source));
     const double net = reading.measured_ohm - reading.lead_ohm;
     if (!open && !given.has("leads")) answer.assumptions.emplace_back("the leads add nothing; short the probes and give leads to take their resistance off");
     const double ohm_20 = open ? reading.measured_ohm : ohm_at_20(net, reading.temp_c);
-    if (limits.ohm_20) judge(answer, reading, limits);
+    if (open) {
+        answer.verdict = Verdict::does_not_fit;
+        answer.headline = "Open circuit: outside every limit, at any temperature.";
+        if (limits.ohm_20) answer.lines.push_back(text_line("limits at 20 degC", range_text(*limits.ohm_20), limits.source));
+        answer.cautions.emplace_back(open_circuit_caution);
+    } else if (limits.ohm_20) judge(answer, reading, limits);
     else {
         answer.verdict = Verdict::not_recorded;
-        answer.headline = open ? "Open; no limits are needed for that, but the lead and the connector are: measure again at the part." : "It is " + fixed(ohm_20, 1) + " ohm at 20 degC; no limits are recorded to judge it by.";
+        answer.headline = "It is " + fixed(ohm_20, 1) + " ohm at 20 degC; no limits are recorded to judge it by.";
         answer.next.emplace_back("Give low and high from the maker's text, at 20 degC.");
     }
     if (open && !given.has("at-part")) answer.next.emplace_back("Measure again at the part's own pins: an open wire or pin reads the same.");
@@ -169,7 +187,7 @@ Inquiry coil() {
     return {"coil",
             "A coil's resistance corrected to 20 degC, its current, and what a bad joint does",
             {number_input("ohm", "resistance measured", "ohm", 0, 1e9), yes_no_input("open", "does the meter show open?"),
-             told(required(number_input("temp", "temperature of the coil, not of the air", "degC", -60, 250)), "coil_temp"),
+             told(number_input("temp", "temperature of the coil, not of the air; an open circuit needs none", "degC", -60, 250), "coil_temp"),
              number_input("leads", "resistance of the leads, probes shorted", "ohm", 0, 100), gearbox_input(),
              word_input(Input::Kind::text, "element", "element of the family, for its limits"), number_input("low", "least at 20 degC", "ohm", 0.1, 1e6),
              number_input("high", "most at 20 degC", "ohm", 0.1, 1e6), assumed(number_input("supply", "supply voltage", "V", 0, 60), "12.6"),

@@ -70,15 +70,20 @@ struct FaultInquest {
 
     void show_coils() {
         for (const auto& coil : seen.coils) {
+            if (coil.open()) {
+                line("coil of " + coil.element, "open circuit: outside every limit, at any temperature", coil.source);
+                continue;
+            }
             const auto judged = coil.answer();
             if (!judged) {
                 line("coil of " + coil.element, ohm_text(coil.ohm) + (coil.temp_c ? ": no limits recorded" : ": no temperature told, it says nothing yet"), coil.source);
                 continue;
             }
-            line("coil of " + coil.element, ohm_text(coil.ohm) + " at " + number_text(*coil.temp_c) + " degC = " + (judged->ohm_20 > 1e8 ? "open" : fixed(judged->ohm_20, 1) + " ohm at 20 degC") +
+            line("coil of " + coil.element, ohm_text(coil.ohm) + " at " + number_text(*coil.temp_c) + " degC = " + fixed(judged->ohm_20, 1) + " ohm at 20 degC" +
                                                ": " + coil_words(judged->verdict) + ", " + number_text(coil.ohm_20->low) + " to " + number_text(coil.ohm_20->high) + " ohm" +
                                                (judged->indicative ? "; indicative, repeat at 20 degC to condemn" : ""), coil.limits_source);
         }
+        if (std::any_of(seen.coils.begin(), seen.coils.end(), [](const SeenCoil& coil) { return coil.open(); })) answer.cautions.emplace_back(open_circuit_caution);
         if (!seen.coils.empty()) answer.cautions.emplace_back("good resistance never clears a circuit: only a test under load does");
     }
 
@@ -390,7 +395,7 @@ std::vector<Input> fault_inputs() {
           number_input("ohm-low", "least resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
           number_input("ohm-high", "most resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
           told(number_input("feed", "feed voltage under load", "V", 0, 60), "feed_under_load"),
-          assumed(told(number_input("battery", "battery voltage at the same time", "V", 6, 30), "battery_voltage"), "12.6"),
+          assumed(told(number_input("battery", "battery voltage at the same time", "V", 0, 60), "battery_voltage"), "12.6"),
           choice("fuse", "fuse of the gearbox controller", "feed_fuse", {"sound", "blown"}),
           choice("connector", "state of the case connector", "connector_state", {"clean", "wet", "oily", "corroded", "pins_spread"}),
           choice("fluid-level", "fluid level", "fluid_level", {"low", "right", "high"}),

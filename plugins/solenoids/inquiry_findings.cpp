@@ -1,4 +1,5 @@
 // `findings`: which of the findings told speak of trouble, and what the evidence still lacks. Names no cause.
+#include <algorithm>
 #include <string>
 
 #include "code_evidence.h"
@@ -8,8 +9,9 @@
 namespace casebound::solenoids {
 namespace {
 
-// 1 2 3 ... one after the other, as far as there are gears, is what a sound gearbox gives.
-bool in_order(const std::string& gears) {
+// 1 2 3 ... one after the other, as far as there are gears, and then reverse, is what a sound gearbox gives.
+bool in_order(std::string gears) {
+    if (gears.size() > 2 && gears.compare(gears.size() - 2, 2, "-R") == 0) gears.resize(gears.size() - 2);
     int expected = 1, gear = 0;
     for (const char c : gears + "-") {
         if (c >= '0' && c <= '9') gear = gear * 10 + (c - '0');
@@ -20,11 +22,20 @@ bool in_order(const std::string& gears) {
     return true;
 }
 
+bool is_coil(std::string_view attribute) { return attribute.rfind("coil_", 0) == 0; }
+
 bool speaks_of_trouble(const Told& told) {
-    return (told.attribute == "codes" && told.text != "none") || told.attribute == "slips_in" || (told.attribute == "gears_obtained" && !in_order(told.text));
+    return (told.attribute == "codes" && told.text != "none") || (told.attribute == "slips_in" && told.text != "none") || (is_coil(told.attribute) && told.text == "open") || (told.attribute == "gears_obtained" && !in_order(told.text));
 }
 
-const char* words_of(std::string_view attribute) { return attribute == "codes" ? "codes stored" : attribute == "slips_in" ? "slips in gear" : "gears obtained for 1, 2, 3 ..."; }
+std::string words_of(const std::string& attribute) {
+    if (is_coil(attribute)) {
+        auto words = attribute;
+        std::replace(words.begin(), words.end(), '_', ' ');
+        return words + ", an open circuit";
+    }
+    return attribute == "codes" ? "codes stored" : attribute == "slips_in" ? "slips in gear" : "gears obtained for 1, 2, 3 ...";
+}
 
 void gears_and_codes(const Told& told, std::vector<AnswerLine>& lines) {
     if (speaks_of_trouble(told)) lines.push_back({words_of(told.attribute), told.text, told_note(told)});

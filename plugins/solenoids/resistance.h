@@ -95,4 +95,8 @@ enum class WhereBetween { coil, internal_plate, borderline };
 // harness or plate, half of that or less means the coil side (from memory).
 WhereBetween where_between(double at_connector_ohm, double at_solenoid_ohm);
 
+// Common practice, no source.
+inline constexpr const char* open_circuit_caution =
+    "an open circuit is seldom the coil: unplug the case connector and look for water, corrosion and spread pins first, then measure at the part's own pins";
+
 } // namespace casebound::solenoids

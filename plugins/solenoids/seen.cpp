@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdlib>
 #include <limits>
 
@@ -151,10 +152,10 @@ struct CoilReader {
         for (const auto& name : family.element_names()) {
             const auto attribute = coil_attribute(family, name);
             if (attribute.empty() || find(name)) continue;
-            const auto told = told_number(services.vehicle, attribute);
+            const auto told = told_ohm(services.vehicle, attribute);
             if (!told) continue;
             add(name, *told, told_source(services.vehicle, attribute));
-            coils.back().at_part_ohm = told_number(services.vehicle, attribute + "_at_part");
+            coils.back().at_part_ohm = told_ohm(services.vehicle, attribute + "_at_part");
         }
     }
 };
@@ -204,7 +205,10 @@ bool SeenCode::electrical() const {
     return kind == CodeClass::circuit || kind == CodeClass::electrical || kind == CodeClass::intermittent || kind == CodeClass::low || kind == CodeClass::high;
 }
 
+bool SeenCoil::open() const { return std::isinf(ohm); }
+
 std::optional<CoilAnswer> SeenCoil::answer() const {
+    if (open()) return CoilAnswer{CoilVerdict::open, ohm, {}, false};
     if (!temp_c || !ohm_20) return std::nullopt;
     return judge_coil({ohm, *temp_c}, *ohm_20);
 }
@@ -318,6 +322,13 @@ SeenCode about(Code code, const GearboxFamily* family, const Facts& facts) {
     for (const auto& row : rows)
         if (row.text("gearbox").empty()) return from_row(code, row);
     return seen;
+}
+
+std::optional<double> told_ohm(const VehicleView* vehicle, std::string_view attribute) {
+    if (vehicle != nullptr)
+        for (const auto& told : vehicle->told())
+            if (told.attribute == attribute && told.text == "open") return std::numeric_limits<double>::infinity();
+    return told_number(vehicle, attribute);
 }
 
 std::vector<std::string> forward_gears(const ApplyTable& table) {

@@ -34,7 +34,8 @@ struct SeenCoil {
     std::optional<double> at_part_ohm = {};
     std::optional<OhmLimits> ohm_20 = {};
     SourceNote source{}, limits_source{};
-    std::optional<CoilAnswer> answer() const;  // nothing without temperature or limits
+    bool open() const;
+    std::optional<CoilAnswer> answer() const;  // nothing without temperature or limits, which an open circuit needs not
 };
 
 struct Seen {
@@ -78,6 +79,9 @@ std::string element_of(const GearboxFamily& family, const Circuit& circuit);
 
 // The vocabulary's attribute for the coil of an element, by its role; "" when there is none.
 std::string coil_attribute(const GearboxFamily& family, std::string_view element);
+
+// What was told of the coil of that attribute, infinity for an open circuit.
+std::optional<double> told_ohm(const VehicleView* vehicle, std::string_view attribute);
 
 std::vector<std::string> forward_gears(const ApplyTable& table);
 

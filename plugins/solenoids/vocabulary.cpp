@@ -1,5 +1,7 @@
 #include "vocabulary.h"
 
+#include "core/attribute_rows.h"
+
 namespace casebound::solenoids {
 namespace {
 
@@ -10,11 +12,13 @@ constexpr bool raised = true, on_wheels = false;
 constexpr bool opened = true, closed = false;
 constexpr bool finding = true, identity = false;
 
+// What a measure can be, here and below: common practice, no source. telling.h says what codes and gears can be.
+
 std::vector<Attribute> identities() {
     return {
-        {"case_connector_pins", "pins of the case connector", Kind::number, "", 0,
+        counted(1, 150, {"case_connector_pins", "pins of the case connector", Kind::number, "", 0,
          "Unplug the case connector and count its pins; look for water and oil while there.",
-         6, raised, closed, identity, {}},
+         6, raised, closed, identity, {}}),
         {"block_code", "calibration code of the solenoid block", Kind::choice, "", 0,
          "Read it on the tag on the case; it must agree with the one stamped on the block.",
          6, raised, closed, identity, {}},
@@ -36,9 +40,9 @@ std::vector<Attribute> codes_and_gears() {
          "Note it: a low lever position may override the solenoids.", 1, on_wheels, closed, finding, {}},
         {"gears_back", "gears come back after an ignition cycle", Kind::yes_no, "", 0,
          "Switch off, wait a minute, drive again.", 5, on_wheels, closed, finding, {}},
-        {"gearbox_noise", "noise of the gearbox", Kind::choice, "", 0,
+        several("none", {"gearbox_noise", "noise of the gearbox", Kind::choice, "", 0,
          "Listen with the windows open: does it follow the engine or the road, and in which gears?", 10, on_wheels, closed, finding,
-         {"none", "whine_with_engine", "whine_with_speed", "rumble", "grind", "buzz"}},
+         {"none", "whine_with_engine", "whine_with_speed", "rumble", "grind", "buzz"}}),
         {"slips_in", "gears that slip, joined by -", Kind::choice, "", 0,
          "Accelerate gently in each gear and watch engine speed.", 15, on_wheels, closed, finding, {}},
     };
@@ -52,22 +56,25 @@ std::vector<Attribute> circuit() {
         {"feed_fuse", "fuse of the gearbox controller", Kind::choice, "", 0,
          "Pull the fuse named in the handbook, look through it, and load it with a 5 W bulb.",
          2, on_wheels, closed, finding, {"sound", "blown"}},
-        {"feed_under_load", "feed voltage under load", Kind::number, "V", 0.2,
-         "Load the feed with a 5 W bulb and measure at the case connector.", 10, raised, closed, finding, {}},
-        {"battery_voltage", "battery voltage while measuring", Kind::number, "V", 0.2,
-         "Measure at the battery posts; a low one sets codes of its own.", 2, on_wheels, closed, finding, {}},
+        usually(0, 16, within(0, 60, {"feed_under_load", "feed voltage under load", Kind::number, "V", 0.2,
+         "Load the feed with a 5 W bulb and measure at the case connector.", 10, raised, closed, finding, {}})),
+        usually(8, 16, within(0, 60, {"battery_voltage", "battery voltage while measuring", Kind::number, "V", 0.2,
+         "Measure at the battery posts; a low one sets codes of its own.", 2, on_wheels, closed, finding, {}})),
         {"swap_result", "swap of two like solenoids", Kind::choice, "", 0,
          "Where two functions share a part, change them over and drive again.",
          60, raised, opened, finding, {"moves_with_part", "stays"}},
-        {"coil_temp", "temperature of the coils when measured", Kind::number, "degC", 3,
-         "Take the fluid's temperature, not the air's.", 2, on_wheels, closed, finding, {}},
+        usually(-40, 150, within(-60, 200, {"coil_temp", "temperature of the coils when measured", Kind::number, "degC", 3,
+         "Take the fluid's temperature, not the air's.", 2, on_wheels, closed, finding, {}})),
     };
 }
 
+// What is more than a megohm is no coil any more: the circuit is open. Coils of a few ohm to some tens, from memory.
+Attribute open_or(Attribute attribute) { return or_word("open", usually(0.5, 1000, within(0, 1e6, std::move(attribute)))); }
+
 Attribute coil(const char* name, const char* title) {
-    return {name, title, Kind::number, "ohm", 0.5,
-            "Measure at the case connector, leads subtracted; note the temperature.",
-            10, raised, closed, finding, {}};
+    return open_or({name, title, Kind::number, "ohm", 0.5,
+                    "Measure at the case connector, leads subtracted; note the temperature.",
+                    10, raised, closed, finding, {}});
 }
 
 std::vector<Attribute> coils() {
@@ -84,12 +91,12 @@ std::vector<Attribute> coils() {
         coil("coil_secondary", "coil of the secondary pulley pressure solenoid"),
         coil("coil_lockup", "coil of the lock-up solenoid"),
         coil("coil_pressure", "coil of the pressure solenoid"),
-        {"coil_a_at_part", "coil of shift solenoid A, at the part", Kind::number, "ohm", 0.5,
+        open_or({"coil_a_at_part", "coil of shift solenoid A, at the part", Kind::number, "ohm", 0.5,
          "Pan off: measure at the solenoid's own pins and compare with the case connector.",
-         40, raised, opened, finding, {}},
-        {"coil_b_at_part", "coil of shift solenoid B, at the part", Kind::number, "ohm", 0.5,
+         40, raised, opened, finding, {}}),
+        open_or({"coil_b_at_part", "coil of shift solenoid B, at the part", Kind::number, "ohm", 0.5,
          "Pan off: measure at the solenoid's own pins and compare with the case connector.",
-         40, raised, opened, finding, {}},
+         40, raised, opened, finding, {}}),
     };
 }
 

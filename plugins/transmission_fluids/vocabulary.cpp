@@ -1,5 +1,7 @@
 #include "vocabulary.h"
 
+#include "core/attribute_rows.h"
+
 namespace casebound::transmission_fluids {
 namespace {
 
@@ -9,6 +11,8 @@ using Kind = ValueKind;
 constexpr bool raised = true, on_wheels = false;
 constexpr bool opened = true, closed = false;
 constexpr bool finding = true, identity = false;
+
+// What a measure can be, here and below: common practice, no source.
 
 std::vector<Attribute> identities() {
     return {
@@ -43,20 +47,20 @@ std::vector<Attribute> findings() {
         {"fluid_level", "level at the maker's temperature", Kind::choice, "", 0,
          "Check the level as the maker says: temperature, lever and engine, vehicle level.",
          15, on_wheels, closed, finding, {"low", "right", "high"}},
-        {"fluid_temp", "fluid temperature", Kind::number, "degC", 3,
-         "Read the sensor with a code reader, or a thermometer at the pan.", 3, on_wheels, closed, finding, {}},
-        {"fluid_drained", "fluid drained", Kind::number, "L", 0.2,
-         "Catch it in a clean measuring jug and note its temperature.", 20, raised, opened, finding, {}},
+        usually(-40, 150, within(-60, 200, {"fluid_temp", "fluid temperature", Kind::number, "degC", 3,
+         "Read the sensor with a code reader, or a thermometer at the pan.", 3, on_wheels, closed, finding, {}})),
+        usually(0, 16, within(0, 60, {"fluid_drained", "fluid drained", Kind::number, "L", 0.2,
+         "Catch it in a clean measuring jug and note its temperature.", 20, raised, opened, finding, {}})),
     };
 }
 
 // What the service-due computation needs.
 std::vector<Attribute> history() {
     return {
-        {"odometer", "distance covered", Kind::number, "km", 0,
-         "Read the odometer.", 1, on_wheels, closed, finding, {}},
-        {"fluid_changed_at", "distance at the last fluid change", Kind::number, "km", 0,
-         "Read the service book or the invoice.", 5, on_wheels, closed, finding, {}},
+        usually(0, 1500000, within(0, 5000000, {"odometer", "distance covered", Kind::number, "km", 0,
+         "Read the odometer.", 1, on_wheels, closed, finding, {}})),
+        usually(0, 1500000, within(0, 5000000, {"fluid_changed_at", "distance at the last fluid change", Kind::number, "km", 0,
+         "Read the service book or the invoice.", 5, on_wheels, closed, finding, {}})),
         {"fluid_changed", "month of the last fluid change", Kind::month, "", 0,
          "Read the service book or the invoice.", 5, on_wheels, closed, finding, {}},
         {"severe_use", "hard use", Kind::yes_no, "", 0,
