@@ -25,13 +25,21 @@ double figure(std::string_view key, std::string_view text) {
     return percent ? value / 100 : value;
 }
 
-Estimate typed(std::string_view key, const std::string& text) {
+// A share of 1; 60 is meant as 60 %, and is not taken as either.
+double share(std::string_view key, std::string_view text) {
+    const double value = figure(key, text);
+    if (value >= 0 && value <= 1) return value;
+    const bool percent = value > 1 && value <= 100 && !text.ends_with('%');
+    throw Error(Exit::usage, percent ? fmt::format("{0}: \"{1}\": write {1}% or {2}", key, text, plain_number(value / 100, 4)) : fmt::format("{}: \"{}\": write a share from 0% to 100%, or 0 to 1", key, text));
+}
+
+Estimate typed(std::string_view key, const std::string& text, double (*one)(std::string_view, std::string_view) = figure) {
     const auto first = text.find('/');
-    if (first == std::string::npos) return exactly(figure(key, text), "typed in");
+    if (first == std::string::npos) return exactly(one(key, text), "typed in");
     const auto second = text.find('/', first + 1);
     if (second == std::string::npos) throw Error(Exit::usage, fmt::format("{}: \"{}\": write LOW/LIKELY/HIGH", key, text));
     const std::string_view all = text;
-    return {figure(key, all.substr(0, first)), figure(key, all.substr(first + 1, second - first - 1)), figure(key, all.substr(second + 1)), "typed in"};
+    return {one(key, all.substr(0, first)), one(key, all.substr(first + 1, second - first - 1)), one(key, all.substr(second + 1)), "typed in"};
 }
 
 // Invented with the rest of the demo; the answer says which figures are these.
@@ -125,9 +133,9 @@ private:
         return found;
     }
 
-    Estimate keep(std::string_view key, const Estimate& estimate, int closed_jobs = 0, bool share = false) {
+    Estimate keep(std::string_view key, const Estimate& estimate, int closed_jobs = 0, bool of_one = false) {
         if (estimate.origin == demo_origin) asked_.defaults.emplace_back(key);
-        asked_.figures.push_back({std::string(key), estimate, closed_jobs, share});
+        asked_.figures.push_back({std::string(key), estimate, closed_jobs, of_one});
         return estimate;
     }
 
@@ -199,7 +207,7 @@ private:
         };
         if (words_.has("worked") || words_.has("failed"))
             return kept(chance_beta(static_cast<double>(words_.whole("worked").value_or(0) + 1), static_cast<double>(words_.whole("failed").value_or(0) + 1), "typed in"), 0);
-        if (words_.has("works")) return kept({typed("works", words_.text("works")), 0, 0}, 0);
+        if (words_.has("works")) return kept({typed("works", words_.text("works"), share), 0, 0}, 0);
         if (const int told = fix_.worked + fix_.failed; told > 0) {
             asked_.rate_note = fmt::format("Own rate of {}: worked {} of {} closed jobs that say so.", fix_.job, fix_.worked, told);
             return kept(chance_beta(fix_.worked + 1, fix_.failed + 1, fmt::format("own closed jobs ({} of {})", told, fix_.job)), told);
@@ -209,9 +217,9 @@ private:
 
     bool deal_fix_failed() const { return asked_.deal.fix_failed; }
 
-    double one(std::string_view key, double fallback, std::string_view origin, int closed = 0, bool share = false) {
-        if (words_.has(key)) return keep(key, exactly(figure(key, words_.text(key)), "typed in"), 0, share).likely;
-        if (fallback != 0) keep(key, exactly(fallback, std::string(origin)), closed, share);
+    double one(std::string_view key, double fallback, std::string_view origin, int closed = 0, bool of_one = false) {
+        if (words_.has(key)) return keep(key, exactly(of_one ? share(key, words_.text(key)) : figure(key, words_.text(key)), "typed in"), 0, of_one).likely;
+        if (fallback != 0) keep(key, exactly(fallback, std::string(origin)), closed, of_one);
         return fallback;
     }
 
@@ -235,7 +243,7 @@ private:
     // How often a look tells the truth is the person's to say: without figures it rests on the demo.
     void add_look() {
         const auto sign = [&](std::string_view key, double invented) {
-            return keep(key, words_.has(key) ? exactly(figure(key, words_.text(key)), "typed in") : demo(invented, invented, invented), 0, true).likely;
+            return keep(key, words_.has(key) ? exactly(share(key, words_.text(key)), "typed in") : demo(invented, invented, invented), 0, true).likely;
         };
         const double good = sign("look_good_if_works", 0.9), bad = sign("look_good_if_not", 0.4);
         const auto price = keep("look_cost", words_.has("look_cost") ? typed("look_cost", words_.text("look_cost")) : exactly(0, "not given"));

@@ -60,7 +60,7 @@ void add_command(CLI::App& app, const Command& command, Chosen& chosen, Session:
     for (const auto& option : command.options) {
         const auto key = command.name + "/" + option.name;
         if (option.value.empty()) sub->add_flag("--" + option.name, chosen.flags[key], option.help);
-        else sub->add_option("--" + option.name, chosen.values[key], option.help)->type_name(option.value)->expected(1)->take_all();
+        else sub->add_option("--" + option.name, chosen.values[key], option.help)->type_name(option.value)->expected(1)->allow_extra_args(false)->take_all();
     }
     add_globals(*sub, options);
     sub->callback([&chosen, &command] { chosen.command = &command; });
