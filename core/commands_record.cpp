@@ -41,7 +41,7 @@ Json json_of_events(const std::vector<LineEvent>& events) {
 }
 
 // The whole check-off when it is asked for or begun; otherwise only what is still to order.
-Result record_answer(Session& session, const std::string& vehicle, const std::string& notes, Exit exit = Exit::yes, bool whole = false) {
+Result record_answer(Session& session, const std::string& vehicle, const std::string& notes, Exit exit = Exit::yes, bool whole = false, const std::vector<std::string>& against = {}) {
     const auto lines = check_off(session, vehicle);
     if (!session.json()) return {exit, notes + (whole ? check_off_text(lines) : still_to_order_text(lines))};
     const ShopRecords records(session.shop().database());
@@ -51,7 +51,8 @@ Result record_answer(Session& session, const std::string& vehicle, const std::st
     json["check_off"] = json_list(lines);
     json["records"] = records.records(vehicle).size();
     json["spent_cents"] = records.spent_cents(vehicle);
-    json["agrees"] = exit == Exit::yes;
+    json["agrees"] = exit == Exit::yes && against.empty();
+    json["against"] = against;
     return {exit, json_text(json)};
 }
 
@@ -90,12 +91,17 @@ std::string work_notes(const WorkRecord& one) {
     return notes;
 }
 
-// What the catalog says against the item, and that nothing is begun.
-std::string part_notes(Session& session, const std::string& vehicle, const std::string& role, const std::string& item) {
-    std::string notes;
-    if (const auto doubt = item_doubt(session, vehicle, role, item)) notes += wrapped(fmt::format("CHECK: {}: {}.", item, doubt->words), 0, 2);
+// A part is written down whatever the catalog says; what is said against it is said, and that nothing is begun.
+Result part_answer(Session& session, const std::string& vehicle, const std::string& role, const std::string& item, std::string notes) {
+    std::vector<std::string> against;
+    Exit exit = Exit::yes;
+    if (const auto doubt = item_doubt(session, vehicle, role, item)) {
+        against.push_back(fmt::format("{}: {}", item, doubt->words));
+        notes += wrapped(fmt::format("CHECK: {}.", against.front()), 0, 2);
+        if (doubt->says_no) exit = Exit::no;
+    }
     if (open_jobs(session, vehicle).empty()) notes += wrapped(fmt::format("No job is started: it stands for none. casebound record {} start job=...", vehicle), 0, 2);
-    return notes;
+    return record_answer(session, vehicle, notes, exit, false, against);
 }
 
 // How much of an item is on record in a role: came, or ordered when nothing came, less what is gone.
@@ -158,7 +164,7 @@ Result record_fitted(Session& session, const std::string& vehicle, const KeyedWo
     records.add(vehicle, {{event}, {record}, {}, shelf_moves(vehicle, record, wrong)});
     std::string notes = wrapped(fmt::format("{}: {} fitted.", vehicle, record.role));
     if (record.made == "own_stock") notes += wrapped(fmt::format("Taken from the own shelf; {} left there.", plain_number(ShopOffers(session.shop().database()).on_shelf(record.item), 2)), 2, 2);
-    return record_answer(session, vehicle, notes + part_notes(session, vehicle, record.role, record.item) + work_notes(record));
+    return part_answer(session, vehicle, record.role, record.item, notes + work_notes(record));
 }
 
 Result record_work(Session& session, const std::string& vehicle, const std::string& what, const KeyedWords& words) {
@@ -191,7 +197,7 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     std::string notes = wrapped(fmt::format("{}: written down{}.", event.role, what == "left_over" ? "; it lies on the own shelf" : ""));
     if (!event.return_by.empty()) notes += wrapped(fmt::format("May go back until {}.", event.return_by), 2, 2);
     if (!event.core_by.empty()) notes += wrapped(fmt::format("The old part must be back by {}.", event.core_by), 2, 2);
-    if (what == "ordered" || what == "received") notes += part_notes(session, vehicle, event.role, event.item);
+    if (what == "ordered" || what == "received") return part_answer(session, vehicle, event.role, event.item, notes);
     return record_answer(session, vehicle, notes);
 }
 

@@ -28,21 +28,21 @@ const Why* best_of(const std::vector<Why>& all) {
 
 std::optional<ItemDoubt> doubt_of(const Situation& situation, const RoleAnswer& role, const Why& why) {
     if (why.verdict() == Verdict::fits || why.verdict() == Verdict::not_answered) return std::nullopt;
-    if (!why.lowered.empty()) return ItemDoubt{why.lowered, true};
+    if (!why.lowered.empty()) return ItemDoubt{why.lowered, true, true};
     if (why.verdict() == Verdict::check_first)
-        return ItemDoubt{why.role.deciding.empty() ? "not known yet whether it fits: check first" : fmt::format("not known yet whether it fits: find out {}", fmt::join(why.role.deciding, ", ")), false};
+        return ItemDoubt{why.role.deciding.empty() ? "not known yet whether it fits: check first" : fmt::format("not known yet whether it fits: find out {}", fmt::join(why.role.deciding, ", ")), false, false};
     const auto where = would_fit(situation, role, *why.group);
-    return ItemDoubt{fmt::format("does not fit this vehicle: {}", where.empty() ? "it is for no configuration of this line" : "it is for " + where), true};
+    return ItemDoubt{fmt::format("does not fit this vehicle: {}", where.empty() ? "it is for no configuration of this line" : "it is for " + where), true, true};
 }
 
 // Nothing on record names it in the role: it may still stand in for what fits.
 std::optional<ItemDoubt> doubt_of_stand_in(const Interchange& interchange, const RoleAnswer& role, const std::string& item) {
     for (const auto& found : stand_ins_of(interchange, item, {role})) {
         if (found.answer.verdict == SwapVerdict::yes) return std::nullopt;
-        if (found.answer.verdict == SwapVerdict::yes_if) return ItemDoubt{fmt::format("may stand in for {} only on conditions: casebound swap {} {}", found.best, found.best, item), false};
-        return ItemDoubt{fmt::format("in place of {}: {}", found.best, swap_words(found.answer.verdict)), true};
+        if (found.answer.verdict == SwapVerdict::yes_if) return ItemDoubt{fmt::format("may stand in for {} only on conditions: casebound swap {} {}", found.best, found.best, item), false, false};
+        return ItemDoubt{fmt::format("in place of {}: {}", found.best, swap_words(found.answer.verdict)), true, found.answer.verdict == SwapVerdict::no};
     }
-    return ItemDoubt{"nothing on record puts it in this role of this vehicle", true};
+    return ItemDoubt{"nothing on record puts it in this role of this vehicle", true, false};
 }
 
 }  // namespace
@@ -50,7 +50,7 @@ std::optional<ItemDoubt> doubt_of_stand_in(const Interchange& interchange, const
 std::optional<ItemDoubt> item_doubt(const Situation& situation, const Interchange& interchange, const RoleAnswer& role, const std::string& item) {
     if (item.empty() || role.verdict == Verdict::not_answered) return std::nullopt;
     const auto& catalog = situation.judge().catalog();
-    if (!catalog.item(item) && !catalog.group(item)) return ItemDoubt{"is no item of the catalog", true};
+    if (!catalog.item(item) && !catalog.group(item)) return ItemDoubt{"is no item of the catalog", true, false};
     const std::vector<RoleAnswer> roles{role};
     const auto all = whys(catalog, situation, item, roles, groups_asked(catalog, item).groups);
     if (const auto* why = best_of(all)) return doubt_of(situation, role, *why);

@@ -13,6 +13,7 @@ namespace casebound {
 struct ItemDoubt {
     std::string words;  // "does not fit this vehicle: ..."
     bool unfit{};       // it may not stay: false when it is only not known yet
+    bool says_no{};     // a row says so; false too where nothing is on record of it
 };
 
 // Nothing when the item serves the role, no item is named, or the role is not answered today.
