@@ -179,16 +179,37 @@ std::string what_now(Session& session, const OwnFact& fact) {
     return out;
 }
 
-Result keep_answer(Session& session, const OwnFact& fact, const std::vector<std::pair<std::string, std::string>>& rows, bool confirmed) {
+// What the catalog says to the contrary of the rows today, before anything is asked for.
+std::vector<std::string> contradicted(const Situation& situation, const OwnFact& fact) {
+    std::vector<std::string> all;
+    for (const auto& [table, cells] : fact.rows) {
+        if (table != "applications") continue;
+        const auto answer = situation.judge().role(text_of(cells, "role"));
+        const auto group = text_of(cells, "group_key"), says = text_of(cells, "says");
+        const auto one = std::find_if(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& other) { return other.key == group; });
+        const auto verdict = one == answer.groups.end() ? answer.verdict : one->verdict;
+        const bool of_group = one != answer.groups.end();
+        const bool against = says == "fits" ? (of_group && verdict == Verdict::does_not_fit) || (!of_group && verdict == Verdict::none_needed)
+                                            : verdict == Verdict::fits || (says == "does_not_fit" && of_group && verdict == Verdict::check_first);
+        if (against)
+            all.push_back(fmt::format("{} as {} on {}: the row says {}, the catalog says {}", group.empty() ? "none" : group, answer.title, fact.vehicle, spaced(says), verdict_words(verdict)));
+    }
+    return all;
+}
+
+Result keep_answer(Session& session, const OwnFact& fact, const std::vector<std::pair<std::string, std::string>>& rows, const std::vector<std::string>& against, bool confirmed) {
     const auto exit = confirmed ? Exit::yes : Exit::cannot_tell;
     if (session.json()) {
         auto json = document("keep");
         json["kept"] = confirmed;
         json["rows"] = Json::array();
         for (const auto& [file, row] : rows) json["rows"].push_back({{"file", file}, {"row", row.substr(0, row.size() - 1)}});
+        json["contradicts"] = against;
         return {exit, json_text(json)};
     }
-    std::string out = confirmed ? "Kept and loaded:\n" : "Not kept yet. These rows would be added; repeat with --confirm:\n";
+    std::string out;
+    for (const auto& one : against) out += wrapped(fmt::format("CONTRADICTS THE CATALOG: {}. Look again; if it stays, both are kept, and the answer is that sources disagree.", one), 0, 2);
+    out += confirmed ? "Kept and loaded:\n" : "Not kept yet. These rows would be added; repeat with --confirm:\n";
     for (const auto& [file, row] : rows) out += wrapped(fmt::format("{}: {}", file, row.substr(0, row.size() - 1)), 2, 2);
     return {exit, out + (confirmed ? what_now(session, fact) : "")};
 }
@@ -199,10 +220,11 @@ Result run_keep(Session& session, const Args& args) {
     auto situation = session.situation(args.words.at(0));
     const auto fact = Keeping(session, *situation, args).fact(args.words.at(1));
     const auto rows = rows_of(session, fact, folder);
+    const auto against = contradicted(*situation, fact);
     situation.reset();
     session.close_catalog();
     if (args.has("confirm")) keep_fact(session, fact, folder);
-    return keep_answer(session, fact, rows, args.has("confirm"));
+    return keep_answer(session, fact, rows, against, args.has("confirm"));
 }
 
 }  // namespace
