@@ -201,6 +201,18 @@ std::string need_text(const ListLine& line) {
     return amount(line.quantity_high, line.answer.unit);
 }
 
+// Where the value goes; never one that could be pasted as a fact.
+std::string blank_for(const Attribute& attribute) {
+    switch (attribute.kind) {
+        case ValueKind::month: return "YYYY-MM";
+        case ValueKind::year: return "YYYY";
+        case ValueKind::yes_no: return "YES-OR-NO";
+        case ValueKind::number: return "NUMBER" + (attribute.unit.find(' ') == std::string::npos ? attribute.unit : "");
+        case ValueKind::choice: break;
+    }
+    return "VALUE";
+}
+
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines) {
     const auto& attribute = question.column->attribute;
     std::string out = wrapped(fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how, plain_number(attribute.minutes, 1),
@@ -213,11 +225,7 @@ std::string question_text(const Question& question, const std::string& vehicle, 
     for (const auto& [value, share] : question.answers) answers.push_back(value->text);
     if (answers.size() > 8) answers = {answers.front(), "...", answers.back()};
     if (!answers.empty()) out += wrapped(fmt::format("Still possible: {}.", fmt::join(answers, ", ")), 2);
-    if (!question.answers.empty()) {
-        auto example = question.answers.front().first->text;
-        std::erase(example, ' ');
-        out += fmt::format("  casebound vehicle tell {} {}={}\n", vehicle, attribute.name, example);
-    }
+    if (!question.answers.empty()) out += fmt::format("  casebound vehicle tell {} {}={}\n", vehicle, attribute.name, blank_for(attribute));
     return out;
 }
 
