@@ -198,6 +198,7 @@ void add_shelf(Market& market, const ShopOffers& offers, const Catalog& catalog,
         Offer offer;
         offer.seller = own_shelf_name;
         offer.item = on_shelf.item;
+        offer.days = 0;
         if ((kind && kind->unit != "each") || item->pack_quantity != 1) {  // an opened bottle: all of it is one pack
             offer.pack_quantity = on_shelf.quantity / item->pack_quantity;
             offer.available = 1;

@@ -1,6 +1,7 @@
 // Offers on file, the own shelf, and `buy`. Orders nothing by itself: it says what to order, and from whom.
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -27,6 +28,12 @@ struct OfferWords { std::optional<SellerTerms> terms; OfferOnFile offer; };
 
 std::optional<int> small(const std::optional<std::int64_t>& value) { return value ? std::optional(static_cast<int>(std::min<std::int64_t>(*value, 100'000))) : std::nullopt; }
 
+// Whoever says on what terms it goes back says that it may.
+std::optional<bool> returnable_from(const KeyedWords& words) {
+    if (words.has("returnable")) return words.yes("returnable");
+    return words.has("return_days") || words.has("return_fee") || words.has("return_carriage") ? std::optional(true) : std::nullopt;
+}
+
 OfferWords offer_from(const KeyedWords& words) {
     OfferWords made;
     auto& offer = made.offer;
@@ -38,8 +45,8 @@ OfferWords offer_from(const KeyedWords& words) {
     words.need("price");
     offer.price_cents = *words.cents("price");
     offer.available = words.whole("available");
-    offer.days = small(words.whole("days")).value_or(0);
-    offer.returnable = words.yes("returnable");
+    offer.days = small(words.whole("days"));
+    offer.returnable = returnable_from(words);
     offer.return_fee = words.share("return_fee").value_or(0);
     offer.return_carriage_cents = words.cents("return_carriage").value_or(0);
     offer.return_days = small(words.whole("return_days"));
@@ -84,12 +91,19 @@ private:
 std::string currency_of(Session& session) { return session.shop().setting("currency").value_or("cu"); }
 
 Json json_of_offer(const OfferOnFile& offer) {
-    Json json{{"seller", offer.seller}, {"item", offer.item}, {"pack", offer.pack_quantity}, {"price_cents", offer.price_cents}, {"days", offer.days},
-              {"returnable", offer.returnable}, {"return_fee", offer.return_fee}, {"return_carriage_cents", offer.return_carriage_cents}, {"core_cents", offer.core_cents}, {"note", offer.note}, {"entered", offer.entered}};
+    Json json{{"seller", offer.seller}, {"item", offer.item}, {"pack", offer.pack_quantity}, {"price_cents", offer.price_cents}, {"days", offer.days ? Json(*offer.days) : Json(nullptr)},
+              {"returnable", offer.returnable ? Json(*offer.returnable) : Json(nullptr)}, {"return_fee", offer.return_fee}, {"return_carriage_cents", offer.return_carriage_cents}, {"core_cents", offer.core_cents}, {"note", offer.note}, {"entered", offer.entered}};
     json["available"] = offer.available ? Json(*offer.available) : Json(nullptr);
     json["return_days"] = offer.return_days ? Json(*offer.return_days) : Json(nullptr);
     json["core_days"] = offer.core_days ? Json(*offer.core_days) : Json(nullptr);
     return json;
+}
+
+std::string terms_text(const OfferOnFile& offer, const std::string& currency) {
+    std::string terms = !offer.returnable ? "return not said" : *offer.returnable ? "may go back" : "cannot go back";
+    if (offer.returnable.value_or(false) && offer.return_fee > 0) terms += fmt::format(", {} % kept", plain_number(offer.return_fee * 100, 1));
+    if (offer.core_cents > 0) terms += fmt::format("; core charge {}", money_text(offer.core_cents, currency));
+    return terms;
 }
 
 Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, const std::string& notes = {}) {
@@ -109,9 +123,7 @@ Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, c
     if (offers.empty()) return {Exit::yes, notes + "No offer on file: casebound offer add seller=NAME carriage=0 item=KEY price=12.50\n"};
     Table table({"item", "seller", "price", "days", "terms"});
     for (const auto& offer : offers) {
-        std::string terms = offer.returnable ? fmt::format("may go back{}", offer.return_fee > 0 ? fmt::format(", {} % kept", plain_number(offer.return_fee * 100, 1)) : "") : "cannot go back";
-        if (offer.core_cents > 0) terms += fmt::format("; core charge {}", money_text(offer.core_cents, currency));
-        table.row({offer.item, offer.seller, money_text(offer.price_cents, currency), fmt::format("{}", offer.days), terms});
+        table.row({offer.item, offer.seller, money_text(offer.price_cents, currency), offer.days ? fmt::format("{}", *offer.days) : "not said", terms_text(offer, currency)});
     }
     std::string sellers;
     for (const auto& seller : on_file.sellers())
@@ -238,11 +250,10 @@ void compare(BuyAnswer& answer, const Buying& buying, const PurchaseLimits& limi
         fewer.most_sellers = best.seller_count - 1;
         answer.fewer = cheapest_order(buying.needs, buying.market, fewer).order;
     }
-    if (best.days > 0) {
-        auto sooner = limits;
-        sooner.within_days = best.days - 1;
-        answer.sooner = cheapest_order(buying.needs, buying.market, sooner).order;
-    }
+    if (best.days == 0) return;
+    auto sooner = limits;
+    sooner.within_days = best.days ? *best.days - 1 : std::numeric_limits<int>::max();
+    (best.days ? answer.sooner : answer.days_said) = cheapest_order(buying.needs, buying.market, sooner).order;
 }
 
 // The newest job of that key that is not closed; started now when there is none.
@@ -283,6 +294,7 @@ Result run_buy(Session& session, const Args& args) {
     const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
     BuyAnswer answer;
     answer.currency = currency_of(session);
+    answer.within_days = limits.within_days;
     answer.tax_percent = quantity_in(session.shop().setting("sales_tax").value_or("0"), "");
     answer.unsure_costs = unsure_costs(session, args, buying.finding_out_minutes);
     if (buying.blocked.empty() && buying.open.empty() && !buying.needs.empty()) {

@@ -27,7 +27,7 @@ void add_dates(Session& session, LineEvent& event) {
     const auto offer = ShopOffers(session.shop().database()).offer(event.seller, event.item);
     if (!offer) return;
     const auto came = event.date.empty() ? today() : event.date;
-    if (event.return_by.empty() && offer->returnable && offer->return_days) event.return_by = days_after(came, *offer->return_days);
+    if (event.return_by.empty() && offer->returnable.value_or(false) && offer->return_days) event.return_by = days_after(came, *offer->return_days);
     if (event.core_by.empty() && offer->core_days) event.core_by = days_after(came, *offer->core_days);
     if (!event.core_cents && offer->core_cents > 0) event.core_cents = offer->core_cents;
 }

@@ -1,6 +1,7 @@
 #include "order_report.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -16,8 +17,8 @@ std::string compared(const std::string& what, const std::optional<Order>& other,
     if (!other) return "";
     std::vector<std::string> sellers;
     for (const auto& seller : other->sellers) sellers.push_back(seller.seller);
-    return wrapped(fmt::format("{}: {}, {} more, here {} ({}).", what, money_text(other->total_cents, currency), money_text(other->total_cents - best.total_cents, currency),
-                               days_text(other->days), fmt::join(sellers, ", ")), 0, 2);
+    return wrapped(fmt::format("{}: {}, {} more, {} ({}).", what, money_text(other->total_cents, currency), money_text(other->total_cents - best.total_cents, currency),
+                               here_text(other->days), fmt::join(sellers, ", ")), 0, 2);
 }
 
 std::string comparisons(const BuyAnswer& answer, const Order& best) {
@@ -26,7 +27,9 @@ std::string comparisons(const BuyAnswer& answer, const Order& best) {
     out += compared("Fewer sellers", answer.fewer, best, answer.currency);
     if (best.seller_count > 1 && !answer.fewer) out += wrapped("Fewer sellers: no order of what is on file.", 0, 2);
     out += compared("Sooner", answer.sooner, best, answer.currency);
-    if (best.days > 0 && !answer.sooner) out += wrapped("Sooner: no order of what is on file is here earlier.", 0, 2);
+    if (best.days.value_or(0) > 0 && !answer.sooner) out += wrapped("Sooner: no order of what is on file is here earlier.", 0, 2);
+    out += compared("With every day said", answer.days_said, best, answer.currency);
+    if (!best.days && !answer.days_said) out += wrapped("With every day said: no order of what is on file.", 0, 2);
     return out;
 }
 
@@ -59,6 +62,30 @@ std::vector<std::string> items_of(const Need& need) {
     return items;
 }
 
+// Offers for these lines that say no days, by seller: nobody knows whether they are here in time.
+std::map<std::string, std::vector<std::string>> promise_no_day(const Buying& buying) {
+    std::map<std::string, std::vector<std::string>> found;
+    for (const auto& offer : buying.market.offers)
+        if (!offer.days) found[offer.seller].push_back(offer.item);
+    return found;
+}
+
+std::string not_taken_text(const Buying& buying, const BuyAnswer& answer) {
+    if (!answer.within_days) return "";
+    std::vector<std::string> texts;
+    for (const auto& [seller, items] : promise_no_day(buying)) texts.push_back(fmt::format("{} ({})", seller, first_of(items)));
+    if (texts.empty()) return "";
+    return wrapped(fmt::format("Not taken with --within {}, because days are not said: {}. Ask them.", *answer.within_days, fmt::join(texts, ", ")), 0, 2);
+}
+
+Json json_not_taken(const Buying& buying, const BuyAnswer& answer) {
+    Json json = Json::array();
+    if (!answer.within_days) return json;
+    for (const auto& [seller, items] : promise_no_day(buying))
+        for (const auto& item : items) json.push_back({{"seller", seller}, {"item", item}});
+    return json;
+}
+
 Json maybe(const std::optional<Order>& order, double tax_percent) { return order ? json_of(*order, tax_percent) : Json(nullptr); }
 
 }  // namespace
@@ -76,6 +103,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
         const auto& best = *answer.best.order;
         out += order_text(buying, best, answer.tax_percent, answer.currency) + proof_text(answer) + comparisons(answer, best);
     }
+    out += not_taken_text(buying, answer);
     for (const auto& question : buying.list.domain_questions) out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
     return out;
 }
@@ -95,6 +123,8 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
     json["next_best"] = maybe(answer.runner_up, answer.tax_percent);
     json["fewer_sellers"] = maybe(answer.fewer, answer.tax_percent);
     json["sooner"] = maybe(answer.sooner, answer.tax_percent);
+    json["days_said"] = maybe(answer.days_said, answer.tax_percent);
+    json["not_taken"] = json_not_taken(buying, answer);
     json["unsure"] = answer.unsure ? json_of_unsure(buying, *answer.unsure, answer.unsure_costs, answer.tax_percent) : Json(nullptr);
     return json;
 }

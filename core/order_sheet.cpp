@@ -80,7 +80,7 @@ SheetRows sums_of(const Order& order, double tax_percent, const std::string& cur
     SheetRows rows{{"goods", money_text(order.goods_cents, currency)}, {"carriage", money_text(order.carriage_cents, currency)}, {"total", money_text(order.total_cents, currency)}};
     if (tax_percent > 0) rows.push_back({"with tax", fmt::format("{} ({} % on goods and carriage)", money_text(order.total_cents + tax_cents(order, tax_percent), currency), plain_number(tax_percent, 2))});
     if (order.core_cents > 0) rows.push_back({"core charges", money_text(order.core_cents, currency) + " on top; they come back with the old parts, in time"});
-    rows.push_back({"everything is here", days_text(order.days) + ": start then, not before"});
+    rows.push_back({"everything is here", order.days ? days_text(*order.days) + ": start then, not before" : fmt::format("not known: days not said by {}", fmt::join(days_not_said_by(order), ", "))});
     return rows;
 }
 
@@ -107,7 +107,7 @@ SheetRows not_ready(const Buying& buying, const Catalog& catalog) {
 
 std::string seller_terms(const OrderSheetSeller& seller, const std::string& currency) {
     if (seller.own_shelf) return "off the own shelf";
-    return fmt::format("goods {}, carriage {}, here {}", money_text(seller.goods_cents, currency), money_text(seller.carriage_cents, currency), days_text(seller.days));
+    return fmt::format("goods {}, carriage {}, {}", money_text(seller.goods_cents, currency), money_text(seller.carriage_cents, currency), here_text(seller.days));
 }
 
 }  // namespace

@@ -20,7 +20,7 @@ struct OrderSheetSeller {
     std::string seller;
     bool own_shelf{};
     std::int64_t goods_cents{}, carriage_cents{};
-    int days{};
+    std::optional<int> days{};  // not said when empty
     std::vector<OrderSheetLine> lines;
 };
 

@@ -18,12 +18,36 @@ std::string amount_text(double value, const std::string& unit) {
 
 std::string days_text(int days) { return days == 0 ? "at once" : "in " + plural(static_cast<std::size_t>(days), "day"); }
 
+std::string here_text(std::optional<int> days) { return days ? "here " + days_text(*days) : "days not said"; }
+
+std::vector<std::string> days_not_said_by(const Order& order) {
+    std::vector<std::string> sellers;
+    for (const auto& seller : order.sellers)
+        if (!seller.days) sellers.push_back(seller.seller);
+    return sellers;
+}
+
+std::string arrival_text(const Order& order) {
+    if (order.days) return fmt::format("Everything is here {}{}.", days_text(*order.days), *order.days > 0 ? ": start then, not before" : "");
+    std::optional<int> rest;
+    for (const auto& seller : order.sellers)
+        if (seller.days && !seller.own_shelf) rest = std::max(rest.value_or(0), *seller.days);
+    return fmt::format("Arrival not known: days not said by {}{}.", fmt::join(days_not_said_by(order), ", "), rest ? fmt::format("; the rest is here {}", days_text(*rest)) : "");
+}
+
 std::string return_text(const Offer& offer, const std::string& currency) {
-    if (!offer.returnable) return "cannot go back";
+    if (!offer.returnable) return fmt::format("return not said by {}: ask first", offer.seller);
+    if (!*offer.returnable) return "cannot go back";
     std::vector<std::string> lost;
     if (offer.return_fee > 0) lost.push_back(fmt::format("{} % is kept", plain_number(offer.return_fee * 100, 1)));
     if (offer.return_carriage_cents > 0) lost.push_back(fmt::format("{} to send one back", money_text(offer.return_carriage_cents, currency)));
     return fmt::format("may go back{}{}{}{}", offer.return_by.empty() ? "" : " ", offer.return_by, lost.empty() ? "" : "; ", fmt::join(lost, ", "));
+}
+
+std::string first_of(const std::vector<std::string>& names) {
+    constexpr std::size_t most = 6;
+    if (names.size() <= most) return fmt::format("{}", fmt::join(names, ", "));
+    return fmt::format("{} and {} more", fmt::join(names.begin(), names.begin() + most - 1, ", "), names.size() - most + 1);
 }
 
 std::string title_of(const Buying& buying, const std::string& key) {
@@ -78,8 +102,8 @@ std::string carriage_text(const SellerOrder& seller, const Market& market, const
 
 std::string seller_text(const Buying& buying, const SellerOrder& seller, const std::string& currency) {
     std::string out = seller.own_shelf ? wrapped(fmt::format("{}: take", seller.seller))
-                                       : wrapped(fmt::format("{}: goods {}, {}, here {}", seller.seller, money_text(seller.goods_cents, currency),
-                                                             carriage_text(seller, buying.market, currency), days_text(seller.days)), 0, 2);
+                                       : wrapped(fmt::format("{}: goods {}, {}, {}", seller.seller, money_text(seller.goods_cents, currency),
+                                                             carriage_text(seller, buying.market, currency), here_text(seller.days)), 0, 2);
     Table table({"item", "packs", "price", "for"});
     for (const auto& line : seller.lines) {
         // Of the own shelf an opened bottle is part of a pack.
@@ -115,18 +139,25 @@ std::string to_pay_text(const Order& order, double tax_percent, const std::strin
 std::string order_text(const Buying& buying, const Order& order, double tax_percent, const std::string& currency) {
     std::string out;
     for (const auto& seller : order.sellers) out += seller_text(buying, seller, currency);
-    out += wrapped(fmt::format("Total {}: goods {}, carriage {}. Everything is here {}{}.", money_text(order.total_cents, currency), money_text(order.goods_cents, currency),
-                               money_text(order.carriage_cents, currency), days_text(order.days), order.days > 0 ? ": start then, not before" : ""), 0, 2);
+    out += wrapped(fmt::format("Total {}: goods {}, carriage {}. {}", money_text(order.total_cents, currency), money_text(order.goods_cents, currency),
+                               money_text(order.carriage_cents, currency), arrival_text(order)), 0, 2);
     return out + to_pay_text(order, tax_percent, currency) + left_over_text(buying, order, currency);
 }
 
+namespace {
+
+template <class Number>
+Json or_null(const std::optional<Number>& value) { return value ? Json(*value) : Json(nullptr); }
+
+}  // namespace
+
 Json json_of(const Order& order, double tax_percent) {
     Json json{{"total_cents", order.total_cents}, {"goods_cents", order.goods_cents}, {"carriage_cents", order.carriage_cents}, {"core_cents", order.core_cents}, {"tax_cents", tax_cents(order, tax_percent)},
-              {"days", order.days}, {"seller_count", order.seller_count}};
+              {"days", or_null(order.days)}, {"days_not_said_by", days_not_said_by(order)}, {"seller_count", order.seller_count}};
     json["sellers"] = Json::array();
     for (const auto& seller : order.sellers) {
         Json one{{"seller", seller.seller}, {"own_shelf", seller.own_shelf}, {"carriage_free", seller.carriage_free}, {"goods_cents", seller.goods_cents},
-                 {"carriage_cents", seller.carriage_cents}, {"core_cents", seller.core_cents}, {"days", seller.days}};
+                 {"carriage_cents", seller.carriage_cents}, {"core_cents", seller.core_cents}, {"days", or_null(seller.days)}};
         one["lines"] = Json::array();
         for (const auto& line : seller.lines)
             one["lines"].push_back({{"item", line.item}, {"packs", line.packs}, {"padding", line.padding}, {"cents", line.cents}, {"serves", line.serves}});
@@ -136,7 +167,7 @@ Json json_of(const Order& order, double tax_percent) {
     for (const auto& bought : order.bought) {
         Json one{{"role", bought.line}, {"unit", bought.unit}, {"needed", bought.needed}, {"bought", bought.bought}, {"spare", bought.spare()}};
         const auto worth = pro_rata_cents(order, bought);
-        one["spare_pro_rata_cents"] = worth ? Json(*worth) : Json(nullptr);
+        one["spare_pro_rata_cents"] = or_null(worth);
         json["bought"].push_back(std::move(one));
     }
     return json;

@@ -19,9 +19,15 @@ constexpr std::size_t rows_a_page = 100;
 std::string money(std::int64_t cents, const std::string& currency) { return fmt::format("{} {}", cents_text(cents), currency); }
 
 std::string terms_of(const OfferOnFile& offer, const std::string& currency) {
-    auto text = offer.returnable ? fmt::format("may go back{}", offer.return_fee > 0 ? fmt::format(", {} % is kept", plain_number(offer.return_fee * 100, 1)) : "") : std::string("cannot go back");
+    std::string text = !offer.returnable ? "return not said: ask first" : *offer.returnable ? "may go back" : "cannot go back";
+    if (offer.returnable.value_or(false) && offer.return_fee > 0) text += fmt::format(", {} % is kept", plain_number(offer.return_fee * 100, 1));
     if (offer.core_cents > 0) text += fmt::format("; core charge {}", money(offer.core_cents, currency));
     return text;
+}
+
+std::string here(std::optional<int> days) {
+    if (!days) return "days until it is here: not said";
+    return *days == 0 ? "here at once" : fmt::format("here in {}", plural(static_cast<std::size_t>(*days), "day"));
 }
 
 void write_offers(Html& html, const Visit& visit) {
@@ -34,7 +40,7 @@ void write_offers(Html& html, const Visit& visit) {
         const auto& offer = offers[i];
         const auto item = html.in("li");
         html.element("strong", fmt::format("{} by {}: {}", offer.item, offer.seller, money(offer.price_cents, currency)));
-        html.element("span", fmt::format("{} in a pack; {}; {}{}", plain_number(offer.pack_quantity, 2), offer.days > 0 ? fmt::format("here in {}", plural(static_cast<std::size_t>(offer.days), "day")) : "days until it is here: not said, or 0", terms_of(offer, currency),
+        html.element("span", fmt::format("{} in a pack; {}; {}{}", plain_number(offer.pack_quantity, 2), here(offer.days), terms_of(offer, currency),
                                          visit.session.catalog().item(offer.item) ? "" : "; in no loaded pack, so it serves no line"));
         write_form(html, visit, {fmt::format("withdraw-offer/{}/{}", i, offer.item), "", fmt::format("Take {} by {} off the file", offer.item, offer.seller), {}, {}, {{"seller", offer.seller}, {"item", offer.item}}});
     }
@@ -54,9 +60,9 @@ Form offer_form(const Visit& visit) {
     const auto currency = visit.currency();
     return {"offer", "Another offer", "Put it on file",
             {{"item", "Part number", Field::Kind::words, "", "", visit.asked("item"), {}, true}, {"seller", "Seller", Field::Kind::words, "", "", "", {}, true}, {"price", "Price of a pack", Field::Kind::number, currency, "", "", {}, true},
-             {"carriage", "Carriage of this seller", Field::Kind::number, currency, "Needed once for each seller; 0 when there is none."}, {"days", "Here in", Field::Kind::number, "days"}},
+             {"carriage", "Carriage of this seller", Field::Kind::number, currency, "Needed once for each seller; 0 when there is none."}, {"days", "Here in", Field::Kind::number, "days", "0 when it is here at once; left empty, it is not said."}},
             {{"pack", "Items in a pack", Field::Kind::number}, {"available", "Packs available", Field::Kind::number}, {"free_from", "Carriage free from", Field::Kind::number, currency}, {"minimum", "Least order", Field::Kind::number, currency},
-             {"returnable", "It may go back", Field::Kind::check}, {"return_fee", "Share of the price that is kept", Field::Kind::number, "", "15% or 0.15"}, {"return_carriage", "Sending a pack back costs", Field::Kind::number, currency}, {"return_days", "May go back within", Field::Kind::number, "days"},
+             {"returnable", "May it go back?", Field::Kind::choice, "", "", "", {{"", "not said"}, {"yes", "it may go back"}, {"no", "it cannot go back"}}}, {"return_fee", "Share of the price that is kept", Field::Kind::number, "", "15% or 0.15"}, {"return_carriage", "Sending a pack back costs", Field::Kind::number, currency}, {"return_days", "May go back within", Field::Kind::number, "days"},
              {"core", "Core charge", Field::Kind::number, currency}, {"core_days", "Old part back within", Field::Kind::number, "days"}, {"note", "Note"}}};
 }
 

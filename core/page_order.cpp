@@ -34,8 +34,8 @@ public:
     std::string money(const Json& cents) const { return fmt::format("{} {}", cents_text(cents.get<std::int64_t>()), currency_); }
 
     void order(const Json& order) {
-        html_.element("p", fmt::format("Total {}: goods {}, carriage {}. Everything is here in {}: start then, not before.", money(order["total_cents"]), money(order["goods_cents"]),
-                                       money(order["carriage_cents"]), plural(order["days"].get<std::size_t>(), "day")), {{"class", "total"}});
+        html_.element("p", fmt::format("Total {}: goods {}, carriage {}. {}.", money(order["total_cents"]), money(order["goods_cents"]),
+                                       money(order["carriage_cents"]), arrival(order)), {{"class", "total"}});
         if (order["tax_cents"].get<std::int64_t>() > 0) html_.element("p", fmt::format("Tax of {} on top.", money(order["tax_cents"])));
         if (order["core_cents"].get<std::int64_t>() > 0) html_.element("p", fmt::format("Core charges of {} on top come back with the old parts, in time.", money(order["core_cents"])));
         bars(order);
@@ -48,8 +48,8 @@ public:
         if (other.is_null()) return;
         std::vector<std::string> sellers;
         for (const auto& seller : other["sellers"]) sellers.push_back(seller["seller"].get<std::string>());
-        html_.element("li", fmt::format("{}: {}, {} more, in {} ({}).", what, money(other["total_cents"]), money(other["total_cents"].get<std::int64_t>() - best["total_cents"].get<std::int64_t>()),
-                                        plural(other["days"].get<std::size_t>(), "day"), fmt::join(sellers, ", ")));
+        html_.element("li", fmt::format("{}: {}, {} more, {} ({}).", what, money(other["total_cents"]), money(other["total_cents"].get<std::int64_t>() - best["total_cents"].get<std::int64_t>()),
+                                        here(other["days"]), fmt::join(sellers, ", ")));
     }
 
     void plan(std::string_view words, const Json& plan, bool best) {
@@ -69,6 +69,16 @@ public:
     }
 
 private:
+    static std::string here(const Json& days) {
+        if (days.is_null()) return "days not said";
+        return days.get<int>() == 0 ? "here at once" : fmt::format("here in {}", plural(days.get<std::size_t>(), "day"));
+    }
+
+    static std::string arrival(const Json& order) {
+        if (order["days"].is_null()) return fmt::format("Arrival not known: days not said by {}", fmt::join(order["days_not_said_by"].get<std::vector<std::string>>(), ", "));
+        return fmt::format("Everything is {}{}", here(order["days"]), order["days"].get<int>() > 0 ? ": start then, not before" : "");
+    }
+
     void bars(const Json& order) {
         std::vector<Bar> bars;
         for (const auto& seller : order["sellers"]) {
@@ -82,7 +92,7 @@ private:
         const auto name = seller["seller"].get<std::string>();
         html_.element("h3", name);
         const auto carriage = seller["own_shelf"].get<bool>() ? std::string("no carriage") : seller["carriage_free"].get<bool>() ? std::string("carriage free") : "carriage " + money(seller["carriage_cents"]);
-        html_.element("p", fmt::format("Goods {}, {}, here in {}.", money(seller["goods_cents"]), carriage, plural(seller["days"].get<std::size_t>(), "day")));
+        html_.element("p", fmt::format("Goods {}, {}, {}.", money(seller["goods_cents"]), carriage, here(seller["days"])));
         HtmlTable table(html_, {"item", "packs", "price", "for"}, "From " + name, false);
         for (const auto& line : seller["lines"]) {
             const auto padding = line["padding"].get<int>();
@@ -146,6 +156,7 @@ void write_unsure(Html& html, OrderView& view, const Json& buy) {
     view.plan("Find out first", unsure["find_out_first"], cheapest == "find out first");
     view.plan(fmt::format("Order for {}", unsure["likely"].get<std::string>()), unsure["most_likely"], unsure["most_likely"]["possible"].get<bool>() && cheapest.find("likely") != std::string::npos);
     view.plan("Order what is right in every case", unsure["right_in_every"], cheapest.find("every") != std::string::npos);
+    for (const auto& one : unsure["return_not_said"]) html.element("p", fmt::format("{} by {}: return not said: ask first; counted as what cannot go back.", one["item"].get<std::string>(), one["seller"].get<std::string>()));
     html.element("p", fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.", unsure["chance_wrong"].get<double>() * 100, view.money(unsure["cost_of_being_wrong_cents"])));
 }
 
@@ -184,6 +195,7 @@ void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const
     if (!buy["hearsay"].empty()) html.element("p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.", fmt::join(buy["hearsay"].get<std::vector<std::string>>(), ", ")));
     if (!buy["left_out"].empty()) html.element("p", fmt::format("Left out by hand: {}.", fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
     if (!buy["blocked"].empty()) return write_blocked(html, visit, vehicle, buy);
+    for (const auto& one : buy["not_taken"]) html.element("p", fmt::format("{} by {} is not taken: days not said. Ask them.", one["item"].get<std::string>(), one["seller"].get<std::string>()));
     if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
     if (buy["order"].is_null()) return write_none(html, view, buy);
     view.order(buy["order"]);
@@ -192,6 +204,7 @@ void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const
     view.compared("Next best", buy["next_best"], buy["order"]);
     view.compared("Fewer sellers", buy["fewer_sellers"], buy["order"]);
     view.compared("Sooner", buy["sooner"], buy["order"]);
+    view.compared("With every day said", buy["days_said"], buy["order"]);
 }
 
 Form wishes(const Visit& visit, const std::string& vehicle) {

@@ -31,8 +31,8 @@ struct Offer {
     std::int64_t pack_cents{};  // own stock: 0, or what it would bring otherwise
     double pack_quantity = 1;   // of the item
     int available = unlimited_packs;
-    int days{};                 // until it is here
-    bool returnable{};
+    std::optional<int> days{};          // until it is here; not said when empty, and then in time for nothing
+    std::optional<bool> returnable{};   // not said when empty, and then counted as what cannot go back
     double return_fee{};        // share of the price that is kept, 0 to 1
     std::int64_t return_carriage_cents{};  // what sending one pack back costs
     std::string return_by{};    // as the seller puts it
@@ -71,7 +71,7 @@ struct SellerOrder {
     std::string seller;
     bool own_shelf{}, carriage_free{};  // carriage_free: the threshold was reached
     std::int64_t goods_cents{}, carriage_cents{}, core_cents{};
-    int days{};                    // the latest
+    std::optional<int> days{};     // the latest; not known when one of its offers does not say
     std::vector<OrderLine> lines;  // by item
 };
 
@@ -87,7 +87,7 @@ struct Order {
     std::int64_t goods_cents{}, carriage_cents{};
     std::int64_t core_cents{};   // to pay and to get back in time; in total_cents only when no core comes back
     std::int64_t total_cents{};
-    int days{};                  // the latest arrival sets the start
+    std::optional<int> days{};   // the latest arrival sets the start; not known when a seller's is not
     int seller_count{};          // without the own shelf
 };
 

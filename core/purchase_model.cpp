@@ -34,6 +34,11 @@ std::int64_t given_by(const Need& need, const Offer& offer) {
     return 0;
 }
 
+// Nothing is known to be here by a day when one part of it is not.
+std::optional<int> later(std::optional<int> a, std::optional<int> b) { return a && b ? std::optional(std::max(*a, *b)) : std::nullopt; }
+
+std::string days_words(int days) { return fmt::format("{} day{}", days, days == 1 ? "" : "s"); }
+
 void check_need(const Need& need) {
     check_quantity(fmt::format("line {}", need.line), need.quantity);
     std::set<std::string> items;
@@ -77,7 +82,7 @@ void PurchaseModel::check_offer(const Offer& offer) const {
     const std::string where = fmt::format("offer {} of {}", offer.item, offer.seller);
     check_quantity(where, offer.pack_quantity);
     if (offer.pack_cents < 0 || offer.core_cents < 0) bad(fmt::format("{}: price below 0: give the price of a pack", where));
-    if (offer.available < 0 || offer.days < 0) bad(fmt::format("{}: packs or days below 0: give what there is", where));
+    if (offer.available < 0 || offer.days.value_or(0) < 0) bad(fmt::format("{}: packs or days below 0: give what there is", where));
     if (!(offer.return_fee >= 0 && offer.return_fee <= 1))
         bad(fmt::format("{}: return fee {}: give a share from 0 to 1", where, offer.return_fee));
 }
@@ -94,7 +99,7 @@ void PurchaseModel::add_sellers() {
     }
 }
 
-bool PurchaseModel::in_time(const Offer& offer) const { return !limits_.within_days || offer.days <= *limits_.within_days; }
+bool PurchaseModel::in_time(const Offer& offer) const { return !limits_.within_days || (offer.days && *offer.days <= *limits_.within_days); }
 
 // Amounts in the largest unit that divides what every pack gives; a need is rounded up to it.
 void PurchaseModel::add_need(const Need& need) {
@@ -162,15 +167,19 @@ std::int64_t PurchaseModel::to_be_had(std::size_t need) const {
 
 std::string PurchaseModel::reason(std::size_t need) const {
     const Need& wanted = needs_[need];
-    bool late = false;
-    for (const Offer& offer : market_.offers) late = late || (!in_time(offer) && given_by(wanted, offer) > 0);
+    bool late = false, unsaid = false;
+    for (const Offer& offer : market_.offers) {
+        if (in_time(offer) || given_by(wanted, offer) == 0) continue;
+        (offer.days ? late : unsaid) = true;
+    }
     for (const CoverColumn& column : problem_.columns) {
         const std::size_t s = problem_.offers[column.offer].seller;
         for (const CoverGift& gift : column.gives)
             if (gift.need == need && !can_reach_minimum(s))
                 return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name, cents_text(seller(s).minimum_cents));
     }
-    if (late) return fmt::format("not to be had within {} day{}", *limits_.within_days, *limits_.within_days == 1 ? "" : "s");
+    if (unsaid) return fmt::format("nobody promises it within {}: days not said", days_words(*limits_.within_days));
+    if (late) return fmt::format("not to be had within {}", days_words(*limits_.within_days));
     if (wanted.served_by.empty()) return "no item is known that serves it";
     return to_be_had(need) == 0 ? "nobody offers it" : "not enough of it is offered";
 }
@@ -195,14 +204,14 @@ OrderLine PurchaseModel::order_line(std::size_t column, const CoverAnswer& answe
 
 SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
     std::int64_t counting = 0;
-    SellerOrder part{seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};
+    SellerOrder part{seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};  // at once, as long as nothing is later
     for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
         if (problem_.offers[j].seller != s || answer.packs[j] + answer.padding[j] == 0) continue;
         part.lines.push_back(order_line(j, answer));
         part.goods_cents += part.lines.back().cents;
         counting += part.lines.back().cents - (may_go_back.empty() ? 0 : offer(j).pack_cents * may_go_back[j]);
         part.core_cents += offer(j).core_cents * part.lines.back().packs;
-        part.days = std::max(part.days, offer(j).days);
+        part.days = later(part.days, offer(j).days);
     }
     part.carriage_free = seller(s).carriage_cents > 0 && counting >= problem_.sellers[s].free_from_cents;
     if (!part.carriage_free && !part.lines.empty()) part.carriage_cents = seller(s).carriage_cents;
@@ -211,13 +220,14 @@ SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer
 
 Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
     Order order;
+    order.days = 0;
     for (std::size_t s = 0; s < problem_.sellers.size(); ++s) {
         SellerOrder part = seller_order(s, answer, may_go_back);
         if (part.lines.empty()) continue;
         order.goods_cents += part.goods_cents;
         order.carriage_cents += part.carriage_cents;
         order.core_cents += part.core_cents;
-        order.days = std::max(order.days, part.days);
+        order.days = later(order.days, part.days);
         order.seller_count += !part.own_shelf;
         order.sellers.push_back(std::move(part));
     }

@@ -48,7 +48,7 @@ PrintTable plain_table(std::string title, const SheetRows& rows, const std::stri
 
 PrintTable seller_table(const OrderSheetSeller& seller, const std::string& currency) {
     auto lead = seller.own_shelf ? std::string("Off the own shelf.")
-                                 : fmt::format("Goods {}, carriage {}, here {}.", money_text(seller.goods_cents, currency), money_text(seller.carriage_cents, currency), days_text(seller.days));
+                                 : fmt::format("Goods {}, carriage {}, {}.", money_text(seller.goods_cents, currency), money_text(seller.carriage_cents, currency), here_text(seller.days));
     PrintTable table{seller.seller, std::move(lead), {"packs", "item", "price", "for", "instead", "terms"}, {}, {}, seller.own_shelf ? "taken" : "ordered"};
     for (const auto& line : seller.lines)
         table.rows.push_back({std::to_string(line.packs), line.title.empty() ? line.item : fmt::format("{}: {}", line.item, line.title), money_text(line.cents, currency), joined(line.serves),

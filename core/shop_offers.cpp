@@ -26,8 +26,8 @@ OfferOnFile offer_of(const Statement& row) {
     offer.pack_quantity = row.real(2);
     offer.price_cents = row.integer(3);
     if (!row.is_null(4)) offer.available = row.integer(4);
-    offer.days = static_cast<int>(row.integer(5));
-    offer.returnable = row.integer(6) != 0;
+    if (!row.is_null(5)) offer.days = static_cast<int>(row.integer(5));
+    if (!row.is_null(6)) offer.returnable = row.integer(6) != 0;
     offer.return_fee = row.real(7);
     if (!row.is_null(8)) offer.return_days = static_cast<int>(row.integer(8));
     offer.core_cents = row.integer(9);
@@ -48,7 +48,7 @@ void check(const OfferOnFile& offer) {
     const auto place = fmt::format("offer of {} by {}", offer.item, offer.seller);
     if (offer.item.empty()) refuse("offer: no item is given: write item=KEY");
     if (!(offer.pack_quantity > 0)) refuse(fmt::format("{}: pack {}: a pack holds more than 0", place, plain_number(offer.pack_quantity)));
-    if (offer.price_cents < 0 || offer.core_cents < 0 || offer.days < 0 || offer.return_carriage_cents < 0 || offer.available.value_or(0) < 0)
+    if (offer.price_cents < 0 || offer.core_cents < 0 || offer.days.value_or(0) < 0 || offer.return_carriage_cents < 0 || offer.available.value_or(0) < 0)
         refuse(fmt::format("{}: a figure is below 0: write figures from 0 up", place));
     if (!(offer.return_fee >= 0 && offer.return_fee <= 1)) refuse(fmt::format("{}: a return fee is a share from 0 % to 100 %", place));
     if (offer.return_days.value_or(1) < 1 || offer.core_days.value_or(1) < 1) refuse(fmt::format("{}: days to send back: from 1 up", place));
@@ -72,10 +72,12 @@ void add(const Database& database, const OfferOnFile& offer, bool withdrawn) {
                      " return_days, core_cents, core_days, note, entered, return_carriage_cents) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     insert.bind(1, offer.seller).bind(2, offer.item).bind(3, std::int64_t{withdrawn}).bind(4, offer.pack_quantity).bind(5, offer.price_cents);
     bind_or_null(insert, 6, offer.available);
-    insert.bind(7, std::int64_t{offer.days}).bind(8, std::int64_t{offer.returnable}).bind(9, offer.return_fee);
-    bind_or_null(insert, 10, offer.return_days ? std::optional<std::int64_t>(*offer.return_days) : std::nullopt);
+    bind_or_null(insert, 7, offer.days);
+    bind_or_null(insert, 8, offer.returnable);
+    insert.bind(9, offer.return_fee);
+    bind_or_null(insert, 10, offer.return_days);
     insert.bind(11, offer.core_cents);
-    bind_or_null(insert, 12, offer.core_days ? std::optional<std::int64_t>(*offer.core_days) : std::nullopt);
+    bind_or_null(insert, 12, offer.core_days);
     insert.bind_or_null(13, offer.note).bind(14, today()).bind(15, offer.return_carriage_cents);
     insert.run();
 }

@@ -26,8 +26,8 @@ struct OfferOnFile {
     double pack_quantity = 1;  // items in one pack
     std::int64_t price_cents{};
     std::optional<std::int64_t> available{};  // packs
-    int days{};
-    bool returnable{};
+    std::optional<int> days{};          // until it is here; not said when empty
+    std::optional<bool> returnable{};   // not said when empty
     double return_fee{};                // share of the price that is kept
     std::int64_t return_carriage_cents{};  // what sending one pack back costs
     std::optional<int> return_days{};   // from the day it comes

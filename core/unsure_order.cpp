@@ -53,7 +53,7 @@ std::size_t most_likely_of(const std::vector<Possibility>& possible) {
 
 std::int64_t refund_cents(const Offer& offer, bool own_shelf, bool cores_come_back) {
     if (own_shelf) return offer.pack_cents;
-    if (!offer.returnable) return 0;
+    if (!offer.returnable.value_or(false)) return 0;
     const std::int64_t paid_back = std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) + (cores_come_back ? 0 : offer.core_cents);
     return std::max<std::int64_t>(0, paid_back - offer.return_carriage_cents);
 }
@@ -183,8 +183,8 @@ private:
         for (InHand& one : hand) {
             const Offer& offer = market_.offers[one.line->offer];
             one.place = market.offers.size();
-            market.offers.push_back({std::string(in_hand), offer.item, 0, offer.pack_quantity, one.stays()});
-            market.offers.push_back({std::string(in_hand), offer.item, refund_of(offer), offer.pack_quantity, one.may_go_back});
+            market.offers.push_back({std::string(in_hand), offer.item, 0, offer.pack_quantity, one.stays(), 0});
+            market.offers.push_back({std::string(in_hand), offer.item, refund_of(offer), offer.pack_quantity, one.may_go_back, 0});
         }
     }
 

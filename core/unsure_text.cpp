@@ -1,6 +1,7 @@
 #include "unsure_text.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include <fmt/format.h>
@@ -145,6 +146,29 @@ std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, c
     return out;
 }
 
+bool needed_in_all(const Buying& buying, const std::string& item) {
+    return std::all_of(buying.possible.begin(), buying.possible.end(), [&](const Possibility& one) {
+        return std::any_of(one.needs.begin(), one.needs.end(), [&](const Need& need) {
+            return std::any_of(need.served_by.begin(), need.served_by.end(), [&](const Serves& way) { return way.item == item; });
+        });
+    });
+}
+
+// Of what may turn out not to be needed, by seller: nobody knows whether it may go back.
+std::map<std::string, std::vector<std::string>> return_not_said(const Buying& buying) {
+    std::map<std::string, std::vector<std::string>> found;
+    for (const auto& offer : buying.market.offers)
+        if (!offer.returnable && offer.seller != own_shelf_name && !needed_in_all(buying, offer.item)) found[offer.seller].push_back(offer.item);
+    return found;
+}
+
+std::string return_not_said_text(const Buying& buying) {
+    std::string out;
+    for (const auto& [seller, items] : return_not_said(buying))
+        out += wrapped(fmt::format("Return not said by {}: ask first ({}); counted here as what cannot go back.", seller, first_of(items)), 0, 2);
+    return out;
+}
+
 Json json_of_plan(const UnsurePlan& plan, double tax_percent) {
     Json json{{"possible", plan.possible()}, {"reason", plan.reason}, {"expected_cents", plan.expected_cents}, {"worst_cents", plan.worst_cents}, {"proven", plan.proven}};
     json["order"] = plan.order ? json_of(*plan.order, tax_percent) : Json(nullptr);
@@ -183,6 +207,7 @@ std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const 
     out += wrapped(any ? fmt::format("Cheapest: {}.", unsure_choice_words(advice.cheapest)) : fmt::format("No order: {}.", advice.because), 0, 2);
     if (any && advice.cheapest == UnsureChoice::find_out_first && !buying.deciding.empty())
         out += wrapped(fmt::format("casebound vehicle tell {} {}=VALUE", vehicle, fmt::join(buying.deciding, "=VALUE ")), 2, 4);
+    out += return_not_said_text(buying);
     if (costs.second_order_cents == 0 && advice.most_likely.possible()) out += wrapped("What a second order costs you in waiting is not counted: --second-order AMOUNT.", 0, 2);
     if (tax_percent > 0) out += wrapped(fmt::format("Without sales tax of {} %, which is the same on every way.", plain_number(tax_percent, 3)), 0, 2);
     const auto& plan = advice.cheapest == UnsureChoice::most_likely ? advice.most_likely : advice.right_in_every;
@@ -196,6 +221,9 @@ Json json_of_unsure(const Buying& buying, const UnsureAdvice& advice, const Unsu
               {"second_order_cents", costs.second_order_cents}};
     json["saved_against_most_likely_cents"] = maybe(saving(advice, costs, advice.most_likely));
     json["saved_against_right_in_every_cents"] = maybe(saving(advice, costs, advice.right_in_every));
+    json["return_not_said"] = Json::array();
+    for (const auto& [seller, items] : return_not_said(buying))
+        for (const auto& item : items) json["return_not_said"].push_back({{"seller", seller}, {"item", item}});
     json["differences"] = json_of_differences(buying, advice);
     json["find_out_first"] = json_of_plan(advice.find_out_first, tax_percent);
     json["most_likely"] = json_of_plan(advice.most_likely, tax_percent);

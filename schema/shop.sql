@@ -200,3 +200,32 @@ CREATE TRIGGER closings_are_kept BEFORE UPDATE ON closings BEGIN SELECT RAISE(AB
 ALTER TABLE records ADD COLUMN leak_minutes REAL CHECK (leak_minutes >= 0);  -- proof: minutes from wiping it dry to the leak check; NULL: not said
 ALTER TABLE records ADD COLUMN state TEXT CHECK (state IN ('sound','worn','damaged','leaking'));  -- looked_at: how it was; NULL: not said
 ALTER TABLE offers ADD COLUMN return_carriage_cents INTEGER NOT NULL DEFAULT 0 CHECK (return_carriage_cents >= 0);  -- what sending one pack back costs
+
+-- version 4
+-- Of an offer, what was not said is not known. Version 3 wrote 0 for "at once" and for "days not said", and 0 for
+-- "cannot go back" and for "not said"; nothing in such a row tells them apart, so a 0 becomes "not said".
+CREATE TABLE offers_4 (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  seller TEXT NOT NULL CHECK (seller <> ''),  -- name of the seller
+  item TEXT NOT NULL CHECK (item <> ''),  -- key of the item, of a pack that may not be loaded today
+  withdrawn INTEGER NOT NULL CHECK (withdrawn IN (0, 1)),  -- 1: no longer offered
+  pack_quantity REAL NOT NULL CHECK (pack_quantity > 0),  -- items in one pack
+  price_cents INTEGER NOT NULL CHECK (price_cents >= 0),  -- of one pack
+  available INTEGER CHECK (available >= 0),  -- packs; NULL: not limited
+  days INTEGER CHECK (days >= 0),  -- until it is here; 0: at once; NULL: not said
+  returnable INTEGER CHECK (returnable IN (0, 1)),  -- NULL: not said
+  return_fee REAL NOT NULL CHECK (return_fee BETWEEN 0 AND 1),  -- share of the price that is kept
+  return_carriage_cents INTEGER NOT NULL CHECK (return_carriage_cents >= 0),  -- what sending one pack back costs
+  return_days INTEGER CHECK (return_days > 0),  -- days in which it may go back; NULL: not said
+  core_cents INTEGER NOT NULL CHECK (core_cents >= 0),  -- charged with each pack, paid back for the old part
+  core_days INTEGER CHECK (core_days > 0),  -- days in which the old part must be back; NULL: not said
+  note TEXT,
+  entered TEXT NOT NULL CHECK (date(entered) IS entered)  -- day it was entered
+) STRICT;
+INSERT INTO offers_4
+  SELECT id, seller, item, withdrawn, pack_quantity, price_cents, available, nullif(days, 0), nullif(returnable, 0), return_fee,
+         return_carriage_cents, return_days, core_cents, core_days, note, entered FROM offers ORDER BY id;
+DROP TABLE offers;
+ALTER TABLE offers_4 RENAME TO offers;
+CREATE INDEX offers_by_item ON offers (seller, item, id);
+CREATE TRIGGER offers_are_kept BEFORE UPDATE ON offers BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;

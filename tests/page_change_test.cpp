@@ -217,6 +217,20 @@ TEST_CASE("offers and the shelf go into the order that the page shows") {
     CHECK(says(shop.get(order), "No order"));
 }
 
+TEST_CASE("what an offer does not say is shown as not said, and 0 days as at once") {
+    PageShop shop;
+    shop.add_bookvan();
+    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}});
+    CHECK(shop.post("/offers", {{"form", "offer"}, {"item", "LD-2141"}, {"seller", "Pier"}, {"price", "24"}, {"carriage", "0"}, {"days", ""}, {"returnable", ""}}).status == 303);
+    CHECK(says(shop.get("/offers"), "days until it is here: not said; return not said: ask first"));
+    const auto order = "/vehicle/bookvan/order?job=pan-service&without=drain-plug-washer&without=pan-gasket&without=filter-neck-seal&without=gearbox-fluid";
+    CHECK(says(shop.get(order), "Arrival not known: days not said by Pier."));
+    CHECK(says(shop.get(order + std::string("&within=3")), "LD-2141 by Pier is not taken: days not said."));
+    CHECK(shop.post("/offers", {{"form", "offer"}, {"item", "LD-2141"}, {"seller", "Pier"}, {"price", "24"}, {"days", "0"}, {"returnable", "no"}}).status == 303);
+    CHECK(says(shop.get("/offers"), "here at once; cannot go back"));
+    CHECK(says(shop.get(order), "Everything is here at once."));
+}
+
 TEST_CASE("a job is begun, its parts are checked off, and it is ended") {
     PageShop shop;
     shop.add_bookvan();

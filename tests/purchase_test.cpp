@@ -219,6 +219,23 @@ TEST_CASE("an order in time leaves out what comes later, and says so when nothin
     CHECK(late.unmet.front().reason == "not to be had within 1 day");
 }
 
+TEST_CASE("an offer that says no days is in time for nothing, and leaves the arrival not known") {
+    auto market = two_shops();
+    market.sellers = {{"North"}, {"South"}};
+    for (auto& one : market.offers)
+        if (one.seller == "North") one.days = 2;
+    const auto order = *cheapest_order(filter_and_seal, market).order;
+    REQUIRE(order.sellers.size() == 2);
+    CHECK_FALSE(order.days);
+    CHECK(order.sellers.front().days == 2);
+    CHECK_FALSE(order.sellers.back().days);
+    CHECK(total(filter_and_seal, market, {.within_days = 2}) == 2500);  // North alone
+    for (auto& one : market.offers) one.days.reset();
+    const auto unsaid = cheapest_order(filter_and_seal, market, {.within_days = 100});
+    REQUIRE(unsaid.unmet.size() == 2);
+    CHECK(unsaid.unmet.front().reason == "nobody promises it within 100 days: days not said");
+}
+
 TEST_CASE("a core charge that comes back is shown and does not count; without an old part it is a cost") {
     const std::vector<Need> unit{need("unit", {"reman", "new"})};
     Market market{{offer("North", "reman", 50000), offer("North", "new", 60000)}, {{"North"}}};
@@ -289,6 +306,7 @@ TEST_CASE("a spec that nobody offers, or that comes too late, leaves the other o
     const Need fluid{"fluid", 4, "L", {{"A", 4, "A"}, {"B", 4, "B"}, {"C", 4, "C"}}};
     Market market{{{"North", "A", 3000}, {"North", "B", 4000}}, {{"North"}}};
     market.offers[0].days = 9;
+    market.offers[1].days = 3;
     CHECK(cheapest_order({fluid}, market).order->total_cents == 3000);
     CHECK(cheapest_order({fluid}, market, {{}, 3, true}).order->total_cents == 4000);
     const auto none = cheapest_order({fluid}, {{}, {{"North"}}});

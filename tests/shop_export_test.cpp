@@ -79,8 +79,8 @@ OfferOnFile offer(Draw& draw, const std::string& seller) {
     one.item = draw.text();
     one.pack_quantity = draw.real();
     one.price_cents = draw.upto(99999);
-    one.days = draw.upto(9);
-    one.returnable = true;
+    if (draw.often()) one.days = draw.upto(9);
+    if (draw.often()) one.returnable = draw.often();
     one.return_fee = 0.15;
     one.return_days = 14;
     one.core_cents = draw.upto(99);

@@ -1,4 +1,4 @@
-// A real shop file of version 1, brought up to the newest version: the copy beside it, and every row.
+// Shop files of older versions, brought up to the newest: the copy beside them, and every row.
 #include <catch2/catch.hpp>
 
 #include <filesystem>
@@ -8,6 +8,7 @@
 #include "core/error.h"
 #include "core/migrations.h"
 #include "core/shop.h"
+#include "core/shop_offers.h"
 #include "core/shop_records.h"
 #include "tests/environment.h"
 #include "tests/scratch_folder.h"
@@ -28,6 +29,21 @@ std::string version_1(const ScratchFolder& folder) {
     Database database(path, Database::Mode::create);
     database.execute(frozen());
     database.execute("PRAGMA application_id=1667396456; PRAGMA user_version=1");  // 0x63627368
+    return path;
+}
+
+// Of version 3, by the sections that were released, with offers of every kind: seller, item, withdrawn, days, returnable.
+std::string version_3(const ScratchFolder& folder) {
+    const auto path = folder.file("shop.sqlite");
+    Database database(path, Database::Mode::create);
+    const auto sections = schema_versions(shop_sql);
+    for (std::size_t i = 0; i < 3; ++i) database.execute(sections[i]);
+    database.execute("INSERT INTO sellers (name, carriage_cents, minimum_cents, entered) VALUES ('Pier', 450, 0, '2026-11-01')");
+    const std::string insert = "INSERT INTO offers (seller, item, withdrawn, pack_quantity, price_cents, available, days, returnable, return_fee, return_days, core_cents, core_days, note, entered, return_carriage_cents) VALUES ";
+    database.execute(insert + "('Pier', 'said', 0, 1, 3100, 4, 2, 1, 0.15, 14, 500, 30, 'asked', '2026-11-02', 300),"
+                              "('Pier', 'zeros', 0, 5, 3600, NULL, 0, 0, 0, NULL, 0, NULL, NULL, '2026-11-03', 0),"
+                              "('Pier', 'gone', 1, 1, 900, NULL, 5, 0, 0, NULL, 0, NULL, NULL, '2026-11-04', 0)");
+    database.execute("PRAGMA application_id=1667396456; PRAGMA user_version=3");
     return path;
 }
 
@@ -112,6 +128,47 @@ TEST_CASE("what was told in version 1 still counts, and new kinds of entry can b
     CHECK(records.records("bookvan").front().leak_minutes == 1440);
     records.close("bookvan", {1, {}, {}, "filter blocked", "yes", 3.5, 8450, {}, {}});
     CHECK(records.rate_of("pan-service").worked == 1);
+}
+
+// Version 3 had one 0 for what was said and what was not; nothing in a row tells them apart, so a 0 is not said. What
+// cannot have come from silence, days above 0 and "may go back", stays as it was.
+TEST_CASE("in offers of version 3 a 0 becomes not said, and all else stays as it was") {
+    const ScratchFolder folder;
+    Shop shop(version_3(folder));
+    ShopOffers offers(shop.database());
+    const auto said = offers.offer("Pier", "said");
+    REQUIRE(said);
+    CHECK(said->days == 2);
+    CHECK(said->returnable == true);
+    CHECK(said->return_days == 14);
+    CHECK(said->return_fee == 0.15);
+    CHECK(said->return_carriage_cents == 300);
+    CHECK(said->available == 4);
+    CHECK(said->core_cents == 500);
+    CHECK(said->core_days == 30);
+    CHECK(said->note == "asked");
+    CHECK(said->entered == "2026-11-02");
+    const auto zeros = offers.offer("Pier", "zeros");
+    REQUIRE(zeros);
+    CHECK_FALSE(zeros->days);
+    CHECK_FALSE(zeros->returnable);
+    CHECK(zeros->pack_quantity == 5);
+    CHECK(zeros->price_cents == 3600);
+    CHECK_FALSE(offers.offer("Pier", "gone"));  // withdrawn
+    CHECK(shop.database().integer("SELECT count(*) FROM offers") == 3);
+}
+
+TEST_CASE("offers of a migrated shop file are still only added to, and a new one may be at once or not go back") {
+    const ScratchFolder folder;
+    Shop shop(version_3(folder));
+    CHECK_THROWS_AS(shop.database().execute("UPDATE offers SET price_cents = 1"), Error);
+    OfferOnFile offer;
+    offer.seller = "Pier", offer.item = "zeros", offer.price_cents = 3500, offer.days = 0, offer.returnable = false;
+    ShopOffers(shop.database()).put({}, {offer});
+    const auto now = ShopOffers(shop.database()).offer("Pier", "zeros");
+    CHECK(now->days == 0);
+    CHECK(now->returnable == false);
+    CHECK(shop.database().integer("SELECT max(id) FROM offers") == 4);
 }
 
 TEST_CASE("a damaged shop file of version 1 is neither copied nor migrated") {

@@ -204,7 +204,7 @@ namespace {
 
 std::int64_t refund(const Offer& one) {
     const auto paid_back = std::llround(static_cast<double>(one.pack_cents) * (1 - one.return_fee)) - one.return_carriage_cents;
-    return one.returnable ? std::max<std::int64_t>(0, paid_back) : 0;
+    return one.returnable.value_or(false) ? std::max<std::int64_t>(0, paid_back) : 0;
 }
 
 // Expected cost in ten-thousandths of a cent: x bought to be kept, v to be kept in some possibilities, k in which.
