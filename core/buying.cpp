@@ -96,8 +96,8 @@ std::string why_blocked(const ListLine& line) {
     }
 }
 
-Blocked blocked_by(const ListLine& line, const std::string& where = "") {
-    return {line.answer.title, why_blocked(line) + where, line.answer.verdict == Verdict::not_recorded ? line.answer.role : ""};
+Blocked blocked_by(const ListLine& line) {
+    return {line.answer.title, why_blocked(line), line.answer.verdict == Verdict::not_recorded ? line.answer.role : ""};
 }
 
 bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::check_first || !line.only_where.empty(); }
@@ -144,50 +144,78 @@ std::vector<TellEntry> told_of(const Possibilities& set, std::size_t configurati
     return told;
 }
 
-struct Kind { std::string name; double share{}; std::size_t example{}; };
+struct Kind { Bits on; std::size_t example{}; };
 
 // What is left, by the values that the open lines hinge on.
 std::vector<Kind> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns) {
-    const auto& set = situation.model().set;
-    const auto& left = situation.narrowing().left;
     std::map<std::vector<std::uint16_t>, Kind> found;
-    left.for_each([&](std::size_t i) {
+    situation.narrowing().left.for_each([&](std::size_t i) {
         std::vector<std::uint16_t> at;
         for (const auto* column : columns) at.push_back(column->at[i]);
-        auto& kind = found[at];
-        if (kind.name.empty()) {
-            kind.example = i;
-            for (const auto* column : columns)
-                kind.name += fmt::format("{}{}={}", kind.name.empty() ? "" : "; ", column->attribute.name, told_value(column->values[column->at[i]].text));
-        }
-        kind.share += set.weight(i) / set.weight(left);
+        const auto [kind, fresh] = found.try_emplace(std::move(at), Kind{Bits(situation.model().set.size()), i});
+        kind->second.on.set(i);
     });
     std::vector<Kind> kinds;
     for (auto& [at, kind] : found) kinds.push_back(std::move(kind));
     return kinds;
 }
 
+// What is left, by what is to be ordered for it: kinds with the same needs, or the same refusal, come once.
+class KindsApart {
+public:
+    void need(const Bits& on, std::vector<Need> needs) {
+        Possibility possibility{{}, 0, std::move(needs)};
+        const auto known = std::find_if(needs_.begin(), needs_.end(), [&](const auto& one) { return same_needs(one.second, possibility); });
+        if (known == needs_.end()) needs_.emplace_back(on, std::move(possibility));
+        else known->first |= on;
+    }
+
+    void block(const Bits& on, const Blocked& line) {
+        const auto known = std::find_if(blocked_.begin(), blocked_.end(), [&](const auto& one) { return one.second.title == line.title && one.second.why == line.why; });
+        if (known == blocked_.end()) blocked_.emplace_back(on, line);
+        else known->first |= on;
+    }
+
+    void put(Buying& buying, const Situation& situation, const std::vector<std::string>& prefer) const {
+        const auto& set = situation.model().set;
+        const auto& left = situation.narrowing().left;
+        const auto where = [&](const Bits& on) { return fmt::format("{}", fmt::join(describe_in_pieces(set, on, left, prefer), ", or ")); };
+        for (const auto& [on, one] : needs_) buying.possible.push_back({where(on), set.weight(on) / set.weight(left), one.needs});
+        for (const auto& [on, line] : blocked_) buying.blocked.push_back({line.title, on == left ? line.why : fmt::format("{} (where {})", line.why, where(on)), line.may_leave_out});
+    }
+
+private:
+    std::vector<std::pair<Bits, Possibility>> needs_;
+    std::vector<std::pair<Bits, Blocked>> blocked_;
+};
+
 constexpr std::size_t most_kinds = 60;
 
 void add_possibilities(Buying& buying, Session& session, const Situation& situation, const BuyWish& wish) {
-    const auto kinds = kinds_left(situation, hinges(buying.list, situation, wish));
+    const auto columns = hinges(buying.list, situation, wish);
+    const auto kinds = kinds_left(situation, columns);
     if (kinds.size() > most_kinds) {
         buying.blocked.push_back({"too much is open", fmt::format("{} kinds of this vehicle are still possible: find out first", kinds.size())});
         return;
     }
     const auto told = session.shop().told(situation.name());
+    KindsApart apart;
     for (const auto& kind : kinds) {
         const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told_of(situation.model().set, kind.example, told));
         const auto list = list_of(session, supposed, wish.jobs);
         add_notes(buying, list, session.catalog());
-        Possibility possibility{kind.name, kind.share, {}};
+        std::vector<Need> needs;
         for (const auto& line : list.lines) {
             if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
-            if (settled_need(line)) possibility.needs.push_back(need_of(line, list, session.catalog(), wish));
-            else buying.blocked.push_back(blocked_by(line, fmt::format(" (where {})", kind.name)));
+            if (settled_need(line)) needs.push_back(need_of(line, list, session.catalog(), wish));
+            else apart.block(kind.on, blocked_by(line));
         }
-        buying.possible.push_back(std::move(possibility));
+        apart.need(kind.on, std::move(needs));
     }
+    auto prefer = buying.deciding;
+    for (const auto* column : columns)
+        if (!holds(prefer, column->attribute.name)) prefer.push_back(column->attribute.name);
+    apart.put(buying, situation, prefer);
 }
 
 void add_shelf(Market& market, const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items) {

@@ -38,12 +38,13 @@ std::string proof_text(const BuyAnswer& answer) {
     return wrapped(fmt::format("Not proven: an order may cost {} less at most.", money_text(answer.best.order->total_cents - answer.best.at_least_cents, answer.currency)), 0, 2);
 }
 
-std::string blocked_text(const Buying& buying) {
-    std::string out = "DO NOT ORDER YET:\n";
-    for (const auto& line : buying.blocked) out += wrapped(fmt::format("{}: {}{}", line.title, line.why, line.may_leave_out.empty() ? "" : ", or leave it out by hand with --without " + line.may_leave_out), 2, 2);
-    const auto blocks = [&](const std::string& title) { return std::any_of(buying.blocked.begin(), buying.blocked.end(), [&](const Blocked& one) { return one.title == title; }); };
-    for (const auto& open : buying.open)
-        if (!blocks(open)) out += wrapped(fmt::format("{}: check first", open), 2, 2);
+// What to find out comes first: what cannot be ordered yet often hangs on it.
+std::string blocked_text(const Buying& buying, const std::string& vehicle) {
+    std::string out;
+    if (!buying.open.empty()) out += wrapped(fmt::format("CHECK FIRST: {}.", fmt::join(buying.open, ", ")), 0, 2);
+    if (!buying.deciding.empty()) out += settling_text(buying, vehicle, fmt::format("about {} min", plain_number(buying.finding_out_minutes, 0)));
+    out += "DO NOT ORDER YET:\n";
+    for (const auto& line : buying.blocked) out += wrapped(fmt::format("{}: {}{}", line.title, line.why, line.may_leave_out.empty() ? "" : ", or leave it out by hand with --without " + line.may_leave_out), 2, 4);
     return out;
 }
 
@@ -94,7 +95,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.jobs, ", ")), invented_label(buying.list.invented)) + wrapped(situation.headline()) + "\n";
     if (!buying.list.hearsay.empty()) out += wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.", fmt::join(buying.list.hearsay, ", ")), 0, 2);
     if (!buying.left_out.empty()) out += wrapped(fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")), 0, 2);
-    if (!buying.blocked.empty()) return out + blocked_text(buying);
+    if (!buying.blocked.empty()) return out + blocked_text(buying, situation.name());
     if (answer.unsure) {
         out += unsure_text(buying, *answer.unsure, answer.unsure_costs, situation.name(), answer.tax_percent, answer.currency);
     } else if (!answer.best.order) {

@@ -44,6 +44,11 @@ std::string return_text(const Offer& offer, const std::string& currency) {
     return fmt::format("may go back{}{}{}{}", offer.return_by.empty() ? "" : " ", offer.return_by, lost.empty() ? "" : "; ", fmt::join(lost, ", "));
 }
 
+std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price) {
+    return wrapped(fmt::format("Settled by {}: {}.", fmt::join(buying.deciding, " and "), price), 0, 2) +
+           wrapped(fmt::format("casebound vehicle tell {} {}=VALUE", vehicle, fmt::join(buying.deciding, "=VALUE ")), 2, 4);
+}
+
 std::string first_of(const std::vector<std::string>& names) {
     constexpr std::size_t most = 6;
     if (names.size() <= most) return fmt::format("{}", fmt::join(names, ", "));

@@ -17,6 +17,8 @@ std::string here_text(std::optional<int> days);                               //
 std::string arrival_text(const Order& order);                                 // "Everything is here ...", "Arrival not known: ..."
 std::vector<std::string> days_not_said_by(const Order& order);                // sellers
 std::string title_of(const Buying& buying, const std::string& key);           // the key when it has none
+// What settles the open lines, at what price, and how to tell it.
+std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price);
 std::string first_of(const std::vector<std::string>& names);                  // "A, B, C and 4 more"
 std::string titles_of(const Buying& buying, const std::vector<std::string>& keys);
 

@@ -133,8 +133,10 @@ void write_blocked(Html& html, const Visit& visit, const std::string& vehicle, c
     {
         const auto list = html.in("ul");
         std::set<std::string> said;
-        for (const auto& line : buy["blocked"])
-            if (said.insert(line["title"].get<std::string>()).second) write_blocked_line(html, visit, vehicle, line);
+        for (const auto& line : buy["blocked"]) {
+            write_blocked_line(html, visit, vehicle, line);
+            said.insert(line["title"].get<std::string>());
+        }
         for (const auto& open : buy["open"])
             if (said.insert(open.get<std::string>()).second) html.element("li", fmt::format("{}: check first", open.get<std::string>()));
     }

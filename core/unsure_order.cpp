@@ -26,10 +26,6 @@ bool same_need(const Need& a, const Need& b) {
                       [](const Serves& x, const Serves& y) { return x.item == y.item && x.quantity == y.quantity && x.spec == y.spec; });
 }
 
-bool same_needs(const Possibility& a, const Possibility& b) {
-    return std::equal(a.needs.begin(), a.needs.end(), b.needs.begin(), b.needs.end(), same_need);
-}
-
 std::vector<Possibility> merged(const std::vector<Possibility>& possible) {
     std::vector<Possibility> distinct;
     for (const Possibility& p : possible) {
@@ -102,9 +98,16 @@ private:
     }
 
     std::string not_covered() const {
-        for (std::size_t p = 0; p < possible_.size(); ++p)
-            if (!known_[p].order) return fmt::format("{}: {}", possible_[p].name, known_[p].reason);
-        return {};
+        std::vector<std::pair<std::string, std::string>> reasons;  // reason, the names it holds for
+        for (std::size_t p = 0; p < possible_.size(); ++p) {
+            if (known_[p].order) continue;
+            const auto said = std::find_if(reasons.begin(), reasons.end(), [&](const auto& one) { return one.first == known_[p].reason; });
+            if (said == reasons.end()) reasons.emplace_back(known_[p].reason, possible_[p].name);
+            else said->second += ", or " + possible_[p].name;
+        }
+        std::string text;
+        for (const auto& [reason, where] : reasons) text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", where, reason);
+        return text;
     }
 
     Outcome nothing_more(std::size_t p, std::int64_t total_cents) const {
@@ -326,6 +329,10 @@ private:
 };
 
 }  // namespace
+
+bool same_needs(const Possibility& a, const Possibility& b) {
+    return std::equal(a.needs.begin(), a.needs.end(), b.needs.begin(), b.needs.end(), same_need);
+}
 
 UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs,
                                 const PurchaseLimits& limits) {

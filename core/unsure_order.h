@@ -16,6 +16,8 @@ struct Possibility {
     std::vector<Need> needs;
 };
 
+bool same_needs(const Possibility& a, const Possibility& b);
+
 struct UnsureCosts {
     std::int64_t finding_out_cents{};  // once, before ordering
     std::int64_t second_order_cents{}; // each time an order turns out wrong: the wait, the second delivery

@@ -76,14 +76,60 @@ std::string line_text(const Buying& buying, const Outcome& outcome, const std::s
     return fmt::format("{}: {}{}{}", title_of(buying, role), counted ? "" : amount_text(need->quantity, need->unit), counted || items.empty() ? "" : ", ", fmt::join(items, " and "));
 }
 
-std::string differences_text(const Buying& buying, const UnsureAdvice& advice) {
+// What comes out alike stands on one line. Beyond the most likely ones the rest is only counted.
+class Gathered {
+public:
+    void add(const Outcome& outcome, const std::string& text) {
+        const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const Group& one) { return one.text == text; });
+        auto& group = known == groups_.end() ? groups_.emplace_back(Group{text, {}, 0, outcome.total_cents}) : *known;
+        group.names.push_back(outcome.name);
+        group.share += outcome.share;
+    }
+
+    // In the order they came: "where A, or B (52 %): text".
+    std::vector<std::string> lines(const std::string& currency) {
+        constexpr std::size_t most = 6;
+        std::vector<std::string> texts;
+        if (groups_.size() > most) std::stable_sort(groups_.begin(), groups_.end(), [](const Group& a, const Group& b) { return a.share > b.share; });
+        const auto shown = groups_.size() > most ? most - 1 : groups_.size();
+        for (std::size_t i = 0; i < shown; ++i) texts.push_back(fmt::format("where {} ({:.0f} %): {}", where(groups_[i]), groups_[i].share * 100, groups_[i].text));
+        if (shown < groups_.size()) texts.push_back(rest(shown, currency));
+        return texts;
+    }
+
+private:
+    struct Group { std::string text; std::vector<std::string> names; double share{}; std::int64_t cents{}; };
+
+    static std::string where(const Group& group) {
+        constexpr std::size_t most = 2;
+        if (group.names.size() <= most) return fmt::format("{}", fmt::join(group.names, ", or "));
+        return fmt::format("{}, or {} others", group.names.front(), group.names.size() - 1);
+    }
+
+    std::string rest(std::size_t from, const std::string& currency) const {
+        double share = 0;
+        auto least = groups_[from].cents, most = least;
+        for (auto i = from; i < groups_.size(); ++i) {
+            share += groups_[i].share;
+            least = std::min(least, groups_[i].cents);
+            most = std::max(most, groups_[i].cents);
+        }
+        return fmt::format("{} others ({:.0f} %), {} to {}: --json shows them", groups_.size() - from, share * 100, money_text(least, currency), money_text(most, currency));
+    }
+
+    std::vector<Group> groups_;
+};
+
+std::string differences_text(const Buying& buying, const UnsureAdvice& advice, const std::string& currency) {
     const auto lines = compare_lines(buying);
     std::string out = wrapped("Lines that differ, and what to order for them once it is known:", 0, 2);
+    Gathered gathered;
     for (const auto& outcome : advice.find_out_first.outcomes) {
         std::vector<std::string> texts;
         for (const auto& role : lines.differ) texts.push_back(line_text(buying, outcome, role));
-        out += wrapped(fmt::format("where {} ({:.0f} %): {}", outcome.name, outcome.share * 100, fmt::join(texts, "; ")), 2, 4);
+        gathered.add(outcome, fmt::format("{}", fmt::join(texts, "; ")));
     }
+    for (const auto& line : gathered.lines(currency)) out += wrapped(line, 2, 4);
     if (!lines.same.empty()) out += wrapped(fmt::format("The same in all: {}.", titles_of(buying, lines.same)), 2, 4);
     return out;
 }
@@ -104,10 +150,12 @@ void plan_row(Table& table, UnsureChoice choice, const UnsurePlan& plan, const s
 }
 
 void outcome_rows(Table& table, const UnsurePlan& plan, const std::string& currency) {
+    Gathered gathered;
     for (const auto& outcome : plan.outcomes) {
         const auto back = plan.order ? back_text(outcome) : "";
-        table.under(fmt::format("where {}: {}{}{}", outcome.name, money_text(outcome.total_cents, currency), back.empty() ? "" : "; ", back));
+        gathered.add(outcome, fmt::format("{}{}{}", money_text(outcome.total_cents, currency), back.empty() ? "" : "; ", back));
     }
+    for (const auto& line : gathered.lines(currency)) table.under(line);
 }
 
 std::string ways_text(const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& currency) {
@@ -136,9 +184,9 @@ std::string price_of_finding_out(const Buying& buying, const UnsureCosts& costs,
     return fmt::format("about {} min; what an hour is worth is not set: casebound shop set hour_value=AMOUNT", minutes);
 }
 
-std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& currency) {
+std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& vehicle, const std::string& currency) {
     if (buying.deciding.empty()) return "";
-    std::string out = wrapped(fmt::format("Settled by {}: {}.", fmt::join(buying.deciding, " and "), price_of_finding_out(buying, costs, currency)), 0, 2);
+    std::string out = settling_text(buying, vehicle, price_of_finding_out(buying, costs, currency));
     std::vector<std::string> savings;
     for (const auto& [plan, words] : {std::pair(&advice.most_likely, "an order for the most likely"), std::pair(&advice.right_in_every, "one that is right in every one")})
         if (const auto saved = saving(advice, costs, *plan)) savings.push_back(fmt::format("{} against {}", money_text(*saved, currency), words));
@@ -163,10 +211,10 @@ std::map<std::string, std::vector<std::string>> return_not_said(const Buying& bu
 }
 
 std::string return_not_said_text(const Buying& buying) {
-    std::string out;
-    for (const auto& [seller, items] : return_not_said(buying))
-        out += wrapped(fmt::format("Return not said by {}: ask first ({}); counted here as what cannot go back.", seller, first_of(items)), 0, 2);
-    return out;
+    std::vector<std::string> texts;
+    for (const auto& [seller, items] : return_not_said(buying)) texts.push_back(fmt::format("{} ({})", seller, first_of(items)));
+    if (texts.empty()) return "";
+    return wrapped(fmt::format("Return not said by {}: ask first; counted here as what cannot go back.", fmt::join(texts, ", ")), 0, 2);
 }
 
 Json json_of_plan(const UnsurePlan& plan, double tax_percent) {
@@ -201,17 +249,17 @@ Json maybe(std::optional<std::int64_t> cents) { return cents ? Json(*cents) : Js
 }  // namespace
 
 std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& vehicle, double tax_percent, const std::string& currency) {
-    std::string out = wrapped(fmt::format("CHECK FIRST: {}.", fmt::join(buying.open, ", ")), 0, 2) + differences_text(buying, advice) + "\n" + ways_text(advice, costs, currency) + "\n";
-    out += finding_out_text(buying, advice, costs, currency);
+    std::string out = wrapped(fmt::format("CHECK FIRST: {}.", fmt::join(buying.open, ", ")), 0, 2) + finding_out_text(buying, advice, costs, vehicle, currency);
     const bool any = advice.find_out_first.possible() || advice.right_in_every.possible();
     out += wrapped(any ? fmt::format("Cheapest: {}.", unsure_choice_words(advice.cheapest)) : fmt::format("No order: {}.", advice.because), 0, 2);
-    if (any && advice.cheapest == UnsureChoice::find_out_first && !buying.deciding.empty())
-        out += wrapped(fmt::format("casebound vehicle tell {} {}=VALUE", vehicle, fmt::join(buying.deciding, "=VALUE ")), 2, 4);
+    if (!any) return out;
+    out += "\n";
+    out += differences_text(buying, advice, currency) + "\n" + ways_text(advice, costs, currency) + "\n";
     out += return_not_said_text(buying);
     if (costs.second_order_cents == 0 && advice.most_likely.possible()) out += wrapped("What a second order costs you in waiting is not counted: --second-order AMOUNT.", 0, 2);
     if (tax_percent > 0) out += wrapped(fmt::format("Without sales tax of {} %, which is the same on every way.", plain_number(tax_percent, 3)), 0, 2);
     const auto& plan = advice.cheapest == UnsureChoice::most_likely ? advice.most_likely : advice.right_in_every;
-    if (any && advice.cheapest != UnsureChoice::find_out_first && plan.order) out += "\n" + order_text(buying, *plan.order, tax_percent, currency);
+    if (advice.cheapest != UnsureChoice::find_out_first && plan.order) out += "\n" + order_text(buying, *plan.order, tax_percent, currency);
     return out;
 }
 
