@@ -17,9 +17,9 @@ bool wanted(const ListLine& line, const BuyWish& wish) {
 }
 
 // 3 % and 0.3 L for what is spilt and stays in the jug (common practice, no source).
-double with_reserve(const ListLine& line, const BuyWish& wish) {
-    if (line.answer.unit != "L") return line.quantity_high;
-    return line.quantity_high + wish.reserve_l.value_or(line.quantity_high * 0.03 + 0.3);
+double reserve_of(const ListLine& line, const BuyWish& wish) {
+    if (line.answer.unit != "L") return 0;
+    return wish.reserve_l.value_or(line.quantity_high * 0.03 + 0.3);
 }
 
 void add_members(std::vector<Serves>& served, const std::vector<Member>& members, const std::string& spec) {
@@ -52,7 +52,8 @@ void keep_first(std::vector<Serves>& served) {
 }
 
 Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish) {
-    Need need{line.answer.role, with_reserve(line, wish), line.answer.unit, {}};
+    const double reserve = reserve_of(line, wish);
+    Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
     const bool counted = line.answer.unit == "each";
     for (const auto& option : line.options) add_members(need.served_by, option.members, counted ? "" : option.group);
     add_stand_ins(need.served_by, line, catalog, counted);

@@ -92,7 +92,8 @@ void add_order(OrderSheet& sheet, const Order& order, const Buying& buying) {
     }
     sheet.sums = sums_of(order, sheet.tax_percent, sheet.currency);
     for (const auto& bought : order.bought)
-        if (bought.spare() > 1e-9) sheet.left_over.push_back({title_of(buying, bought.line), amount_text(bought.spare(), bought.unit)});
+        if (bought.spare() > 1e-9)
+            sheet.left_over.push_back({title_of(buying, bought.line), fmt::format("{}{}", amount_text(bought.spare(), bought.unit), bought.reserve > 0 ? fmt::format(" (needed: {})", need_text(bought)) : "")});
 }
 
 SheetRows not_ready(const Buying& buying, const Catalog& catalog) {

@@ -122,10 +122,14 @@ std::string seller_text(const Buying& buying, const SellerOrder& seller, const s
 std::string left_over_text(const Buying& buying, const Order& order, const std::string& currency) {
     std::string out;
     for (const auto& bought : order.bought) {
-        if (bought.spare() <= 1e-9) continue;
+        const auto title = title_of(buying, bought.line);
+        if (bought.spare() <= 1e-9) {
+            if (bought.reserve > 0) out += wrapped(fmt::format("Needed of {}: {}.", title, need_text(bought)), 2, 4);
+            continue;
+        }
         const auto worth = pro_rata_cents(order, bought);
-        out += wrapped(fmt::format("Left over for the shelf: {} of {}{}.", amount_text(bought.spare(), bought.unit), title_of(buying, bought.line),
-                                   worth ? fmt::format(", {} pro rata (not counted)", money_text(*worth, currency)) : ""), 2, 4);
+        out += wrapped(fmt::format("Left over for the shelf: {} of {}{}.{}", amount_text(bought.spare(), bought.unit), title, worth ? fmt::format(", {} pro rata (not counted)", money_text(*worth, currency)) : "",
+                                   bought.reserve > 0 ? fmt::format(" Needed: {}.", need_text(bought)) : ""), 2, 4);
     }
     return out;
 }
@@ -140,6 +144,11 @@ std::string to_pay_text(const Order& order, double tax_percent, const std::strin
 }
 
 }  // namespace
+
+std::string need_text(const Bought& bought) {
+    const auto needed = amount_text(bought.needed, bought.unit);
+    return bought.reserve > 0 ? fmt::format("{}, of which {} reserve", needed, amount_text(bought.reserve, bought.unit)) : needed;
+}
 
 std::string order_text(const Buying& buying, const Order& order, double tax_percent, const std::string& currency) {
     std::string out;
@@ -170,7 +179,7 @@ Json json_of(const Order& order, double tax_percent) {
     }
     json["bought"] = Json::array();
     for (const auto& bought : order.bought) {
-        Json one{{"role", bought.line}, {"unit", bought.unit}, {"needed", bought.needed}, {"bought", bought.bought}, {"spare", bought.spare()}};
+        Json one{{"role", bought.line}, {"unit", bought.unit}, {"needed", bought.needed}, {"bought", bought.bought}, {"spare", bought.spare()}, {"reserve", bought.reserve}};
         const auto worth = pro_rata_cents(order, bought);
         one["spare_pro_rata_cents"] = or_null(worth);
         json["bought"].push_back(std::move(one));

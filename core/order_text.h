@@ -29,6 +29,7 @@ std::int64_t tax_cents(const Order& order, double percent);  // on goods and car
 // What a line's spare comes to at the price of what was bought for it; nothing when kits or the own shelf serve it.
 std::optional<std::int64_t> pro_rata_cents(const Order& order, const Bought& bought);
 
+std::string need_text(const Bought& bought);  // "4.73 L, of which 0.43 L reserve"
 std::string order_text(const Buying& buying, const Order& order, double tax_percent, const std::string& currency);
 Json json_of(const Order& order, double tax_percent = 0);
 

@@ -106,7 +106,11 @@ private:
         for (const auto& bought : order["bought"]) {
             const auto spare = bought["spare"].get<double>();
             const auto unit = bought["unit"].get<std::string>();
-            if (spare > 1e-9) texts.push_back(fmt::format("Left over for the shelf: {}{} of {}.", plain_number(spare, 2), unit == "each" ? "" : " " + unit, title(bought["role"])));
+            const auto role = title(bought["role"]);
+            const auto amount = [&](double value) { return fmt::format("{}{}", plain_number(value, 2), unit == "each" ? "" : " " + unit); };
+            const auto reserve = bought["reserve"].get<double>();
+            if (spare > 1e-9) texts.push_back(fmt::format("Left over for the shelf: {} of {}.", amount(spare), role));
+            if (reserve > 0) texts.push_back(fmt::format("Needed of {}: {}, of which {} reserve.", role, amount(bought["needed"].get<double>()), amount(reserve)));
         }
         write_list(html_, texts);
     }

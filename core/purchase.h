@@ -24,6 +24,7 @@ struct Need {
     double quantity = 1;  // reserve included
     std::string unit = "each";
     std::vector<Serves> served_by;  // any of these
+    double reserve = 0;      // of the quantity: what may be spilt
 };
 
 struct Offer {
@@ -78,6 +79,7 @@ struct SellerOrder {
 struct Bought {
     std::string line, unit;
     double needed{}, bought{};  // without padding
+    double reserve{};           // of what is needed
     double spare() const { return bought - needed; }
 };
 

@@ -235,7 +235,7 @@ Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& ma
     for (const Need& need : needs_) {
         std::int64_t given = 0;
         for (std::size_t j = 0; j < problem_.columns.size(); ++j) given += given_by(need, offer(j)) * answer.packs[j];
-        order.bought.push_back({need.line, need.unit, need.quantity, from_millionths(given)});
+        order.bought.push_back({need.line, need.unit, need.quantity, from_millionths(given), need.reserve});
     }
     return order;
 }
