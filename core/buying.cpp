@@ -1,6 +1,7 @@
 #include "buying.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -26,9 +27,6 @@ void add_members(std::vector<Serves>& served, const std::vector<Member>& members
     for (const auto& member : members)
         if (member.withdrawn.empty() && member.basis != Basis::claimed) served.push_back({member.item, member.pack_quantity, spec});
 }
-
-// Outright ones only: one that stands in on a condition, or with another part, is the person's to choose.
-bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict::yes && swap.also_requires.empty(); }
 
 void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Catalog& catalog, bool counted) {
     for (const auto& swap : line.stand_ins) {
@@ -219,22 +217,32 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
     apart.put(buying, situation, prefer);
 }
 
+constexpr double least_on_shelf = 0.001;  // less than a mL is nothing
+constexpr double rounding = 1e-6;         // of sums of what came and went
+
+// Whole packs, and what an opened one still holds. Of counted things only whole ones.
+void add_on_shelf(Market& market, const OnShelf& on_shelf, double pack, bool counted) {
+    const auto whole = std::floor(on_shelf.quantity / pack + rounding);
+    auto opened = on_shelf.quantity - whole * pack;
+    if (counted) opened = std::floor(opened + rounding);
+    Offer offer;
+    offer.seller = own_shelf_name;
+    offer.item = on_shelf.item;
+    offer.days = 0;
+    offer.available = static_cast<int>(std::min<double>(whole, unlimited_packs - 1));
+    if (offer.available > 0) market.offers.push_back(offer);
+    if (opened < least_on_shelf) return;
+    offer.pack_quantity = opened / pack;
+    offer.available = 1;
+    market.offers.push_back(offer);
+}
+
 void add_shelf(Market& market, const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items) {
     for (const auto& on_shelf : offers.shelf()) {
         const auto item = catalog.item(on_shelf.item);
         if (!item || items.count(on_shelf.item) == 0) continue;
         const auto* kind = catalog.vocabularies().item_kind(item->kind);
-        Offer offer;
-        offer.seller = own_shelf_name;
-        offer.item = on_shelf.item;
-        offer.days = 0;
-        if ((kind && kind->unit != "each") || item->pack_quantity != 1) {  // an opened bottle: all of it is one pack
-            offer.pack_quantity = on_shelf.quantity / item->pack_quantity;
-            offer.available = 1;
-        } else {
-            offer.available = static_cast<int>(on_shelf.quantity / item->pack_quantity);
-        }
-        if (offer.available > 0) market.offers.push_back(offer);
+        add_on_shelf(market, on_shelf, item->pack_quantity, !kind || kind->unit == "each");
     }
     if (!market.offers.empty()) market.sellers.push_back({own_shelf_name, 0, {}, 0, true});
 }
@@ -302,6 +310,8 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
 }
 
 }  // namespace
+
+bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict::yes && swap.also_requires.empty(); }
 
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
     Buying buying;

@@ -41,6 +41,9 @@ struct Buying {
     std::map<std::string, std::vector<std::string>> notes;  // of items: their spec, what they stand in for, what a kit holds beside
 };
 
+// Outright ones only: one that stands in on a condition, or with another part, is the person's to choose.
+bool may_be_ordered(const SwapAnswer& swap);
+
 // For VEHICLE and jobs as told. Throws Error(usage) for a job or role that is not there.
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish);
 

@@ -38,6 +38,7 @@ OfferWords offer_from(const KeyedWords& words) {
     OfferWords made;
     auto& offer = made.offer;
     offer.seller = words.need("seller");
+    if (offer.seller == own_shelf_name) throw Error(Exit::usage, "seller: \"own shelf\" is what lies here: casebound shelf put");
     if (words.has("carriage") || words.has("free_from") || words.has("minimum"))
         made.terms = SellerTerms{offer.seller, words.cents("carriage").value_or(0), words.cents("free_from"), words.cents("minimum").value_or(0)};
     offer.item = words.need("item");
@@ -173,29 +174,35 @@ Result run_offer_withdraw(Session& session, const Args& args) {
     return offers_answer(session, offers.offers(), fmt::format("{} by {}: no longer offered.\n", args.words[1], args.words[0]));
 }
 
+// "" for an item of no loaded pack.
+std::string unit_of(Session& session, const std::string& key) {
+    const auto item = session.catalog().item(key);
+    const auto* kind = item ? session.catalog().vocabularies().item_kind(item->kind) : nullptr;
+    return kind ? kind->unit : "";
+}
+
 Result shelf_answer(Session& session) {
     const auto shelf = ShopOffers(session.shop().database()).shelf();
     if (session.json()) {
         auto json = document("shelf");
         json["shelf"] = Json::array();
-        for (const auto& one : shelf) json["shelf"].push_back({{"item", one.item}, {"quantity", one.quantity}, {"last", one.last}});
+        for (const auto& one : shelf) json["shelf"].push_back({{"item", one.item}, {"quantity", one.quantity}, {"unit", unit_of(session, one.item)}, {"last", one.last}});
         return {Exit::yes, json_text(json)};
     }
     if (shelf.empty()) return {Exit::yes, "Nothing on the shelf.\n"};
     Table table({"item", "quantity", "last entry", "what it is"});
     for (const auto& one : shelf) {
         const auto item = session.catalog().item(one.item);
-        table.row({one.item, plain_number(one.quantity, 2), one.last, item ? item->title : "in no loaded pack"});
+        table.row({one.item, amount_text(one.quantity, item ? unit_of(session, one.item) : "each"), one.last, item ? item->title : "in no loaded pack"});
     }
     return {Exit::yes, table.text()};
 }
 
 Result run_shelf_put(Session& session, const Args& args) {
     const KeyedWords words(args.words, 0, {"item", "quantity", "note", "why"});
-    const auto item = session.catalog().item(words.need("item"));
-    const auto* kind = item ? session.catalog().vocabularies().item_kind(item->kind) : nullptr;
+    const auto unit = unit_of(session, words.need("item"));
     words.need("quantity");
-    const auto quantity = *words.number("quantity", kind && kind->unit != "each" ? kind->unit : "");
+    const auto quantity = *words.number("quantity", unit == "each" ? "" : unit);
     ShopOffers(session.shop().database()).shelve(words.text("item"), quantity, words.text("why", quantity < 0 ? "taken" : "counted"), words.text("note"));
     return shelf_answer(session);
 }
@@ -256,15 +263,6 @@ void compare(BuyAnswer& answer, const Buying& buying, const PurchaseLimits& limi
     (best.days ? answer.sooner : answer.days_said) = cheapest_order(buying.needs, buying.market, sooner).order;
 }
 
-// The newest job of that key that is not closed; started now when there is none.
-std::int64_t open_job(Session& session, const std::string& vehicle, const std::string& job) {
-    const auto closings = ShopRecords(session.shop().database()).closings(vehicle);
-    std::optional<std::int64_t> found;
-    for (const auto& started : session.shop().jobs(vehicle))
-        if (started.job == job && std::none_of(closings.begin(), closings.end(), [&](const Closing& one) { return one.job == started.id; })) found = started.id;
-    return found ? *found : session.shop().start_job(vehicle, job, "ordered for");
-}
-
 // What is on its way already would be bought twice.
 std::string on_order_text(Session& session, const std::string& vehicle, const Buying& buying) {
     const auto open = on_order(ShopRecords(session.shop().database()).events(vehicle));
@@ -277,13 +275,25 @@ std::string on_order_text(Session& session, const std::string& vehicle, const Bu
 
 // The order becomes lines of the job; what lies on the own shelf is taken when it is fitted.
 std::string write_down(Session& session, const std::string& vehicle, const std::string& job, const Order& order, const Buying& buying) {
-    const auto id = open_job(session, vehicle, job);
-    const auto lines = ordered_lines(order, buying, id);
-    ShopRecords(session.shop().database()).add(vehicle, {lines, {}, {}, {}});
+    const auto lines = ordered_lines(order, buying, {});
+    const auto id = ShopRecords(session.shop().database()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}});
     auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id, plural(lines.size(), "line"), vehicle), 0, 2);
     if (std::any_of(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& one) { return one.own_shelf; }))
         out += wrapped(fmt::format("The own shelf is drawn on when it is fitted: casebound record {} fitted role=ROLE item=KEY made=own-stock", vehicle), 0, 2);
     return out;
+}
+
+// Every order that may be placed.
+std::vector<const Order*> orders_of(const BuyAnswer& answer) {
+    std::vector<const Order*> orders;
+    if (answer.best.order) orders.push_back(&*answer.best.order);
+    if (!answer.unsure) return orders;
+    for (const auto* plan : {&answer.unsure->find_out_first, &answer.unsure->most_likely, &answer.unsure->right_in_every}) {
+        if (plan->order) orders.push_back(&*plan->order);
+        for (const auto& outcome : plan->outcomes)
+            if (outcome.more) orders.push_back(&*outcome.more);
+    }
+    return orders;
 }
 
 Result run_buy(Session& session, const Args& args) {
@@ -303,6 +313,7 @@ Result run_buy(Session& session, const Args& args) {
     } else if (buying.blocked.empty() && !buying.possible.empty()) {
         answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
     }
+    answer.shelf_left = left_on_shelf(session, buying, orders_of(answer), situation->name());
     const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty()) ? Exit::yes : Exit::cannot_tell;
     std::string written = on_order_text(session, situation->name(), buying);
     if (args.has("ordered")) {

@@ -104,7 +104,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
         const auto& best = *answer.best.order;
         out += order_text(buying, best, answer.tax_percent, answer.currency) + proof_text(answer) + comparisons(answer, best);
     }
-    out += not_taken_text(buying, answer);
+    out += left_on_shelf_text(answer.shelf_left) + not_taken_text(buying, answer);
     for (const auto& question : buying.list.domain_questions) out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
     return out;
 }
@@ -125,6 +125,7 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
     json["fewer_sellers"] = maybe(answer.fewer, answer.tax_percent);
     json["sooner"] = maybe(answer.sooner, answer.tax_percent);
     json["days_said"] = maybe(answer.days_said, answer.tax_percent);
+    json["shelf_not_used"] = json_of(answer.shelf_left);
     json["not_taken"] = json_not_taken(buying, answer);
     json["unsure"] = answer.unsure ? json_of_unsure(buying, *answer.unsure, answer.unsure_costs, answer.tax_percent) : Json(nullptr);
     return json;

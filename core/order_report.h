@@ -5,6 +5,7 @@
 #include <string>
 
 #include "order_text.h"
+#include "shelf_use.h"
 #include "unsure_text.h"
 
 namespace casebound {
@@ -16,6 +17,7 @@ struct BuyAnswer {
     std::optional<Order> days_said;   // when the best one's arrival is not known: the cheapest whose is
     std::optional<int> within_days;   // as asked: what promises no day was not taken
     std::optional<UnsureAdvice> unsure;
+    std::vector<ShelfLeft> shelf_left;
     std::string currency;
     double tax_percent{};  // on goods and carriage; the same on every order, so it moves no comparison
     UnsureCosts unsure_costs;

@@ -105,15 +105,32 @@ std::string carriage_text(const SellerOrder& seller, const Market& market, const
     return "carriage free";
 }
 
+// Off the own shelf: packs, or what an opened one holds.
+std::string taken_text(const Buying& buying, const OrderLine& line) {
+    const auto pack = buying.market.offers.at(line.offer).pack_quantity;
+    if (pack == 1) return fmt::format("{}", line.packs);
+    const auto needs = [&](const Need& need) { return need.line == line.serves.front(); };
+    const auto of = [&](const std::vector<Need>& some) -> std::optional<std::string> {
+        const auto need = std::find_if(some.begin(), some.end(), needs);
+        if (need == some.end()) return std::nullopt;
+        for (const auto& way : need->served_by)
+            if (way.item == line.item) return "opened, " + amount_text(pack * way.quantity, need->unit);
+        return std::nullopt;
+    };
+    if (line.serves.empty()) return plain_number(pack, 2);
+    if (auto text = of(buying.needs)) return *text;
+    for (const auto& possibility : buying.possible)
+        if (auto text = of(possibility.needs)) return *text;
+    return plain_number(pack, 2);
+}
+
 std::string seller_text(const Buying& buying, const SellerOrder& seller, const std::string& currency) {
     std::string out = seller.own_shelf ? wrapped(fmt::format("{}: take", seller.seller))
                                        : wrapped(fmt::format("{}: goods {}, {}, {}", seller.seller, money_text(seller.goods_cents, currency),
                                                              carriage_text(seller, buying.market, currency), here_text(seller.days)), 0, 2);
     Table table({"item", "packs", "price", "for"});
     for (const auto& line : seller.lines) {
-        // Of the own shelf an opened bottle is part of a pack.
-        const auto packs = seller.own_shelf ? plain_number(line.packs * buying.market.offers.at(line.offer).pack_quantity, 2) : fmt::format("{}", line.packs);
-        table.row({line.item, packs, money_text(line.cents, currency), titles_of(buying, line.serves)});
+        table.row({line.item, seller.own_shelf ? taken_text(buying, line) : fmt::format("{}", line.packs), money_text(line.cents, currency), titles_of(buying, line.serves)});
         if (const auto notes = offer_notes(buying, seller, line, currency); !notes.empty()) table.under(notes);
     }
     return out + table.text();

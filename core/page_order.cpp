@@ -202,6 +202,7 @@ void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const
     if (!buy["left_out"].empty()) html.element("p", fmt::format("Left out by hand: {}.", fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
     if (!buy["blocked"].empty()) return write_blocked(html, visit, vehicle, buy);
     for (const auto& one : buy["not_taken"]) html.element("p", fmt::format("{} by {} is not taken: days not said. Ask them.", one["item"].get<std::string>(), one["seller"].get<std::string>()));
+    for (const auto& one : buy["shelf_not_used"]) html.element("p", fmt::format("On the own shelf, and not used: {} for {}: {}.", one["item"].get<std::string>(), one["role"].get<std::string>(), one["why"].get<std::string>()));
     if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
     if (buy["order"].is_null()) return write_none(html, view, buy);
     view.order(buy["order"]);

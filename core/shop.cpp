@@ -127,11 +127,16 @@ void Shop::forget(std::string_view name, bool records_too) {
 std::int64_t Shop::start_job(std::string_view vehicle, std::string_view job, std::string_view note) {
     if (job.empty()) throw Error(Exit::usage, fmt::format("vehicle {}: no job is given: name the job that is started", vehicle));
     Transaction transaction(database_);
-    Statement insert(database_, "INSERT INTO jobs_started (vehicle, job, started, note) VALUES (?, ?, ?, ?) RETURNING id");
-    insert.bind(1, vehicle_id(vehicle)).bind(2, job).bind(3, today()).bind_or_null(4, note).step();
+    const auto id = add_started_job(database_, vehicle_id(vehicle), job, note);
+    transaction.commit();
+    return id;
+}
+
+std::int64_t add_started_job(Database& shop, std::int64_t vehicle, std::string_view job, std::string_view note) {
+    Statement insert(shop, "INSERT INTO jobs_started (vehicle, job, started, note) VALUES (?, ?, ?, ?) RETURNING id");
+    insert.bind(1, vehicle).bind(2, job).bind(3, today()).bind_or_null(4, note).step();
     const auto id = insert.integer(0);
     insert.run();
-    transaction.commit();
     return id;
 }
 

@@ -104,6 +104,9 @@ private:
     Database database_;
 };
 
+// Within the caller's transaction.
+std::int64_t add_started_job(Database& shop, std::int64_t vehicle, std::string_view job, std::string_view note);
+
 // Opens shop.sqlite: made when missing, migrated when older (a checked copy is left beside it first).
 // Error 65 for a file that is something else or damaged, or was written by a newer casebound.
 Database open_shop(const std::string& path);

@@ -4,6 +4,7 @@
 
 #include "dates.h"
 #include "error.h"
+#include "shop.h"
 
 namespace casebound {
 
@@ -162,17 +163,35 @@ void ShopRecords::check_corrected(std::int64_t vehicle, std::string_view table, 
 
 void ShopRecords::add(std::string_view vehicle, const NewWork& work) {
     Transaction transaction(database_);
+    add_within(vehicle_id(vehicle), work);
+    transaction.commit();
+}
+
+std::int64_t ShopRecords::add_to_job(std::string_view vehicle, std::string_view job, std::string_view note, NewWork work) {
+    Transaction transaction(database_);
     const auto id = vehicle_id(vehicle);
+    Statement open(database_, "SELECT max(id) FROM jobs_started j WHERE vehicle = ? AND job = ? AND NOT EXISTS (SELECT 1 FROM closings c WHERE c.job = j.id)");
+    open.bind(1, id).bind(2, job).step();
+    const auto started = open.is_null(0) ? add_started_job(database_, id, job, note) : open.integer(0);
+    for (auto& event : work.events) event.job = started;
+    for (auto& record : work.records) record.job = started;
+    for (auto& money : work.money) money.job = started;
+    add_within(id, work);
+    open.reset();
+    transaction.commit();
+    return started;
+}
+
+void ShopRecords::add_within(std::int64_t vehicle, const NewWork& work) {
     const auto add_all = [&]<class One>(const std::vector<One>& entries) {
         for (const auto& entry : entries) {
-            check_job(id, entry.job);
-            check_corrected(id, Columns<One>::table, entry.corrects);
-            insert(database_, id, entry);
+            check_job(vehicle, entry.job);
+            check_corrected(vehicle, Columns<One>::table, entry.corrects);
+            insert(database_, vehicle, entry);
         }
     };
     add_all(work.events), add_all(work.records), add_all(work.money);
     for (const auto& move : work.shelf) move_on_shelf(database_, move);
-    transaction.commit();
 }
 
 void ShopRecords::close(std::string_view vehicle, const Closing& closing) {

@@ -78,6 +78,9 @@ public:
     explicit ShopRecords(Database& shop) : database_(shop) {}
 
     void add(std::string_view vehicle, const NewWork& work);
+    // All of it belongs to the newest job of that key that is not closed, started with `note` when there is none:
+    // together in one transaction. Returns the job.
+    std::int64_t add_to_job(std::string_view vehicle, std::string_view job, std::string_view note, NewWork work);
     void close(std::string_view vehicle, const Closing& closing);  // Error 66 when the job is not the vehicle's
 
     std::vector<LineEvent> events(std::string_view vehicle) const;   // oldest first, corrected ones too
@@ -91,6 +94,7 @@ public:
 
 private:
     std::int64_t vehicle_id(std::string_view name) const;
+    void add_within(std::int64_t vehicle, const NewWork& work);
     void check_job(std::int64_t vehicle, std::optional<std::int64_t> job) const;
     void check_corrected(std::int64_t vehicle, std::string_view table, std::optional<std::int64_t> corrects) const;
     Database& database_;

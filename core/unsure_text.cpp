@@ -67,11 +67,19 @@ std::vector<std::string> items_for(const std::optional<Order>& order, const std:
     return items;
 }
 
+bool off_the_shelf(const Order& order, const std::string& item) {
+    return std::any_of(order.sellers.begin(), order.sellers.end(), [&](const SellerOrder& seller) {
+        return seller.own_shelf && std::any_of(seller.lines.begin(), seller.lines.end(), [&](const OrderLine& line) { return line.item == item; });
+    });
+}
+
 std::string line_text(const Buying& buying, const Outcome& outcome, const std::string& role) {
     const auto* possibility = possibility_of(buying, outcome);
     const auto* need = possibility ? need_of(*possibility, role) : nullptr;
     if (!need) return title_of(buying, role) + ": none";
-    const auto items = items_for(outcome.more, role);
+    auto items = items_for(outcome.more, role);
+    for (auto& item : items)
+        if (off_the_shelf(*outcome.more, item)) item += " (own shelf)";
     const bool counted = need->unit == "each" && need->quantity == 1;
     return fmt::format("{}: {}{}{}", title_of(buying, role), counted ? "" : amount_text(need->quantity, need->unit), counted || items.empty() ? "" : ", ", fmt::join(items, " and "));
 }

@@ -25,7 +25,7 @@ namespace {
 struct Written { const char *table, *mark; std::int64_t kind, rows; };
 
 constexpr Written all_written[] = {
-    {"tellings", "right_side", 0, 300}, {"line_events", "note", 1, 100}, {"records", "note", 1, 100}, {"money", "note", 1, 100}, {"shelf_entries", "note", 1, 100},
+    {"tellings", "right_side", 0, 300}, {"jobs_started", "note", 1, 1}, {"line_events", "note", 1, 100}, {"records", "note", 1, 100}, {"money", "note", 1, 100}, {"shelf_entries", "note", 1, 100},
     {"offers", "note", 2, 300}, {"sellers", "carriage_cents", 2, 1}, {"closings", "cause", 3, 1}, {"settings", "value", 4, 5},
 };
 constexpr std::int64_t kinds = 5;

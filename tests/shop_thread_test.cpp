@@ -1,6 +1,7 @@
 // Offers, records and reminders of the shop file that a text case cannot reach.
 #include <catch2/catch.hpp>
 
+#include "core/error.h"
 #include "core/reminders.h"
 #include "core/shop.h"
 #include "core/shop_offers.h"
@@ -29,6 +30,26 @@ TEST_CASE("records, offers, money and closings cannot be overwritten even by SQL
     records.add("van", {{}, {}, {paid}});
     CHECK(refusal([&] { shop.database().execute("UPDATE money SET cents = 1"); }).text.find("nothing is overwritten") != std::string::npos);
     CHECK(records.spent_cents("van") == 100);
+}
+
+TEST_CASE("what is ordered and the job it starts are written together, or neither is") {
+    const ScratchFolder folder;
+    Shop shop(folder.file("shop.sqlite"));
+    shop.create("van", "line");
+    ShopRecords records(shop.database());
+    LineEvent good, bad;
+    good.role = bad.role = "pan-filter";
+    good.event = "ordered";
+    bad.event = "wished for";
+    CHECK_THROWS_AS(records.add_to_job("van", "pan-service", "ordered for", {{good, bad}, {}, {}, {}}), Error);
+    CHECK(shop.jobs("van").empty());
+    CHECK(records.events("van").empty());
+    const auto job = records.add_to_job("van", "pan-service", "ordered for", {{good}, {}, {}, {}});
+    REQUIRE(shop.jobs("van").size() == 1);
+    CHECK(records.events("van").front().job == job);
+    CHECK(records.add_to_job("van", "pan-service", "ordered for", {{good}, {}, {}, {}}) == job);  // it is open
+    records.close("van", {job, {}, {}, "filter blocked", "yes", 1, 0, {}, {}});
+    CHECK(records.add_to_job("van", "pan-service", "ordered for", {{good}, {}, {}, {}}) != job);
 }
 
 TEST_CASE("one bad entry leaves none of its transaction") {

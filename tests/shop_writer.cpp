@@ -76,7 +76,7 @@ void write_one(Shop& shop, std::int64_t number) {
     const auto mark = std::to_string(number);
     switch (number % 5) {
         case 0: shop.tell(van, tellings(number)); break;
-        case 1: ShopRecords(shop.database()).add(van, work(number)); break;
+        case 1: ShopRecords(shop.database()).add_to_job(van, "job-" + mark, mark, work(number)); break;
         case 2: ShopOffers(shop.database()).put({{"seller", number, {}, 0, {}}}, offers(number)); break;
         case 3: ShopRecords(shop.database()).close(van, {1, {}, {}, mark, "yes", 1, number, {}, {}}); break;
         case 4: shop.set_settings({{"cash_limit", mark}, {"hour_value", mark}, {"jurisdiction", mark}, {"margin", mark}, {"project_limit", mark}}); break;
