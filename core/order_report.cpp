@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -55,11 +57,21 @@ std::string uncovered_text(const Buying& buying, const BuyAnswer& answer) {
     return out;
 }
 
-bool holds(const std::vector<std::string>& words, const std::string& word) { return std::find(words.begin(), words.end(), word) != words.end(); }
+bool offered(const Buying& buying, const std::string& item) {
+    return std::any_of(buying.market.offers.begin(), buying.market.offers.end(), [&](const Offer& offer) { return offer.item == item; });
+}
 
-std::vector<std::string> items_of(const Need& need) {
-    std::vector<std::string> items;
-    for (const auto& way : need.served_by) items.push_back(way.item);
+// Role: the items that would serve it, where nothing on file does; also of lines that only some configurations need.
+Json would_serve(const Buying& buying) {
+    std::map<std::string, std::set<std::string>> items;
+    const auto add = [&](const std::vector<Need>& needs) {
+        for (const auto& need : needs) {
+            if (std::any_of(need.served_by.begin(), need.served_by.end(), [&](const Serves& way) { return offered(buying, way.item); })) continue;
+            for (const auto& way : need.served_by) items[need.line].insert(way.item);
+        }
+    };
+    add(buying.needs);
+    for (const auto& one : buying.possible) add(one.needs);
     return items;
 }
 
@@ -113,9 +125,7 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
     Json json{{"jobs", buying.list.jobs}, {"invented", buying.list.invented}, {"currency", answer.currency}, {"open", buying.open}, {"settled_by", buying.deciding},
               {"left_out", buying.left_out}, {"hearsay", buying.list.hearsay}, {"not_offered", buying.not_offered}, {"tax_percent", answer.tax_percent}, {"proven", answer.best.proven}, {"reason", answer.best.reason}};
     json["titles"] = buying.titles;
-    json["would_serve"] = Json::object();
-    for (const auto& need : buying.needs)
-        if (holds(buying.not_offered, need.line)) json["would_serve"][need.line] = items_of(need);
+    json["would_serve"] = would_serve(buying);
     json["blocked"] = Json::array();
     for (const auto& line : buying.blocked) json["blocked"].push_back({{"title", line.title}, {"why", line.why}, {"may_leave_out", line.may_leave_out}});
     json["unmet"] = Json::array();

@@ -148,24 +148,6 @@ void write_blocked(Html& html, const Visit& visit, const std::string& vehicle, c
     html.link(vehicle_address(vehicle), "What to find out next", {{"class", "button"}});
 }
 
-void write_unsure(Html& html, OrderView& view, const Json& buy) {
-    const auto& unsure = buy["unsure"];
-    {
-        const auto row = html.in("p", {{"class", "verdict-line"}});
-        write_verdict(html, Verdict::check_first);
-        html.element("span", fmt::format("{}", fmt::join(buy["open"].get<std::vector<std::string>>(), ", ")));
-    }
-    if (!buy["settled_by"].empty()) html.element("p", fmt::format("Settled by {}.", fmt::join(buy["settled_by"].get<std::vector<std::string>>(), " and ")));
-    html.element("p", unsure["because"].get<std::string>(), {{"class", "total"}});
-    html.element("h2", "Three ways to order");
-    const auto cheapest = unsure["cheapest"].get<std::string>();
-    view.plan("Find out first", unsure["find_out_first"], cheapest == "find out first");
-    view.plan(fmt::format("Order for {}", unsure["likely"].get<std::string>()), unsure["most_likely"], unsure["most_likely"]["possible"].get<bool>() && cheapest.find("likely") != std::string::npos);
-    view.plan("Order what is right in every case", unsure["right_in_every"], cheapest.find("every") != std::string::npos);
-    for (const auto& one : unsure["return_not_said"]) html.element("p", fmt::format("{} by {}: return not said: ask first; counted as what cannot go back.", one["item"].get<std::string>(), one["seller"].get<std::string>()));
-    html.element("p", fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.", unsure["chance_wrong"].get<double>() * 100, view.money(unsure["cost_of_being_wrong_cents"])));
-}
-
 // Each line that nothing on file serves, with the parts that would: a link begins an offer for one.
 void write_not_offered(Html& html, const OrderView& view, const Json& would_serve) {
     constexpr std::size_t most = 6;
@@ -180,6 +162,29 @@ void write_not_offered(Html& html, const OrderView& view, const Json& would_serv
         }
         if (items.size() > most) html.text(fmt::format(" and {} more", items.size() - most));
     }
+}
+
+void write_unsure(Html& html, OrderView& view, const Json& buy) {
+    const auto& unsure = buy["unsure"];
+    {
+        const auto row = html.in("p", {{"class", "verdict-line"}});
+        write_verdict(html, Verdict::check_first);
+        html.element("span", fmt::format("{}", fmt::join(buy["open"].get<std::vector<std::string>>(), ", ")));
+    }
+    if (!buy["settled_by"].empty()) html.element("p", fmt::format("Settled by {}.", fmt::join(buy["settled_by"].get<std::vector<std::string>>(), " and ")));
+    const auto possible = [&](const char* plan) { return unsure[plan]["possible"].get<bool>(); };
+    if (!possible("find_out_first") && !possible("most_likely") && !possible("right_in_every")) {
+        html.element("p", fmt::format("No order of what is on file: {}.", unsure["because"].get<std::string>()), {{"class", "total"}});
+        return write_not_offered(html, view, buy["would_serve"]);
+    }
+    html.element("p", unsure["because"].get<std::string>(), {{"class", "total"}});
+    html.element("h2", "Three ways to order");
+    const auto cheapest = unsure["cheapest"].get<std::string>();
+    view.plan("Find out first", unsure["find_out_first"], cheapest == "find out first");
+    view.plan(fmt::format("Order for {}", unsure["likely"].get<std::string>()), unsure["most_likely"], unsure["most_likely"]["possible"].get<bool>() && cheapest.find("likely") != std::string::npos);
+    view.plan("Order what is right in every case", unsure["right_in_every"], cheapest.find("every") != std::string::npos);
+    for (const auto& one : unsure["return_not_said"]) html.element("p", fmt::format("{} by {}: return not said: ask first; counted as what cannot go back.", one["item"].get<std::string>(), one["seller"].get<std::string>()));
+    if (possible("most_likely")) html.element("p", fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.", unsure["chance_wrong"].get<double>() * 100, view.money(unsure["cost_of_being_wrong_cents"])));
 }
 
 void write_none(Html& html, const OrderView& view, const Json& buy) {
