@@ -91,7 +91,10 @@ std::string why_blocked(const ListLine& line) {
         case Verdict::sources_disagree: return "sources disagree: see `why`";
         case Verdict::does_not_fit: return "everything on record is ruled out: see `why`";
         case Verdict::not_answered: return fmt::format("not answered: {} is not loaded", line.answer.domain);
-        default: return "nothing may be ordered for it";
+        default: {
+            const auto held = held_back(line);
+            return held.empty() ? "nothing may be ordered for it" : held;
+        }
     }
 }
 

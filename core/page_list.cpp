@@ -57,6 +57,7 @@ void write_order(Html& html, const ListLine& line, const std::string& vehicle) {
 
 std::vector<std::string> notes_of(const ListLine& line) {
     std::vector<std::string> notes;
+    if (const auto held = held_back(line); !held.empty()) notes.push_back("not yet: " + held);
     if (!line.only_where.empty()) notes.push_back(fmt::format("needed only where {}", line.only_where));
     if (!line.companion_of.empty()) notes.push_back(line.companion_of);
     if (!line.kits.empty()) notes.push_back(fmt::format("already in kit {}", fmt::join(line.kits, ", ")));

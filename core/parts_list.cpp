@@ -310,4 +310,11 @@ PartsList make_parts_list(const Judge& judge, const Interchange& interchange, co
     return std::move(builder.list);
 }
 
+std::string held_back(const ListLine& line) {
+    if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() || line.answer.groups.empty()) return "";
+    std::vector<std::string> reasons;
+    for (const auto& leaf : line.answer.groups.front().against) reasons.push_back(leaf.text());
+    return fmt::format("{}", fmt::join(reasons, "; "));
+}
+
 }  // namespace casebound

@@ -44,6 +44,9 @@ struct ListLine {
     bool blocks() const;           // would ordering now be a guess?
 };
 
+// Why a line waits that no question about the vehicle settles: what its domain holds against every candidate. "" when nothing does.
+std::string held_back(const ListLine& line);
+
 struct Stay {
     std::string role, title, place, see, remove, where;  // where: on which configurations left; empty: on all
     std::int64_t count{};

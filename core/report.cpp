@@ -54,6 +54,7 @@ void notes_of(Table& table, const ListLine& line, const PartsList& list, bool fu
     for (const auto& stay : list.stays)
         if (stay.role == line.answer.role)
             table.under(stay.where.empty() ? "<< STAYS IN THE CASE" : fmt::format("<< MAY STAY IN THE CASE: where {}", stay.where));
+    if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
     if (!line.only_where.empty()) table.under(fmt::format("needed only where {}", line.only_where));
     if (!line.companion_of.empty()) table.under(line.companion_of);
     if (!line.kits.empty()) table.under(fmt::format("already in kit {}", fmt::join(line.kits, ", ")));
@@ -147,7 +148,7 @@ std::string missing_text(const ListLine& line) {
         case Verdict::none_needed: return "this one has no such place";
         case Verdict::does_not_fit: return "everything on record is ruled out; see why";
         case Verdict::sources_disagree: return "two sources contradict each other; see why";
-        default: return "-";
+        default: return held_back(line).empty() ? "-" : "see `not yet`";
     }
 }
 

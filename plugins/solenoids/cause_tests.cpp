@@ -213,11 +213,6 @@ struct TestBuilder {
 
     // ------------------------------------------------------------ readings
 
-    const SeenCoil* coil_seen(const std::string& name) const {
-        const auto found = std::find_if(seen.coils.begin(), seen.coils.end(), [&](const SeenCoil& one) { return one.element == name; });
-        return found == seen.coils.end() ? nullptr : &*found;
-    }
-
     Attribute coil_words(const std::string& name) const {
         const auto known = coil_attribute(family, name);
         Attribute what = attribute(known.empty() ? "coil_a" : known);
@@ -230,10 +225,11 @@ struct TestBuilder {
     void add_coil(const std::string& name) {
         std::optional<std::size_t> outcome;
         bool done = false;
-        if (const auto* coil = coil_seen(name)) {
+        if (const auto* coil = seen.coil(name)) {
             const auto answer = coil->answer();
             done = true;  // measured: without temperature, limits or a clear result it says nothing, and is not asked again here
             if (answer && answer->verdict != CoilVerdict::borderline) outcome = answer->verdict == CoilVerdict::pass ? 0 : 1;
+            if (outcome == 1 && seen.connector_bad() && !seen.fails_at_part(name)) outcome.reset();  // through water or a bent pin it says nothing of the coil
         }
         if (done && !outcome) return;
         two_way(coil_words(name), {"in limits", "out of limits"}, outcome, [&](const Suspect& suspect) {
@@ -244,7 +240,7 @@ struct TestBuilder {
     }
 
     void add_at_part(const std::string& name) {
-        const auto* coil = coil_seen(name);
+        const auto* coil = seen.coil(name);
         std::optional<std::size_t> outcome;
         if (coil && coil->at_part_ohm) {
             const auto where = where_between(coil->ohm, *coil->at_part_ohm);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 #include "core/answer_lines.h"
 #include "family.h"
@@ -137,19 +138,30 @@ struct Examiner {
         return seen.failed_circuits();
     }
 
-    // Several circuits at once: until what they share is tested, no solenoid is ordered.
+    // Bought on a code when the connector was wet: the dear mistake. Told clean again, it no longer stands in the way.
+    void by_connector() {
+        const auto told = told_of(vehicle(), "connector_state");
+        if (!told || told->text.find("clean") != std::string::npos) return;
+        const auto state = told->text == "pins_spread" ? "has spread pins" : told->text.find('|') != std::string::npos ? "is not clean" : "is " + told->text;
+        object("", Verdict::check_first, "the case connector " + state + ": put it right, clear the codes, drive and read again; then tell connector_state=clean", {Evidence::measured, "told connector_state"});
+    }
+
+    // A code names a circuit, not a part: until feed and connector are tested, no solenoid is ordered on it.
     void by_trouble() {
         if (candidate.role == "internal-harness" || candidate.role.find("sensor") != std::string::npos) return;
+        by_connector();
         bool supply = false;
         const auto failed = failed_circuits(supply);
-        if (failed.size() < 2 && !supply) return;
-        const std::string what = supply ? "their common supply is reported open" : std::to_string(failed.size()) + " circuits report at once (" + listed(failed) + ")";
-        warn("do not order solenoids yet: " + what + "; test what they share first");
+        if (failed.empty() && !supply) return;
+        const std::string what = supply ? "their common supply is reported open" : failed.size() == 1 ? "a code names the circuit of " + failed.front() + ", not a part" : std::to_string(failed.size()) + " circuits report at once (" + listed(failed) + ")";
+        const bool one = failed.size() == 1 && !supply;
+        const std::string untested = what + (one ? ": its feed, ground and connector are not tested yet" : ": what they share, feed, ground or connector, is not tested yet");
+        warn("do not order solenoids yet: " + what + (one ? "; test its feed and connector first" : "; test what they share first"));
+        bool said = false;
         for (const char* attribute : {"feed_under_load", "connector_state"}) {
             if (told_of(vehicle(), attribute)) continue;
             ask(attribute);
-            if (result.objections.empty() || result.objections.back().reason.find("what they share") == std::string::npos)
-                object("", Verdict::check_first, what + ": what they share, feed, ground or connector, is not tested yet", {Evidence::measured, "told codes"});
+            if (!std::exchange(said, true)) object("", Verdict::check_first, untested, {Evidence::measured, "told codes"});
         }
     }
 };

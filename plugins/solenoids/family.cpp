@@ -8,6 +8,17 @@
 #include "core/answer_lines.h"
 
 namespace casebound::solenoids {
+
+std::vector<std::string> split_words(std::string_view text, std::string_view separators) {
+    std::vector<std::string> all;
+    std::string word;
+    for (const char c : std::string(text) + std::string(separators.substr(0, 1))) {
+        if (separators.find(c) == std::string_view::npos) word += c;
+        else if (!word.empty()) all.push_back(std::exchange(word, {}));
+    }
+    return all;
+}
+
 namespace {
 
 std::string cell(const Row& row, std::string_view column) { return std::string(row.text(column)); }
@@ -165,20 +176,10 @@ struct Reader {
 
 // ---------------------------------------------------------------- by hand
 
-std::vector<std::string> words(std::string_view text, std::string_view separators) {
-    std::vector<std::string> all;
-    std::string word;
-    for (const char c : std::string(text) + std::string(separators.substr(0, 1))) {
-        if (separators.find(c) == std::string_view::npos) word += c;
-        else if (!word.empty()) all.push_back(std::exchange(word, {}));
-    }
-    return all;
-}
-
 std::pair<std::string, std::vector<std::string>> named_elements(const std::string& word, const char* input, const char* example) {
     const auto colon = word.find(':');
     if (colon == std::string::npos || colon == 0) refuse(input, word, std::string("a list such as \"") + example + "\"");
-    auto elements = words(word.substr(colon + 1), "+");
+    auto elements = split_words(word.substr(colon + 1), "+");
     std::erase(elements, "-");
     return {word.substr(0, colon), elements};
 }
@@ -243,7 +244,7 @@ std::optional<CodeClass> code_class_from(std::string_view text) {
 
 std::optional<std::vector<std::pair<std::string, bool>>> read_commands(std::string_view text) {
     std::vector<std::pair<std::string, bool>> commands;
-    for (const auto& word : words(text, "; ")) {
+    for (const auto& word : split_words(text, "; ")) {
         const auto equals = word.find('=');
         const auto state = equals == std::string::npos ? "" : word.substr(equals + 1);
         if (equals == 0 || (state != "on" && state != "off")) return std::nullopt;
@@ -259,7 +260,7 @@ GearboxFamily family_by_hand(std::string_view apply, std::string_view shared, Ta
     family.source = {Evidence::measured, "given"};
     family.table.kind = kind;
     std::vector<std::pair<std::string, std::vector<std::string>>> gears;
-    for (const auto& word : words(apply, " ,")) gears.push_back(named_elements(word, "apply", apply_example));
+    for (const auto& word : split_words(apply, " ,")) gears.push_back(named_elements(word, "apply", apply_example));
     auto& elements = family.table.elements;
     for (const auto& gear : gears) for (const auto& element : gear.second) add_once(elements, element);
     std::sort(elements.begin(), elements.end());
@@ -268,7 +269,7 @@ GearboxFamily family_by_hand(std::string_view apply, std::string_view shared, Ta
         for (const auto& element : elements) gear.required.push_back(std::find(on.begin(), on.end(), element) != on.end());
         family.table.gears.push_back(std::move(gear));
     }
-    for (const auto& word : words(shared, " ,")) {
+    for (const auto& word : split_words(shared, " ,")) {
         const auto [name, behind] = named_elements(word, "shared", shared_example);
         family.nodes.push_back({name, name, "", behind, {}});
         family.table.nodes.push_back({name, behind, false});

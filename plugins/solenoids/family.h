@@ -17,6 +17,9 @@
 
 namespace casebound::solenoids {
 
+// The words of a text between any of the separators.
+std::vector<std::string> split_words(std::string_view text, std::string_view separators);
+
 struct Element {
     std::string name, function, role, kind, rest, pin, group;
     std::optional<OhmLimits> ohm_20 = {};

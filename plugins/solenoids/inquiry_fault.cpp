@@ -71,7 +71,7 @@ struct FaultInquest {
     void show_coils() {
         for (const auto& coil : seen.coils) {
             if (coil.open()) {
-                line("coil of " + coil.element, "open circuit: outside every limit, at any temperature", coil.source);
+                line("coil of " + coil.element, std::string("open circuit: outside every limit, at any temperature") + (seen.connector_bad() && !seen.fails_at_part(coil.element) ? "; read through a bad connector: not yet the coil" : ""), coil.source);
                 continue;
             }
             const auto judged = coil.answer();
@@ -151,19 +151,36 @@ struct FaultInquest {
         return std::find(elements.begin(), elements.end(), *named) == elements.end() ? elements : std::vector<std::string>{};
     }
 
+    bool coil_fails(const std::string& element) const {
+        const auto* coil = seen.coil(element);
+        const auto judged = coil ? coil->answer() : std::nullopt;
+        return judged && judged->verdict != CoilVerdict::pass;
+    }
+
+    // Whether all that speaks of the element went through a connector that is bad, or that nobody has looked into.
+    bool connector_first(const std::string& element) const {
+        if (seen.swap == "moves_with_part" || seen.fails_at_part(element)) return false;
+        return seen.connector_bad() || (!seen.connector && (electrical() || coil_fails(element)));
+    }
+
+    std::string connector_text() const { return seen.connector_bad() ? "the case connector is " + connector_words() : "nobody has looked into the case connector"; }
+
+    std::string connector_words() const { return *seen.connector == "pins_spread" ? "bad: its pins are spread" : *seen.connector; }
+
     // The part is decided on only where something seen speaks for the coil or the valve, and the gears do not
     // speak of another.
     std::optional<std::string> part_at_fault() const {
         if (!gears_say_otherwise().empty()) return std::nullopt;
         const bool spoken = diagnosis.spoken_for.count(Cause::coil) + diagnosis.spoken_for.count(Cause::valve_or_debris) != 0;
-        return shared_suspected() || !spoken ? std::nullopt : likely_in(diagnosis.at_solenoid);
+        const auto likely = shared_suspected() || !spoken ? std::nullopt : likely_in(diagnosis.at_solenoid);
+        return likely && connector_first(*likely) ? std::nullopt : likely;
     }
 
     void say_no_order_yet() {
         const std::string solenoids = family_known ? "solenoids " : "";
         if (const auto otherwise = gears_say_otherwise(); !otherwise.empty()) return line("do not order yet", solenoids + listed(family.element_names()) + ": gears and readings speak of different ones");
         const auto named = shared_suspected() ? std::nullopt : likely_in(diagnosis.by_element);
-        if (named) line("do not order yet", "solenoid " + *named + ": what causes it is not decided");
+        if (named) line("do not order yet", "solenoid " + *named + ": " + (connector_first(*named) ? connector_text() : "what causes it is not decided"));
         const auto rest = named ? other_elements(*named) : family.element_names();
         if (!rest.empty())
             line(named ? "do not order" : "do not order yet", solenoids + listed(rest) + (shared_suspected() ? ": several circuits fail together, they share something" : named ? ": nothing points at them" : ": nothing points at one of them firmly enough"));
@@ -302,10 +319,13 @@ struct FaultInquest {
         if (!seen.anything()) return "Nothing is observed yet: read the codes, note the gears and the lever, measure the coils with their temperature.";
         const auto top = std::max_element(diagnosis.by_cause.begin(), diagnosis.by_cause.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
         const auto likely = likely_in(diagnosis.by_element);
+        if (seen.connector_bad() && !(likely && !connector_first(*likely)))
+            return "The connector first: it is " + connector_words() + ". Dry and clean it, set its pins and seal right, clear the codes, drive, and read and measure again. Until then no code and no reading taken through it speaks of a part.";
         if (const auto otherwise = gears_say_otherwise(); !otherwise.empty())
             return "Cannot tell yet: the gears speak of " + listed(otherwise) + ", the rest of " + *likely + ". Measure again at the part, and note the gears after an ignition cycle, before fail-safe.";
         const std::string at = likely ? " The fault is likely at " + *likely + ", not at the others." : "";
-        if (diagnosis.said(top->first) == Word::likely) return "Likely: " + std::string(word(top->first)) + (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." + at;
+        const std::string look = top->first == Cause::coil && likely && connector_first(*likely) ? " Look into the case connector before ordering it." : "";
+        if (diagnosis.said(top->first) == Word::likely) return "Likely: " + std::string(word(top->first)) + (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." + at + look;
         if (const auto little = gears_say_little(); !little.empty()) return little;
         return likely ? what_names(*likely) + undecided(*likely) : "Cannot tell yet: " + std::string(word(top->first)) + " before the rest, but nothing seen decides it.";
     }

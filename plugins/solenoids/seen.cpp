@@ -35,16 +35,6 @@ constexpr std::array<RoleWord, 14> role_words{{
     {"clutch-solenoid-c", "coil_clutch_c", Function::pressure_control, "C"},
 }};
 
-std::vector<std::string> words(std::string_view text, std::string_view separators) {
-    std::vector<std::string> all(1);
-    for (const char c : text) {
-        if (separators.find(c) == std::string_view::npos) all.back() += c;
-        else if (!all.back().empty()) all.emplace_back();
-    }
-    if (all.back().empty()) all.pop_back();
-    return all;
-}
-
 bool is_gear(const ApplyTable& table, std::string_view name) {
     return std::any_of(table.gears.begin(), table.gears.end(), [name](const Gear& gear) { return gear.name == name; });
 }
@@ -131,21 +121,24 @@ struct CoilReader {
         return found == coils.end() ? nullptr : &*found;
     }
 
-    void read_given() {
+    // Elements and ohm of an input; nothing when it is not given.
+    std::vector<std::pair<std::string, double>> of(const char* input) const {
+        if (!given.has(input)) return {};
+        auto coils_given = coils_from(given.text(input), input);
         const auto names = family.element_names();
-        const auto known = [&](const std::string& name, const char* input) {
+        for (const auto& [name, ohm] : coils_given)
             if (std::find(names.begin(), names.end(), name) == names.end()) refuse(input, name, "elements of the gearbox: " + listed(names));
-        };
-        if (given.has("coils"))
-            for (const auto& [name, ohm] : coils_from(given.text("coils"), "coils")) {
-                known(name, "coils");
-                add(name, ohm, given_source(given, "coils"));
-            }
-        if (given.has("coils-at-part"))
-            for (const auto& [name, ohm] : coils_from(given.text("coils-at-part"), "coils-at-part")) {
-                known(name, "coils-at-part");
-                if (auto* coil = find(name)) coil->at_part_ohm = ohm;
-            }
+        return coils_given;
+    }
+
+    void read_given() {
+        for (const auto& [name, ohm] : of("coils")) add(name, ohm, given_source(given, "coils"));
+    }
+
+    // Beside a reading at the connector that was given or told.
+    void read_given_at_part() {
+        for (const auto& [name, ohm] : of("coils-at-part"))
+            if (auto* coil = find(name)) coil->at_part_ohm = ohm;
     }
 
     void read_told() {
@@ -217,6 +210,20 @@ bool Seen::anything() const {
     return !codes.empty() || no_codes || !obtained.empty() || !slipping.empty() || !coils.empty() || feed_v || fuse || connector || fluid_level || swap || gears_back;
 }
 
+bool Seen::connector_bad() const { return connector && *connector != "clean"; }
+
+const SeenCoil* Seen::coil(std::string_view element) const {
+    const auto found = std::find_if(coils.begin(), coils.end(), [&](const SeenCoil& one) { return one.element == element; });
+    return found == coils.end() ? nullptr : &*found;
+}
+
+bool Seen::fails_at_part(std::string_view element) const {
+    const auto* one = coil(element);
+    if (!one || !one->at_part_ohm) return false;
+    const auto judged = one->answer();
+    return judged && judged->verdict != CoilVerdict::pass && judged->verdict != CoilVerdict::borderline && where_between(one->ohm, *one->at_part_ohm) == WhereBetween::coil;
+}
+
 std::vector<Observation> Seen::observations() const {
     std::vector<Observation> all;
     for (std::size_t i = 0; i < obtained.size(); ++i) {
@@ -267,7 +274,7 @@ std::optional<std::string> given_or_told(const Given& given, const Services& ser
 
 std::vector<Code> codes_from(std::string_view text) {
     std::vector<Code> codes;
-    for (const auto& word : words(text, "+, ;")) {
+    for (const auto& word : split_words(text, "+, ;")) {
         const auto code = read_code(word);
         if (!code) refuse("codes", word, "codes of five characters, such as P0753+P0758");
         if (std::find(codes.begin(), codes.end(), *code) == codes.end()) codes.push_back(*code);
@@ -277,13 +284,13 @@ std::vector<Code> codes_from(std::string_view text) {
 
 std::vector<std::string> gears_from(std::string_view text, const ApplyTable& table) {
     std::vector<std::string> gears;
-    for (const auto& word : words(text, "-, ;")) gears.push_back(obtained_from(word, table));
+    for (const auto& word : split_words(text, "-, ;")) gears.push_back(obtained_from(word, table));
     return gears;
 }
 
 std::vector<std::pair<std::string, double>> coils_from(std::string_view text, const char* input) {
     std::vector<std::pair<std::string, double>> coils;
-    for (const auto& word : words(text, " ,;")) {
+    for (const auto& word : split_words(text, " ,;")) {
         const auto at = word.find_first_of("=:");
         if (at == std::string::npos || at == 0) refuse(input, word, "a list such as \"A=18.4 B=open\"");
         coils.emplace_back(word.substr(0, at), ohm_from(word.substr(at + 1), input));
@@ -351,6 +358,7 @@ Seen read_seen(const Given& given, const Services& services, const GearboxFamily
     CoilReader coils{given, services, family};
     coils.read_given();
     coils.read_told();
+    coils.read_given_at_part();
     seen.coils = std::move(coils.coils);
     seen.feed_v = number_seen(given, services, "feed", "feed_under_load");
     seen.battery_v = given.maybe_number("battery");

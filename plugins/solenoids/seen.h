@@ -56,7 +56,11 @@ struct Seen {
     Situation situation() const;
     std::vector<std::string> failed_circuits() const;  // elements, or circuit names, with an electrical kind of code
     bool supply_reported() const;
+    bool connector_bad() const;                           // looked at, and not clean
+    const SeenCoil* coil(std::string_view element) const;  // nullptr when it was not measured
+    bool fails_at_part(std::string_view element) const;   // out of limits at its own pins too: no connector in between
 };
+
 
 // The value of an input, or else what was told of the attribute; nothing when "a|b" was told.
 std::optional<std::string> given_or_told(const Given& given, const Services& services, std::string_view input, std::string_view attribute);

@@ -9,16 +9,6 @@
 namespace casebound::solenoids {
 namespace {
 
-std::vector<std::string> words(std::string_view text, std::string_view separators) {
-    std::vector<std::string> all(1);
-    for (const char c : text) {
-        if (separators.find(c) == std::string_view::npos) all.back() += c;
-        else if (!all.back().empty()) all.emplace_back();
-    }
-    if (all.back().empty()) all.pop_back();
-    return all;
-}
-
 std::string cased(std::string text, int (*change)(int)) {
     for (char& c : text) c = static_cast<char>(change(static_cast<unsigned char>(c)));
     return text;
@@ -35,7 +25,7 @@ bool on_record(Code code, const Facts& facts) { return meaning(code) || !facts.r
 Telling codes(std::string_view text, const Facts& facts) {
     Telling telling;
     std::vector<std::string> kept;
-    for (const auto& word : words(text, "+, ;/")) {
+    for (const auto& word : split_words(text, "+, ;/")) {
         const auto code = read_code(word);
         if (!code) {
             telling.faults.push_back(word + " is not a code: write a letter P, C, B or U, a digit 0 to 3 and three digits or A to F, as in P0753 (SAE J2012); several as P0753+P0758");
@@ -94,7 +84,7 @@ Telling gears(std::string_view text, const Services& services, const std::vector
     const auto known = gears_of(services);
     Telling telling;
     std::vector<std::string> kept;
-    for (const auto& word : words(text, "-, ;+")) {
+    for (const auto& word : split_words(text, "-, ;+")) {
         auto gear = gear_named(word, known);
         if (gear.empty() && contains(besides, lower(word))) gear = lower(word);
         if (gear.empty()) telling.faults.push_back(word + " is no gear of " + known.of + ": write " + listed(known.names) + (besides.empty() ? "" : "; or slip, bind or ?"));
