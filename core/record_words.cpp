@@ -78,13 +78,13 @@ std::string gears_from(const KeyedWords& words) {
     return text;
 }
 
-// "none", or codes of SAE J2012 form: a letter and four digits, joined by "+".
+// "none", or codes of SAE J2012 form, joined by "+": a letter P, C, B or U, a digit 0 to 3, three digits or A to F.
 std::string codes_from(const KeyedWords& words) {
     const auto text = words.text("codes");
     if (text.empty() || text == "none") return text;
     for (const auto& code : parts_of(text, "+")) {
-        const bool good = code.size() == 5 && std::string_view("PCBU").find(code[0]) != std::string_view::npos &&
-                          std::all_of(code.begin() + 1, code.end(), [](char c) { return std::isxdigit(static_cast<unsigned char>(c)) && !std::islower(static_cast<unsigned char>(c)); });
+        const bool good = code.size() == 5 && std::string_view("PCBU").find(code[0]) != std::string_view::npos && code[1] >= '0' && code[1] <= '3' &&
+                          std::all_of(code.begin() + 2, code.end(), [](char c) { return std::isxdigit(static_cast<unsigned char>(c)) && !std::islower(static_cast<unsigned char>(c)); });
         if (!good) throw Error(Exit::usage, fmt::format("codes: \"{}\": write none, or each code as read, joined by +: P0753+P0758", text));
     }
     return text;
