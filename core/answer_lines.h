@@ -49,7 +49,8 @@ inline AnswerLine text_line(std::string label, std::string text, SourceNote sour
     return {std::move(label), std::move(text), std::move(source)};
 }
 
-inline AnswerLine measure_line(std::string label, double value, std::string unit, int decimals, SourceNote source = {}) {
+inline AnswerLine measure_line(std::string label, double value, std::string unit, int decimals,
+                               SourceNote source = {}) {
     return {std::move(label), Measure{value, std::move(unit), decimals}, std::move(source)};
 }
 

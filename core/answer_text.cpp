@@ -19,10 +19,13 @@ std::string value_text(const AnswerLine& line) {
 
 namespace {
 
-std::string number_short(double value) { return std::abs(value) >= 1000 ? fmt::format("{:.0f}", value) : fmt::format("{:.3g}", value); }
+std::string number_short(double value) {
+    return std::abs(value) >= 1000 ? fmt::format("{:.0f}", value) : fmt::format("{:.3g}", value);
+}
 
 std::string series_text(const Series& series) {
-    std::vector<std::string> header{fmt::format("{}{}", series.x_label, series.x_unit.empty() ? "" : ", " + series.x_unit)};
+    std::vector<std::string> header{
+        fmt::format("{}{}", series.x_label, series.x_unit.empty() ? "" : ", " + series.x_unit)};
     for (const auto& curve : series.curves) header.push_back(curve.name);
     header.back() += series.y_unit.empty() ? "" : ", " + series.y_unit;
     Table table(header);
@@ -32,11 +35,14 @@ std::string series_text(const Series& series) {
     const std::size_t step = std::max<std::size_t>(1, (points.size() + shown - 1) / shown);
     for (std::size_t i = 0; i < points.size(); i += step) {
         std::vector<std::string> cells{number_short(points[i].first)};
-        for (const auto& curve : series.curves) cells.push_back(i < curve.points.size() ? number_short(curve.points[i].second) : "-");
+        for (const auto& curve : series.curves)
+            cells.push_back(i < curve.points.size() ? number_short(curve.points[i].second) : "-");
         table.row(cells);
     }
     std::string out = "\n" + wrapped(series.title) + table.text();
-    for (const auto& [x, label] : series.marks) out += wrapped(fmt::format("at {}{}: {}", number_short(x), series.x_unit.empty() ? "" : " " + series.x_unit, label), 2, 2);
+    for (const auto& [x, label] : series.marks)
+        out += wrapped(
+            fmt::format("at {}{}: {}", number_short(x), series.x_unit.empty() ? "" : " " + series.x_unit, label), 2, 2);
     return out;
 }
 
@@ -58,7 +64,10 @@ std::string answer_text(const Answer& answer, const std::string& title, bool ful
     for (const auto& line : answer.lines) invented |= line.source.evidence == Evidence::invented;
     std::string out = spread(title, invented_label(invented));
     // A computation that answers says so by its headline; a refusal and a doubt are named.
-    const std::string word = answer.verdict == Verdict::fits ? "" : answer.verdict == Verdict::does_not_fit ? "NO: " : capitalised(verdict_words(answer.verdict)) + ": ";
+    const std::string word = answer.verdict == Verdict::fits ? ""
+                             : answer.verdict == Verdict::does_not_fit
+                                 ? "NO: "
+                                 : capitalised(verdict_words(answer.verdict)) + ": ";
     out += wrapped(word + answer.headline, 0, 2) + "\n";
     if (!answer.lines.empty()) {
         Table table({"what", "value", "source"});
@@ -74,8 +83,10 @@ std::string answer_text(const Answer& answer, const std::string& title, bool ful
         }
     }
     for (const auto& grid : answer.grids) out += grid_text(grid);
-    if (full || answer.lines.empty()) for (const auto& series : answer.series) out += series_text(series);
-    for (const auto& picture : answer.pictures) out += "\n" + wrapped(fmt::format("{}: {}", picture.title, picture.text_equivalent), 0, 2);
+    if (full || answer.lines.empty())
+        for (const auto& series : answer.series) out += series_text(series);
+    for (const auto& picture : answer.pictures)
+        out += "\n" + wrapped(fmt::format("{}: {}", picture.title, picture.text_equivalent), 0, 2);
     if (!answer.assumptions.empty()) out += "\n";
     for (const auto& text : answer.assumptions) out += wrapped(fmt::format("Assumed: {}", text), 0, 2);
     for (const auto& text : answer.next) out += wrapped(fmt::format("Next: {}", text), 0, 2);

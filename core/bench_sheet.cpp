@@ -53,7 +53,8 @@ std::string where_of(const Situation& situation, const RoleAnswer& answer, const
 BenchLine line_of(const ListLine& line, const Situation& situation, const Catalog& catalog) {
     BenchLine made{line.answer.role, line.answer.title, need_text(line), {}, marks_of(line.answer, situation)};
     for (const auto& group : line.answer.groups)
-        made.parts.push_back({items_of(catalog, group.id), group.title, where_of(situation, line.answer, group), std::string(verdict_words(group.verdict))});
+        made.parts.push_back({items_of(catalog, group.id), group.title, where_of(situation, line.answer, group),
+                              std::string(verdict_words(group.verdict))});
     return made;
 }
 
@@ -65,7 +66,8 @@ BenchSheet bench_sheet(Session& session, const Situation& situation, const std::
     const auto list = make_parts_list(situation.judge(), interchange, jobs);
     BenchSheet sheet{sheet_head(session, situation, list.invented), list.titles, {}};
     for (const auto& line : list.lines)
-        if (!line.answer.groups.empty() && line.answer.unit == "each") sheet.lines.push_back(line_of(line, situation, session.catalog()));
+        if (!line.answer.groups.empty() && line.answer.unit == "each")
+            sheet.lines.push_back(line_of(line, situation, session.catalog()));
     return sheet;
 }
 
@@ -76,8 +78,12 @@ Sheet sheet_of(const BenchSheet& sheet) {
     made.sections.push_back({"jobs", "For", jobs});
     for (const auto& line : sheet.lines) {
         SheetRows rows;
-        for (const auto& part : line.parts) rows.push_back({part.items.empty() ? part.title : part.items, fmt::format("[ ] {}: {}; for {}", part.verdict, part.title, part.where)});
-        for (const auto& mark : line.marks) rows.push_back({"look at " + mark.title, fmt::format("{}{}; old part: ______ new part: ______", mark.how, mark.told.empty() ? "" : " Told: " + mark.told)});
+        for (const auto& part : line.parts)
+            rows.push_back({part.items.empty() ? part.title : part.items,
+                            fmt::format("[ ] {}: {}; for {}", part.verdict, part.title, part.where)});
+        for (const auto& mark : line.marks)
+            rows.push_back({"look at " + mark.title, fmt::format("{}{}; old part: ______ new part: ______", mark.how,
+                                                                 mark.told.empty() ? "" : " Told: " + mark.told)});
         made.sections.push_back({line.role, fmt::format("{}, {}", line.title, line.need), rows});
     }
     return made;

@@ -13,7 +13,9 @@ struct BenchPart {
     std::string verdict;  // on this vehicle
 };
 
-struct BenchMark { std::string attribute, title, how, told; };  // told: "" when nobody has said
+struct BenchMark {
+    std::string attribute, title, how, told;
+};  // told: "" when nobody has said
 
 struct BenchLine {
     std::string role, title, need;

@@ -3,7 +3,8 @@
 namespace casebound {
 
 // Without the instruction popcount is six times slower; the clone keeps the binary portable.
-__attribute__((target_clones("popcnt", "default"))) static std::size_t ones(const std::uint64_t* words, std::size_t count) {
+__attribute__((target_clones("popcnt", "default"))) static std::size_t ones(const std::uint64_t* words,
+                                                                            std::size_t count) {
     std::size_t total = 0;
     for (std::size_t i = 0; i < count; ++i) total += static_cast<std::size_t>(std::popcount(words[i]));
     return total;

@@ -35,13 +35,15 @@ public:
     bool contains(const Bits& other) const {
         assert(size_ == other.size_);
         const auto *mine = begin(), *theirs = other.begin();
-        for (std::size_t i = 0, n = count_words(); i < n; ++i) if (theirs[i] & ~mine[i]) return false;
+        for (std::size_t i = 0, n = count_words(); i < n; ++i)
+            if (theirs[i] & ~mine[i]) return false;
         return true;
     }
     bool meets(const Bits& other) const {
         assert(size_ == other.size_);
         const auto *mine = begin(), *theirs = other.begin();
-        for (std::size_t i = 0, n = count_words(); i < n; ++i) if (theirs[i] & mine[i]) return true;
+        for (std::size_t i = 0, n = count_words(); i < n; ++i)
+            if (theirs[i] & mine[i]) return true;
         return false;
     }
 
@@ -69,13 +71,15 @@ public:
     friend Bits operator&(Bits a, const Bits& b) { return a &= b; }
     friend Bits operator|(Bits a, const Bits& b) { return a |= b; }
     friend Bits operator-(Bits a, const Bits& b) { return a -= b; }
-    bool operator==(const Bits& other) const { return size_ == other.size_ && std::equal(begin(), end(), other.begin()); }
+    bool operator==(const Bits& other) const {
+        return size_ == other.size_ && std::equal(begin(), end(), other.begin());
+    }
 
-    template <class Each>
-    void for_each(Each each) const {
+    template <class Each> void for_each(Each each) const {
         const auto* words = begin();
         for (std::size_t w = 0, n = count_words(); w < n; ++w)
-            for (auto word = words[w]; word; word &= word - 1) each(w * 64 + static_cast<std::size_t>(std::countr_zero(word)));
+            for (auto word = words[w]; word; word &= word - 1)
+                each(w * 64 + static_cast<std::size_t>(std::countr_zero(word)));
     }
     std::vector<std::uint64_t> copied_words() const { return {begin(), end()}; }
 

@@ -11,7 +11,9 @@ namespace casebound {
 
 namespace {
 
-bool holds(const std::vector<std::string>& keys, const std::string& key) { return std::find(keys.begin(), keys.end(), key) != keys.end(); }
+bool holds(const std::vector<std::string>& keys, const std::string& key) {
+    return std::find(keys.begin(), keys.end(), key) != keys.end();
+}
 
 bool wanted(const ListLine& line, const BuyWish& wish) {
     return !holds(wish.without, line.answer.role) && (line.must_order() || holds(wish.with, line.answer.role));
@@ -25,13 +27,15 @@ double reserve_of(const ListLine& line, const BuyWish& wish) {
 
 void add_members(std::vector<Serves>& served, const std::vector<Member>& members, const std::string& spec) {
     for (const auto& member : members)
-        if (member.withdrawn.empty() && member.basis != Basis::claimed) served.push_back({member.item, member.pack_quantity, spec});
+        if (member.withdrawn.empty() && member.basis != Basis::claimed)
+            served.push_back({member.item, member.pack_quantity, spec});
 }
 
 void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Catalog& catalog, bool counted) {
     for (const auto& swap : line.stand_ins) {
         if (!may_be_ordered(swap)) continue;
-        if (const auto group = catalog.group(swap.offered_group)) add_members(served, catalog.members(group->id), counted ? "" : group->key);
+        if (const auto group = catalog.group(swap.offered_group))
+            add_members(served, catalog.members(group->id), counted ? "" : group->key);
     }
 }
 
@@ -40,7 +44,8 @@ void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList
     for (const auto& kit : list.kits)
         for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit.item))
             for (const auto& option : line.options)
-                if (option.group == row.text("group_key")) served.push_back({kit.item, row.number("quantity").value_or(1)});
+                if (option.group == row.text("group_key"))
+                    served.push_back({kit.item, row.number("quantity").value_or(1)});
 }
 
 // An item in two specs counts as the first.
@@ -82,7 +87,9 @@ void add_notes(Buying& buying, const ListLine& line, const Catalog& catalog) {
 void add_notes(Buying& buying, const PartsList& list, const Catalog& catalog) {
     for (const auto& line : list.lines) add_notes(buying, line, catalog);
     for (const auto& kit : list.kits)
-        if (!kit.surplus.empty()) note(buying, kit.item, fmt::format("kit; also holds {}, which no line needs", fmt::join(kit.surplus, ", ")));
+        if (!kit.surplus.empty())
+            note(buying, kit.item,
+                 fmt::format("kit; also holds {}, which no line needs", fmt::join(kit.surplus, ", ")));
 }
 
 std::string why_blocked(const ListLine& line) {
@@ -112,7 +119,8 @@ PartsList list_of(Session& session, const Situation& situation, const std::vecto
 }
 
 // Columns that the open lines hinge on and that still have several values.
-std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Situation& situation, const BuyWish& wish) {
+std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Situation& situation,
+                                                 const BuyWish& wish) {
     std::set<std::string> names;
     for (const auto& line : list.lines)
         if (wanted(line, wish) && (is_open(line) || line.quantity_low != line.quantity_high))
@@ -146,7 +154,10 @@ std::vector<TellEntry> told_of(const Possibilities& set, std::size_t configurati
     return told;
 }
 
-struct Kind { Bits on; std::size_t example{}; };
+struct Kind {
+    Bits on;
+    std::size_t example{};
+};
 
 // What is left, by the values that the open lines hinge on.
 std::vector<Kind> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns) {
@@ -167,13 +178,16 @@ class KindsApart {
 public:
     void need(const Bits& on, std::vector<Need> needs) {
         Possibility possibility{{}, 0, std::move(needs)};
-        const auto known = std::find_if(needs_.begin(), needs_.end(), [&](const auto& one) { return same_needs(one.second, possibility); });
+        const auto known = std::find_if(needs_.begin(), needs_.end(),
+                                        [&](const auto& one) { return same_needs(one.second, possibility); });
         if (known == needs_.end()) needs_.emplace_back(on, std::move(possibility));
         else known->first |= on;
     }
 
     void block(const Bits& on, const Blocked& line) {
-        const auto known = std::find_if(blocked_.begin(), blocked_.end(), [&](const auto& one) { return one.second.title == line.title && one.second.why == line.why; });
+        const auto known = std::find_if(blocked_.begin(), blocked_.end(), [&](const auto& one) {
+            return one.second.title == line.title && one.second.why == line.why;
+        });
         if (known == blocked_.end()) blocked_.emplace_back(on, line);
         else known->first |= on;
     }
@@ -181,9 +195,15 @@ public:
     void put(Buying& buying, const Situation& situation, const std::vector<std::string>& prefer) const {
         const auto& set = situation.model().set;
         const auto& left = situation.narrowing().left;
-        const auto where = [&](const Bits& on) { return fmt::format("{}", fmt::join(describe_in_pieces(set, on, left, prefer), ", or ")); };
-        for (const auto& [on, one] : needs_) buying.possible.push_back({where(on), set.weight(on) / set.weight(left), one.needs});
-        for (const auto& [on, line] : blocked_) buying.blocked.push_back({line.title, on == left ? line.why : fmt::format("{} (where {})", line.why, where(on)), line.may_leave_out});
+        const auto where = [&](const Bits& on) {
+            return fmt::format("{}", fmt::join(describe_in_pieces(set, on, left, prefer), ", or "));
+        };
+        for (const auto& [on, one] : needs_)
+            buying.possible.push_back({where(on), set.weight(on) / set.weight(left), one.needs});
+        for (const auto& [on, line] : blocked_)
+            buying.blocked.push_back({line.title,
+                                      on == left ? line.why : fmt::format("{} (where {})", line.why, where(on)),
+                                      line.may_leave_out});
     }
 
 private:
@@ -197,13 +217,16 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
     const auto columns = hinges(buying.list, situation, wish);
     const auto kinds = kinds_left(situation, columns);
     if (kinds.size() > most_kinds) {
-        buying.blocked.push_back({"too much is open", fmt::format("{} kinds of this vehicle are still possible: find out first", kinds.size())});
+        buying.blocked.push_back(
+            {"too much is open",
+             fmt::format("{} kinds of this vehicle are still possible: find out first", kinds.size())});
         return;
     }
     const auto told = session.shop().told(situation.name());
     KindsApart apart;
     for (const auto& kind : kinds) {
-        const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told_of(situation.model().set, kind.example, told));
+        const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(),
+                                 told_of(situation.model().set, kind.example, told));
         const auto list = list_of(session, supposed, wish.jobs);
         add_notes(buying, list, session.catalog());
         std::vector<Need> needs;
@@ -257,7 +280,8 @@ Market market_for(const ShopOffers& offers, const Catalog& catalog, const std::s
     for (const auto& on_file : offers.offers()) {
         if (items.count(on_file.item) == 0) continue;
         Offer offer{on_file.seller, on_file.item, on_file.price_cents, on_file.pack_quantity};
-        if (on_file.available) offer.available = static_cast<int>(std::min<std::int64_t>(*on_file.available, unlimited_packs));
+        if (on_file.available)
+            offer.available = static_cast<int>(std::min<std::int64_t>(*on_file.available, unlimited_packs));
         offer.days = on_file.days;
         offer.returnable = on_file.returnable;
         offer.return_fee = on_file.return_fee;
@@ -269,7 +293,9 @@ Market market_for(const ShopOffers& offers, const Catalog& catalog, const std::s
         sellers.insert(on_file.seller);
     }
     for (const auto& seller : offers.sellers())
-        if (sellers.count(seller.name)) market.sellers.push_back({seller.name, seller.carriage_cents, seller.free_from_cents, seller.minimum_cents, false});
+        if (sellers.count(seller.name))
+            market.sellers.push_back(
+                {seller.name, seller.carriage_cents, seller.free_from_cents, seller.minimum_cents, false});
     return market;
 }
 
@@ -288,14 +314,16 @@ void find_not_offered(Buying& buying) {
     std::set<std::string> offered;
     for (const auto& offer : buying.market.offers) offered.insert(offer.item);
     for (const auto& need : buying.needs) {
-        const bool served = std::any_of(need.served_by.begin(), need.served_by.end(), [&](const Serves& one) { return offered.count(one.item) > 0; });
+        const bool served = std::any_of(need.served_by.begin(), need.served_by.end(),
+                                        [&](const Serves& one) { return offered.count(one.item) > 0; });
         if (!served) buying.not_offered.push_back(need.line);
     }
 }
 
 void add_deciding(Buying& buying, const ListLine& line, const Situation& situation) {
     const auto& set = situation.model().set;
-    for (const auto& name : settling_attributes(set, situation.narrowing().left, open_line(line.answer), situation.narrowing().told_once())) {
+    for (const auto& name : settling_attributes(set, situation.narrowing().left, open_line(line.answer),
+                                                situation.narrowing().told_once())) {
         if (holds(buying.deciding, name)) continue;
         buying.deciding.push_back(name);
         if (const auto* column = set.column(name)) buying.finding_out_minutes += effort_minutes(column->attribute);
@@ -308,7 +336,9 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
     for (const auto& role : roles)
         if (!holds(known, role)) {
             const auto near = nearest(role, known);
-            throw Error(Exit::usage, fmt::format("{}: no such line on this list: {}", role, near.empty() ? fmt::format("use one of {}", fmt::join(known, ", ")) : fmt::format("did you mean {}?", near)));
+            throw Error(Exit::usage, fmt::format("{}: no such line on this list: {}", role,
+                                                 near.empty() ? fmt::format("use one of {}", fmt::join(known, ", "))
+                                                              : fmt::format("did you mean {}?", near)));
         }
 }
 

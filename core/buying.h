@@ -28,17 +28,18 @@ struct Blocked {  // a line that nobody may order yet
 
 struct Buying {
     PartsList list;
-    std::vector<Need> needs;             // of the lines that are settled
+    std::vector<Need> needs;  // of the lines that are settled
     std::vector<Blocked> blocked;
-    std::vector<std::string> open;       // titles of lines to check first
-    std::vector<std::string> left_out;   // titles, by hand
-    std::vector<Possibility> possible;   // when lines are open and nothing blocks
-    std::vector<std::string> deciding;   // attributes that settle the open lines
+    std::vector<std::string> open;      // titles of lines to check first
+    std::vector<std::string> left_out;  // titles, by hand
+    std::vector<Possibility> possible;  // when lines are open and nothing blocks
+    std::vector<std::string> deciding;  // attributes that settle the open lines
     double finding_out_minutes{};
-    Market market;                       // offers for any of the needs, the own shelf with them
-    std::vector<std::string> not_offered;  // roles of needed lines that nothing on file serves
+    Market market;                              // offers for any of the needs, the own shelf with them
+    std::vector<std::string> not_offered;       // roles of needed lines that nothing on file serves
     std::map<std::string, std::string> titles;  // of items and roles, by key
-    std::map<std::string, std::vector<std::string>> notes;  // of items: their spec, what they stand in for, what a kit holds beside
+    std::map<std::string, std::vector<std::string>>
+        notes;  // of items: their spec, what they stand in for, what a kit holds beside
 };
 
 // Outright ones only: one that stands in on a condition, or with another part, is the person's to choose.

@@ -13,11 +13,16 @@ namespace casebound {
 
 namespace {
 
-struct SourceRow { std::string title; Evidence evidence = Evidence::invented; };
+struct SourceRow {
+    std::string title;
+    Evidence evidence = Evidence::invented;
+};
 
 Database open_catalog(const std::string& path) {
     if (!std::filesystem::exists(path))
-        throw Error(Exit::no_input, fmt::format("{}: there is no catalog yet: load a pack first, as in `casebound pack load FOLDER`", path));
+        throw Error(
+            Exit::no_input,
+            fmt::format("{}: there is no catalog yet: load a pack first, as in `casebound pack load FOLDER`", path));
     finish_interrupted_load(path);
     Database database(path, Database::Mode::read_only);
     require_catalog(database);
@@ -59,18 +64,27 @@ Attribute attribute_from(const Statement& row) {
 // Prepared statements and what has been read; names and sources are read once each.
 struct Catalog::Reader {
     explicit Reader(const Database& db)
-        : name(db, "SELECT text FROM name WHERE id = ?"),
-          id(db, "SELECT id FROM name WHERE text = ?"),
-          group(db, "SELECT n.text, k.text, g.title, g.source, g.origin FROM item_group g JOIN name n ON n.id = g.id JOIN name k ON k.id = g.kind WHERE g.id = ?"),
-          item(db, "SELECT k.text, i.title, i.withdrawn, i.pack_quantity, i.source, i.origin FROM item i JOIN name k ON k.id = i.kind WHERE i.id = ?"),
-          members(db, "SELECT n.text, i.title, i.withdrawn, i.pack_quantity, m.basis, m.source, m.origin FROM member m JOIN item i ON i.id = m.item JOIN name n ON n.id = m.item WHERE m.id BETWEEN ? AND ? ORDER BY m.id"),
-          applications(db, "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM application WHERE id BETWEEN ? AND ? ORDER BY id"),
+        : name(db, "SELECT text FROM name WHERE id = ?"), id(db, "SELECT id FROM name WHERE text = ?"),
+          group(db,
+                "SELECT n.text, k.text, g.title, g.source, g.origin FROM item_group g JOIN name n ON n.id = g.id JOIN "
+                "name k ON k.id = g.kind WHERE g.id = ?"),
+          item(db,
+               "SELECT k.text, i.title, i.withdrawn, i.pack_quantity, i.source, i.origin FROM item i JOIN name k ON "
+               "k.id = i.kind WHERE i.id = ?"),
+          members(db,
+                  "SELECT n.text, i.title, i.withdrawn, i.pack_quantity, m.basis, m.source, m.origin FROM member m "
+                  "JOIN item i ON i.id = m.item JOIN name n ON n.id = m.item WHERE m.id BETWEEN ? AND ? ORDER BY m.id"),
+          applications(db,
+                       "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM "
+                       "application WHERE id BETWEEN ? AND ? ORDER BY id"),
           source(db, "SELECT kind, title, edition FROM sources WHERE source = ?") {}
 
     const SourceRow& source_row(std::int64_t key, const Catalog& catalog) {
         const auto [found, fresh] = sources.try_emplace(key);
         if (fresh && source.reset().bind(1, catalog.name_of(key)).step())
-            found->second = {source.text(2).empty() ? source.str(1) : fmt::format("{}, {}", source.text(1), source.text(2)), evidence_from(source.text(0))};
+            found->second = {
+                source.text(2).empty() ? source.str(1) : fmt::format("{}, {}", source.text(1), source.text(2)),
+                evidence_from(source.text(0))};
         return found->second;
     }
 
@@ -112,13 +126,19 @@ void Catalog::read_vocabularies() {
         while (rows.step()) read(rows, by_owner);
         for (const auto& [owner, words] : by_owner) vocabularies_.add(words, owner);
     };
-    grouped("SELECT attribute, title, kind, unit, tolerance, how, minutes, raised, dismantling, finding, choices, least, most, usual_least, usual_most, whole, words, several, alone, domain"
-            " FROM known_attribute WHERE domain <> 'core' ORDER BY attribute",
-            [](const Statement& row, auto& owners) { owners[row.str(19)].attributes.push_back(attribute_from(row)); });
+    grouped(
+        "SELECT attribute, title, kind, unit, tolerance, how, minutes, raised, dismantling, finding, choices, least, "
+        "most, usual_least, usual_most, whole, words, several, alone, domain"
+        " FROM known_attribute WHERE domain <> 'core' ORDER BY attribute",
+        [](const Statement& row, auto& owners) { owners[row.str(19)].attributes.push_back(attribute_from(row)); });
     grouped("SELECT kind, title, unit, domain FROM known_item_kind WHERE domain <> 'core' ORDER BY kind",
-            [](const Statement& row, auto& owners) { owners[row.str(3)].item_kinds.push_back({row.str(0), row.str(1), row.str(2)}); });
+            [](const Statement& row, auto& owners) {
+                owners[row.str(3)].item_kinds.push_back({row.str(0), row.str(1), row.str(2)});
+            });
     grouped("SELECT role, title, item_kind, exact_only, domain FROM known_role ORDER BY role",
-            [](const Statement& row, auto& owners) { owners[row.str(4)].roles.push_back({row.str(0), row.str(1), row.str(2), row.integer(3) != 0}); });
+            [](const Statement& row, auto& owners) {
+                owners[row.str(4)].roles.push_back({row.str(0), row.str(1), row.str(2), row.integer(3) != 0});
+            });
 }
 
 const Facts& Catalog::facts() const { return *reader_->facts; }
@@ -126,7 +146,9 @@ const Facts& Catalog::facts() const { return *reader_->facts; }
 const Facts& Catalog::facts_for(std::string_view domain) const {
     auto found = reader_->domain_facts.find(domain);
     if (found == reader_->domain_facts.end())
-        found = reader_->domain_facts.emplace(std::string(domain), std::make_unique<CatalogFacts>(*reader_->facts, std::string(domain))).first;
+        found = reader_->domain_facts
+                    .emplace(std::string(domain), std::make_unique<CatalogFacts>(*reader_->facts, std::string(domain)))
+                    .first;
     return *found->second;
 }
 
@@ -144,7 +166,8 @@ const LineModel* Catalog::line(std::string_view key) const {
 }
 
 std::unique_ptr<LineModel> Catalog::read_line(std::string_view key) const {
-    Statement head(database_, "SELECT l.title, l.note, n.id FROM lines l JOIN name n ON n.text = l.line WHERE l.line = ?");
+    Statement head(database_,
+                   "SELECT l.title, l.note, n.id FROM lines l JOIN name n ON n.text = l.line WHERE l.line = ?");
     if (!head.bind(1, key).step()) return nullptr;
     auto line = std::make_unique<LineModel>();
     line->key = key;
@@ -154,7 +177,9 @@ std::unique_ptr<LineModel> Catalog::read_line(std::string_view key) const {
     std::vector<Attribute> attributes;
     std::vector<std::vector<Value>> cells;
     std::vector<double> weights;
-    Statement rows(database_, "SELECT c.attribute_values, c.share, c.origin, n.id FROM configurations c JOIN name n ON n.text = c.source WHERE c.line = ? ORDER BY c.origin");
+    Statement rows(database_,
+                   "SELECT c.attribute_values, c.share, c.origin, n.id FROM configurations c JOIN name n ON n.text = "
+                   "c.source WHERE c.line = ? ORDER BY c.origin");
     rows.bind(1, key);
     while (rows.step()) {
         const auto condition = parse_condition(rows.text(0));
@@ -169,7 +194,10 @@ std::unique_ptr<LineModel> Catalog::read_line(std::string_view key) const {
             std::vector<Value> cell(attributes.size(), Value{"none", std::nullopt});
             std::size_t rest = n;
             for (const auto& choice : choices) {
-                const auto at = static_cast<std::size_t>(std::find_if(attributes.begin(), attributes.end(), [&](const Attribute& a) { return a.name == choice.attribute; }) - attributes.begin());
+                const auto at = static_cast<std::size_t>(
+                    std::find_if(attributes.begin(), attributes.end(),
+                                 [&](const Attribute& a) { return a.name == choice.attribute; }) -
+                    attributes.begin());
                 cell[at] = choice.values[rest % choice.values.size()];
                 rest /= choice.values.size();
             }
@@ -249,7 +277,8 @@ std::optional<Item> Catalog::item(std::string_view key) const {
     const auto id = id_of(key);
     auto& row = reader_->item;
     if (!id || !row.reset().bind(1, *id).step()) return std::nullopt;
-    return Item{std::string(key), row.str(0), row.str(1), row.str(2), row.real(3), origin(row.integer(5), "items", row.integer(4))};
+    return Item{std::string(key), row.str(0),  row.str(1),
+                row.str(2),       row.real(3), origin(row.integer(5), "items", row.integer(4))};
 }
 
 const std::vector<Member>& Catalog::members(std::int64_t group) const {
@@ -267,7 +296,8 @@ std::vector<std::string> Catalog::groups_of(std::string_view item) const {
     std::vector<std::string> keys;
     const auto id = id_of(item);
     if (!id) return keys;
-    Statement rows(database_, "SELECT n.text FROM member m JOIN name n ON n.id = m.id >> 20 WHERE m.item = ? ORDER BY m.origin");
+    Statement rows(database_,
+                   "SELECT n.text FROM member m JOIN name n ON n.id = m.id >> 20 WHERE m.item = ? ORDER BY m.origin");
     rows.bind(1, *id);
     while (rows.step()) keys.push_back(rows.str(0));
     return keys;
@@ -275,9 +305,10 @@ std::vector<std::string> Catalog::groups_of(std::string_view item) const {
 
 std::vector<std::string> Catalog::near(std::string_view word, std::string_view table) const {
     std::vector<std::string> words;
-    const char* sql = table == "items" ? "SELECT n.text FROM item i JOIN name n ON n.id = i.id"
-                    : table == "groups" ? "SELECT n.text FROM item_group g JOIN name n ON n.id = g.id"
-                    : table == "jobs" ? "SELECT job FROM jobs" : "SELECT line FROM lines";
+    const char* sql = table == "items"    ? "SELECT n.text FROM item i JOIN name n ON n.id = i.id"
+                      : table == "groups" ? "SELECT n.text FROM item_group g JOIN name n ON n.id = g.id"
+                      : table == "jobs"   ? "SELECT job FROM jobs"
+                                          : "SELECT line FROM lines";
     Statement rows(database_, fmt::format("{} LIMIT 20000", sql));
     while (rows.step()) words.push_back(rows.str(0));
     const auto best = nearest(word, words);

@@ -21,8 +21,8 @@ namespace casebound {
 struct LineModel {
     std::int64_t id{};
     std::string key, title, note;
-    Possibilities set;                 // one alternative a configuration
-    std::vector<std::int64_t> origins; // of each configuration
+    Possibilities set;                  // one alternative a configuration
+    std::vector<std::int64_t> origins;  // of each configuration
     std::vector<std::int64_t> sources;
 };
 
@@ -48,10 +48,21 @@ struct Member {
     Origin origin;
 };
 
-struct Group { std::int64_t id{}; std::string key, kind, title; Origin origin; };
-struct Item { std::string key, kind, title, withdrawn; double pack_quantity = 1; Origin origin; };
+struct Group {
+    std::int64_t id{};
+    std::string key, kind, title;
+    Origin origin;
+};
+struct Item {
+    std::string key, kind, title, withdrawn;
+    double pack_quantity = 1;
+    Origin origin;
+};
 
-struct PackInfo { std::string name, title, version; bool invented{}; };
+struct PackInfo {
+    std::string name, title, version;
+    bool invented{};
+};
 
 class Catalog {
 public:
@@ -64,13 +75,13 @@ public:
 
     const Vocabularies& vocabularies() const { return vocabularies_; }
     const std::map<std::int64_t, PackInfo>& packs() const { return packs_; }
-    const Facts& facts() const;                               // core's tables and every domain's
-    const Facts& facts_for(std::string_view domain) const;    // core's tables and its own
+    const Facts& facts() const;                             // core's tables and every domain's
+    const Facts& facts_for(std::string_view domain) const;  // core's tables and its own
 
     std::vector<std::string> line_keys() const;
-    const LineModel* line(std::string_view key) const;        // null when there is none; kept once read
+    const LineModel* line(std::string_view key) const;  // null when there is none; kept once read
     const std::vector<ApplicationRow>& applications(const LineModel& line) const;  // kept once read
-    const Condition& condition(std::int64_t id) const;        // 0: always
+    const Condition& condition(std::int64_t id) const;                             // 0: always
     const Bits& condition_bits(const LineModel& line, std::int64_t id) const;      // over the whole line
 
     std::optional<std::int64_t> id_of(std::string_view name) const;
@@ -84,7 +95,7 @@ public:
 
     Evidence evidence(std::int64_t source) const;
     Origin origin(std::int64_t origin, std::string_view table, std::int64_t source) const;
-    bool invented(std::int64_t origin) const;                 // is the row's pack invented demo data?
+    bool invented(std::int64_t origin) const;  // is the row's pack invented demo data?
     Database& database() const { return database_; }
 
 private:

@@ -35,17 +35,22 @@ std::string wrong_choice(std::string_view text, const Column& column) {
 }
 
 std::string wrong_key(std::string_view text) {
-    if (text.size() > most_key_bytes) return fmt::format("`{}`: a key has at most {} characters: shorten it", shown(text), most_key_bytes);
+    if (text.size() > most_key_bytes)
+        return fmt::format("`{}`: a key has at most {} characters: shorten it", shown(text), most_key_bytes);
     const auto bad = std::find_if_not(text.begin(), text.end(), key_byte);
     return fmt::format("`{}`: {} has no place in a key: write letters a-z, digits, and . _ + / -", shown(text),
-                       *bad == ' ' ? "a blank" : fmt::format("`{}`", shown(text.substr(static_cast<std::size_t>(bad - text.begin())), 1)));
+                       *bad == ' '
+                           ? "a blank"
+                           : fmt::format("`{}`", shown(text.substr(static_cast<std::size_t>(bad - text.begin())), 1)));
 }
 
 std::string outside(const Column& column, double value) {
     if (column.least && (column.least->exclusive ? value <= column.least->value : value < column.least->value))
-        return fmt::format("{} must be {} {}", value, column.least->exclusive ? "more than" : "at least", column.least->value);
+        return fmt::format("{} must be {} {}", value, column.least->exclusive ? "more than" : "at least",
+                           column.least->value);
     if (column.most && (column.most->exclusive ? value >= column.most->value : value > column.most->value))
-        return fmt::format("{} must be {} {}", value, column.most->exclusive ? "less than" : "at most", column.most->value);
+        return fmt::format("{} must be {} {}", value, column.most->exclusive ? "less than" : "at most",
+                           column.most->value);
     return {};
 }
 
@@ -58,8 +63,10 @@ std::optional<double> check_number(const CellPlace& place, std::string_view text
         return std::nullopt;
     }
     constexpr double most_whole = 9007199254740992.0;  // 2^53: a double holds every whole number up to it
-    if (column.kind == CellKind::integer && (value != std::floor(value) || std::abs(value) > most_whole || text.find_first_of(".eE") != std::string_view::npos)) {
-        faults.at(place.table, place.line, place.column, fmt::format("`{}` must be a whole number, written with digits alone", shown(text)));
+    if (column.kind == CellKind::integer && (value != std::floor(value) || std::abs(value) > most_whole ||
+                                             text.find_first_of(".eE") != std::string_view::npos)) {
+        faults.at(place.table, place.line, place.column,
+                  fmt::format("`{}` must be a whole number, written with digits alone", shown(text)));
         return std::nullopt;
     }
     if (const auto what = outside(column, value); !what.empty())
@@ -78,7 +85,9 @@ bool is_key(std::string_view text) {
 std::optional<double> check_cell(const CellPlace& place, std::string_view text, FaultList& faults) {
     const auto& column = place.table.columns[place.column];
     if (text.empty()) {
-        if (column.required) faults.at(place.table, place.line, place.column, fmt::format("empty: write {}", column.meaning.empty() ? "a value" : column.meaning));
+        if (column.required)
+            faults.at(place.table, place.line, place.column,
+                      fmt::format("empty: write {}", column.meaning.empty() ? "a value" : column.meaning));
         return std::nullopt;
     }
     if (column.kind == CellKind::number || column.kind == CellKind::integer) return check_number(place, text, faults);
@@ -90,7 +99,8 @@ std::optional<double> check_cell(const CellPlace& place, std::string_view text, 
     const bool key = column.kind == CellKind::key;
     if (auto damage = damage_in(text, key); !damage.empty()) {
         if (key) faults.at(place.table, place.line, place.column, std::move(damage));
-        else if (column.kind != CellKind::word) faults.warn_at(place.table, place.line, place.column, std::move(damage));
+        else if (column.kind != CellKind::word)
+            faults.warn_at(place.table, place.line, place.column, std::move(damage));
     } else if (key && !is_key(text)) {
         faults.at(place.table, place.line, place.column, wrong_key(text));
     }
@@ -117,13 +127,16 @@ void RowRules::check(unsigned long line, const std::vector<std::string_view>& ce
         const bool number = kind == CellKind::number || kind == CellKind::integer;
         if (cells[i].empty()) statement_->bind_null(index);
         else if (!number) statement_->bind_view(index, cells[i]);
-        else if (std::from_chars(cells[i].data(), cells[i].data() + cells[i].size(), value).ec == std::errc{}) statement_->bind(index, value);
+        else if (std::from_chars(cells[i].data(), cells[i].data() + cells[i].size(), value).ec == std::errc{})
+            statement_->bind(index, value);
         else return;  // already a fault
     }
     if (!statement_->step()) return;
     for (std::size_t i = 0; i < table_.rules.size(); ++i)
         if (const int at = static_cast<int>(i); !statement_->is_null(at) && statement_->integer(at) == 0)
-            faults.at(table_, line, table_.rules[i].column, fmt::format("the row breaks the rule `{}`: change it so that this holds", table_.rules[i].expression));
+            faults.at(
+                table_, line, table_.rules[i].column,
+                fmt::format("the row breaks the rule `{}`: change it so that this holds", table_.rules[i].expression));
 }
 
 }  // namespace casebound

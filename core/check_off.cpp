@@ -27,13 +27,15 @@ std::string state_words(const LineEvent& event) {
 // What is asked of a line that nothing has happened to yet.
 std::string state_of(const ListLine& line) {
     if (line.answer.verdict == Verdict::none_needed) return "none needed";
-    if (!line.must_order()) return line.reach == Reach::look_first ? "look first" : "look first: goes back unless damaged";
+    if (!line.must_order())
+        return line.reach == Reach::look_first ? "look first" : "look first: goes back unless damaged";
     return line.blocks() ? "TO ORDER, " + std::string(verdict_words(line.answer.verdict)) : "TO ORDER";
 }
 
 class CheckOff {
 public:
-    CheckOff(Session& session, const std::string& vehicle) : session_(session), vehicle_(vehicle), records_(session.shop().database()) {
+    CheckOff(Session& session, const std::string& vehicle)
+        : session_(session), vehicle_(vehicle), records_(session.shop().database()) {
         for (auto& event : records_.events(vehicle))
             if (event.stands) events_.push_back(std::move(event));
     }
@@ -60,7 +62,9 @@ private:
     std::vector<const LineEvent*> events_of_kit(std::int64_t job, const std::vector<std::string>& kits) const {
         std::vector<const LineEvent*> found;
         for (const auto& event : events_)
-            if (event.event != "fitted" && event.event != "left_over" && (!event.job || *event.job == job) && std::find(kits.begin(), kits.end(), event.item) != kits.end()) found.push_back(&event);
+            if (event.event != "fitted" && event.event != "left_over" && (!event.job || *event.job == job) &&
+                std::find(kits.begin(), kits.end(), event.item) != kits.end())
+                found.push_back(&event);
         return found;
     }
 
@@ -78,15 +82,31 @@ private:
     }
 
     void add_line(const StartedJob& job, const ListLine& listed) {
-        CheckOffLine line{job.id, job.job, listed.answer.role, listed.answer.title, need_text(listed), state_of(listed), {}, {}, {}, {}, false, listed.blocks(), true, false};
+        CheckOffLine line{job.id,
+                          job.job,
+                          listed.answer.role,
+                          listed.answer.title,
+                          need_text(listed),
+                          state_of(listed),
+                          {},
+                          {},
+                          {},
+                          {},
+                          false,
+                          listed.blocks(),
+                          true,
+                          false};
         line.to_order = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
         const auto own = events_of(job.id, line.role);
         const auto in_kit = own.empty() ? events_of_kit(job.id, listed.kits) : std::vector<const LineEvent*>{};
         tell_events(line, own.empty() ? in_kit : own);
-        if (!in_kit.empty()) line.state += fmt::format(" in kit {}", line.item), line.return_by.clear(), line.core_by.clear();
+        if (!in_kit.empty())
+            line.state += fmt::format(" in kit {}", line.item), line.return_by.clear(), line.core_by.clear();
         for (const auto& record : records_.records(vehicle_))
-            if (record.stands && record.what == "looked_at" && record.role == line.role && (!record.job || *record.job == job.id)) {
-                line.so_far += fmt::format("{}looked at, not replaced {}", line.so_far.empty() ? "" : ", ", record.date);
+            if (record.stands && record.what == "looked_at" && record.role == line.role &&
+                (!record.job || *record.job == job.id)) {
+                line.so_far += fmt::format("{}looked at, not replaced {}", line.so_far.empty() ? "" : ", ",
+                                           record.date);
                 line.state = "looked at", line.to_order = false;
             }
         finish(line, listed, !own.empty() || !in_kit.empty());
@@ -97,7 +117,8 @@ private:
     // A part that does not fit is not done, whatever was written down.
     void finish(CheckOffLine& line, const ListLine& listed, bool begun) {
         const bool needed = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
-        const bool gone = line.state == "returned" || line.state.starts_with("left over") || line.state == "old part returned";
+        const bool gone = line.state == "returned" || line.state.starts_with("left over") ||
+                          line.state == "old part returned";
         const bool fitted = line.so_far.find("fitted") != std::string::npos && !line.to_order;
         line.unfinished = line.state != "looked at" && !fitted && (needed || (begun && !gone));
         if (!begun || gone) return;
@@ -112,10 +133,11 @@ private:
     void add_job(const StartedJob& job) {
         try {
             if (!situation_) situation_ = session_.situation(vehicle_);
-            if (!interchange_) interchange_.emplace(session_.catalog(), session_.plugins(), session_.engine(), &situation_->judge());
-            for (const auto& line : make_parts_list(situation_->judge(), *interchange_, {job.job}).lines) add_line(job, line);
-        } catch (const Error&) {
-        }
+            if (!interchange_)
+                interchange_.emplace(session_.catalog(), session_.plugins(), session_.engine(), &situation_->judge());
+            for (const auto& line : make_parts_list(situation_->judge(), *interchange_, {job.job}).lines)
+                add_line(job, line);
+        } catch (const Error&) {}
     }
 
     void add_other(const LineEvent& event) {
@@ -130,7 +152,8 @@ private:
         for (const auto& other : events_)
             if (other.role == event.role && other.job == event.job) events.push_back(&other);
         tell_events(line, events);
-        if (const auto doubt = item_doubt(session_, vehicle_, line.role, line.item)) line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+        if (const auto doubt = item_doubt(session_, vehicle_, line.role, line.item))
+            line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
         lines_.push_back(std::move(line));
     }
 
@@ -146,7 +169,9 @@ private:
 
 }  // namespace
 
-std::vector<CheckOffLine> check_off(Session& session, const std::string& vehicle) { return CheckOff(session, vehicle).lines(); }
+std::vector<CheckOffLine> check_off(Session& session, const std::string& vehicle) {
+    return CheckOff(session, vehicle).lines();
+}
 
 std::string still_to_order_text(const std::vector<CheckOffLine>& lines) {
     std::vector<std::string> roles;
@@ -163,7 +188,9 @@ std::string check_off_text(const std::vector<CheckOffLine>& lines) {
     if (lines.empty()) return wrapped("No job is started and nothing is checked off yet.");
     std::string out, job;
     Table table({"role", "need", "state", "so far"});
-    const auto end_job = [&] { if (!job.empty()) out += job + "\n" + table.text(), table = Table({"role", "need", "state", "so far"}); };
+    const auto end_job = [&] {
+        if (!job.empty()) out += job + "\n" + table.text(), table = Table({"role", "need", "state", "so far"});
+    };
     for (const auto& line : lines) {
         const auto title = line.job ? fmt::format("{} (job {})", line.job_key, line.job) : "of no job";
         if (title != job) end_job(), job = title;
@@ -174,8 +201,18 @@ std::string check_off_text(const std::vector<CheckOffLine>& lines) {
 }
 
 Json json_of(const CheckOffLine& line) {
-    return {{"job", line.job ? Json(line.job) : Json(nullptr)}, {"job_key", line.job_key}, {"role", line.role}, {"title", line.title}, {"need", line.need}, {"state", line.state}, {"so_far", line.so_far},
-            {"item", line.item}, {"return_by", line.return_by}, {"core_by", line.core_by}, {"to_order", line.to_order}, {"blocked", line.blocked}};
+    return {{"job", line.job ? Json(line.job) : Json(nullptr)},
+            {"job_key", line.job_key},
+            {"role", line.role},
+            {"title", line.title},
+            {"need", line.need},
+            {"state", line.state},
+            {"so_far", line.so_far},
+            {"item", line.item},
+            {"return_by", line.return_by},
+            {"core_by", line.core_by},
+            {"to_order", line.to_order},
+            {"blocked", line.blocked}};
 }
 
 }  // namespace casebound

@@ -13,15 +13,15 @@
 namespace casebound {
 
 struct CheckOffLine {
-    std::int64_t job{};        // started job; 0: of none that is open
+    std::int64_t job{};  // started job; 0: of none that is open
     std::string job_key, role, title, need;
-    std::string state;         // "to order", "look first", "ordered", "fitted", ...
-    std::string so_far;        // what happened, with days
-    std::string item;          // of the newest event
+    std::string state;               // "to order", "look first", "ordered", "fitted", ...
+    std::string so_far;              // what happened, with days
+    std::string item;                // of the newest event
     std::string return_by, core_by;  // still open; empty: none
     bool to_order{}, blocked{};      // blocked: ordering it now would be a guess
     bool open_job{};                 // the job is not closed
-    bool unfinished{};               // needed and neither fitted nor looked at, or something of it is still to come or go
+    bool unfinished{};  // needed and neither fitted nor looked at, or something of it is still to come or go
 };
 
 // Lines in job and list order, then roles that something happened to outside an open job. A job, or the whole

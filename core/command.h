@@ -14,9 +14,9 @@ struct OptionSpec {
 };
 
 struct Command {
-    std::string name;    // "list", "pack load"
-    std::string words;   // "VEHICLE JOB..."
-    std::string summary; // one line
+    std::string name;                 // "list", "pack load"
+    std::string words;                // "VEHICLE JOB..."
+    std::string summary;              // one line
     std::size_t least = 0, most = 0;  // positionals
     std::vector<OptionSpec> options;
     Result (*run)(Session&, const Args&) = nullptr;

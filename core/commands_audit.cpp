@@ -19,7 +19,8 @@ Result run_audit(Session& session, const Args&) {
     if (session.json()) {
         auto json = document("audit");
         json["findings"] = Json::array();
-        for (const auto& one : found) json["findings"].push_back({{"kind", one.kind}, {"what", one.what}, {"rows", json_list(one.rows)}});
+        for (const auto& one : found)
+            json["findings"].push_back({{"kind", one.kind}, {"what", one.what}, {"rows", json_list(one.rows)}});
         return {exit, json_text(json)};
     }
     std::map<std::string, std::size_t> counts;
@@ -43,7 +44,8 @@ Result run_audit(Session& session, const Args&) {
 }  // namespace
 
 std::vector<Command> audit_commands() {
-    return {{"audit", "", "contradictions, gaps, dead conditions, empty groups, facts from memory", 0, 0, {}, run_audit}};
+    return {
+        {"audit", "", "contradictions, gaps, dead conditions, empty groups, facts from memory", 0, 0, {}, run_audit}};
 }
 
 }  // namespace casebound

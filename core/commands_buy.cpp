@@ -19,28 +19,37 @@ namespace casebound {
 namespace {
 
 const std::vector<std::string>& offer_keys() {
-    static const std::vector<std::string> keys{"seller", "item", "pack", "price", "available", "days", "returnable", "return_fee", "return_carriage", "return_days", "core", "core_days",
-                                               "carriage", "free_from", "minimum", "note"};
+    static const std::vector<std::string> keys{
+        "seller",          "item",        "pack", "price",     "available", "days",      "returnable", "return_fee",
+        "return_carriage", "return_days", "core", "core_days", "carriage",  "free_from", "minimum",    "note"};
     return keys;
 }
 
-struct OfferWords { std::optional<SellerTerms> terms; OfferOnFile offer; };
+struct OfferWords {
+    std::optional<SellerTerms> terms;
+    OfferOnFile offer;
+};
 
-std::optional<int> small(const std::optional<std::int64_t>& value) { return value ? std::optional(static_cast<int>(std::min<std::int64_t>(*value, 100'000))) : std::nullopt; }
+std::optional<int> small(const std::optional<std::int64_t>& value) {
+    return value ? std::optional(static_cast<int>(std::min<std::int64_t>(*value, 100'000))) : std::nullopt;
+}
 
 // Whoever says on what terms it goes back says that it may.
 std::optional<bool> returnable_from(const KeyedWords& words) {
     if (words.has("returnable")) return words.yes("returnable");
-    return words.has("return_days") || words.has("return_fee") || words.has("return_carriage") ? std::optional(true) : std::nullopt;
+    return words.has("return_days") || words.has("return_fee") || words.has("return_carriage") ? std::optional(true)
+                                                                                               : std::nullopt;
 }
 
 OfferWords offer_from(const KeyedWords& words) {
     OfferWords made;
     auto& offer = made.offer;
     offer.seller = words.need("seller");
-    if (offer.seller == own_shelf_name) throw Error(Exit::usage, "seller: \"own shelf\" is what lies here: casebound shelf put");
+    if (offer.seller == own_shelf_name)
+        throw Error(Exit::usage, "seller: \"own shelf\" is what lies here: casebound shelf put");
     if (words.has("carriage") || words.has("free_from") || words.has("minimum"))
-        made.terms = SellerTerms{offer.seller, words.cents("carriage").value_or(0), words.cents("free_from"), words.cents("minimum").value_or(0)};
+        made.terms = SellerTerms{offer.seller, words.cents("carriage").value_or(0), words.cents("free_from"),
+                                 words.cents("minimum").value_or(0)};
     offer.item = words.need("item");
     offer.pack_quantity = words.number("pack", "").value_or(1);
     words.need("price");
@@ -69,7 +78,9 @@ public:
         }
         if (whole) take(line, cells);
     }
-    void fault(unsigned long line, unsigned cell, const std::string& what) override { faults.push_back(fmt::format("{}:{}:{}: {}", path_, line, cell, what)); }
+    void fault(unsigned long line, unsigned cell, const std::string& what) override {
+        faults.push_back(fmt::format("{}:{}:{}: {}", path_, line, cell, what));
+    }
 
     std::vector<OfferWords> offers;
     std::vector<std::string> faults;
@@ -81,9 +92,7 @@ private:
             if (!cells[i].empty()) words.push_back(fmt::format("{}={}", header_[i], cells[i]));
         try {
             offers.push_back(offer_from(KeyedWords(words, 0, offer_keys())));
-        } catch (const Error& error) {
-            faults.push_back(fmt::format("{}:{}: {}", path_, line, error.what()));
-        }
+        } catch (const Error& error) { faults.push_back(fmt::format("{}:{}: {}", path_, line, error.what())); }
     }
     std::string path_;
     std::vector<std::string> header_;
@@ -92,8 +101,17 @@ private:
 std::string currency_of(Session& session) { return session.shop().setting("currency").value_or("cu"); }
 
 Json json_of_offer(const OfferOnFile& offer) {
-    Json json{{"seller", offer.seller}, {"item", offer.item}, {"pack", offer.pack_quantity}, {"price_cents", offer.price_cents}, {"days", offer.days ? Json(*offer.days) : Json(nullptr)},
-              {"returnable", offer.returnable ? Json(*offer.returnable) : Json(nullptr)}, {"return_fee", offer.return_fee}, {"return_carriage_cents", offer.return_carriage_cents}, {"core_cents", offer.core_cents}, {"note", offer.note}, {"entered", offer.entered}};
+    Json json{{"seller", offer.seller},
+              {"item", offer.item},
+              {"pack", offer.pack_quantity},
+              {"price_cents", offer.price_cents},
+              {"days", offer.days ? Json(*offer.days) : Json(nullptr)},
+              {"returnable", offer.returnable ? Json(*offer.returnable) : Json(nullptr)},
+              {"return_fee", offer.return_fee},
+              {"return_carriage_cents", offer.return_carriage_cents},
+              {"core_cents", offer.core_cents},
+              {"note", offer.note},
+              {"entered", offer.entered}};
     json["available"] = offer.available ? Json(*offer.available) : Json(nullptr);
     json["return_days"] = offer.return_days ? Json(*offer.return_days) : Json(nullptr);
     json["core_days"] = offer.core_days ? Json(*offer.core_days) : Json(nullptr);
@@ -102,7 +120,8 @@ Json json_of_offer(const OfferOnFile& offer) {
 
 std::string terms_text(const OfferOnFile& offer, const std::string& currency) {
     std::string terms = !offer.returnable ? "return not said" : *offer.returnable ? "may go back" : "cannot go back";
-    if (offer.returnable.value_or(false) && offer.return_fee > 0) terms += fmt::format(", {} % kept", plain_number(offer.return_fee * 100, 1));
+    if (offer.returnable.value_or(false) && offer.return_fee > 0)
+        terms += fmt::format(", {} % kept", plain_number(offer.return_fee * 100, 1));
     if (offer.core_cents > 0) terms += fmt::format("; core charge {}", money_text(offer.core_cents, currency));
     return terms;
 }
@@ -117,27 +136,38 @@ Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, c
         for (const auto& offer : offers) json["offers"].push_back(json_of_offer(offer));
         json["sellers"] = Json::array();
         for (const auto& seller : on_file.sellers())
-            json["sellers"].push_back({{"name", seller.name}, {"carriage_cents", seller.carriage_cents}, {"free_from_cents", seller.free_from_cents ? Json(*seller.free_from_cents) : Json(nullptr)},
-                                       {"minimum_cents", seller.minimum_cents}, {"entered", seller.entered}});
+            json["sellers"].push_back(
+                {{"name", seller.name},
+                 {"carriage_cents", seller.carriage_cents},
+                 {"free_from_cents", seller.free_from_cents ? Json(*seller.free_from_cents) : Json(nullptr)},
+                 {"minimum_cents", seller.minimum_cents},
+                 {"entered", seller.entered}});
         return {Exit::yes, json_text(json)};
     }
-    if (offers.empty()) return {Exit::yes, notes + "No offer on file: casebound offer add seller=NAME carriage=0 item=KEY price=12.50\n"};
+    if (offers.empty())
+        return {Exit::yes,
+                notes + "No offer on file: casebound offer add seller=NAME carriage=0 item=KEY price=12.50\n"};
     Table table({"item", "seller", "price", "days", "terms"});
     for (const auto& offer : offers) {
-        table.row({offer.item, offer.seller, money_text(offer.price_cents, currency), offer.days ? fmt::format("{}", *offer.days) : "not said", terms_text(offer, currency)});
+        table.row({offer.item, offer.seller, money_text(offer.price_cents, currency),
+                   offer.days ? fmt::format("{}", *offer.days) : "not said", terms_text(offer, currency)});
     }
     std::string sellers;
     for (const auto& seller : on_file.sellers())
-        sellers += wrapped(fmt::format("{}: carriage {}{}{}", seller.name, money_text(seller.carriage_cents, currency),
-                                       seller.free_from_cents ? ", free from " + money_text(*seller.free_from_cents, currency) : "",
-                                       seller.minimum_cents > 0 ? ", least order " + money_text(seller.minimum_cents, currency) : ""), 2, 2);
+        sellers += wrapped(
+            fmt::format("{}: carriage {}{}{}", seller.name, money_text(seller.carriage_cents, currency),
+                        seller.free_from_cents ? ", free from " + money_text(*seller.free_from_cents, currency) : "",
+                        seller.minimum_cents > 0 ? ", least order " + money_text(seller.minimum_cents, currency) : ""),
+            2, 2);
     return {Exit::yes, notes + table.text() + sellers};
 }
 
 std::string unknown_note(Session& session, const std::string& item) {
     if (session.catalog().item(item)) return "";
     const auto near = session.catalog().near(item, "items");
-    return wrapped(fmt::format("Noted, but {} is no item of a loaded pack{}.", item, near.empty() ? "" : fmt::format(": did you mean {}?", near.front())), 0, 2);
+    return wrapped(fmt::format("Noted, but {} is no item of a loaded pack{}.", item,
+                               near.empty() ? "" : fmt::format(": did you mean {}?", near.front())),
+                   0, 2);
 }
 
 Result run_offer_add(Session& session, const Args& args) {
@@ -154,7 +184,9 @@ Result run_offer_load(Session& session, const Args& args) {
     std::vector<OfferOnFile> offers;
     std::string notes;
     for (const auto& one : file.offers) {
-        if (one.terms && std::none_of(sellers.begin(), sellers.end(), [&](const auto& known) { return known.name == one.terms->name; })) sellers.push_back(*one.terms);
+        if (one.terms && std::none_of(sellers.begin(), sellers.end(),
+                                      [&](const auto& known) { return known.name == one.terms->name; }))
+            sellers.push_back(*one.terms);
         offers.push_back(one.offer);
         notes += unknown_note(session, one.offer.item);
     }
@@ -165,13 +197,15 @@ Result run_offer_load(Session& session, const Args& args) {
 }
 
 Result run_offer_list(Session& session, const Args& args) {
-    return offers_answer(session, ShopOffers(session.shop().database()).offers(args.words.empty() ? std::string() : args.words[0]));
+    return offers_answer(
+        session, ShopOffers(session.shop().database()).offers(args.words.empty() ? std::string() : args.words[0]));
 }
 
 Result run_offer_withdraw(Session& session, const Args& args) {
     ShopOffers offers(session.shop().database());
     offers.withdraw(args.words.at(0), args.words.at(1));
-    return offers_answer(session, offers.offers(), fmt::format("{} by {}: no longer offered.\n", args.words[1], args.words[0]));
+    return offers_answer(session, offers.offers(),
+                         fmt::format("{} by {}: no longer offered.\n", args.words[1], args.words[0]));
 }
 
 // "" for an item of no loaded pack.
@@ -186,14 +220,19 @@ Result shelf_answer(Session& session) {
     if (session.json()) {
         auto json = document("shelf");
         json["shelf"] = Json::array();
-        for (const auto& one : shelf) json["shelf"].push_back({{"item", one.item}, {"quantity", one.quantity}, {"unit", unit_of(session, one.item)}, {"last", one.last}});
+        for (const auto& one : shelf)
+            json["shelf"].push_back({{"item", one.item},
+                                     {"quantity", one.quantity},
+                                     {"unit", unit_of(session, one.item)},
+                                     {"last", one.last}});
         return {Exit::yes, json_text(json)};
     }
     if (shelf.empty()) return {Exit::yes, "Nothing on the shelf.\n"};
     Table table({"item", "quantity", "last entry", "what it is"});
     for (const auto& one : shelf) {
         const auto item = session.catalog().item(one.item);
-        table.row({one.item, amount_text(one.quantity, item ? unit_of(session, one.item) : "each"), one.last, item ? item->title : "in no loaded pack"});
+        table.row({one.item, amount_text(one.quantity, item ? unit_of(session, one.item) : "each"), one.last,
+                   item ? item->title : "in no loaded pack"});
     }
     return {Exit::yes, table.text()};
 }
@@ -203,7 +242,9 @@ Result run_shelf_put(Session& session, const Args& args) {
     const auto unit = unit_of(session, words.need("item"));
     words.need("quantity");
     const auto quantity = *words.number("quantity", unit == "each" ? "" : unit);
-    ShopOffers(session.shop().database()).shelve(words.text("item"), quantity, words.text("why", quantity < 0 ? "taken" : "counted"), words.text("note"));
+    ShopOffers(session.shop().database())
+        .shelve(words.text("item"), quantity, words.text("why", quantity < 0 ? "taken" : "counted"),
+                words.text("note"));
     return shelf_answer(session);
 }
 
@@ -232,7 +273,8 @@ Result run_shelf_list(Session& session, const Args&) { return shelf_answer(sessi
 
 std::optional<int> limit(const Args& args, std::string_view option) {
     if (!args.has(option)) return std::nullopt;
-    return small(KeyedWords({fmt::format("{}={}", option, args.option(option))}, 0, {std::string(option)}).whole(option));
+    return small(
+        KeyedWords({fmt::format("{}={}", option, args.option(option))}, 0, {std::string(option)}).whole(option));
 }
 
 std::vector<std::string> all_of(const Args& args, std::string_view option) {
@@ -269,17 +311,25 @@ std::string on_order_text(Session& session, const std::string& vehicle, const Bu
     std::string out;
     for (const auto& need : buying.needs)
         if (const auto found = open.find(need.line); found != open.end())
-            out += wrapped(fmt::format("CHECK: {} was ordered on {} and is not fitted: leave it out with --without {}.", title_of(buying, need.line), found->second, need.line), 0, 2);
+            out += wrapped(fmt::format("CHECK: {} was ordered on {} and is not fitted: leave it out with --without {}.",
+                                       title_of(buying, need.line), found->second, need.line),
+                           0, 2);
     return out;
 }
 
 // The order becomes lines of the job; what lies on the own shelf is taken when it is fitted.
-std::string write_down(Session& session, const std::string& vehicle, const std::string& job, const Order& order, const Buying& buying) {
+std::string write_down(Session& session, const std::string& vehicle, const std::string& job, const Order& order,
+                       const Buying& buying) {
     const auto lines = ordered_lines(order, buying, {});
     const auto id = ShopRecords(session.shop().database()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}});
-    auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id, plural(lines.size(), "line"), vehicle), 0, 2);
+    auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id,
+                                   plural(lines.size(), "line"), vehicle),
+                       0, 2);
     if (std::any_of(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& one) { return one.own_shelf; }))
-        out += wrapped(fmt::format("The own shelf is drawn on when it is fitted: casebound record {} fitted role=ROLE item=KEY made=own-stock", vehicle), 0, 2);
+        out += wrapped(fmt::format("The own shelf is drawn on when it is fitted: casebound record {} fitted role=ROLE "
+                                   "item=KEY made=own-stock",
+                                   vehicle),
+                       0, 2);
     return out;
 }
 
@@ -288,7 +338,8 @@ std::vector<const Order*> orders_of(const BuyAnswer& answer) {
     std::vector<const Order*> orders;
     if (answer.best.order) orders.push_back(&*answer.best.order);
     if (!answer.unsure) return orders;
-    for (const auto* plan : {&answer.unsure->find_out_first, &answer.unsure->most_likely, &answer.unsure->right_in_every}) {
+    for (const auto* plan :
+         {&answer.unsure->find_out_first, &answer.unsure->most_likely, &answer.unsure->right_in_every}) {
         if (plan->order) orders.push_back(&*plan->order);
         for (const auto& outcome : plan->outcomes)
             if (outcome.more) orders.push_back(&*outcome.more);
@@ -299,7 +350,8 @@ std::vector<const Order*> orders_of(const BuyAnswer& answer) {
 Result run_buy(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     BuyWish wish{{args.words.begin() + 1, args.words.end()}, all_of(args, "with"), all_of(args, "without")};
-    if (args.has("reserve")) wish.reserve_l = KeyedWords({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
+    if (args.has("reserve"))
+        wish.reserve_l = KeyedWords({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
     const auto buying = plan_buying(session, *situation, wish);
     const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
     BuyAnswer answer;
@@ -314,11 +366,16 @@ Result run_buy(Session& session, const Args& args) {
         answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
     }
     answer.shelf_left = left_on_shelf(session, buying, orders_of(answer), situation->name());
-    const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty()) ? Exit::yes : Exit::cannot_tell;
+    const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty())
+                          ? Exit::yes
+                          : Exit::cannot_tell;
     std::string written = on_order_text(session, situation->name(), buying);
     if (args.has("ordered")) {
         if (!written.empty()) throw Error(Exit::usage, "--ordered: a line of it is on order already: " + written);
-        if (!answer.ready()) throw Error(Exit::usage, fmt::format("--ordered: there is no order yet that could be written down: see casebound buy {}", fmt::join(args.words, " ")));
+        if (!answer.ready())
+            throw Error(Exit::usage,
+                        fmt::format("--ordered: there is no order yet that could be written down: see casebound buy {}",
+                                    fmt::join(args.words, " ")));
         written = write_down(session, situation->name(), wish.jobs.front(), *answer.best.order, buying);
     }
     if (!session.json()) return {exit, buy_text(buying, answer, *situation) + written};
@@ -332,18 +389,46 @@ Result run_buy(Session& session, const Args& args) {
 
 std::vector<Command> buy_commands() {
     return {
-        {"offer add", "seller=NAME item=KEY price=12.50 [KEY=VALUE...]",
-         "put an offer on file: pack, available, days, returnable=yes, return_fee=15%, return_carriage, return_days, core, core_days, note; of the seller: carriage, free_from, minimum", 1, any_number, {}, run_offer_add},
-        {"offer load", "FILE", "put the offers of a CSV file on file; its header names the keys of `offer add`", 1, 1, {}, run_offer_load},
+        {"offer add",
+         "seller=NAME item=KEY price=12.50 [KEY=VALUE...]",
+         "put an offer on file: pack, available, days, returnable=yes, return_fee=15%, return_carriage, return_days, "
+         "core, core_days, note; of the seller: carriage, free_from, minimum",
+         1,
+         any_number,
+         {},
+         run_offer_add},
+        {"offer load",
+         "FILE",
+         "put the offers of a CSV file on file; its header names the keys of `offer add`",
+         1,
+         1,
+         {},
+         run_offer_load},
         {"offer list", "[ITEM]", "the offers on file", 0, 1, {}, run_offer_list},
         {"offer withdraw", "SELLER ITEM", "an offer that no longer stands", 2, 2, {}, run_offer_withdraw},
-        {"shelf put", "item=KEY quantity=NUMBER [note=TEXT]", "what came on the own shelf, or, below 0, was taken from it", 2, any_number, {}, run_shelf_put},
+        {"shelf put",
+         "item=KEY quantity=NUMBER [note=TEXT]",
+         "what came on the own shelf, or, below 0, was taken from it",
+         2,
+         any_number,
+         {},
+         run_shelf_put},
         {"shelf keep", "VEHICLE", "put on the shelf what came for its jobs and was not used", 1, 1, {}, run_shelf_keep},
         {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list},
-        {"buy", "VEHICLE JOB...", "the cheapest order of what the jobs need, from the offers on file", 2, any_number,
-         {{"with", "ROLE", "order this line too, although it is looked at first", true}, {"without", "ROLE", "leave this line out, by hand", true},
-          {"sellers", "NUMBER", "at most so many sellers"}, {"within", "DAYS", "everything here within so many days"}, {"no-core", "", "there is no old part to hand in"}, {"ordered", "", "this is what was ordered: write it down as lines of the job"},
-          {"reserve", "LITRES", "fluid beyond the need (default: 3 % and 0.3 L)"}, {"second-order", "AMOUNT", "what a second order costs you: the wait, the second delivery"}}, run_buy},
+        {"buy",
+         "VEHICLE JOB...",
+         "the cheapest order of what the jobs need, from the offers on file",
+         2,
+         any_number,
+         {{"with", "ROLE", "order this line too, although it is looked at first", true},
+          {"without", "ROLE", "leave this line out, by hand", true},
+          {"sellers", "NUMBER", "at most so many sellers"},
+          {"within", "DAYS", "everything here within so many days"},
+          {"no-core", "", "there is no old part to hand in"},
+          {"ordered", "", "this is what was ordered: write it down as lines of the job"},
+          {"reserve", "LITRES", "fluid beyond the need (default: 3 % and 0.3 L)"},
+          {"second-order", "AMOUNT", "what a second order costs you: the wait, the second delivery"}},
+         run_buy},
     };
 }
 

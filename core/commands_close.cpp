@@ -26,7 +26,8 @@ std::vector<std::string> open_in(Session& session, const std::string& vehicle, s
     const ShopRecords shop(session.shop().database());
     for (const auto& one : shop.records(vehicle))
         if (one.stands && one.job == job)
-            for (const auto& check : open_checks(one)) open.push_back(fmt::format("CHECK: {}{}{}", one.role, one.role.empty() ? "" : ": ", check));
+            for (const auto& check : open_checks(one))
+                open.push_back(fmt::format("CHECK: {}{}{}", one.role, one.role.empty() ? "" : ": ", check));
     return open;
 }
 
@@ -43,13 +44,19 @@ Closing closing_from(Session& session, const std::string& vehicle, const KeyedWo
     const auto open = open_in(session, vehicle, job);
     if (open.empty()) return closing;
     if (accepted.empty()) {
-        std::vector<std::string> lines{fmt::format("{}: {}: not closed, {} open:", vehicle, key_of(session, vehicle, job), open.size())};
+        std::vector<std::string> lines{
+            fmt::format("{}: {}: not closed, {} open:", vehicle, key_of(session, vehicle, job), open.size())};
         for (const auto& one : open) lines.push_back("  " + one);
-        lines.push_back("Finish it, or close it so with open=accepted: what is open is written down, and a success counts as not known (open=counted: as one that worked).");
+        lines.push_back(
+            "Finish it, or close it so with open=accepted: what is open is written down, and a success counts as not "
+            "known (open=counted: as one that worked).");
         throw Error(Exit::cannot_tell, lines);
     }
-    if (closing.worked == "yes" && accepted == "accepted") closing.worked = "not_known", closing.note = "said to have worked" + (closing.note.empty() ? "" : "; " + closing.note);
-    closing.note += fmt::format("{}open when it was closed: {}", closing.note.empty() ? "" : "; ", fmt::join(open, "; "));
+    if (closing.worked == "yes" && accepted == "accepted")
+        closing.worked = "not_known",
+        closing.note = "said to have worked" + (closing.note.empty() ? "" : "; " + closing.note);
+    closing.note += fmt::format("{}open when it was closed: {}", closing.note.empty() ? "" : "; ",
+                                fmt::join(open, "; "));
     return closing;
 }
 
@@ -70,13 +77,22 @@ Result run_close(Session& session, const Args& args) {
         json["failed"] = rate.failed;
         return {Exit::yes, json_text(json)};
     }
-    return {Exit::yes, wrapped(fmt::format("{}: {} is closed. Own {} closed: {}; it worked {} times and did not {}.", vehicle, key, key, rate.closed, rate.worked, rate.failed), 0, 2)};
+    return {Exit::yes, wrapped(fmt::format("{}: {} is closed. Own {} closed: {}; it worked {} times and did not {}.",
+                                           vehicle, key, key, rate.closed, rate.worked, rate.failed),
+                               0, 2)};
 }
 
 }  // namespace
 
 std::vector<Command> close_commands() {
-    return {{"close", "VEHICLE JOB cause=TEXT worked=yes|no|not-known hours=NUMBER [money=AMOUNT] [open=accepted|counted] [note=TEXT] [date=DATE]", "end a job: what was wrong, and what it took", 5, any_number, {}, run_close}};
+    return {{"close",
+             "VEHICLE JOB cause=TEXT worked=yes|no|not-known hours=NUMBER [money=AMOUNT] [open=accepted|counted] "
+             "[note=TEXT] [date=DATE]",
+             "end a job: what was wrong, and what it took",
+             5,
+             any_number,
+             {},
+             run_close}};
 }
 
 }  // namespace casebound

@@ -30,7 +30,8 @@ std::string as_key(std::string text) {
 
 std::string refused_note(Session& session) {
     std::string out;
-    for (const auto& domain : session.missing_domains()) out += wrapped(fmt::format("Not answered: {} is not loaded; its lines are left open.", domain), 0, 2);
+    for (const auto& domain : session.missing_domains())
+        out += wrapped(fmt::format("Not answered: {} is not loaded; its lines are left open.", domain), 0, 2);
     return out;
 }
 
@@ -75,10 +76,13 @@ Result run_fits(Session& session, const Args& args) {
     for (const auto& answer : answers) {
         std::vector<std::string> groups;
         for (const auto& group : answer.groups)
-            if (group.on.any() && (answer.verdict != Verdict::fits || group.verdict == Verdict::fits)) groups.push_back(group.key);
+            if (group.on.any() && (answer.verdict != Verdict::fits || group.verdict == Verdict::fits))
+                groups.push_back(group.key);
         const auto words = std::string(verdict_words(answer.verdict));
         table.row({answer.title, answer.verdict == Verdict::fits ? words : capitalised(words),
-                   groups.empty() ? "-" : fmt::format("{}", fmt::join(groups, answer.verdict == Verdict::fits ? " or " : " / "))});
+                   groups.empty()
+                       ? "-"
+                       : fmt::format("{}", fmt::join(groups, answer.verdict == Verdict::fits ? " or " : " / "))});
         if (!answer.deciding.empty()) table.under(fmt::format("settled by {}", fmt::join(answer.deciding, " and ")));
     }
     return {exit, out + table.text() + refused_note(session)};
@@ -87,8 +91,9 @@ Result run_fits(Session& session, const Args& args) {
 std::string why_text(const Situation& situation, const std::string& item, const Why& why, bool full) {
     const auto left = situation.narrowing().left.count();
     const auto& group = *why.group;
-    std::string out = wrapped(fmt::format("{}: {} as {}: {} of the {} left.", capitalised(verdict_words(why.verdict())), item, why.role.title,
-                                          plural(group.on.count(), "configuration"), left), 0, 2);
+    std::string out = wrapped(fmt::format("{}: {} as {}: {} of the {} left.", capitalised(verdict_words(why.verdict())),
+                                          item, why.role.title, plural(group.on.count(), "configuration"), left),
+                              0, 2);
     if (!why.lowered.empty()) out += wrapped(fmt::format("{}: {}", item, why.lowered), 2, 2);
     auto leaves = group.leaves;
     leaves.insert(leaves.end(), group.against.begin(), group.against.end());
@@ -96,20 +101,28 @@ std::string why_text(const Situation& situation, const std::string& item, const 
     out += leaves_text(leaves, full);
     if (group.verdict != Verdict::fits) {
         const auto where = would_fit(situation, why.role, group);
-        out += wrapped(where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where), 2, 2);
+        out += wrapped(
+            where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where), 2, 2);
     }
-    if (!why.role.deciding.empty()) out += wrapped(fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")), 2, 2);
+    if (!why.role.deciding.empty())
+        out += wrapped(fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")), 2, 2);
     for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution), 2, 2);
     return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)), 2);
 }
 
 // An item that no application names may still stand in for one that does.
-std::string by_stand_in(Session& session, const Situation& situation, const std::string& item, const std::vector<RoleAnswer>& roles, Exit& exit) {
+std::string by_stand_in(Session& session, const Situation& situation, const std::string& item,
+                        const std::vector<RoleAnswer>& roles, Exit& exit) {
     const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     std::string out;
     for (const auto& one : stand_ins_of(interchange, item, roles)) {
-        out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best, one.role), 0, 2) + swap_text(one.answer, session.full());
-        exit = one.answer.verdict == SwapVerdict::yes ? Exit::yes : one.answer.verdict == SwapVerdict::no ? Exit::no : Exit::cannot_tell;
+        out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best,
+                                   one.role),
+                       0, 2) +
+               swap_text(one.answer, session.full());
+        exit = one.answer.verdict == SwapVerdict::yes  ? Exit::yes
+               : one.answer.verdict == SwapVerdict::no ? Exit::no
+                                                       : Exit::cannot_tell;
     }
     return out;
 }
@@ -131,28 +144,41 @@ Result run_why(Session& session, const Args& args) {
         json["groups"] = groups;
         json["roles"] = Json::array();
         for (const auto& why : found) {
-            Json one{{"role", why.role.role}, {"title", why.role.title}, {"settled_by", why.role.deciding}, {"verdict", verdict_name(why.verdict())}, {"lowered_by", why.lowered}, {"would_fit", would_fit(*situation, why.role, *why.group)},
-                     {"told", json_list(why.role.told)}, {"weakest_evidence", evidence_name(why.role.weakest)}};
+            Json one{{"role", why.role.role},
+                     {"title", why.role.title},
+                     {"settled_by", why.role.deciding},
+                     {"verdict", verdict_name(why.verdict())},
+                     {"lowered_by", why.lowered},
+                     {"would_fit", would_fit(*situation, why.role, *why.group)},
+                     {"told", json_list(why.role.told)},
+                     {"weakest_evidence", evidence_name(why.role.weakest)}};
             one["group"] = json_of(*why.group);
             json["roles"].push_back(one);
         }
         return {exit, json_text(json)};
     }
     const bool invented = std::any_of(found.begin(), found.end(), [](const Why& why) { return why.role.invented; });
-    std::string out = spread(fmt::format("{}, {}", situation->name(), item), invented_label(invented)) + wrapped(situation->headline()) + "\n";
-    if (kit) out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")), 0, 2);
+    std::string out = spread(fmt::format("{}, {}", situation->name(), item), invented_label(invented)) +
+                      wrapped(situation->headline()) + "\n";
+    if (kit)
+        out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")), 0, 2);
     for (const auto& why : found) out += why_text(*situation, kit ? why.group->key : item, why, session.full());
     if (found.empty()) {
         const auto stand_in = by_stand_in(session, *situation, item, roles, exit);
-        out += stand_in.empty() ? wrapped(fmt::format("NOT RECORDED: no application on {} names {} or its groups ({}). That is not a no: nobody has said.", situation->model().title, item,
-                                                      groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))), 0, 2)
-                                : stand_in;
+        out += stand_in.empty()
+                   ? wrapped(fmt::format("NOT RECORDED: no application on {} names {} or its groups ({}). That is not "
+                                         "a no: nobody has said.",
+                                         situation->model().title, item,
+                                         groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))),
+                             0, 2)
+                   : stand_in;
     }
     return {exit, out};
 }
 
 // What to ask about: the given jobs, or every role on record for the line.
-std::vector<OpenLine> lines_to_settle(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
+std::vector<OpenLine> lines_to_settle(Session& session, const Situation& situation,
+                                      const std::vector<std::string>& jobs) {
     if (!jobs.empty()) {
         const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
         return open_lines(make_parts_list(situation.judge(), interchange, jobs));
@@ -168,7 +194,8 @@ Result run_ask(Session& session, const Args& args) {
     const auto lines = lines_to_settle(session, *situation, {args.words.begin() + 1, args.words.end()});
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
-    const auto open = static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+    const auto open = static_cast<std::size_t>(
+        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
     const auto told = situation->narrowing().told_once();
     const auto next = next_question(set, left, lines, told);
     const auto exit = open == 0 ? Exit::yes : Exit::cannot_tell;
@@ -180,15 +207,21 @@ Result run_ask(Session& session, const Args& args) {
         return {exit, json_text(json)};
     }
     std::string out = wrapped(situation->headline()) + "\n";
-    if (!next) return {exit, out + wrapped(open == 0 ? "Nothing to find out: no line waits for an answer." : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "line")))};
+    if (!next)
+        return {exit, out + wrapped(open == 0 ? "Nothing to find out: no line waits for an answer."
+                                              : fmt::format("{} open, and nothing on record would tell them apart.",
+                                                            plural(open, "line")))};
     out += question_text(*next, situation->name(), open);
     if (session.full()) {
         Table table({"attribute", "min", "settles", "bits"});
         for (const auto& question : questions(set, left, lines, told))
-            table.row({question.column->attribute.title, fmt::format("{:.0f}", question.effort_minutes), fmt::format("{:.2f}", question.settles), fmt::format("{:.2f}", question.gain_bits)});
+            table.row({question.column->attribute.title, fmt::format("{:.0f}", question.effort_minutes),
+                       fmt::format("{:.2f}", question.settles), fmt::format("{:.2f}", question.gain_bits)});
         out += "\n" + table.text();
         if (const auto least = least_minutes(set, left, lines, told))
-            out += wrapped(fmt::format("Expected to settle everything: {:.1f} min asking in this order, {:.1f} min at best.", greedy_minutes(set, left, lines, told), *least));
+            out += wrapped(
+                fmt::format("Expected to settle everything: {:.1f} min asking in this order, {:.1f} min at best.",
+                            greedy_minutes(set, left, lines, told), *least));
     }
     return {exit, out};
 }

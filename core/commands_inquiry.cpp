@@ -14,7 +14,10 @@ namespace casebound {
 namespace {
 
 std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
-    std::string out = wrapped(inquiry.title) + wrapped(fmt::format("casebound {} {} NAME=VALUE... [--for VEHICLE]", domain, inquiry.name), 2, 4) + "\n";
+    std::string out = wrapped(inquiry.title) +
+                      wrapped(fmt::format("casebound {} {} NAME=VALUE... [--for VEHICLE]", domain, inquiry.name), 2,
+                              4) +
+                      "\n";
     Table table({"input", "unit", "range", "what it is"});
     for (const auto& input : inquiry.inputs) {
         const bool number = input.kind == Input::Kind::number || input.kind == Input::Kind::number_list;
@@ -35,7 +38,9 @@ Result list_inquiries(Session& session, const std::string& domain, const std::ve
         json["inquiries"] = Json::array();
         for (const auto& one : inquiries) {
             Json inputs = Json::array();
-            for (const auto& input : one.inputs) inputs.push_back({{"name", input.name}, {"title", input.title}, {"unit", input.unit}, {"required", input.required}});
+            for (const auto& input : one.inputs)
+                inputs.push_back(
+                    {{"name", input.name}, {"title", input.title}, {"unit", input.unit}, {"required", input.required}});
             json["inquiries"].push_back({{"name", one.name}, {"title", one.title}, {"inputs", inputs}});
         }
         return {Exit::yes, json_text(json)};
@@ -78,13 +83,16 @@ Result run_inquiry(Session& session, const std::string& domain_name, const Args&
         json["domain"] = domain_name;
         json["inquiry"] = found.name;
         json["inputs"] = Json::array();
-        for (const auto& [name, value] : run.given.values) json["inputs"].push_back({{"name", name}, {"value", value.text}, {"numbers", value.numbers}, {"origin", value.origin}});
+        for (const auto& [name, value] : run.given.values)
+            json["inputs"].push_back(
+                {{"name", name}, {"value", value.text}, {"numbers", value.numbers}, {"origin", value.origin}});
         json["answer"] = json_of(run.answer);
         return {exit_of(run.answer.verdict), json_text(json)};
     }
     std::string out = answer_text(run.answer, found.title, session.full());
     for (const auto& [name, value] : run.given.values)
-        if (value.origin != "given") out += wrapped(fmt::format("Taken: {}={} ({})", name, value.text, value.origin), 0, 2);
+        if (value.origin != "given")
+            out += wrapped(fmt::format("Taken: {}={} ({})", name, value.text, value.origin), 0, 2);
     return {exit_of(run.answer.verdict), out};
 }
 

@@ -13,24 +13,35 @@ namespace casebound {
 namespace {
 
 Json json_of(const PackSummary& summary) {
-    Json json{{"name", summary.name}, {"title", summary.title}, {"version", summary.version}, {"folder", summary.folder}, {"invented", summary.invented}};
+    Json json{{"name", summary.name},
+              {"title", summary.title},
+              {"version", summary.version},
+              {"folder", summary.folder},
+              {"invented", summary.invented}};
     json["rows"] = Json::object();
     for (const auto& [table, count] : summary.rows) json["rows"][table] = count;
     return json;
 }
 
 Json json_of(const PackFault& fault) {
-    return {{"file", fault.file}, {"line", fault.line}, {"cell", fault.cell}, {"column", fault.column}, {"what", fault.what}};
+    return {{"file", fault.file},
+            {"line", fault.line},
+            {"cell", fault.cell},
+            {"column", fault.column},
+            {"what", fault.what}};
 }
 
 std::string summary_text(const PackSummary& summary) {
     std::size_t rows = 0;
     for (const auto& [table, count] : summary.rows) rows += count;
-    return wrapped(fmt::format("{} {} ({}): {} in {}{}", summary.name, summary.version, summary.title, plural(rows, "row"), plural(summary.rows.size(), "file"),
-                               summary.invented ? "; invented demo data" : ""), 0, 2);
+    return wrapped(
+        fmt::format("{} {} ({}): {} in {}{}", summary.name, summary.version, summary.title, plural(rows, "row"),
+                    plural(summary.rows.size(), "file"), summary.invented ? "; invented demo data" : ""),
+        0, 2);
 }
 
-Result report(Session& session, const std::string& command, const std::vector<PackReport>& reports, std::string_view done) {
+Result report(Session& session, const std::string& command, const std::vector<PackReport>& reports,
+              std::string_view done) {
     Exit exit = Exit::yes;
     std::string out;
     auto json = document(command);
@@ -53,7 +64,8 @@ Result report(Session& session, const std::string& command, const std::vector<Pa
             exit = Exit::bad_data;
             out += fmt::format("{}: {}: nothing was changed\n", one.summary.folder, plural(one.faults.size(), "fault"));
         } else {
-            out += summary_text(one.summary) + fmt::format("  {}\n", one.summary.unchanged ? "unchanged since it was loaded" : done);
+            out += summary_text(one.summary) +
+                   fmt::format("  {}\n", one.summary.unchanged ? "unchanged since it was loaded" : done);
         }
     }
     return {exit, session.json() ? json_text(json) : out};
@@ -81,8 +93,10 @@ Result run_new(Session& session, const Args& args) {
     const auto& folder = args.words.at(0);
     const auto own_name = std::filesystem::weakly_canonical(folder).filename().string();
     // What a parts list for one vehicle needs; a domain's own tables only on request.
-    static const std::vector<std::string> first_tables{"sources", "lines", "configurations", "items", "groups", "group_members", "applications", "stays_behind"};
-    const auto files = new_pack(folder, args.option("name", own_name), session.plugins(), args.has("all") ? std::vector<std::string>{} : first_tables);
+    static const std::vector<std::string> first_tables{"sources", "lines",         "configurations", "items",
+                                                       "groups",  "group_members", "applications",   "stays_behind"};
+    const auto files = new_pack(folder, args.option("name", own_name), session.plugins(),
+                                args.has("all") ? std::vector<std::string>{} : first_tables);
     if (session.json()) {
         auto json = document("pack-new");
         json["folder"] = folder;
@@ -91,8 +105,10 @@ Result run_new(Session& session, const Args& args) {
     }
     std::string out;
     for (const auto& file : files) out += fmt::format("  {}/{}\n", folder, file);
-    return {Exit::yes, fmt::format("{} written; fill them in a spreadsheet, every cell as text:\n", plural(files.size(), "file")) + out +
-                           fmt::format("The words they may use: casebound pack words\nThen: casebound pack load {}\n", folder)};
+    return {Exit::yes,
+            fmt::format("{} written; fill them in a spreadsheet, every cell as text:\n", plural(files.size(), "file")) +
+                out +
+                fmt::format("The words they may use: casebound pack words\nThen: casebound pack load {}\n", folder)};
 }
 
 bool meets(std::string_view filter, std::string_view a, std::string_view b) {
@@ -106,22 +122,34 @@ Result run_words(Session& session, const Args& args) {
     for (const auto& domain : session.plugins().domains) words.add(domain.vocabulary, domain.name);
     auto json = document("pack-words");
     for (const char* part : {"roles", "item_kinds", "attributes"}) json[part] = Json::array();
-    Table roles({"role", "item kind", "what it is"}), kinds({"item kind", "unit", "what it is"}), attributes({"attribute", "value", "how to find it out"});
+    Table roles({"role", "item kind", "what it is"}), kinds({"item kind", "unit", "what it is"}),
+        attributes({"attribute", "value", "how to find it out"});
     for (const auto& [name, role] : words.roles()) {
         if (!meets(filter, name, role.word.title)) continue;
         roles.row({name, role.word.item_kind, role.word.title});
-        json["roles"].push_back({{"role", name}, {"item_kind", role.word.item_kind}, {"title", role.word.title}, {"domain", role.owner}});
+        json["roles"].push_back(
+            {{"role", name}, {"item_kind", role.word.item_kind}, {"title", role.word.title}, {"domain", role.owner}});
     }
     for (const auto& [name, kind] : words.item_kinds()) {
         if (!meets(filter, name, kind.word.title)) continue;
         kinds.row({name, kind.word.unit, kind.word.title});
-        json["item_kinds"].push_back({{"kind", name}, {"unit", kind.word.unit}, {"title", kind.word.title}, {"domain", kind.owner}});
+        json["item_kinds"].push_back(
+            {{"kind", name}, {"unit", kind.word.unit}, {"title", kind.word.title}, {"domain", kind.owner}});
     }
     for (const auto& [name, attribute] : words.attributes()) {
         if (!meets(filter, name, attribute.word.title)) continue;
         const auto& word = attribute.word;
-        attributes.row({name, word.kind == ValueKind::number && !word.unit.empty() ? word.unit : std::string(value_kind_name(word.kind)), word.how});
-        json["attributes"].push_back({{"attribute", name}, {"title", word.title}, {"kind", value_kind_name(word.kind)}, {"unit", word.unit}, {"how", word.how}, {"finding", word.finding}, {"domain", attribute.owner}});
+        attributes.row(
+            {name,
+             word.kind == ValueKind::number && !word.unit.empty() ? word.unit : std::string(value_kind_name(word.kind)),
+             word.how});
+        json["attributes"].push_back({{"attribute", name},
+                                      {"title", word.title},
+                                      {"kind", value_kind_name(word.kind)},
+                                      {"unit", word.unit},
+                                      {"how", word.how},
+                                      {"finding", word.finding},
+                                      {"domain", attribute.owner}});
     }
     if (session.json()) return {Exit::yes, json_text(json)};
     return {Exit::yes, roles.text() + "\n" + kinds.text() + "\n" + attributes.text()};
@@ -162,15 +190,19 @@ Result plugins_result(Session& session, bool complain) {
         json["loaded"] = Json::array();
         json["refused"] = Json::array();
         for (const auto& one : plugins.domains)
-            json["loaded"].push_back({{"domain", one.name}, {"path", one.path}, {"roles", one.vocabulary.roles.size()},
-                                      {"attributes", one.vocabulary.attributes.size()}, {"inquiries", one.domain->inquiries().size()}});
+            json["loaded"].push_back({{"domain", one.name},
+                                      {"path", one.path},
+                                      {"roles", one.vocabulary.roles.size()},
+                                      {"attributes", one.vocabulary.attributes.size()},
+                                      {"inquiries", one.domain->inquiries().size()}});
         for (const auto& one : plugins.refused) json["refused"].push_back({{"path", one.path}, {"reason", one.reason}});
         return {exit, json_text(json)};
     }
     Table table({"domain", "roles", "attributes", "inquiries", "from"});
     for (const auto& one : plugins.domains)
-        table.row({one.name, std::to_string(one.vocabulary.roles.size()), std::to_string(one.vocabulary.attributes.size()),
-                   std::to_string(one.domain->inquiries().size()), one.path});
+        table.row({one.name, std::to_string(one.vocabulary.roles.size()),
+                   std::to_string(one.vocabulary.attributes.size()), std::to_string(one.domain->inquiries().size()),
+                   one.path});
     std::string out = table.text();
     for (const auto& one : plugins.refused) out += wrapped(fmt::format("refused: {}: {}", one.path, one.reason), 2, 2);
     return {exit, out + wrapped(fmt::format("this build's stamp: {}", build_stamp()), 2)};
@@ -183,10 +215,35 @@ Result run_plugin_check(Session& session, const Args&) { return plugins_result(s
 
 std::vector<Command> pack_commands() {
     return {
-        {"pack load", "FOLDER...", "check packs whole, then load them; a fault changes nothing", 1, any_number, {}, run_load},
-        {"pack check", "FOLDER...", "every fault of a pack, by file, line and cell", 1, any_number, {{"seal", "", "then write sizes and hashes into the descriptor"}}, run_check},
-        {"pack new", "FOLDER", "an empty pack for a spreadsheet; run again to renew its descriptor", 1, 1, {{"name", "NAME", "the pack's name (default: the folder's)"}, {"all", "", "every table of core and the loaded domains"}}, run_new},
-        {"pack words", "[PART]", "the words a pack may use: roles, item kinds, attributes; PART narrows", 0, 1, {}, run_words},
+        {"pack load",
+         "FOLDER...",
+         "check packs whole, then load them; a fault changes nothing",
+         1,
+         any_number,
+         {},
+         run_load},
+        {"pack check",
+         "FOLDER...",
+         "every fault of a pack, by file, line and cell",
+         1,
+         any_number,
+         {{"seal", "", "then write sizes and hashes into the descriptor"}},
+         run_check},
+        {"pack new",
+         "FOLDER",
+         "an empty pack for a spreadsheet; run again to renew its descriptor",
+         1,
+         1,
+         {{"name", "NAME", "the pack's name (default: the folder's)"},
+          {"all", "", "every table of core and the loaded domains"}},
+         run_new},
+        {"pack words",
+         "[PART]",
+         "the words a pack may use: roles, item kinds, attributes; PART narrows",
+         0,
+         1,
+         {},
+         run_words},
         {"pack list", "", "the packs that are loaded", 0, 0, {}, run_list},
         {"pack drop", "NAME", "take a pack's rows out of the catalog", 1, 1, {}, run_drop},
         {"plugin list", "", "the domains that are loaded, and the plugins that were refused", 0, 0, {}, run_plugins},

@@ -19,27 +19,39 @@ std::optional<double> gross_weight(const Args& args) {
     if (!args.has("gross-weight")) return std::nullopt;
     try {
         return quantity_in(args.option("gross-weight"), "kg");
-    } catch (const UnitFault& fault) {
-        throw Error(Exit::usage, fmt::format("gross-weight: {}", fault.what()));
-    }
+    } catch (const UnitFault& fault) { throw Error(Exit::usage, fmt::format("gross-weight: {}", fault.what())); }
 }
 
-struct AskedSheet { Sheet sheet; Json more = Json::object(); };  // more: what its rows only say in words
+struct AskedSheet {
+    Sheet sheet;
+    Json more = Json::object();
+};  // more: what its rows only say in words
 
 Json json_of(const BenchLine& line) {
-    Json json{{"role", line.role}, {"title", line.title}, {"need", line.need}, {"parts", Json::array()}, {"tell_apart", Json::array()}};
-    for (const auto& part : line.parts) json["parts"].push_back({{"items", part.items}, {"title", part.title}, {"where", part.where}, {"verdict", part.verdict}});
-    for (const auto& mark : line.marks) json["tell_apart"].push_back({{"attribute", mark.attribute}, {"title", mark.title}, {"how", mark.how}, {"told", mark.told}});
+    Json json{{"role", line.role},
+              {"title", line.title},
+              {"need", line.need},
+              {"parts", Json::array()},
+              {"tell_apart", Json::array()}};
+    for (const auto& part : line.parts)
+        json["parts"].push_back(
+            {{"items", part.items}, {"title", part.title}, {"where", part.where}, {"verdict", part.verdict}});
+    for (const auto& mark : line.marks)
+        json["tell_apart"].push_back(
+            {{"attribute", mark.attribute}, {"title", mark.title}, {"how", mark.how}, {"told", mark.told}});
     return json;
 }
 
-AskedSheet asked_sheet(Session& session, const Situation& situation, const std::string& kind, const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg) {
+AskedSheet asked_sheet(Session& session, const Situation& situation, const std::string& kind,
+                       const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg) {
     if (kind == "job") return {sheet_of(job_sheet(session, situation, jobs))};
     if (kind == "history") return {sheet_of(history_sheet(session, situation))};
     if (kind == "disclosure") return {sheet_of(disclosure_sheet(session, situation, gross_weight_kg))};
     if (kind == "order") {
         const auto sheet = order_sheet(session, situation, jobs);
-        return {sheet_of(sheet), {{"currency", sheet.currency}, {"order", sheet.order ? casebound::json_of(*sheet.order, sheet.tax_percent) : Json(nullptr)}}};
+        return {sheet_of(sheet),
+                {{"currency", sheet.currency},
+                 {"order", sheet.order ? casebound::json_of(*sheet.order, sheet.tax_percent) : Json(nullptr)}}};
     }
     if (kind == "bench-match") {
         const auto sheet = bench_sheet(session, situation, jobs);
@@ -53,7 +65,8 @@ AskedSheet asked_sheet(Session& session, const Situation& situation, const std::
 Result run_sheet(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto kind = args.words.size() > 1 ? args.words[1] : std::string("job");
-    const std::vector<std::string> jobs(args.words.begin() + std::min<std::ptrdiff_t>(2, std::ssize(args.words)), args.words.end());
+    const std::vector<std::string> jobs(args.words.begin() + std::min<std::ptrdiff_t>(2, std::ssize(args.words)),
+                                        args.words.end());
     const auto paper = paper_from(args.option("paper", "a4"));
     if (args.has("html")) {
         if (session.json()) throw Error(Exit::usage, "sheet: --html and --json at once: take one of them");
@@ -70,9 +83,16 @@ Result run_sheet(Session& session, const Args& args) {
 }  // namespace
 
 std::vector<Command> sheet_commands() {
-    return {{"sheet", "VEHICLE [job|order|bench-match|history|disclosure] [JOB...]", "a sheet of the open jobs: work, order, or bench match; the history; or what to disclose", 1, any_number,
-             {{"html", "", "as HTML to print from a browser"}, {"paper", "SIZE", "a4 (default) or letter, with --html"},
-              {"gross-weight", "WEIGHT", "gross vehicle weight rating, kg or lb, for the odometer reminder of the disclosure sheet"}}, run_sheet}};
+    return {{"sheet",
+             "VEHICLE [job|order|bench-match|history|disclosure] [JOB...]",
+             "a sheet of the open jobs: work, order, or bench match; the history; or what to disclose",
+             1,
+             any_number,
+             {{"html", "", "as HTML to print from a browser"},
+              {"paper", "SIZE", "a4 (default) or letter, with --html"},
+              {"gross-weight", "WEIGHT",
+               "gross vehicle weight rating, kg or lb, for the odometer reminder of the disclosure sheet"}},
+             run_sheet}};
 }
 
 }  // namespace casebound

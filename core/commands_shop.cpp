@@ -20,7 +20,9 @@ Result settings_answer(Session& session) {
         return {Exit::yes, json_text(json)};
     }
     Table table({"setting", "value", "what it is"});
-    for (const auto& kind : Shop::setting_kinds()) table.row({std::string(kind.key), session.shop().setting(kind.key).value_or("not set"), std::string(kind.title)});
+    for (const auto& kind : Shop::setting_kinds())
+        table.row(
+            {std::string(kind.key), session.shop().setting(kind.key).value_or("not set"), std::string(kind.title)});
     return {Exit::yes, table.text()};
 }
 
@@ -45,15 +47,26 @@ Result moved_answer(Session& session, const std::vector<MovedTable>& moved, cons
     return {Exit::yes, words + table.text()};
 }
 
-Result run_export(Session& session, const Args& args) { return moved_answer(session, export_shop(session.shop().database(), args.words.at(0)), "Exported.\n"); }
+Result run_export(Session& session, const Args& args) {
+    return moved_answer(session, export_shop(session.shop().database(), args.words.at(0)), "Exported.\n");
+}
 
-Result run_import(Session& session, const Args& args) { return moved_answer(session, import_shop(session.shop().database(), args.words.at(0)), "Imported.\n"); }
+Result run_import(Session& session, const Args& args) {
+    return moved_answer(session, import_shop(session.shop().database(), args.words.at(0)), "Imported.\n");
+}
 
 }  // namespace
 
 std::vector<Command> shop_commands() {
     return {
-        {"shop set", "KEY=VALUE...", "the shop's settings: currency (once), jurisdiction, hour_value, margin, cash_limit, project_limit, sales_tax in percent", 1, any_number, {}, run_set},
+        {"shop set",
+         "KEY=VALUE...",
+         "the shop's settings: currency (once), jurisdiction, hour_value, margin, cash_limit, project_limit, sales_tax "
+         "in percent",
+         1,
+         any_number,
+         {},
+         run_set},
         {"shop settings", "", "the settings as they are", 0, 0, {}, run_settings},
         {"shop export", "FOLDER", "everything in the shop file as a Data Package", 1, 1, {}, run_export},
         {"shop import", "FOLDER", "an export into a shop file that is still empty", 1, 1, {}, run_import},

@@ -20,7 +20,8 @@ Exit exit_of(SwapVerdict verdict) {
 
 Result run_swap(Session& session, const Args& args) {
     const auto situation = args.has("for") ? session.situation(args.option("for")) : nullptr;
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), situation ? &situation->judge() : nullptr);
+    const Interchange interchange(session.catalog(), session.plugins(), session.engine(),
+                                  situation ? &situation->judge() : nullptr);
     const auto answer = interchange.swap(args.words.at(0), args.words.at(1));
     if (!session.json()) return {exit_of(answer.verdict), swap_text(answer, session.full())};
     auto json = document("swap");
@@ -32,8 +33,13 @@ Result run_swap(Session& session, const Args& args) {
 }  // namespace
 
 std::vector<Command> swap_commands() {
-    return {{"swap", "WANTED OFFERED", "may OFFERED stand in for WANTED? one way only", 2, 2,
-             {{"for", "VEHICLE", "on this vehicle: its conditions are met or not"}}, run_swap}};
+    return {{"swap",
+             "WANTED OFFERED",
+             "may OFFERED stand in for WANTED? one way only",
+             2,
+             2,
+             {{"for", "VEHICLE", "on this vehicle: its conditions are met or not"}},
+             run_swap}};
 }
 
 }  // namespace casebound

@@ -63,7 +63,10 @@ public:
     bool matches(const Value& value) const;
 
 private:
-    struct Bounds { std::optional<Value> low, high; bool low_excluded{}, high_excluded{}; };
+    struct Bounds {
+        std::optional<Value> low, high;
+        bool low_excluded{}, high_excluded{};
+    };
     bool in(const Bounds& bounds, const Value& value) const;
     std::vector<Bounds> bounds_;
     bool negated_;
@@ -72,7 +75,11 @@ private:
 
 // Every combination a row of `configurations` stands for: alternatives and ranges (over years and months)
 // spelled out. Throws ConditionFault for an open range, a comparison, `not`, or more than `most` combinations.
-struct AttributeValues { std::string attribute; std::vector<Value> values; };
-std::vector<AttributeValues> spelled_out(const Condition& row, const std::vector<Attribute>& attributes, std::size_t most = 4096);
+struct AttributeValues {
+    std::string attribute;
+    std::vector<Value> values;
+};
+std::vector<AttributeValues> spelled_out(const Condition& row, const std::vector<Attribute>& attributes,
+                                         std::size_t most = 4096);
 
 }  // namespace casebound

@@ -14,7 +14,9 @@ namespace {
 
 constexpr std::size_t most_configurations = 100'000;  // of one line
 
-std::string at_character(const ConditionFault& fault) { return fmt::format("at character {}: {}", fault.at + 1, fault.what()); }
+std::string at_character(const ConditionFault& fault) {
+    return fmt::format("at character {}: {}", fault.at + 1, fault.what());
+}
 
 std::uint64_t mixed(std::uint64_t axis, std::uint64_t value) {  // splitmix64's finish
     std::uint64_t x = (axis << 32 | value) + 0x9E3779B97F4A7C15ull;
@@ -38,13 +40,16 @@ struct ConditionCheck::Axis {
 };
 
 struct ConditionCheck::Product {
-    struct Slot { std::uint32_t axis{}, first{}, count{}; };
-    std::vector<Slot> slots;            // by axis
+    struct Slot {
+        std::uint32_t axis{}, first{}, count{};
+    };
+    std::vector<Slot> slots;  // by axis
     std::vector<std::uint32_t> values;
     std::string fault;
 
     const Slot* find(std::uint32_t axis) const {
-        const auto at = std::lower_bound(slots.begin(), slots.end(), axis, [](const Slot& slot, std::uint32_t wanted) { return slot.axis < wanted; });
+        const auto at = std::lower_bound(slots.begin(), slots.end(), axis,
+                                         [](const Slot& slot, std::uint32_t wanted) { return slot.axis < wanted; });
         return at != slots.end() && at->axis == axis ? &*at : nullptr;
     }
     std::size_t combinations() const {
@@ -70,9 +75,11 @@ struct ConditionCheck::Compiled {
     std::vector<TermMatch> terms;
 };
 
-ConditionCheck::ConditionCheck(PackData& data, OtherPacks& others, PackKeys& keys, const Vocabularies& words, FaultList& faults)
+ConditionCheck::ConditionCheck(PackData& data, OtherPacks& others, PackKeys& keys, const Vocabularies& words,
+                               FaultList& faults)
     : data_(data), others_(others), keys_(keys), words_(words), faults_(faults),
-      readable_(std::none_of(data.unreadable.begin(), data.unreadable.end(), [](const TableShape* table) { return table->name == "configurations"; })) {
+      readable_(std::none_of(data.unreadable.begin(), data.unreadable.end(),
+                             [](const TableShape* table) { return table->name == "configurations"; })) {
     for (const auto& [name, owned] : words.attributes()) attributes_.push_back(owned.word);
 }
 
@@ -99,17 +106,21 @@ ConditionCheck::Product ConditionCheck::parse_product(std::string_view text) {
         for (const auto& term : condition.terms) {
             const auto* attribute = words_.attribute(term.attribute);
             if (!attribute) throw ConditionFault(term.at, unknown_attribute(words_, term.attribute));
-            if (attribute->finding) throw ConditionFault(term.at, fmt::format("{} is a finding about trouble, not something a vehicle was built with: take it out", term.attribute));
+            if (attribute->finding)
+                throw ConditionFault(
+                    term.at,
+                    fmt::format("{} is a finding about trouble, not something a vehicle was built with: take it out",
+                                term.attribute));
         }
         for (auto& [name, values] : spelled_out(condition, attributes_)) {
             const auto at = axis(*words_.attribute(name));
-            product.slots.push_back({at, static_cast<std::uint32_t>(product.values.size()), static_cast<std::uint32_t>(values.size())});
+            product.slots.push_back(
+                {at, static_cast<std::uint32_t>(product.values.size()), static_cast<std::uint32_t>(values.size())});
             for (const auto& value : values) product.values.push_back(axes_[at]->value(value));
         }
-        std::sort(product.slots.begin(), product.slots.end(), [](const auto& a, const auto& b) { return a.axis < b.axis; });
-    } catch (const ConditionFault& fault) {
-        product.fault = at_character(fault);
-    }
+        std::sort(product.slots.begin(), product.slots.end(),
+                  [](const auto& a, const auto& b) { return a.axis < b.axis; });
+    } catch (const ConditionFault& fault) { product.fault = at_character(fault); }
     return product;
 }
 
@@ -121,7 +132,9 @@ ConditionCheck::Line& ConditionCheck::line(NameId key) {
 
 void ConditionCheck::add_other_rows(NameId key, Line& line) {
     if (!others_.has_rows("configurations")) return;
-    auto& rows = others_.prepared("SELECT attribute_values, origin FROM configurations WHERE line = ?1 AND origin NOT BETWEEN ?8 AND ?9 ORDER BY origin");
+    auto& rows = others_.prepared(
+        "SELECT attribute_values, origin FROM configurations WHERE line = ?1 AND origin NOT BETWEEN ?8 AND ?9 ORDER BY "
+        "origin");
     rows.bind(1, data_.names.text(key));
     while (rows.step()) {
         const auto text = data_.names.id(rows.text(0));
@@ -159,8 +172,7 @@ std::string ConditionCheck::attributes_of(const Product& product) const {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
-template <class Report>
-void ConditionCheck::check_line(NameId key, Report report) {
+template <class Report> void ConditionCheck::check_line(NameId key, Report report) {
     const auto& line = this->line(key);
     const auto sound = [&](const LineRow& row) { return products_[row.product].fault.empty(); };
     const auto first = std::find_if(line.rows.begin(), line.rows.end(), sound);
@@ -172,14 +184,19 @@ void ConditionCheck::check_line(NameId key, Report report) {
         const auto& product = products_[row.product];
         if (!sound(row)) continue;
         combinations += product.combinations();
-        const bool same = std::equal(product.slots.begin(), product.slots.end(), wanted.slots.begin(), wanted.slots.end(), [](const auto& a, const auto& b) { return a.axis == b.axis; });
+        const bool same = std::equal(product.slots.begin(), product.slots.end(), wanted.slots.begin(),
+                                     wanted.slots.end(), [](const auto& a, const auto& b) { return a.axis == b.axis; });
         if (same) continue;
         alike = false;
-        const auto where = first->other != 0 ? others_.place("configurations", first->other) : fmt::format("line {}", first->file_line);
-        report(row, fmt::format("gives {}, but {} gives {}: every configuration of a line gives the same attributes (none where it has none)",
+        const auto where = first->other != 0 ? others_.place("configurations", first->other)
+                                             : fmt::format("line {}", first->file_line);
+        report(row, fmt::format("gives {}, but {} gives {}: every configuration of a line gives the same attributes "
+                                "(none where it has none)",
                                 attributes_of(product), where, attributes_of(wanted)));
     }
-    if (combinations > most_configurations) report(line.rows.back(), fmt::format("{} has more than {} configurations: split the line", shown(data_.names.text(key)), most_configurations));
+    if (combinations > most_configurations)
+        report(line.rows.back(), fmt::format("{} has more than {} configurations: split the line",
+                                             shown(data_.names.text(key)), most_configurations));
     else if (alike && line.rows.size() > 1) check_doubles(line, report);
 }
 
@@ -195,8 +212,7 @@ bool ConditionCheck::overlap(const Product& a, const Product& b) const {
     return true;
 }
 
-template <class Report>
-void ConditionCheck::check_doubles(const Line& line, Report report) {
+template <class Report> void ConditionCheck::check_doubles(const Line& line, Report report) {
     std::vector<std::pair<std::uint64_t, std::uint32_t>> seen;  // hash of a combination, and its row
     std::vector<std::uint64_t> hashes;
     for (std::size_t at = 0; at < line.rows.size(); ++at) {
@@ -206,7 +222,8 @@ void ConditionCheck::check_doubles(const Line& line, Report report) {
         for (const auto& slot : product.slots) {
             const auto before = hashes.size();
             for (std::uint32_t v = 1; v < slot.count; ++v)
-                for (std::size_t i = 0; i < before; ++i) hashes.push_back(hashes[i] + mixed(slot.axis, product.values[slot.first + v]));
+                for (std::size_t i = 0; i < before; ++i)
+                    hashes.push_back(hashes[i] + mixed(slot.axis, product.values[slot.first + v]));
             for (std::size_t i = 0; i < before; ++i) hashes[i] += mixed(slot.axis, product.values[slot.first]);
         }
         for (const auto hash : hashes) seen.emplace_back(hash, static_cast<std::uint32_t>(at));
@@ -219,7 +236,8 @@ void ConditionCheck::check_doubles(const Line& line, Report report) {
         if (hash != seen[i - 1].first || row == seen[i - 1].second || told[row]) continue;
         if (!overlap(products_[line.rows[row].product], products_[other.product])) continue;
         told[row] = true;
-        const auto where = other.other != 0 ? others_.place("configurations", other.other) : fmt::format("line {}", other.file_line);
+        const auto where = other.other != 0 ? others_.place("configurations", other.other)
+                                            : fmt::format("line {}", other.file_line);
         report(line.rows[row], fmt::format("a configuration of it stands on {} already: each is given once", where));
     }
 }
@@ -228,9 +246,11 @@ std::vector<std::string> ConditionCheck::faults_of_line(NameId key) {
     std::vector<std::string> found;
     for (const auto& row : line(key).rows)
         if (const auto& fault = products_[row.product].fault; !fault.empty())
-            found.push_back(row.other != 0 ? fmt::format("{}: {}", others_.place("configurations", row.other), fault) : fault);
+            found.push_back(row.other != 0 ? fmt::format("{}: {}", others_.place("configurations", row.other), fault)
+                                           : fault);
     check_line(key, [&](const LineRow& row, const std::string& what) {
-        found.push_back(row.other != 0 ? fmt::format("{}: {}", others_.place("configurations", row.other), what) : what);
+        found.push_back(row.other != 0 ? fmt::format("{}: {}", others_.place("configurations", row.other), what)
+                                       : what);
     });
     return found;
 }
@@ -242,7 +262,9 @@ void ConditionCheck::warn_of_empty_lines() {
     for (std::size_t row = 0; row < table->rows(); ++row) {
         const auto key = table->name(row, column);
         if (key != 0 && line(key).rows.empty())
-            faults_.warn_at(*table->shape, table->lines[row], column, fmt::format("{} has no configurations: nothing can be asked about it until they are added", shown(data_.names.text(key))));
+            faults_.warn_at(*table->shape, table->lines[row], column,
+                            fmt::format("{} has no configurations: nothing can be asked about it until they are added",
+                                        shown(data_.names.text(key))));
     }
 }
 
@@ -262,7 +284,11 @@ void ConditionCheck::compile(std::string_view text, Compiled& into) {
         for (const auto& term : parse_condition(text).terms) {
             const auto* attribute = words_.attribute(term.attribute);
             if (!attribute) throw ConditionFault(term.at, unknown_attribute(words_, term.attribute));
-            if (attribute->finding) throw ConditionFault(term.at, fmt::format("{} is a finding about trouble, not something a vehicle was built with: take it out", term.attribute));
+            if (attribute->finding)
+                throw ConditionFault(
+                    term.at,
+                    fmt::format("{} is a finding about trouble, not something a vehicle was built with: take it out",
+                                term.attribute));
             Compiled::TermMatch match{axis(*attribute), term.negated, {}};
             for (const auto& span : term.spans) {
                 Term one{term.attribute, false, {span}, term.at};
@@ -270,9 +296,7 @@ void ConditionCheck::compile(std::string_view text, Compiled& into) {
             }
             into.terms.push_back(std::move(match));
         }
-    } catch (const ConditionFault& fault) {
-        into.fault = at_character(fault);
-    }
+    } catch (const ConditionFault& fault) { into.fault = at_character(fault); }
 }
 
 bool ConditionCheck::matches(Compiled& condition, std::size_t term, std::size_t span, std::uint32_t value) {
@@ -287,7 +311,8 @@ bool ConditionCheck::matches(Compiled& condition, std::size_t term, std::size_t 
 
 bool ConditionCheck::allows(Compiled& condition, std::size_t term, std::uint32_t value) {
     bool any = false;
-    for (std::size_t span = 0; span < condition.terms[term].spans.size() && !any; ++span) any = matches(condition, term, span, value);
+    for (std::size_t span = 0; span < condition.terms[term].spans.size() && !any; ++span)
+        any = matches(condition, term, span, value);
     return any != condition.terms[term].negated;
 }
 
@@ -309,7 +334,8 @@ bool ConditionCheck::met_by(Compiled& condition, const Product& product) {
         for (std::uint32_t i = 0; slot && i < slot->count && !any; ++i) {
             any = true;
             for (std::size_t other = 0; other < condition.terms.size() && any; ++other)
-                if (condition.terms[other].axis == axis) any = allows(condition, other, product.values[slot->first + i]);
+                if (condition.terms[other].axis == axis)
+                    any = allows(condition, other, product.values[slot->first + i]);
         }
         if (!any) return false;
     }
@@ -323,11 +349,13 @@ std::string ConditionCheck::values_on(const Line& line, std::uint32_t axis) cons
         const auto& product = products_[row.product];
         const auto* slot = product.find(axis);
         for (std::uint32_t i = 0; slot && i < slot->count; ++i)
-            if (std::find(found.begin(), found.end(), product.values[slot->first + i]) == found.end()) found.push_back(product.values[slot->first + i]);
+            if (std::find(found.begin(), found.end(), product.values[slot->first + i]) == found.end())
+                found.push_back(product.values[slot->first + i]);
     }
     const auto& values = axes_[axis]->values;
     std::sort(found.begin(), found.end(), [&](auto a, auto b) {
-        return std::pair(values[a].number.value_or(0), values[a].text) < std::pair(values[b].number.value_or(0), values[b].text);
+        return std::pair(values[a].number.value_or(0), values[a].text) <
+               std::pair(values[b].number.value_or(0), values[b].text);
     });
     std::string text;
     for (std::size_t i = 0; i < std::min(found.size(), most); ++i) text += (i ? ", " : "") + values[found[i]].text;
@@ -342,19 +370,25 @@ std::string ConditionCheck::fault_on(NameId key, NameId condition_name) {
     if (!readable_ || !keys_.known("lines", "line", key)) return {};
     const auto& line = this->line(key);
     const auto name = shown(data_.names.text(key));
-    const auto sound = std::find_if(line.rows.begin(), line.rows.end(), [&](const LineRow& row) { return products_[row.product].fault.empty(); });
-    if (line.rows.empty()) return fmt::format("{} has no configurations, so none can meet this: add them to configurations.csv", name);
+    const auto sound = std::find_if(line.rows.begin(), line.rows.end(),
+                                    [&](const LineRow& row) { return products_[row.product].fault.empty(); });
+    if (line.rows.empty())
+        return fmt::format("{} has no configurations, so none can meet this: add them to configurations.csv", name);
     if (sound == line.rows.end()) return {};
     for (std::size_t term = 0; term < condition.terms.size(); ++term) {
         const auto axis = condition.terms[term].axis;
         const auto& attribute = axes_[axis]->attribute->name;
         if (!products_[sound->product].find(axis))
-            return fmt::format("{} is not an attribute of {}: its configurations give {}", attribute, name, attributes_of(products_[sound->product]));
+            return fmt::format("{} is not an attribute of {}: its configurations give {}", attribute, name,
+                               attributes_of(products_[sound->product]));
         for (std::size_t span = 0; span < condition.terms[term].spans.size(); ++span)
             if (!value_possible(condition, term, span, line))
-                return fmt::format("no configuration of {} has {}: there is {}", name, condition.terms[term].spans[span].text, values_on(line, axis));
+                return fmt::format("no configuration of {} has {}: there is {}", name,
+                                   condition.terms[term].spans[span].text, values_on(line, axis));
     }
-    if (std::any_of(line.rows.begin(), line.rows.end(), [&](const LineRow& row) { return met_by(condition, products_[row.product]); })) return {};
+    if (std::any_of(line.rows.begin(), line.rows.end(),
+                    [&](const LineRow& row) { return met_by(condition, products_[row.product]); }))
+        return {};
     return fmt::format("no configuration of {} meets this: each value occurs, but never all together", name);
 }
 
@@ -367,7 +401,9 @@ void ConditionCheck::check_conditions(const std::vector<TableView>& views) {
 void ConditionCheck::check_condition_column(const TableView& view, std::size_t column) {
     const auto& columns = view.shape->columns;
     const auto line_column = static_cast<std::size_t>(
-        std::find_if(columns.begin(), columns.end(), [](const Column& c) { return c.refers && c.refers->table == "lines"; }) - columns.begin());
+        std::find_if(columns.begin(), columns.end(),
+                     [](const Column& c) { return c.refers && c.refers->table == "lines"; }) -
+        columns.begin());
     std::vector<NameId> met_on(data_.names.size());  // by condition: the line that it was last found sound on
     for (std::size_t row = 0; row < view.rows; ++row) {
         const NameId condition = view.names[column][row];

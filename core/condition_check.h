@@ -40,11 +40,17 @@ public:
     std::vector<std::string> faults_of_line(NameId line);
 
 private:
-    struct Axis;       // an attribute and the values met so far
-    struct Product;    // what one row of configurations stands for
-    struct Compiled;   // a condition, typed
-    struct LineRow { std::uint32_t product{}; std::uint32_t file_line{}; std::int64_t other{}; };  // other: its origin, 0 for this pack
-    struct Line { std::vector<LineRow> rows; };
+    struct Axis;      // an attribute and the values met so far
+    struct Product;   // what one row of configurations stands for
+    struct Compiled;  // a condition, typed
+    struct LineRow {
+        std::uint32_t product{};
+        std::uint32_t file_line{};
+        std::int64_t other{};
+    };  // other: its origin, 0 for this pack
+    struct Line {
+        std::vector<LineRow> rows;
+    };
 
     std::uint32_t axis(const Attribute& attribute);
     const Product& product(NameId text);

@@ -9,9 +9,9 @@ namespace casebound {
 namespace {
 
 // Tuned on generated orders of 15 and 30 needs; they decide how fast, never what, is proven.
-constexpr double blend = 0.15;    // weight of the newest round in the shares
-constexpr double memory = 0.5;    // weight of the last direction in the next
-constexpr int patience = 9;       // rounds without progress before shorter steps
+constexpr double blend = 0.15;  // weight of the newest round in the shares
+constexpr double memory = 0.5;  // weight of the last direction in the next
+constexpr int patience = 9;     // rounds without progress before shorter steps
 constexpr double shorter = 0.66, longer = 1.1, longest = 2;
 
 int packs_for(int amount, int pack) { return (amount + pack - 1) / pack; }
@@ -33,7 +33,8 @@ std::vector<int> pack_sizes(const CoverProblem& problem, std::size_t need) {
 
 CoverBound::CoverBound(const CoverProblem& problem, const FineCosts& costs)
     : problem_(problem), costs_(costs), columns_of_(problem.sellers.size()), rounded_of_(problem.needs.size()) {
-    for (std::size_t j = 0; j < problem.columns.size(); ++j) columns_of_[problem.offers[problem.columns[j].offer].seller].push_back(j);
+    for (std::size_t j = 0; j < problem.columns.size(); ++j)
+        columns_of_[problem.offers[problem.columns[j].offer].seller].push_back(j);
     for (std::size_t i = 0; i < problem.needs.size(); ++i)
         for (const int by : pack_sizes(problem, i)) {
             rounded_of_[i].push_back(rows());
@@ -51,7 +52,8 @@ CoverPrices CoverBound::first_prices() const {
         };
         for (const CoverGift& gift : problem_.columns[j].gives) parts += part(gift);
         for (const CoverGift& gift : problem_.columns[j].gives) {
-            const auto price = std::llround(to_double(costs_.column[j]) / parts / std::max(1, problem_.needs[gift.need]));
+            const auto price = std::llround(to_double(costs_.column[j]) / parts /
+                                            std::max(1, problem_.needs[gift.need]));
             std::int64_t& known = prices[gift.need];
             known = known == 0 ? price : std::min<std::int64_t>(known, price);
         }
@@ -149,7 +151,8 @@ void CoverBound::ask(std::size_t seller, const CoverPrices& prices) {
     Bundle& b = bundles_[seller];
     std::int64_t goods = state_->goods[seller];
     const std::int64_t bundle = reduce(seller, prices, goods) + (state_->used[seller] ? 0 : costs_.use[seller]);
-    if (how != Shopping::free) b.pays = bundle + costs_.carriage[seller] + fill(seller, asked.minimum_cents - goods, b.pays_theta);
+    if (how != Shopping::free)
+        b.pays = bundle + costs_.carriage[seller] + fill(seller, asked.minimum_cents - goods, b.pays_theta);
     if (how != Shopping::pays && asked.free_from_cents != never_free_cents)
         b.free = bundle + fill(seller, std::max(asked.minimum_cents, asked.free_from_cents) - goods, b.free_theta);
 }

@@ -23,17 +23,17 @@ public:
     struct Candidate {  // a column that may still be taken and gives something that is needed
         std::size_t column{}, seller{};
         std::int64_t cost{}, goods{};
-        std::int64_t reduced{};      // cost less what it gives, at the last prices
-        int limit{};                 // more packs give nothing more
+        std::int64_t reduced{};         // cost less what it gives, at the last prices
+        int limit{};                    // more packs give nothing more
         std::uint32_t first{}, last{};  // its gifts, cut to what is needed
-        double share{};              // packs chosen, over the last rounds
+        double share{};                 // packs chosen, over the last rounds
     };
     struct Bundle {  // of one seller, fine, at the last prices
         std::int64_t pays = FineCosts::impossible, free = FineCosts::impossible;
         std::int64_t pays_theta{}, free_theta{};  // worth of a cent of goods towards minimum or threshold
         std::int64_t counts{};                    // its part of the bound
         bool chosen{};
-        double share_open{}, share_free{};        // of the last rounds
+        double share_open{}, share_free{};  // of the last rounds
         std::int64_t best() const { return std::min(pays, free); }
         bool is_free() const { return free < pays; }
         std::int64_t theta() const { return is_free() ? free_theta : pays_theta; }
@@ -42,7 +42,7 @@ public:
     std::size_t rows() const { return problem_.needs.size() + rounded_.size(); }
     CoverPrices first_prices() const;
 
-    void look_at(const CoverState& state);    // the calls below are about this state
+    void look_at(const CoverState& state);       // the calls below are about this state
     bool hopeless() const { return hopeless_; }  // some need cannot be met any more
 
     std::int64_t at(const CoverPrices& prices);
@@ -55,13 +55,18 @@ public:
     std::int64_t without(std::size_t seller) const { return bound_ - bundles_[seller].counts; }
 
     const std::vector<Candidate>& candidates() const { return candidates_; }
-    std::span<const CoverGift> gifts(const Candidate& c) const { return {gifts_.data() + c.first, gifts_.data() + c.last}; }
+    std::span<const CoverGift> gifts(const Candidate& c) const {
+        return {gifts_.data() + c.first, gifts_.data() + c.last};
+    }
     bool is_need(const CoverGift& gift) const { return gift.need < problem_.needs.size(); }
     const Bundle& bundle(std::size_t seller) const { return bundles_[seller]; }
     bool has_candidates(std::size_t seller) const { return starts_[seller] < starts_[seller + 1]; }
 
 private:
-    struct Rounded { std::size_t need{}; int by{}; };
+    struct Rounded {
+        std::size_t need{};
+        int by{};
+    };
     struct Ascent;
 
     std::span<Candidate> of(std::size_t seller) {

@@ -33,7 +33,8 @@ void CoverGuess::add(Draft& draft, std::size_t column, int packs) const {
 
 bool CoverGuess::needless(const Draft& draft, std::size_t column) const {
     const auto& gives = problem_.columns[column].gives;
-    return std::all_of(gives.begin(), gives.end(), [&](const CoverGift& gift) { return draft.spare[gift.need] >= gift.amount; });
+    return std::all_of(gives.begin(), gives.end(),
+                       [&](const CoverGift& gift) { return draft.spare[gift.need] >= gift.amount; });
 }
 
 void CoverGuess::make_lean(Draft& draft, const std::vector<int>& keep) const {
@@ -70,7 +71,8 @@ std::size_t CoverGuess::best_value(const Draft& draft, const CoverState& state, 
     return best;
 }
 
-std::optional<std::vector<int>> CoverGuess::complete(const CoverState& state, const CoverPrices& prices, const std::vector<char>& open) {
+std::optional<std::vector<int>> CoverGuess::complete(const CoverState& state, const CoverPrices& prices,
+                                                     const std::vector<char>& open) {
     Draft draft = empty();
     for (std::size_t j = 0; j < state.packs.size(); ++j)
         if (state.packs[j] > 0) add(draft, j, state.packs[j]);

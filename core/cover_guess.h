@@ -11,7 +11,8 @@ public:
     CoverGuess(const CoverProblem& problem, const FineCosts& costs);
 
     // Completes a state at these prices from the sellers in `open` (by seller). Nothing when that is not possible.
-    std::optional<std::vector<int>> complete(const CoverState& state, const CoverPrices& prices, const std::vector<char>& open);
+    std::optional<std::vector<int>> complete(const CoverState& state, const CoverPrices& prices,
+                                             const std::vector<char>& open);
     // The same packs after every single change that pays: one pack more, and all that it makes needless less.
     std::vector<int> bettered(const std::vector<int>& packs, const std::vector<char>& open);
     // Fine cost of packs, cut packs as padding.
@@ -29,7 +30,8 @@ private:
     bool needless(const Draft& draft, std::size_t column) const;
     void make_lean(Draft& draft, const std::vector<int>& keep) const;
     std::int64_t value(const Draft& draft) const;
-    std::size_t best_value(const Draft& draft, const CoverState& state, const CoverPrices& prices, const std::vector<char>& open) const;
+    std::size_t best_value(const Draft& draft, const CoverState& state, const CoverPrices& prices,
+                           const std::vector<char>& open) const;
 
     const CoverProblem& problem_;
     const FineCosts& costs_;

@@ -13,7 +13,10 @@ namespace casebound {
 inline constexpr int without_end = 1'000'000;  // packs, sellers: as many as you like
 inline constexpr std::int64_t never_free_cents = std::numeric_limits<std::int64_t>::max();
 
-struct CoverGift { std::size_t need{}; int amount{}; };
+struct CoverGift {
+    std::size_t need{};
+    int amount{};
+};
 
 struct CoverOffer {
     std::size_t seller{};
@@ -27,7 +30,7 @@ struct CoverColumn {
     std::size_t offer{};
     std::int64_t cost{};  // in 1 / cost_per_cent cents
     std::vector<CoverGift> gives;
-    bool counts = true;   // the offer's goods_cents count towards threshold and minimum
+    bool counts = true;  // the offer's goods_cents count towards threshold and minimum
 };
 
 struct CoverSeller {
@@ -49,12 +52,12 @@ struct CoverProblem {
 
 struct CoverAnswer {
     bool found{};
-    std::int64_t cost{};         // in 1 / cost_per_cent cents, carriage and padding included
-    std::vector<int> packs;      // by column
-    std::vector<int> padding;    // by offer: bought only to reach a threshold or a minimum
-    bool proven = true;          // false: most_nodes was reached, and it may be dearer than it need be,
-    std::int64_t at_least{};     // but by no more than cost - at_least
-    std::int64_t nodes{};        // looked at
+    std::int64_t cost{};       // in 1 / cost_per_cent cents, carriage and padding included
+    std::vector<int> packs;    // by column
+    std::vector<int> padding;  // by offer: bought only to reach a threshold or a minimum
+    bool proven = true;        // false: most_nodes was reached, and it may be dearer than it need be,
+    std::int64_t at_least{};   // but by no more than cost - at_least
+    std::int64_t nodes{};      // looked at
 };
 
 }  // namespace casebound

@@ -12,10 +12,10 @@ namespace {
 // Tuned on generated orders of 15 and 30 needs; they decide how fast, never what, is proven.
 constexpr int start_turns = 5, start_rounds = 40, node_rounds = 24;
 constexpr double start_step = 1.0, step = 0.8;
-constexpr int guess_every = 16;      // nodes
+constexpr int guess_every = 16;  // nodes
 constexpr std::int64_t quick_nodes = 250;
 constexpr int deepening_steps = 4;
-constexpr double split_from = 0.1;   // a seller or column this near to whole is not worth a branch of its own
+constexpr double split_from = 0.1;  // a seller or column this near to whole is not worth a branch of its own
 
 struct Fork {
     double weight{};
@@ -37,7 +37,8 @@ public:
         CoverPrices prices = bound_.first_prices();
         start(root, prices);
         const std::int64_t low = bound_.at(prices);
-        if (!search(root, prices, std::min(quick_nodes, problem_.most_nodes))) answer_.proven = deepen(root, prices, low);
+        if (!search(root, prices, std::min(quick_nodes, problem_.most_nodes)))
+            answer_.proven = deepen(root, prices, low);
         answer_.at_least = answer_.proven ? answer_.cost : costs_.whole(low);
         return answer_;
     }
@@ -162,7 +163,9 @@ private:
     Fork seller_fork(const CoverState& state) const {
         Fork fork;
         for (std::size_t s = 0; s < problem_.sellers.size(); ++s) {
-            if (!bound_.has_candidates(s) || state.shopping[s] == Shopping::closed || state.shopping[s] > Shopping::open) continue;
+            if (!bound_.has_candidates(s) || state.shopping[s] == Shopping::closed ||
+                state.shopping[s] > Shopping::open)
+                continue;
             const auto& bundle = bound_.bundle(s);
             const bool open = state.must_use(s);
             if (open && state.goods[s] >= problem_.sellers[s].free_from_cents) continue;
@@ -217,7 +220,8 @@ private:
         const auto worth = [&](std::size_t i) { return prices[i] * state.needed[i]; };
         for (std::size_t i = 0; i < ways.size(); ++i) {
             if (state.needed[i] == 0) continue;
-            if (scarcest == ways.size() || ways[i] < ways[scarcest] || (ways[i] == ways[scarcest] && worth(i) > worth(scarcest)))
+            if (scarcest == ways.size() || ways[i] < ways[scarcest] ||
+                (ways[i] == ways[scarcest] && worth(i) > worth(scarcest)))
                 scarcest = i;
         }
         return scarcest;
@@ -229,7 +233,8 @@ private:
         std::vector<std::pair<std::int64_t, std::size_t>> ways;
         for (const auto& c : bound_.candidates())
             for (const CoverGift& gift : bound_.gifts(c))
-                if (gift.need == need && state.may_take(problem_, c.column)) ways.emplace_back(bound_.with(c), c.column);
+                if (gift.need == need && state.may_take(problem_, c.column))
+                    ways.emplace_back(bound_.with(c), c.column);
         std::sort(ways.begin(), ways.end());
         CoverState rest = state;
         for (const auto& [at_least, column] : ways) {
@@ -245,7 +250,7 @@ private:
     const FineCosts costs_;
     CoverBound bound_;
     CoverGuess guess_;
-    std::int64_t limit_;  // fine; only cheaper orders are of interest
+    std::int64_t limit_;      // fine; only cheaper orders are of interest
     std::int64_t stop_at_{};  // nodes
     CoverAnswer answer_;
 };

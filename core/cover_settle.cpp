@@ -13,7 +13,8 @@ struct Padding {
 
 class Padder {
 public:
-    Padder(const CoverProblem& problem, const std::vector<int>& left, std::size_t seller) : problem_(problem), left_(left) {
+    Padder(const CoverProblem& problem, const std::vector<int>& left, std::size_t seller)
+        : problem_(problem), left_(left) {
         for (std::size_t o = 0; o < problem.offers.size(); ++o)
             if (problem.offers[o].seller == seller && problem.offers[o].may_pad && problem.offers[o].goods_cents > 0 &&
                 left[o] > 0)
@@ -69,12 +70,13 @@ struct Extra {
 };
 
 // Carriage, or goods up to the minimum, or goods up to the threshold, whichever is least.
-std::optional<Extra> extra_at(const CoverSeller& seller, std::int64_t carriage, std::int64_t cent, std::int64_t goods, std::int64_t below,
-                              Padder padder) {
+std::optional<Extra> extra_at(const CoverSeller& seller, std::int64_t carriage, std::int64_t cent, std::int64_t goods,
+                              std::int64_t below, Padder padder) {
     std::optional<Extra> best;
     const auto offer = [&](std::optional<Padding> padding) {
         if (!padding) return;
-        const std::int64_t cost = padding->cents * cent + (goods + padding->cents >= seller.free_from_cents ? 0 : carriage);
+        const std::int64_t cost = padding->cents * cent +
+                                  (goods + padding->cents >= seller.free_from_cents ? 0 : carriage);
         if (cost < below) best = Extra{cost, std::move(*padding)}, below = cost;
     };
     const auto pad_to = [&](std::int64_t target) { offer(padder.least(target - goods, below / cent)); };
@@ -87,11 +89,13 @@ std::optional<Extra> extra_at(const CoverSeller& seller, std::int64_t carriage, 
 
 }  // namespace
 
-std::int64_t least_extra(const CoverSeller& seller, std::int64_t carriage, std::int64_t cent, std::int64_t goods_cents) {
+std::int64_t least_extra(const CoverSeller& seller, std::int64_t carriage, std::int64_t cent,
+                         std::int64_t goods_cents) {
     const std::int64_t to_minimum = std::max<std::int64_t>(0, seller.minimum_cents - goods_cents);
     if (goods_cents >= seller.free_from_cents) return to_minimum * cent;
     const std::int64_t paying = to_minimum * cent + carriage;
-    if (seller.free_from_cents == never_free_cents || seller.free_from_cents - goods_cents > paying / cent) return paying;
+    if (seller.free_from_cents == never_free_cents || seller.free_from_cents - goods_cents > paying / cent)
+        return paying;
     return std::min(paying, std::max(to_minimum, seller.free_from_cents - goods_cents) * cent);
 }
 
@@ -102,14 +106,16 @@ std::optional<SettledCover> settled(const CoverProblem& problem, const FineCosts
         for (int n = 0; n < packs[j]; ++n) bought.take(problem, costs, j);
     SettledCover settled{bought.paid, std::vector<int>(problem.offers.size())};
     std::int64_t at_least = bought.paid;
-    const auto least = [&](std::size_t s) { return least_extra(problem.sellers[s], costs.carriage[s], costs.cent, bought.goods[s]); };
+    const auto least = [&](std::size_t s) {
+        return least_extra(problem.sellers[s], costs.carriage[s], costs.cent, bought.goods[s]);
+    };
     for (std::size_t s = 0; s < problem.sellers.size(); ++s)
         if (bought.used[s]) at_least += least(s);
     for (std::size_t s = 0; s < problem.sellers.size() && at_least < below; ++s) {
         if (!bought.used[s]) continue;
         at_least -= least(s);
-        const auto extra = extra_at(problem.sellers[s], costs.carriage[s], costs.cent, bought.goods[s], below - at_least,
-                                    Padder(problem, bought.left, s));
+        const auto extra = extra_at(problem.sellers[s], costs.carriage[s], costs.cent, bought.goods[s],
+                                    below - at_least, Padder(problem, bought.left, s));
         if (!extra) return std::nullopt;
         at_least += extra->cost;
         settled.cost += extra->cost;

@@ -10,8 +10,8 @@
 namespace casebound {
 
 struct SettledCover {
-    std::int64_t cost{};           // fine
-    std::vector<int> padding;      // by offer
+    std::int64_t cost{};       // fine
+    std::vector<int> padding;  // by offer
 };
 
 // Nothing when it cannot be done for less than `below` (fine): packs short of a minimum that the seller cannot fill.

@@ -36,8 +36,10 @@ public:
 
 private:
     [[noreturn]] void refuse() const {
-        throw Error(Exit::bad_data,
-                    fmt::format("order: {}: negative, or too large to be counted exactly: check prices, packs and needs", what_));
+        throw Error(
+            Exit::bad_data,
+            fmt::format("order: {}: negative, or too large to be counted exactly: check prices, packs and needs",
+                        what_));
     }
     std::string_view what_;
     std::int64_t sum_{};
@@ -51,7 +53,9 @@ void FineCosts::measure(const CoverProblem& problem) {
     for (const CoverColumn& c : problem.columns) {
         need.product(problem.offers[c.offer].goods_cents, problem.cost_per_cent);
         for (const CoverGift& gift : c.gives) {
-            const std::int64_t packs = gift.amount < 1 ? -1 : (problem.needs[gift.need] + std::int64_t{gift.amount} - 1) / gift.amount;
+            const std::int64_t packs = gift.amount < 1
+                                           ? -1
+                                           : (problem.needs[gift.need] + std::int64_t{gift.amount} - 1) / gift.amount;
             dearest_way[gift.need] = std::max(dearest_way[gift.need], need.product(c.cost, packs));
         }
     }
@@ -70,7 +74,8 @@ void FineCosts::measure(const CoverProblem& problem) {
         whole_order.add(extra.sum());
     }
     whole_order.add(dearest_whole);
-    bits = std::min({most_bits, need_bits - width(dearest_whole + largest_extra), order_bits - width(whole_order.sum())});
+    bits = std::min(
+        {most_bits, need_bits - width(dearest_whole + largest_extra), order_bits - width(whole_order.sum())});
     if (bits < least_bits) whole_order.add(most_whole);
     dearest = fine(dearest_whole + largest_extra);
 }
@@ -89,8 +94,9 @@ FineCosts::FineCosts(const CoverProblem& problem) {
 }
 
 CoverState::CoverState(const CoverProblem& problem)
-    : needed(problem.needs), packs(problem.columns.size()), barred(problem.columns.size()), goods(problem.sellers.size()),
-      used(problem.sellers.size()), shopping(problem.sellers.size(), Shopping::undecided) {
+    : needed(problem.needs), packs(problem.columns.size()), barred(problem.columns.size()),
+      goods(problem.sellers.size()), used(problem.sellers.size()),
+      shopping(problem.sellers.size(), Shopping::undecided) {
     for (const CoverOffer& offer : problem.offers) left.push_back(offer.available);
 }
 

@@ -16,9 +16,9 @@ struct FineCosts {
     std::int64_t fine(std::int64_t whole) const { return whole << bits; }
 
     static constexpr std::int64_t impossible = std::numeric_limits<std::int64_t>::max() / 8;
-    int bits{};               // of the tie-break
+    int bits{};  // of the tie-break
     std::int64_t cent{};
-    std::int64_t dearest{};   // no single need is worth more
+    std::int64_t dearest{};                           // no single need is worth more
     std::vector<std::int64_t> column, use, carriage;  // use: tie-break of buying from the seller at all
 
 private:

@@ -13,7 +13,9 @@ using Pattern = std::uint64_t;  // a bit for each possibility
 
 bool holds(Pattern pattern, std::size_t possibility) { return (pattern >> possibility & 1U) != 0; }
 
-std::int64_t sum(const std::vector<std::int64_t>& weights) { return std::accumulate(weights.begin(), weights.end(), std::int64_t{0}); }
+std::int64_t sum(const std::vector<std::int64_t>& weights) {
+    return std::accumulate(weights.begin(), weights.end(), std::int64_t{0});
+}
 
 CoverColumn kept(const UnsureCover& unsure, std::size_t j) {
     CoverColumn column = unsure.all.columns[j];

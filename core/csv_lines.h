@@ -19,15 +19,15 @@ public:
     // Moves to the next line. False at the end of the file.
     bool next();
 
-    std::string_view text() const { return text_; }     // without its line end; valid until next()
-    unsigned long number() const { return number_; }    // from 1
-    bool too_long() const { return too_long_; }         // text() is the line's first megabyte, the rest is skipped
+    std::string_view text() const { return text_; }   // without its line end; valid until next()
+    unsigned long number() const { return number_; }  // from 1
+    bool too_long() const { return too_long_; }       // text() is the line's first megabyte, the rest is skipped
     std::uint64_t bytes_read() const { return bytes_read_; }
     std::uint64_t file_bytes() const { return file_.bytes(); }
 
 private:
-    void fill();         // moves what is left to the front and reads more
-    void skip_line();    // past the next line end, however far
+    void fill();       // moves what is left to the front and reads more
+    void skip_line();  // past the next line end, however far
 
     InputFile file_;
     std::vector<char> buffer_;

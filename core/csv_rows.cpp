@@ -131,10 +131,11 @@ public:
             events_.fault(0, 0, "larger than 4 GB: split the pack");
             return lines_.file_bytes();
         }
-        while (lines_.next() && line()) {
-        }
+        while (lines_.next() && line()) {}
         if (open_ && lines_.number() > 0 && !given_up_)
-            events_.fault(row_line_, open_cell(), "a quote is opened here and never closed: close it, or write it twice if it belongs to the text");
+            events_.fault(
+                row_line_, open_cell(),
+                "a quote is opened here and never closed: close it, or write it twice if it belongs to the text");
         return lines_.bytes_read();
     }
 
@@ -159,7 +160,9 @@ private:
             return false;
         }
         if (begins("\xEF\xBB\xBF")) {
-            events_.fault(1, 1, "begins with a byte-order mark: save it as UTF-8 without one (in a spreadsheet: text CSV, character set UTF-8)");
+            events_.fault(1, 1,
+                          "begins with a byte-order mark: save it as UTF-8 without one (in a spreadsheet: text CSV, "
+                          "character set UTF-8)");
             text.remove_prefix(3);
         }
         return true;
@@ -170,7 +173,9 @@ private:
         unsigned cell = 0;
         for (std::size_t i = 0; i < cells_.size() && cell == 0; ++i)
             if (cells_[i].size() > most_cell_bytes) cell = static_cast<unsigned>(i + 1);
-        events_.fault(lines_.number(), cell, cell ? "a cell of more than 64 KB: shorten it" : "a line of more than 1 MB: this is not a row of a pack");
+        events_.fault(
+            lines_.number(), cell,
+            cell ? "a cell of more than 64 KB: shorten it" : "a line of more than 1 MB: this is not a row of a pack");
         return !open_;
     }
 
@@ -183,7 +188,8 @@ private:
         }
         if (!open_) row_line_ = lines_.number();
         if (!quoted_.feed(text)) {
-            events_.fault(row_line_, open_cell(), "a quote inside the cell: write it twice, and put quotes round the whole cell");
+            events_.fault(row_line_, open_cell(),
+                          "a quote inside the cell: write it twice, and put quotes round the whole cell");
             quoted_.reset();
             split_commas(text, cells_);
             deliver(std::exchange(row_line_, lines_.number()), false);
@@ -196,7 +202,9 @@ private:
     bool quoted_line(bool sound) {
         open_ = !quoted_.finished();
         if (open_ && quoted_.open_bytes() > most_cell_bytes) {
-            events_.fault(row_line_, open_cell(), "a cell of more than 64 KB, or a quote that is never closed; the rest of the file was not read: close the quote");
+            events_.fault(row_line_, open_cell(),
+                          "a cell of more than 64 KB, or a quote that is never closed; the rest of the file was not "
+                          "read: close the quote");
             given_up_ = true;
             return false;
         }
@@ -205,7 +213,8 @@ private:
         bool one_line = true;
         for (std::size_t i = 0; i < cells_.size(); ++i)
             if (cells_[i].find('\n') != std::string_view::npos) {
-                events_.fault(row_line_, static_cast<unsigned>(i + 1), "a line break inside the cell: write it on one line");
+                events_.fault(row_line_, static_cast<unsigned>(i + 1),
+                              "a line break inside the cell: write it on one line");
                 one_line = false;
             }
         deliver(row_line_, sound && one_line);
@@ -221,8 +230,10 @@ private:
             sound = false;
         };
         if (const auto at = bad_utf8(text); at != std::string_view::npos)
-            report(at, fmt::format("byte {:02X} is not UTF-8: save the file as UTF-8", static_cast<unsigned char>(text[at])));
-        if (const auto at = text.find('\0'); at != std::string_view::npos) report(at, "a NUL byte: this is not a text file, or it is damaged");
+            report(at, fmt::format("byte {:02X} is not UTF-8: save the file as UTF-8",
+                                   static_cast<unsigned char>(text[at])));
+        if (const auto at = text.find('\0'); at != std::string_view::npos)
+            report(at, "a NUL byte: this is not a text file, or it is damaged");
         if (const auto at = text.find('\r'); at != std::string_view::npos)
             report(at, "a carriage return without a line feed: save the file with line ends LF or CRLF");
         for (std::size_t at = 0; at < text.size(); ++at) {

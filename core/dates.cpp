@@ -22,7 +22,9 @@ std::tm now() {
 std::string set_date() {
     const char* text = std::getenv("CASEBOUND_TODAY");
     if (!text || !*text) return {};
-    if (!is_date(text)) throw Error(Exit::usage, fmt::format("CASEBOUND_TODAY: \"{}\" is not a date: write YYYY-MM-DD, or unset it", text));
+    if (!is_date(text))
+        throw Error(Exit::usage,
+                    fmt::format("CASEBOUND_TODAY: \"{}\" is not a date: write YYYY-MM-DD, or unset it", text));
     return text;
 }
 

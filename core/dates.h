@@ -6,8 +6,8 @@
 
 namespace casebound {
 
-std::string today();      // local date, YYYY-MM-DD; Error 64 when CASEBOUND_TODAY is not a date
-std::string time_stamp(); // for file names: 20261125T140507, midnight when CASEBOUND_TODAY is set
+std::string today();                  // local date, YYYY-MM-DD; Error 64 when CASEBOUND_TODAY is not a date
+std::string time_stamp();             // for file names: 20261125T140507, midnight when CASEBOUND_TODAY is set
 bool is_date(std::string_view text);  // YYYY-MM-DD and in the calendar
 
 }  // namespace casebound

@@ -85,7 +85,8 @@ DealDraws draw_deal(const Deal& deal, const std::vector<Path>& paths, const Draw
     for (int n = 0; n < plan.draws; ++n) {
         const Drawn drawn = draw(deal, inputs, draws);
         chances.push_back(drawn.figures.works);
-        for (std::size_t i = 0; i < paths.size(); ++i) results[i].push_back(whole_result(deal, policy, paths[i], drawn));
+        for (std::size_t i = 0; i < paths.size(); ++i)
+            results[i].push_back(whole_result(deal, policy, paths[i], drawn));
     }
     DealDraws done;
     for (std::size_t i = 0; i < paths.size(); ++i) {

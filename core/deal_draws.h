@@ -9,8 +9,8 @@
 namespace casebound {
 
 struct DealDraws {
-    std::vector<Spread> spreads;          // by path, without walking away
-    double chance_low{}, chance_high{};   // 5 % and 95 % points of the chance that the cheap fix works
+    std::vector<Spread> spreads;         // by path, without walking away
+    double chance_low{}, chance_high{};  // 5 % and 95 % points of the chance that the cheap fix works
 };
 
 DealDraws draw_deal(const Deal& deal, const std::vector<Path>& paths, const DrawPlan& plan);

@@ -59,7 +59,9 @@ DealFigures bad_figures(const Deal& deal) {
     return figures;
 }
 
-double good_sign_chance(const Look& look, double works) { return works * look.good_if_works + (1 - works) * look.good_if_not; }
+double good_sign_chance(const Look& look, double works) {
+    return works * look.good_if_works + (1 - works) * look.good_if_not;
+}
 
 // Bayes' rule.
 double works_after(const Look& look, double works, bool good_sign) {
@@ -77,12 +79,15 @@ double path_cash(const Deal& deal, const DealFigures& f, Path path, double works
 }
 
 double look_cash(const Deal& deal, const DealFigures& f, const Policy& policy, double works, bool good_sign) {
-    return path_cash(deal, f, good_sign ? policy.if_good : policy.if_bad, works, policy.after_failure, deal.look->opens) - f.look;
+    return path_cash(deal, f, good_sign ? policy.if_good : policy.if_bad, works, policy.after_failure,
+                     deal.look->opens) -
+           f.look;
 }
 
 Policy policy_at(const Deal& deal, const DealFigures& f) {
     Policy policy;
-    policy.after_failure = f.running - f.unit + deal.reusable_share * f.cheap_fix >= f.opened ? Path::unit_now : Path::pass_on;
+    policy.after_failure = f.running - f.unit + deal.reusable_share * f.cheap_fix >= f.opened ? Path::unit_now
+                                                                                              : Path::pass_on;
     if (!deal.look || deal.fix_failed) return policy;
     const auto then = [&](bool good) {
         return better(deal, f, policy.after_failure, works_after(*deal.look, f.works, good), deal.look->opens);

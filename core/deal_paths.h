@@ -25,7 +25,9 @@ DealFigures mean_figures(const Deal& deal);
 DealFigures bad_figures(const Deal& deal);  // costs high, sales low, the fix does not work
 
 // What is done at each fork of a path.
-struct Policy { Path after_failure{}, if_good{}, if_bad{}; };
+struct Policy {
+    Path after_failure{}, if_good{}, if_bad{};
+};
 Policy policy_at(const Deal& deal, const DealFigures& figures);
 
 double good_sign_chance(const Look& look, double works);

@@ -14,7 +14,9 @@ PageReply answered(const Answerer& answer, const PageRequest& request) {
     } catch (const std::exception& error) {
         PageReply reply;
         reply.status = 500;
-        reply.body = plain_page("This should not happen", fmt::format("{}: go back and try something else; please report it with what was asked.", error.what()));
+        reply.body = plain_page(
+            "This should not happen",
+            fmt::format("{}: go back and try something else; please report it with what was asked.", error.what()));
         return reply;
     }
 }

@@ -16,11 +16,14 @@ using Answerer = std::function<PageReply(const PageRequest&)>;
 
 class Desk {
 public:
-    struct Job { PageRequest request; std::function<void(PageReply)> done; };
+    struct Job {
+        PageRequest request;
+        std::function<void(PageReply)> done;
+    };
 
-    void put(Job job);                    // from any thread
-    void close();                         // work() returns after the answer under way; what waits is left
-    void work(const Answerer& answer);    // until closed; an answer that throws becomes a page with status 500
+    void put(Job job);                  // from any thread
+    void close();                       // work() returns after the answer under way; what waits is left
+    void work(const Answerer& answer);  // until closed; an answer that throws becomes a page with status 500
 
 private:
     std::optional<Job> next();

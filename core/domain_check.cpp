@@ -31,7 +31,8 @@ public:
     void add(std::string fault) { all_.push_back(std::move(fault)); }
     void name(std::string_view what, std::string_view name, bool well_formed, std::string_view form) {
         if (!well_formed) add(fmt::format("{} `{}` is not {}: rename it", what, name, form));
-        if (!seen_.insert(fmt::format("{} `{}`", what, name)).second) add(fmt::format("{} `{}` is declared twice: keep one", what, name));
+        if (!seen_.insert(fmt::format("{} `{}`", what, name)).second)
+            add(fmt::format("{} `{}` is declared twice: keep one", what, name));
     }
     void refuse_if_any() const {
         if (!all_.empty()) throw Error(Exit::refused, all_);
@@ -44,7 +45,9 @@ private:
 
 void check_attribute(const Attribute& attribute, Faults& faults) {
     faults.name("attribute", attribute.name, is_snake_case(attribute.name), "snake_case");
-    const auto lacks = [&](std::string_view what) { faults.add(fmt::format("attribute `{}` {}", attribute.name, what)); };
+    const auto lacks = [&](std::string_view what) {
+        faults.add(fmt::format("attribute `{}` {}", attribute.name, what));
+    };
     if (attribute.title.empty()) lacks("has no title: say what it is");
     if (attribute.how.empty()) lacks("does not say how to find it out: say it in one line");
     if (!(attribute.minutes > 0)) lacks("takes no time to find out: give minutes above 0");
@@ -55,16 +58,20 @@ void check_vocabulary(const Vocabulary& vocabulary, Faults& faults) {
     for (const auto& attribute : vocabulary.attributes) check_attribute(attribute, faults);
     for (const auto& kind : vocabulary.item_kinds) {
         faults.name("item kind", kind.name, is_kebab_case(kind.name), "kebab-case");
-        if (kind.title.empty() || kind.unit.empty()) faults.add(fmt::format("item kind `{}` has no title or no unit: give both", kind.name));
+        if (kind.title.empty() || kind.unit.empty())
+            faults.add(fmt::format("item kind `{}` has no title or no unit: give both", kind.name));
     }
     for (const auto& role : vocabulary.roles) {
         faults.name("role", role.name, is_kebab_case(role.name), "kebab-case");
-        if (role.title.empty() || role.item_kind.empty()) faults.add(fmt::format("role `{}` has no title or no item kind: give both", role.name));
+        if (role.title.empty() || role.item_kind.empty())
+            faults.add(fmt::format("role `{}` has no title or no item kind: give both", role.name));
     }
 }
 
 void check_input(const Inquiry& inquiry, const Input& input, Faults& faults) {
-    const auto wrong = [&](std::string_view what) { faults.add(fmt::format("input `{}` of inquiry `{}` {}", input.name, inquiry.name, what)); };
+    const auto wrong = [&](std::string_view what) {
+        faults.add(fmt::format("input `{}` of inquiry `{}` {}", input.name, inquiry.name, what));
+    };
     if (input.name.empty()) wrong("has no name: give it one");
     if (input.kind == Input::Kind::choice && input.choices.empty()) wrong("is a choice of nothing: list the choices");
     if (!(input.min <= input.max)) wrong("has no valid range: give min at most max");

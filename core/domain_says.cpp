@@ -4,7 +4,8 @@
 
 namespace casebound {
 
-std::vector<DomainSays> domains_say(Session& session, const Situation& situation, std::string_view name, const std::function<InquiryWords(const Inquiry&, const std::string&)>& words) {
+std::vector<DomainSays> domains_say(Session& session, const Situation& situation, std::string_view name,
+                                    const std::function<InquiryWords(const Inquiry&, const std::string&)>& words) {
     std::vector<DomainSays> all;
     for (const auto& plugin : session.plugins().domains)
         for (const auto& inquiry : plugin.domain->inquiries()) {
@@ -12,10 +13,10 @@ std::vector<DomainSays> domains_say(Session& session, const Situation& situation
             DomainSays says{plugin.name, {}, {}};
             const auto& facts = session.catalog().facts_for(plugin.name);
             try {
-                says.answer = run_inquiry_with(inquiry, words ? words(inquiry, plugin.name) : InquiryWords{}, {facts, session.engine(), &situation}).answer;
-            } catch (const Error& error) {
-                says.fault = error.what();
-            }
+                says.answer = run_inquiry_with(inquiry, words ? words(inquiry, plugin.name) : InquiryWords{},
+                                               {facts, session.engine(), &situation})
+                                  .answer;
+            } catch (const Error& error) { says.fault = error.what(); }
             all.push_back(std::move(says));
         }
     return all;
@@ -23,7 +24,8 @@ std::vector<DomainSays> domains_say(Session& session, const Situation& situation
 
 std::vector<std::string> evidence_cautions(Session& session, const Situation& situation) {
     std::vector<std::string> all;
-    for (const auto& says : domains_say(session, situation, "findings")) all.insert(all.end(), says.answer.cautions.begin(), says.answer.cautions.end());
+    for (const auto& says : domains_say(session, situation, "findings"))
+        all.insert(all.end(), says.answer.cautions.begin(), says.answer.cautions.end());
     return all;
 }
 
@@ -34,7 +36,8 @@ std::vector<std::string> evidence_cautions(Session& session, const std::string& 
 
 std::vector<AnswerLine> troubles(Session& session, const Situation& situation) {
     std::vector<AnswerLine> all;
-    for (const auto& says : domains_say(session, situation, "findings")) all.insert(all.end(), says.answer.lines.begin(), says.answer.lines.end());
+    for (const auto& says : domains_say(session, situation, "findings"))
+        all.insert(all.end(), says.answer.lines.begin(), says.answer.lines.end());
     return all;
 }
 

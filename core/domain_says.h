@@ -21,10 +21,13 @@ struct DomainSays {
 };
 
 // `words`: what a domain's inquiry is asked with.
-std::vector<DomainSays> domains_say(Session& session, const Situation& situation, std::string_view inquiry, const std::function<InquiryWords(const Inquiry&, const std::string& domain)>& words = {});
+std::vector<DomainSays> domains_say(
+    Session& session, const Situation& situation, std::string_view inquiry,
+    const std::function<InquiryWords(const Inquiry&, const std::string& domain)>& words = {});
 
 std::vector<std::string> evidence_cautions(Session& session, const Situation& situation);  // from `findings`
-std::vector<std::string> evidence_cautions(Session& session, const std::string& vehicle);  // none when no loaded pack has its line
-std::vector<AnswerLine> troubles(Session& session, const Situation& situation);            // from `findings`
+std::vector<std::string> evidence_cautions(Session& session,
+                                           const std::string& vehicle);  // none when no loaded pack has its line
+std::vector<AnswerLine> troubles(Session& session, const Situation& situation);  // from `findings`
 
 }  // namespace casebound

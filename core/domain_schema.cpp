@@ -15,23 +15,35 @@ namespace {
 
 // Action codes of sqlite3_set_authorizer (SQLite, "Authorizer Action Codes"): fixed since 3.0.
 enum Action : int {
-    create_index = 1, create_table = 2, create_trigger = 7, create_view = 8, insert = 18, pragma = 19, read = 20,
-    transaction = 22, update = 23, attach = 24, detach = 25, reindex = 27, create_vtable = 29, function = 31
+    create_index = 1,
+    create_table = 2,
+    create_trigger = 7,
+    create_view = 8,
+    insert = 18,
+    pragma = 19,
+    read = 20,
+    transaction = 22,
+    update = 23,
+    attach = 24,
+    detach = 25,
+    reindex = 27,
+    create_vtable = 29,
+    function = 31
 };
 
 // Pack tables, which a domain may refer to (schema/core.sql).
 constexpr std::array<std::string_view, 14> pack_tables{
-    "sources", "attributes", "lines", "configurations", "items", "groups", "group_members", "applications",
-    "stand_ins", "kit_contents", "jobs", "job_roles", "stays_behind", "cautions"};
+    "sources",      "attributes", "lines",        "configurations", "items",     "groups",       "group_members",
+    "applications", "stand_ins",  "kit_contents", "jobs",           "job_roles", "stays_behind", "cautions"};
 
 // What else core names with a `_` (schema/catalog.sql): not to be taken by a domain called `item` or `known`.
 constexpr std::array<std::string_view, 12> core_names{
-    "item_group", "member_by_item", "known_role", "known_item_kind", "known_attribute", "configurations_by_line",
-    "stand_ins_by_wanted", "stand_ins_by_offered", "kit_contents_by_group", "job_roles_by_job",
-    "stays_behind_by_role", "cautions_by_job"};
+    "item_group",          "member_by_item",       "known_role",
+    "known_item_kind",     "known_attribute",      "configurations_by_line",
+    "stand_ins_by_wanted", "stand_ins_by_offered", "kit_contents_by_group",
+    "job_roles_by_job",    "stays_behind_by_role", "cautions_by_job"};
 
-template <std::size_t N>
-bool among(const std::array<std::string_view, N>& names, std::string_view name) {
+template <std::size_t N> bool among(const std::array<std::string_view, N>& names, std::string_view name) {
     return std::find(names.begin(), names.end(), name) != names.end();
 }
 
@@ -91,8 +103,10 @@ private:
 };
 
 [[noreturn]] void refuse(std::string_view domain, std::string_view what) {
-    throw Error(Exit::refused, fmt::format("schema of {}: {}: write only CREATE TABLE and CREATE INDEX, with names that begin "
-                                           "with `{}_`, and refer only to these and to core's pack tables", domain, what, domain));
+    throw Error(Exit::refused,
+                fmt::format("schema of {}: {}: write only CREATE TABLE and CREATE INDEX, with names that begin "
+                            "with `{}_`, and refer only to these and to core's pack tables",
+                            domain, what, domain));
 }
 
 // SQLite's own words out of what Database says of a failure: "FILE: WORDS (START OF THE SQL): ADVICE".
@@ -114,9 +128,11 @@ std::vector<std::string> column(const Database& database, std::string_view query
 void check_references(const Database& database, std::string_view domain) {
     const Confinement confinement(domain);
     for (const auto& table : column(database, "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name"))
-        for (const auto& target : column(database, "SELECT \"table\" FROM pragma_foreign_key_list(?1) ORDER BY 1", table))
+        for (const auto& target :
+             column(database, "SELECT \"table\" FROM pragma_foreign_key_list(?1) ORDER BY 1", table))
             if (!confinement.owns(target) && !among(pack_tables, target))
-                refuse(domain, fmt::format("{} refers to {}, which is not a table of {} or a pack table", table, target, domain));
+                refuse(domain, fmt::format("{} refers to {}, which is not a table of {} or a pack table", table, target,
+                                           domain));
 }
 
 }  // namespace
@@ -130,9 +146,7 @@ void apply_domain_schema(Database& database, std::string_view domain, std::strin
     });
     try {
         database.execute(std::string(sql));
-    } catch (const Error& error) {
-        fault = words_of(error, database, sql);
-    }
+    } catch (const Error& error) { fault = words_of(error, database, sql); }
     database.authorize({});
     if (!confinement.denied().empty()) refuse(domain, confinement.denied());
     if (!fault.empty()) refuse(domain, fault);

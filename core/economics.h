@@ -40,20 +40,20 @@ struct Look {
 };
 
 struct Deal {
-    Estimate purchase;      // still to pay: purchase and transport
-    Estimate diagnosis;     // still to pay
-    Estimate cheap_fix;     // parts, fluid, paid hours
-    Estimate unit;          // replacement unit, installed, net of the returned core
-    Estimate sale_running;  // the fault gone
-    Estimate sale_as_is;    // as it is, or in parts
-    std::optional<Estimate> sale_opened;  // the same once it has been opened, if that is less
-    Chance works;           // the cheap fix works
-    double reusable_share{};  // of the cheap fix, if a unit follows
-    double spent{};         // gone already: purchase, diagnosis, failed fixes
-    bool bought{};          // false: walking away is still possible
-    bool fix_failed{};      // the cheap fix was tried; its cost is in `spent`
-    double fixed_sale_cost{}, sale_fee_rate{};  // between asking price and net sale
-    double margin{};        // wanted, for the bid ceiling
+    Estimate purchase;                               // still to pay: purchase and transport
+    Estimate diagnosis;                              // still to pay
+    Estimate cheap_fix;                              // parts, fluid, paid hours
+    Estimate unit;                                   // replacement unit, installed, net of the returned core
+    Estimate sale_running;                           // the fault gone
+    Estimate sale_as_is;                             // as it is, or in parts
+    std::optional<Estimate> sale_opened;             // the same once it has been opened, if that is less
+    Chance works;                                    // the cheap fix works
+    double reusable_share{};                         // of the cheap fix, if a unit follows
+    double spent{};                                  // gone already: purchase, diagnosis, failed fixes
+    bool bought{};                                   // false: walking away is still possible
+    bool fix_failed{};                               // the cheap fix was tried; its cost is in `spent`
+    double fixed_sale_cost{}, sale_fee_rate{};       // between asking price and net sale
+    double margin{};                                 // wanted, for the bid ceiling
     double fix_hours{}, unit_hours{}, hour_value{};  // own, not in the estimates; valued and shown apart
     std::optional<Look> look;
 };
@@ -63,9 +63,9 @@ std::string_view path_words(Path path);
 
 struct PathResult {
     Path path{};
-    double to_come{};     // all cash from now on
-    double whole{};       // to come less spent
-    double hours_value{}; // own hours, not in the results
+    double to_come{};      // all cash from now on
+    double whole{};        // to come less spent
+    double hours_value{};  // own hours, not in the results
 };
 
 // The chance from which on fixing first is as good as the other path.
@@ -75,10 +75,10 @@ struct BreakEven {
 };
 
 struct Looking {
-    double good_sign{};                     // chance of it
+    double good_sign{};  // chance of it
     double works_if_good{}, works_if_bad{};
     Path then_if_good{}, then_if_bad{};
-    double value{};                         // most that looking may cost
+    double value{};  // most that looking may cost
 };
 
 // Everything that follows from one set of figures.
@@ -110,10 +110,10 @@ struct Swing {
 
 struct FloorPrice {
     std::string outcome;
-    double cash_out{};       // all of it, from the beginning
-    double price{};          // asking price that gives it back
-    double with_hours{};     // and pays the own hours
-    double asked{};          // asking price that gives the likely sale
+    double cash_out{};    // all of it, from the beginning
+    double price{};       // asking price that gives it back
+    double with_hours{};  // and pays the own hours
+    double asked{};       // asking price that gives the likely sale
 };
 
 struct Decision {

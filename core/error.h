@@ -10,8 +10,17 @@
 namespace casebound {
 
 enum class Exit : int {
-    yes = 0, no = 1, cannot_tell = 2, usage = 64, bad_data = 65, no_input = 66, bug = 70,
-    cannot_create = 73, cannot_write = 74, busy = 75, refused = 78
+    yes = 0,
+    no = 1,
+    cannot_tell = 2,
+    usage = 64,
+    bad_data = 65,
+    no_input = 66,
+    bug = 70,
+    cannot_create = 73,
+    cannot_write = 74,
+    busy = 75,
+    refused = 78
 };
 
 class Error : public std::runtime_error {

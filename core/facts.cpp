@@ -16,17 +16,21 @@ namespace casebound {
 namespace {
 
 constexpr std::array<std::string_view, 14> core_tables{
-    "sources", "attributes", "lines", "configurations", "items", "groups", "group_members", "applications",
-    "stand_ins", "kit_contents", "jobs", "job_roles", "stays_behind", "cautions"};
+    "sources",      "attributes", "lines",        "configurations", "items",     "groups",       "group_members",
+    "applications", "stand_ins",  "kit_contents", "jobs",           "job_roles", "stays_behind", "cautions"};
 
 // What core stores itself under names with a `_` (schema/catalog.sql): no domain's, whatever the domain is called.
 constexpr std::array<std::string_view, 4> core_stores{"item_group", "known_role", "known_item_kind", "known_attribute"};
 
-template <std::size_t N>
-bool among(const std::array<std::string_view, N>& names, std::string_view name) { return std::find(names.begin(), names.end(), name) != names.end(); }
+template <std::size_t N> bool among(const std::array<std::string_view, N>& names, std::string_view name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
 
 struct SeenTable {
-    struct Seen { std::string name; bool real{}; };
+    struct Seen {
+        std::string name;
+        bool real{};
+    };
     std::vector<Seen> columns;  // without origin
     std::string select;         // every column, then origin
     std::size_t source = 0;     // columns.size() when there is none
@@ -39,7 +43,10 @@ bool allowed(std::string_view table, std::string_view domain) {
     return domain.empty() || (table.substr(0, domain.size()) == domain && table.substr(domain.size(), 1) == "_");
 }
 
-struct SeenSource { std::string title; Evidence evidence = Evidence::invented; };
+struct SeenSource {
+    std::string title;
+    Evidence evidence = Evidence::invented;
+};
 
 }  // namespace
 
@@ -63,9 +70,11 @@ struct CatalogFacts::Reader {
             columns += sql_name(rows.text(0)) + ", ";
         }
         if (!allowed(name, domain) || !origin)
-            throw std::invalid_argument(fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in schema/core.sql",
-                                                    name, domain.empty() ? "anyone" : domain, domain.empty() ? "<domain>" : domain));
-        const auto at = std::find_if(seen.columns.begin(), seen.columns.end(), [](const auto& c) { return c.name == "source"; });
+            throw std::invalid_argument(fmt::format(
+                "rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in schema/core.sql",
+                name, domain.empty() ? "anyone" : domain, domain.empty() ? "<domain>" : domain));
+        const auto at = std::find_if(seen.columns.begin(), seen.columns.end(),
+                                     [](const auto& c) { return c.name == "source"; });
         seen.source = static_cast<std::size_t>(at - seen.columns.begin());
         seen.select = fmt::format("SELECT {}origin FROM {}", columns, sql_name(name));
         Statement any(database, fmt::format("SELECT 1 FROM {} LIMIT 1", sql_name(name)));
@@ -94,9 +103,11 @@ struct CatalogFacts::Reader {
         }
         const auto origin = from.integer(static_cast<int>(seen.columns.size()));
         const auto pack = packs.find(origin >> 32);
-        row.origin = {pack == packs.end() ? "" : pack->second, fmt::format("{}.csv", table), static_cast<std::uint32_t>(origin & 0xffffffff), "", Evidence::invented};
+        row.origin = {pack == packs.end() ? "" : pack->second, fmt::format("{}.csv", table),
+                      static_cast<std::uint32_t>(origin & 0xffffffff), "", Evidence::invented};
         if (table == "sources" || seen.source < seen.columns.size()) {
-            const auto& found = source(table == "sources" ? row.text("source") : std::string_view(row.cells[seen.source].second));
+            const auto& found = source(table == "sources" ? row.text("source")
+                                                          : std::string_view(row.cells[seen.source].second));
             row.origin.source = found.title;
             row.origin.evidence = found.evidence;
         }
@@ -118,13 +129,17 @@ struct CatalogFacts::Reader {
 };
 
 CatalogFacts::CatalogFacts(const Database& database) : reader_(std::make_shared<Reader>(database)) {}
-CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain) : reader_(shared.reader_), domain_(std::move(domain)) {}
+CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain)
+    : reader_(shared.reader_), domain_(std::move(domain)) {}
 
-const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_view column, std::string_view value) const {
+const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_view column,
+                                           std::string_view value) const {
     static const std::vector<Row> nothing;
     const auto& seen = reader_->table(table, domain_);
-    const bool known = std::any_of(seen.columns.begin(), seen.columns.end(), [&](const auto& c) { return c.name == column; });
-    if (!column.empty() && !known) throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
+    const bool known = std::any_of(seen.columns.begin(), seen.columns.end(),
+                                   [&](const auto& c) { return c.name == column; });
+    if (!column.empty() && !known)
+        throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
     if (seen.empty) return nothing;
     // A domain asks the same of every candidate: each answer is read once.
     std::string asked(table);
@@ -132,7 +147,9 @@ const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_v
     auto& kept = reader_->kept[std::move(asked)];
     if (kept) return *kept;
     kept.emplace();
-    auto& query = reader_->statement(column.empty() ? seen.select + " ORDER BY origin" : fmt::format("{} WHERE {} = ?1 ORDER BY origin", seen.select, sql_name(column)));
+    auto& query = reader_->statement(
+        column.empty() ? seen.select + " ORDER BY origin"
+                       : fmt::format("{} WHERE {} = ?1 ORDER BY origin", seen.select, sql_name(column)));
     if (!column.empty()) query.bind(1, value);
     while (query.step()) kept->push_back(reader_->row(query, table, seen));
     query.reset();

@@ -18,7 +18,8 @@ public:
     CatalogFacts(const CatalogFacts& shared, std::string domain);
 
     // Throws std::invalid_argument for a table that it may not see or a column that the table does not have.
-    const std::vector<Row>& rows(std::string_view table, std::string_view column = {}, std::string_view value = {}) const override;
+    const std::vector<Row>& rows(std::string_view table, std::string_view column = {},
+                                 std::string_view value = {}) const override;
 
 private:
     struct Reader;

@@ -109,7 +109,8 @@ std::string read_whole(const std::string& path, std::size_t most_bytes) {
     std::string text(most_bytes + 1, '\0');
     text.resize(file.read(text.data(), text.size()));
     if (text.size() > most_bytes)
-        throw Error(Exit::bad_data, fmt::format("{}: larger than {} bytes: this is not what it should be", path, most_bytes));
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: larger than {} bytes: this is not what it should be", path, most_bytes));
     return text;
 }
 

@@ -22,8 +22,8 @@ public:
     InputFile(const InputFile&) = delete;
     InputFile& operator=(const InputFile&) = delete;
 
-    std::uint64_t bytes() const { return bytes_; }         // when it was opened
-    std::size_t read(char* into, std::size_t most);        // fills `into` unless the file ends; throws Error(no_input)
+    std::uint64_t bytes() const { return bytes_; }   // when it was opened
+    std::size_t read(char* into, std::size_t most);  // fills `into` unless the file ends; throws Error(no_input)
 
 private:
     std::string path_;

@@ -9,7 +9,11 @@
 
 namespace casebound {
 
-struct Objected { std::int64_t group{}; Bits where; Verdict at_most = Verdict::fits; };
+struct Objected {
+    std::int64_t group{};
+    Bits where;
+    Verdict at_most = Verdict::fits;
+};
 
 namespace {
 
@@ -86,14 +90,19 @@ Evidence of_told(std::string_view evidence) {
 std::string Leaf::text() const {
     if (!row_) return said_->text;
     const auto& what = row_->group ? catalog_->name_of(row_->group) : std::string("nothing");
-    const char* says = row_->says == Says::fits ? "fits" : row_->says == Says::does_not_fit ? "does not fit" : row_->condition ? "is needed where" : "is needed on";
+    const char* says = row_->says == Says::fits           ? "fits"
+                       : row_->says == Says::does_not_fit ? "does not fit"
+                       : row_->condition                  ? "is needed where"
+                                                          : "is needed on";
     const char* everywhere = row_->says == Says::does_not_fit ? "any configuration" : "every configuration";
     std::string text = fmt::format("{} {} {}", what, says, row_->condition ? to_text(*row_->when) : everywhere);
     if (!row_->withdrawn.empty()) text += fmt::format(" (withdrawn: {})", row_->withdrawn);
     return text;
 }
 
-Origin Leaf::origin() const { return row_ ? catalog_->origin(row_->origin, "applications", row_->source) : said_->origin; }
+Origin Leaf::origin() const {
+    return row_ ? catalog_->origin(row_->origin, "applications", row_->source) : said_->origin;
+}
 
 std::vector<std::string> RoleAnswer::speaks_of() const {
     std::vector<std::string> names;
@@ -104,7 +113,8 @@ std::vector<std::string> RoleAnswer::speaks_of() const {
 }
 
 const GroupAnswer* RoleAnswer::best() const {
-    const auto found = std::find_if(groups.begin(), groups.end(), [](const GroupAnswer& g) { return g.verdict == Verdict::fits; });
+    const auto found = std::find_if(groups.begin(), groups.end(),
+                                    [](const GroupAnswer& g) { return g.verdict == Verdict::fits; });
     return found == groups.end() ? nullptr : &*found;
 }
 
@@ -123,9 +133,11 @@ Verdict RoleAnswer::verdict_on(const Bits& cell) const {
     return unvetoed.none() ? Verdict::does_not_fit : Verdict::not_recorded;
 }
 
-Judge::Judge(const Catalog& catalog, const Plugins& plugins, const LineModel& line, const Narrowing& narrowing, const VehicleView& view, const Reasoner& reasoner)
+Judge::Judge(const Catalog& catalog, const Plugins& plugins, const LineModel& line, const Narrowing& narrowing,
+             const VehicleView& view, const Reasoner& reasoner)
     : catalog_(catalog), plugins_(plugins), line_(line), narrowing_(narrowing), view_(view), reasoner_(reasoner) {
-    for (const auto& fact : narrowing_.facts) if (fact.applies && !fact.holding.contains(line_.set.all())) telling_.push_back(&fact);
+    for (const auto& fact : narrowing_.facts)
+        if (fact.applies && !fact.holding.contains(line_.set.all())) telling_.push_back(&fact);
     std::int64_t last = 0;
     narrowing_.left.for_each([&](std::size_t i) {
         if (line_.origins[i] == last) return;
@@ -142,7 +154,9 @@ RoleAnswer Judge::named(std::string_view role) const {
         std::vector<std::string> names;
         for (const auto& [name, owned] : words.roles()) names.push_back(name);
         const auto near = nearest(role, names);
-        throw Error(Exit::usage, fmt::format("{}: no such role{}", role, near.empty() ? ": `casebound fits VEHICLE` lists them" : fmt::format(": did you mean {}?", near)));
+        throw Error(Exit::usage, fmt::format("{}: no such role{}", role,
+                                             near.empty() ? ": `casebound fits VEHICLE` lists them"
+                                                          : fmt::format(": did you mean {}?", near)));
     }
     RoleAnswer answer;
     answer.role = role;
@@ -157,7 +171,8 @@ RoleAnswer Judge::role(std::string_view role) const {
     RoleAnswer answer = named(role);
     answer.id = catalog_.id_of(role).value_or(0);
     Rows rows;
-    for (const auto& row : catalog_.applications(line_)) if (row.role == answer.id) rows.push_back(&row);
+    for (const auto& row : catalog_.applications(line_))
+        if (row.role == answer.id) rows.push_back(&row);
     return decide(std::move(answer), rows);
 }
 
@@ -172,11 +187,13 @@ std::vector<std::string> Judge::roles_on_record() const {
 std::vector<RoleAnswer> Judge::roles() const {
     std::vector<std::pair<std::int64_t, Rows>> by_role;
     for (const auto& row : catalog_.applications(line_)) {
-        auto found = std::find_if(by_role.begin(), by_role.end(), [&](const auto& one) { return one.first == row.role; });
+        auto found = std::find_if(by_role.begin(), by_role.end(),
+                                  [&](const auto& one) { return one.first == row.role; });
         if (found == by_role.end()) found = by_role.insert(found, {row.role, {}});
         found->second.push_back(&row);
     }
-    std::sort(by_role.begin(), by_role.end(), [&](const auto& a, const auto& b) { return catalog_.name_of(a.first) < catalog_.name_of(b.first); });
+    std::sort(by_role.begin(), by_role.end(),
+              [&](const auto& a, const auto& b) { return catalog_.name_of(a.first) < catalog_.name_of(b.first); });
     std::vector<RoleAnswer> answers;
     answers.reserve(by_role.size());
     for (const auto& [id, rows] : by_role) {
@@ -213,7 +230,8 @@ std::vector<Claim> Judge::collect(RoleAnswer& answer, const Rows& rows) const {
         if (row->says != Says::none_needed) groups.push_back(row->group);
         answer.conditions.push_back(row->when);
     }
-    std::sort(claims.begin(), claims.end(), [](const Claim& a, const Claim& b) { return a.row->origin < b.row->origin; });
+    std::sort(claims.begin(), claims.end(),
+              [](const Claim& a, const Claim& b) { return a.row->origin < b.row->origin; });
     std::sort(groups.begin(), groups.end());
     groups.erase(std::unique(groups.begin(), groups.end()), groups.end());
     answer.groups.reserve(groups.size());
@@ -239,7 +257,8 @@ std::vector<Objected> Judge::examine(RoleAnswer& answer, const Domain& domain) c
             if (objection.at_most == Verdict::fits) continue;
             objections.push_back({group.id, line_.set.where(parse_condition(objection.condition)), objection.at_most});
             if ((objections.back().where & group.on_line).meets(narrowing_.left))
-                group.against.push_back(Leaf(objection.reason, {"", "", 0, objection.source.title, objection.source.evidence}));
+                group.against.push_back(
+                    Leaf(objection.reason, {"", "", 0, objection.source.title, objection.source.evidence}));
         }
         group.cautions = std::move(examination.cautions);
         group.companions = std::move(examination.companions);
@@ -249,7 +268,8 @@ std::vector<Objected> Judge::examine(RoleAnswer& answer, const Domain& domain) c
 }
 
 // The rows the group's standing rests on, and every row against it; those it does not rest on say so.
-void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& claims, const std::vector<bool>& cited) const {
+void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& claims,
+                        const std::vector<bool>& cited) const {
     const Bits& left = narrowing_.left;
     group.on = group.on_line & left;
     const bool doubted = group.doubted_line.meets(left);
@@ -258,7 +278,8 @@ void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& 
     else if (group.on.any()) group.verdict = Verdict::check_first;
     else group.verdict = group.disagreed_line.meets(left) ? Verdict::sources_disagree : Verdict::does_not_fit;
     Bits said_to_fit(left.size());
-    for (const auto& claim : claims) if (claim.row->says == Says::fits && claim.row->group == group.id) said_to_fit |= claim.on & left;
+    for (const auto& claim : claims)
+        if (claim.row->says == Says::fits && claim.row->group == group.id) said_to_fit |= claim.on & left;
     for (std::size_t i = 0; i < claims.size(); ++i) {
         const auto& row = *claims[i].row;
         const bool no_place = row.says == Says::none_needed && claims[i].on.meets(said_to_fit);
@@ -283,7 +304,8 @@ void Judge::prove_told(RoleAnswer& answer, const RoleAnswer& cited) const {
     auto kept = telling_;
     const auto left_without = [&](std::size_t at) {
         Bits left = line_.set.all();
-        for (std::size_t i = 0; i < kept.size(); ++i) if (i != at) left &= kept[i]->holding;
+        for (std::size_t i = 0; i < kept.size(); ++i)
+            if (i != at) left &= kept[i]->holding;
         return left;
     };
     for (auto before = kept.size() + 1; kept.size() < before;) {
@@ -335,7 +357,9 @@ void Judge::prove(RoleAnswer& answer, const Claims& claims, const std::vector<Ob
 // The weakest evidence on the path that decided.
 void Judge::grade(RoleAnswer& answer) const {
     Evidence weakest = Evidence::law;
-    const auto take = [&](const Leaf& one) { if (!one.redundant) weakest = weaker(weakest, one.evidence()); };
+    const auto take = [&](const Leaf& one) {
+        if (!one.redundant) weakest = weaker(weakest, one.evidence());
+    };
     for (const auto& group : answer.groups) {
         if (answer.verdict == Verdict::fits && group.verdict != Verdict::fits) continue;
         if (group.on.none() && group.verdict != Verdict::sources_disagree) continue;

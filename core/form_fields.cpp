@@ -16,7 +16,9 @@ int hex_digit(char c) {
 }
 
 bool is_text(const std::string& text, bool lines) {
-    const auto control = [&](char c) { return (static_cast<unsigned char>(c) < 0x20 && !(lines && (c == '\t' || c == '\n' || c == '\r'))) || c == 0x7f; };
+    const auto control = [&](char c) {
+        return (static_cast<unsigned char>(c) < 0x20 && !(lines && (c == '\t' || c == '\n' || c == '\r'))) || c == 0x7f;
+    };
     return std::none_of(text.begin(), text.end(), control) && bad_utf8(text) == std::string_view::npos;
 }
 
@@ -26,7 +28,8 @@ std::optional<std::string> decoded(std::string_view raw, bool plus_is_space) {
         if (raw[i] == '+' && plus_is_space) text += ' ';
         else if (raw[i] != '%') text += raw[i];
         else {
-            const int high = i + 2 < raw.size() ? hex_digit(raw[i + 1]) : -1, low = i + 2 < raw.size() ? hex_digit(raw[i + 2]) : -1;
+            const int high = i + 2 < raw.size() ? hex_digit(raw[i + 1]) : -1,
+                      low = i + 2 < raw.size() ? hex_digit(raw[i + 2]) : -1;
             if (high < 0 || low < 0) return std::nullopt;
             text += static_cast<char>(high * 16 + low);
             i += 2;
@@ -45,7 +48,8 @@ std::optional<Fields> form_of(std::string_view body) {
         body.remove_prefix(std::min(end + 1, body.size()));
         if (pair.empty()) continue;
         const auto equals = std::min(pair.find('='), pair.size());
-        auto name = decoded(pair.substr(0, equals), true), value = decoded(pair.substr(std::min(equals + 1, pair.size())), true);
+        auto name = decoded(pair.substr(0, equals), true),
+             value = decoded(pair.substr(std::min(equals + 1, pair.size())), true);
         if (!name || !value || fields.size() == most_fields) return std::nullopt;
         fields.emplace_back(std::move(*name), std::move(*value));
     }
@@ -67,7 +71,8 @@ std::string_view cookie_of(std::string_view field, std::string_view name) {
         auto pair = field.substr(0, end);
         field.remove_prefix(std::min(end + 1, field.size()));
         while (!pair.empty() && pair.front() == ' ') pair.remove_prefix(1);
-        if (pair.substr(0, name.size()) == name && pair.substr(name.size(), 1) == "=") return pair.substr(name.size() + 1);
+        if (pair.substr(0, name.size()) == name && pair.substr(name.size(), 1) == "=")
+            return pair.substr(name.size() + 1);
     }
     return {};
 }

@@ -12,7 +12,10 @@ namespace casebound {
 
 inline constexpr std::size_t most_fields = 400;
 
-struct Target { std::string path; Fields query; };
+struct Target {
+    std::string path;
+    Fields query;
+};
 
 // "/vehicle/a%20b?x=1". Only the origin form of RFC 9112, 3.2.1; no `//`, which could name another host.
 std::optional<Target> target_of(std::string_view target);

@@ -11,14 +11,14 @@ namespace casebound {
 
 // One address the page is served at.
 struct Door {
-    std::vector<std::string> hosts;  // the Host values that mean it, exactly: "127.0.0.1:8417"
-    std::string cookie_name, cookie; // empty cookie: everybody who reaches it is let in
+    std::vector<std::string> hosts;   // the Host values that mean it, exactly: "127.0.0.1:8417"
+    std::string cookie_name, cookie;  // empty cookie: everybody who reaches it is let in
     bool may_edit = true;
 };
 
 struct RequestHead {
     std::string method, target;
-    std::vector<std::string> host;                       // every field of the name, as sent
+    std::vector<std::string> host;  // every field of the name, as sent
     std::vector<std::string> origin, fetch_site, cookie;
     std::string content_type;
     bool transfer_encoding{}, content_encoding{}, expects{};

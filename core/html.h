@@ -26,6 +26,7 @@ public:
         ~Scope() { html_.close(); }
         Scope(const Scope&) = delete;
         Scope& operator=(const Scope&) = delete;
+
     private:
         Html& html_;
     };

@@ -16,7 +16,8 @@ namespace {
 
 // Some domains write their inputs with `-`, some with `_`: a person need not remember which.
 bool same_name(std::string_view a, std::string_view b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return x == y || ((x == '-' || x == '_') && (y == '-' || y == '_')); });
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](char x, char y) { return x == y || ((x == '-' || x == '_') && (y == '-' || y == '_')); });
 }
 
 std::vector<std::string> list_parts(const std::string& text) {
@@ -38,9 +39,7 @@ double number_in(const Input& input, const std::string& text) {
     double value = 0;
     try {
         value = quantity_in(text, input.unit);
-    } catch (const UnitFault& fault) {
-        throw Error(Exit::bad_data, fmt::format("{}: {}", input.name, fault.what()));
-    }
+    } catch (const UnitFault& fault) { throw Error(Exit::bad_data, fmt::format("{}: {}", input.name, fault.what())); }
     if (!(value >= input.min && value <= input.max))
         throw Error(Exit::bad_data, fmt::format("{}: got {}: valid range is {}", input.name, text, range_text(input)));
     return value;
@@ -55,17 +54,22 @@ GivenValue typed(const Input& input, const std::string& text, std::string origin
             break;
         case Input::Kind::text_list: value.items = list_parts(text); break;
         case Input::Kind::yes_no:
-            if (text != "yes" && text != "no") throw Error(Exit::bad_data, fmt::format("{}: got {}: say yes or no", input.name, text));
+            if (text != "yes" && text != "no")
+                throw Error(Exit::bad_data, fmt::format("{}: got {}: say yes or no", input.name, text));
             break;
         case Input::Kind::choice:
             if (std::find(input.choices.begin(), input.choices.end(), text) == input.choices.end()) {
                 const auto near = nearest(text, input.choices);
-                throw Error(Exit::bad_data, fmt::format("{}: got {}: {}", input.name, text, near.empty() ? fmt::format("one of {}", fmt::join(input.choices, ", ")) : fmt::format("did you mean {}?", near)));
+                throw Error(Exit::bad_data,
+                            fmt::format("{}: got {}: {}", input.name, text,
+                                        near.empty() ? fmt::format("one of {}", fmt::join(input.choices, ", "))
+                                                     : fmt::format("did you mean {}?", near)));
             }
             break;
         case Input::Kind::date:
             if (text == "today") value.text = today();
-            else if (!is_date(text)) throw Error(Exit::bad_data, fmt::format("{}: got {}: write a date as 2026-11-25", input.name, text));
+            else if (!is_date(text))
+                throw Error(Exit::bad_data, fmt::format("{}: got {}: write a date as 2026-11-25", input.name, text));
             break;
         case Input::Kind::text: break;
     }
@@ -76,9 +80,13 @@ GivenValue typed(const Input& input, const std::string& text, std::string origin
 std::optional<std::pair<std::string, std::string>> from_vehicle(const Input& input, const VehicleView* vehicle) {
     if (!vehicle || input.attribute.empty()) return std::nullopt;
     for (const auto& told : vehicle->told())
-        if (told.attribute == input.attribute) return std::pair(input.kind == Input::Kind::text_list ? fmt::format("{}", fmt::join(told.seen(), ", ")) : told.text, fmt::format("told of {}: {} {}", vehicle->name(), told.evidence, told.date));
+        if (told.attribute == input.attribute)
+            return std::pair(
+                input.kind == Input::Kind::text_list ? fmt::format("{}", fmt::join(told.seen(), ", ")) : told.text,
+                fmt::format("told of {}: {} {}", vehicle->name(), told.evidence, told.date));
     const auto possible = vehicle->possible(input.attribute);
-    if (possible.size() == 1) return std::pair(possible[0].text, fmt::format("every configuration of {} left", vehicle->name()));
+    if (possible.size() == 1)
+        return std::pair(possible[0].text, fmt::format("every configuration of {} left", vehicle->name()));
     return std::nullopt;
 }
 
@@ -92,24 +100,26 @@ std::string range_text(const Input& input) {
     return fmt::format("{} to {}{}", plain_number(input.min), plain_number(input.max), unit);
 }
 
-InquiryRun run_inquiry_with(const Inquiry& inquiry, const std::vector<std::pair<std::string, std::string>>& named, const Services& services) {
+InquiryRun run_inquiry_with(const Inquiry& inquiry, const std::vector<std::pair<std::string, std::string>>& named,
+                            const Services& services) {
     InquiryRun run;
     std::vector<std::string> faults;
     Exit exit = Exit::bad_data;
     const auto take = [&](const Input& input, const std::string& text, std::string origin) {
         try {
             run.given.values[input.name] = typed(input, text, std::move(origin));
-        } catch (const Error& error) {
-            faults.push_back(error.what());
-        }
+        } catch (const Error& error) { faults.push_back(error.what()); }
     };
     std::vector<std::string> names;
     for (const auto& input : inquiry.inputs) names.push_back(input.name);
     for (const auto& [name, text] : named) {
-        const auto found = std::find_if(inquiry.inputs.begin(), inquiry.inputs.end(), [&](const Input& input) { return same_name(input.name, name); });
+        const auto found = std::find_if(inquiry.inputs.begin(), inquiry.inputs.end(),
+                                        [&](const Input& input) { return same_name(input.name, name); });
         if (found == inquiry.inputs.end()) {
             const auto near = nearest(name, names);
-            faults.push_back(fmt::format("{}: no such input of {}: {}", name, inquiry.name, near.empty() ? fmt::format("it takes {}", fmt::join(names, ", ")) : fmt::format("did you mean {}?", near)));
+            faults.push_back(fmt::format("{}: no such input of {}: {}", name, inquiry.name,
+                                         near.empty() ? fmt::format("it takes {}", fmt::join(names, ", "))
+                                                      : fmt::format("did you mean {}?", near)));
             exit = Exit::usage;
         } else {
             take(*found, text, "given");
@@ -119,8 +129,11 @@ InquiryRun run_inquiry_with(const Inquiry& inquiry, const std::vector<std::pair<
         if (run.given.has(input.name)) continue;
         if (const auto known = from_vehicle(input, services.vehicle)) take(input, known->first, known->second);
         else if (!input.fallback.empty()) take(input, input.fallback, "assumed");
-        else if (input.required && std::none_of(faults.begin(), faults.end(), [&](const std::string& f) { return f.rfind(input.name + ":", 0) == 0; })) {
-            faults.push_back(fmt::format("{}: missing: {}{}", input.name, input.title, input.unit.empty() ? "" : fmt::format(", in {}", input.unit)));
+        else if (input.required && std::none_of(faults.begin(), faults.end(), [&](const std::string& f) {
+                     return f.rfind(input.name + ":", 0) == 0;
+                 })) {
+            faults.push_back(fmt::format("{}: missing: {}{}", input.name, input.title,
+                                         input.unit.empty() ? "" : fmt::format(", in {}", input.unit)));
             exit = Exit::usage;
         }
     }

@@ -16,7 +16,8 @@ struct InquiryRun {
 };
 
 // `named`: input name and text, in the order given. Throws Error(usage or bad_data) with every fault.
-InquiryRun run_inquiry_with(const Inquiry& inquiry, const std::vector<std::pair<std::string, std::string>>& named, const Services& services);
+InquiryRun run_inquiry_with(const Inquiry& inquiry, const std::vector<std::pair<std::string, std::string>>& named,
+                            const Services& services);
 
 std::string range_text(const Input& input);  // "0 to 150 degC"
 

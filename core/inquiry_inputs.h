@@ -35,7 +35,9 @@ inline Input word_input(Input::Kind kind, std::string name, std::string title) {
     return input;
 }
 
-inline Input text_input(std::string name, std::string title) { return word_input(Input::Kind::text, std::move(name), std::move(title)); }
+inline Input text_input(std::string name, std::string title) {
+    return word_input(Input::Kind::text, std::move(name), std::move(title));
+}
 
 inline Input choice_input(std::string name, std::string title, std::vector<std::string> choices) {
     Input input = word_input(Input::Kind::choice, std::move(name), std::move(title));
@@ -43,7 +45,9 @@ inline Input choice_input(std::string name, std::string title, std::vector<std::
     return input;
 }
 
-inline Input yes_no_input(std::string name, std::string title) { return word_input(Input::Kind::yes_no, std::move(name), std::move(title)); }
+inline Input yes_no_input(std::string name, std::string title) {
+    return word_input(Input::Kind::yes_no, std::move(name), std::move(title));
+}
 
 inline Input required(Input input) {
     input.required = true;

@@ -14,6 +14,7 @@ namespace casebound {
 // Throws Error(usage) with a near miss.
 Inquiry inquiry_named(const Domain& domain, const std::string& domain_name, const std::string& name);
 
-InquiryRun run_inquiry_in(Session& session, const std::string& domain, const Inquiry& inquiry, const std::vector<std::pair<std::string, std::string>>& named, const Situation* vehicle);
+InquiryRun run_inquiry_in(Session& session, const std::string& domain, const Inquiry& inquiry,
+                          const std::vector<std::pair<std::string, std::string>>& named, const Situation* vehicle);
 
 }  // namespace casebound

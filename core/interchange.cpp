@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <deque>
-#include <map>
 #include <functional>
+#include <map>
 #include <set>
 
 #include <fmt/format.h>
@@ -16,9 +16,19 @@ namespace casebound {
 namespace {
 
 constexpr std::array<std::string_view, 4> relations{"supersedes", "stands_in_if", "bolts_up_but", "excludes"};
-constexpr std::array<std::string_view, 4> relations_said{"supersedes", "stands in, on a condition, for", "bolts up in place of, but differs from,", "is excluded as a stand-in for"};
-constexpr std::array<std::string_view, 8> swaps{"yes", "yes_if", "differs", "no", "claimed_only", "disagree", "not_recorded", "not_answered"};
-constexpr std::array<std::string_view, 8> swaps_said{"MAY STAND IN", "MAY STAND IN, ON CONDITIONS", "BOLTS UP, BUT DIFFERS", "NO", "NOT CONFIRMED: ONLY ITS SELLER CLAIMS IT", "SOURCES DISAGREE", "NOT RECORDED", "NOT ANSWERED"};
+constexpr std::array<std::string_view, 4> relations_said{"supersedes", "stands in, on a condition, for",
+                                                         "bolts up in place of, but differs from,",
+                                                         "is excluded as a stand-in for"};
+constexpr std::array<std::string_view, 8> swaps{"yes",          "yes_if",   "differs",      "no",
+                                                "claimed_only", "disagree", "not_recorded", "not_answered"};
+constexpr std::array<std::string_view, 8> swaps_said{"MAY STAND IN",
+                                                     "MAY STAND IN, ON CONDITIONS",
+                                                     "BOLTS UP, BUT DIFFERS",
+                                                     "NO",
+                                                     "NOT CONFIRMED: ONLY ITS SELLER CLAIMS IT",
+                                                     "SOURCES DISAGREE",
+                                                     "NOT RECORDED",
+                                                     "NOT ANSWERED"};
 
 Relation relation_from(std::string_view text) {
     return static_cast<Relation>(std::find(relations.begin(), relations.end(), text) - relations.begin());
@@ -26,8 +36,9 @@ Relation relation_from(std::string_view text) {
 
 Edge edge_from(const Row& row) {
     const auto cell = [&](std::string_view column) { return std::string(row.text(column)); };
-    return {cell("offered"), cell("wanted"), relation_from(row.text("relation")), cell("condition"), cell("requirement"),
-            cell("also_requires"), cell("difference"), cell("withdrawn"), row.origin};
+    return {cell("offered"),    cell("wanted"),      relation_from(row.text("relation")),
+            cell("condition"),  cell("requirement"), cell("also_requires"),
+            cell("difference"), cell("withdrawn"),   row.origin};
 }
 
 Leaf leaf_of(const Edge& edge) {
@@ -95,19 +106,22 @@ std::string_view swap_name(SwapVerdict verdict) { return swaps.at(static_cast<st
 std::string_view relation_name(Relation relation) { return relations.at(static_cast<std::size_t>(relation)); }
 std::string_view relation_words(Relation relation) { return relations_said.at(static_cast<std::size_t>(relation)); }
 
-
 Interchange::Interchange(const Catalog& catalog, const Plugins& plugins, const Reasoner& reasoner, const Judge* judge)
     : catalog_(catalog), plugins_(plugins), reasoner_(reasoner), judge_(judge) {}
 
 const std::vector<Edge>& Interchange::edges_to(const std::string& wanted) const {
     const auto [found, fresh] = to_.try_emplace(wanted);
-    if (fresh) for (const auto& row : catalog_.facts().rows("stand_ins", "wanted", wanted)) found->second.push_back(edge_from(row));
+    if (fresh)
+        for (const auto& row : catalog_.facts().rows("stand_ins", "wanted", wanted))
+            found->second.push_back(edge_from(row));
     return found->second;
 }
 
 const std::vector<Edge>& Interchange::edges_from(const std::string& offered) const {
     const auto [found, fresh] = from_.try_emplace(offered);
-    if (fresh) for (const auto& row : catalog_.facts().rows("stand_ins", "offered", offered)) found->second.push_back(edge_from(row));
+    if (fresh)
+        for (const auto& row : catalog_.facts().rows("stand_ins", "offered", offered))
+            found->second.push_back(edge_from(row));
     return found->second;
 }
 
@@ -116,7 +130,9 @@ bool Interchange::excluded(const std::string& a, const std::string& b, std::vect
     bool found = false;
     const auto look = [&](const std::vector<Edge>& edges, const std::string& other, bool to) {
         for (const auto& edge : edges) {
-            if (edge.relation != Relation::excludes || !edge.withdrawn.empty() || (to ? edge.offered : edge.wanted) != other) continue;
+            if (edge.relation != Relation::excludes || !edge.withdrawn.empty() ||
+                (to ? edge.offered : edge.wanted) != other)
+                continue;
             found = true;
             if (statements) statements->push_back(edge);
         }
@@ -131,7 +147,9 @@ std::vector<Interchange::End> Interchange::ends(const std::string& key) const {
     if (!catalog_.item(key)) {
         auto near = catalog_.near(key, "items");
         if (near.empty()) near = catalog_.near(key, "groups");
-        throw Error(Exit::usage, fmt::format("{}: neither an item nor a group in the catalog{}", key, near.empty() ? ": see `casebound pack list` for what is loaded" : fmt::format(": did you mean {}?", near.front())));
+        throw Error(Exit::usage, fmt::format("{}: neither an item nor a group in the catalog{}", key,
+                                             near.empty() ? ": see `casebound pack list` for what is loaded"
+                                                          : fmt::format(": did you mean {}?", near.front())));
     }
     std::vector<End> found;
     for (const auto& group : catalog_.groups_of(key))
@@ -170,17 +188,25 @@ struct PathSearch {
     std::function<SwapVerdict(const Edge&)> gives;  // yes, yes_if or differs: what a path by this edge comes to at best
     std::function<bool(const std::string&)> barred;
 
-    struct Step { std::string node; Bits on; Edge edge; std::size_t from{}; };
+    struct Step {
+        std::string node;
+        Bits on;
+        Edge edge;
+        std::size_t from{};
+    };
 
     std::vector<Edge> within(SwapVerdict worst, Evidence weakest) const {
         std::vector<Step> steps{{wanted, left.value_or(Bits{}), {}, 0}};
         for (std::size_t at = 0; at < steps.size(); ++at) {
             if (steps[at].node == offered) return trace(steps, at);
             for (const auto& edge : edges_to(steps[at].node)) {
-                if (edge.origin.evidence > weakest || !usable(edge) || gives(edge) > worst || barred(edge.offered)) continue;
+                if (edge.origin.evidence > weakest || !usable(edge) || gives(edge) > worst || barred(edge.offered))
+                    continue;
                 const Bits on = left ? steps[at].on & where(edge) : Bits{};
                 if (left && on.none()) continue;
-                const bool known = std::any_of(steps.begin(), steps.end(), [&](const Step& step) { return step.node == edge.offered && step.on.contains(on); });
+                const bool known = std::any_of(steps.begin(), steps.end(), [&](const Step& step) {
+                    return step.node == edge.offered && step.on.contains(on);
+                });
                 if (!known) steps.push_back({edge.offered, on, edge, at});
             }
         }
@@ -228,19 +254,24 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
         answer.verdict = SwapVerdict::yes;
         answer.reasons.push_back(fmt::format("both are in interchange group {}", wanted.group));
     } else {
-        const PathSearch search{wanted.group, offered.group, judge_ ? std::optional(judge_->narrowing().left) : std::nullopt,
-            [&](const std::string& at) -> const std::vector<Edge>& { return edges_to(at); },
-            [&](const Edge& edge) {
-                if (edge.relation == Relation::excludes || !edge.withdrawn.empty()) return false;
-                if (!barred_pair) return !excluded(edge.offered, edge.wanted, nullptr);
-                // Against an exclusion only another source's statement about just these two stands.
-                return edge.offered == offered.group && edge.wanted == wanted.group &&
-                       std::any_of(against.begin(), against.end(), [&](const Edge& exclusion) { return opposed(edge, exclusion); });
-            },
-            [&](const Edge& edge) { return where(edge).value_or(judge_->line().set.all()); }, gives,
-            [&](const std::string& node) {
-                return node != offered.group && (excluded(node, wanted.group, nullptr) || excluded(node, offered.group, nullptr));
-            }};
+        const PathSearch search{wanted.group,
+                                offered.group,
+                                judge_ ? std::optional(judge_->narrowing().left) : std::nullopt,
+                                [&](const std::string& at) -> const std::vector<Edge>& { return edges_to(at); },
+                                [&](const Edge& edge) {
+                                    if (edge.relation == Relation::excludes || !edge.withdrawn.empty()) return false;
+                                    if (!barred_pair) return !excluded(edge.offered, edge.wanted, nullptr);
+                                    // Against an exclusion only another source's statement about just these two stands.
+                                    return edge.offered == offered.group && edge.wanted == wanted.group &&
+                                           std::any_of(against.begin(), against.end(),
+                                                       [&](const Edge& exclusion) { return opposed(edge, exclusion); });
+                                },
+                                [&](const Edge& edge) { return where(edge).value_or(judge_->line().set.all()); },
+                                gives,
+                                [&](const std::string& node) {
+                                    return node != offered.group && (excluded(node, wanted.group, nullptr) ||
+                                                                     excluded(node, offered.group, nullptr));
+                                }};
         answer.path = search.best();
     }
     for (const auto& edge : answer.path) {
@@ -255,7 +286,9 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
     if (barred_pair) {
         for (const auto& edge : against) answer.leaves.push_back(leaf_of(edge));
         answer.verdict = answer.path.empty() ? SwapVerdict::no : SwapVerdict::disagree;
-        if (answer.path.empty()) answer.reasons.push_back(fmt::format("{} and {} are published as not replacing each other", offered.group, wanted.group));
+        if (answer.path.empty())
+            answer.reasons.push_back(
+                fmt::format("{} and {} are published as not replacing each other", offered.group, wanted.group));
     }
     add_what_does_not_count(answer);
     examine(answer, wanted, offered, role);
@@ -272,8 +305,10 @@ void Interchange::add_what_does_not_count(SwapAnswer& answer) const {
     const bool reverse = std::any_of(back.begin(), back.end(), [&](const Edge& edge) {
         return edge.offered == wanted && edge.relation != Relation::excludes && edge.withdrawn.empty();
     });
-    answer.reasons.push_back(reverse ? fmt::format("only the other way is on record: {} for {}; one way does not make the other", wanted, offered)
-                                     : fmt::format("nobody has said that {} may replace {}; that is not a yes", offered, wanted));
+    answer.reasons.push_back(
+        reverse ? fmt::format("only the other way is on record: {} for {}; one way does not make the other", wanted,
+                              offered)
+                : fmt::format("nobody has said that {} may replace {}; that is not a yes", offered, wanted));
 }
 
 void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offered, const std::string& role) const {
@@ -282,36 +317,48 @@ void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offe
     if (wanted_group->kind != offered_group->kind) {
         answer.verdict = SwapVerdict::no;
         answer.path.clear();
-        answer.reasons = {fmt::format("{} is a {}, {} is a {}: different kinds of thing", offered.group, offered_group->kind, wanted.group, wanted_group->kind)};
+        answer.reasons = {fmt::format("{} is a {}, {} is a {}: different kinds of thing", offered.group,
+                                      offered_group->kind, wanted.group, wanted_group->kind)};
         return;
     }
     const bool itself = wanted.member && offered.member && wanted.member->item == offered.member->item;
     const bool claimed = offered.member && offered.member->basis == Basis::claimed && !itself;
     if (offered.member && badness(answer.verdict) <= badness(SwapVerdict::claimed_only)) {
         answer.leaves.push_back({fmt::format("{} is in {} ({})", offered.member->item, offered.group,
-                                             claimed ? "by its seller's claim only" : offered.member->basis == Basis::approved ? "approved" : offered.member->basis == Basis::meets ? "its maker states it meets it" : "same part"),
+                                             claimed                                    ? "by its seller's claim only"
+                                             : offered.member->basis == Basis::approved ? "approved"
+                                             : offered.member->basis == Basis::meets    ? "its maker states it meets it"
+                                                                                        : "same part"),
                                  offered.member->origin});
-        if (!offered.member->withdrawn.empty()) answer.cautions.push_back(fmt::format("{} is withdrawn: {}", offered.member->item, offered.member->withdrawn));
+        if (!offered.member->withdrawn.empty())
+            answer.cautions.push_back(
+                fmt::format("{} is withdrawn: {}", offered.member->item, offered.member->withdrawn));
     }
     if (claimed && badness(answer.verdict) < badness(SwapVerdict::claimed_only)) {
         answer.verdict = answer.path.empty() ? SwapVerdict::claimed_only : SwapVerdict::not_recorded;
-        answer.reasons.push_back(answer.path.empty() ? "its seller says so and nobody else: ask for the spec owner's or the unit maker's approval" : "a seller's claim does not chain to another group");
+        answer.reasons.push_back(
+            answer.path.empty()
+                ? "its seller says so and nobody else: ask for the spec owner's or the unit maker's approval"
+                : "a seller's claim does not chain to another group");
         answer.path.clear();
     }
     const auto owner = words.item_kinds().find(wanted_group->kind);
     const Domain* domain = owner == words.item_kinds().end() ? nullptr : plugins_.find(owner->second.owner);
     if (!domain) {
         answer.verdict = SwapVerdict::not_answered;
-        answer.reasons = {fmt::format("{} is not loaded", owner == words.item_kinds().end() ? wanted_group->kind : owner->second.owner)};
+        answer.reasons = {fmt::format("{} is not loaded",
+                                      owner == words.item_kinds().end() ? wanted_group->kind : owner->second.owner)};
         return;
     }
     if (wanted.group != offered.group && exact_only(words, role, wanted_group->kind)) {
         answer.verdict = SwapVerdict::no;
-        answer.reasons.push_back(fmt::format("{}: exact part only", role.empty() ? wanted_group->kind : words.role(role)->title));
+        answer.reasons.push_back(
+            fmt::format("{}: exact part only", role.empty() ? wanted_group->kind : words.role(role)->title));
     }
     const Services services{catalog_.facts_for(owner->second.owner), reasoner_, judge_ ? &judge_->view() : nullptr};
     const auto opinion = domain->may_stand_in({wanted.group, wanted.member ? wanted.member->item : "", offered.group,
-                                               offered.member ? offered.member->item : "", role, claimed}, services);
+                                               offered.member ? offered.member->item : "", role, claimed},
+                                              services);
     if (opinion.at_most == Verdict::does_not_fit) lower_to(answer, SwapVerdict::no);
     else if (opinion.at_most == Verdict::sources_disagree) lower_to(answer, SwapVerdict::disagree);
     else if (opinion.at_most == Verdict::check_first) lower_to(answer, SwapVerdict::yes_if);
@@ -322,7 +369,8 @@ void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offe
     for (const auto& text : opinion.cautions) add_once(answer.cautions, text);
     if (!opinion.conditions.empty()) lower_to(answer, SwapVerdict::yes_if);
     if (opinion.at_most != Verdict::fits)
-        for (const auto& text : opinion.reasons) answer.leaves.push_back({text, {"", "", 0, opinion.source.title, opinion.source.evidence}});
+        for (const auto& text : opinion.reasons)
+            answer.leaves.push_back({text, {"", "", 0, opinion.source.title, opinion.source.evidence}});
     if (answer.verdict == SwapVerdict::no) answer.path.clear();
     for (const auto& one : answer.leaves) answer.weakest = std::max(answer.weakest, one.evidence());
     answer.invented = answer.weakest == Evidence::invented;
@@ -362,7 +410,8 @@ std::vector<SwapAnswer> Interchange::stand_ins_for(const std::string& wanted_gro
         answer.offered = group;
         if (badness(answer.verdict) <= badness(SwapVerdict::differs)) answers.push_back(std::move(answer));
     }
-    std::stable_sort(answers.begin(), answers.end(), [](const SwapAnswer& a, const SwapAnswer& b) { return badness(a.verdict) < badness(b.verdict); });
+    std::stable_sort(answers.begin(), answers.end(),
+                     [](const SwapAnswer& a, const SwapAnswer& b) { return badness(a.verdict) < badness(b.verdict); });
     return answers;
 }
 

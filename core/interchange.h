@@ -27,15 +27,15 @@ enum class SwapVerdict : std::uint8_t { yes, yes_if, differs, no, claimed_only, 
 
 struct SwapAnswer {
     SwapVerdict verdict = SwapVerdict::not_recorded;
-    std::string wanted, offered;              // as asked
+    std::string wanted, offered;  // as asked
     std::string wanted_group, offered_group;
-    std::vector<Edge> path;                   // from the offered group to the wanted one
-    std::vector<std::string> conditions;      // vehicle conditions not known to hold yet
-    std::vector<std::string> requirements;    // in words
-    std::vector<std::string> also_requires;   // groups to fit with it
+    std::vector<Edge> path;                  // from the offered group to the wanted one
+    std::vector<std::string> conditions;     // vehicle conditions not known to hold yet
+    std::vector<std::string> requirements;   // in words
+    std::vector<std::string> also_requires;  // groups to fit with it
     std::vector<std::string> differences;
     std::vector<std::string> reasons, cautions;
-    std::vector<Leaf> leaves, withdrawn;      // rows the answer rests on; statements that no longer count
+    std::vector<Leaf> leaves, withdrawn;  // rows the answer rests on; statements that no longer count
     Evidence weakest = Evidence::law;
     bool invented{};
 };
@@ -58,7 +58,10 @@ public:
     std::vector<std::string> reachable(const std::string& wanted_group) const;
 
 private:
-    struct End { std::string group; std::optional<Member> member; };
+    struct End {
+        std::string group;
+        std::optional<Member> member;
+    };
     const std::vector<Edge>& edges_to(const std::string& wanted) const;  // kept once read
     const std::vector<Edge>& edges_from(const std::string& offered) const;
     std::vector<End> ends(const std::string& key) const;

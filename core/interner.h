@@ -62,9 +62,14 @@ public:
     NameId find(std::string_view text) const { return text.empty() ? 0 : slots_[slot_of(text, hash_of(text))].id; }
 
 private:
-    struct Slot { std::uint32_t hash{}; NameId id{}; };  // id 0: free
+    struct Slot {
+        std::uint32_t hash{};
+        NameId id{};
+    };  // id 0: free
 
-    static std::uint32_t hash_of(std::string_view text) { return static_cast<std::uint32_t>(std::hash<std::string_view>{}(text)); }
+    static std::uint32_t hash_of(std::string_view text) {
+        return static_cast<std::uint32_t>(std::hash<std::string_view>{}(text));
+    }
 
     std::size_t slot_of(std::string_view text, std::uint32_t hash) const {
         const std::size_t mask = slots_.size() - 1;

@@ -36,8 +36,7 @@ Json json_of(const Series& series);
 Json json_of(const Grid& grid);
 Json json_of(const Picture& picture);
 
-template <class T>
-Json json_list(const std::vector<T>& values) {
+template <class T> Json json_list(const std::vector<T>& values) {
     Json list = Json::array();
     for (const auto& value : values) list.push_back(json_of(value));
     return list;

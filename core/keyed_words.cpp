@@ -25,7 +25,8 @@ std::pair<std::string, std::string> keyed_word(const std::string& word) {
     return {word.substr(0, at), word.substr(at + 1)};
 }
 
-KeyedWords::KeyedWords(const std::vector<std::string>& words, std::size_t from, const std::vector<std::string>& allowed, bool others_too) {
+KeyedWords::KeyedWords(const std::vector<std::string>& words, std::size_t from, const std::vector<std::string>& allowed,
+                       bool others_too) {
     for (std::size_t i = from; i < words.size(); ++i) {
         const auto [as_typed, value] = keyed_word(words[i]);
         auto key = as_typed;
@@ -33,7 +34,9 @@ KeyedWords::KeyedWords(const std::vector<std::string>& words, std::size_t from, 
         if (std::find(allowed.begin(), allowed.end(), key) == allowed.end()) {
             if (!others_too) {
                 const auto near = nearest(key, allowed);
-                refuse(fmt::format("{}: no such key: {}", as_typed, near.empty() ? fmt::format("use {}", fmt::join(allowed, ", ")) : fmt::format("did you mean {}?", near)));
+                refuse(fmt::format("{}: no such key: {}", as_typed,
+                                   near.empty() ? fmt::format("use {}", fmt::join(allowed, ", "))
+                                                : fmt::format("did you mean {}?", near)));
             }
             others_.emplace_back(as_typed, value);
             continue;
@@ -62,9 +65,7 @@ std::optional<double> KeyedWords::number(std::string_view key, std::string_view 
     if (!has(key)) return std::nullopt;
     try {
         return quantity_in(text(key), unit);
-    } catch (const UnitFault& fault) {
-        refuse(fmt::format("{}: {}", key, fault.what()));
-    }
+    } catch (const UnitFault& fault) { refuse(fmt::format("{}: {}", key, fault.what())); }
 }
 
 std::optional<std::int64_t> KeyedWords::whole(std::string_view key) const {

@@ -14,16 +14,17 @@ namespace casebound {
 class KeyedWords {
 public:
     // `others_too`: words with other keys are kept for others() instead of being refused.
-    KeyedWords(const std::vector<std::string>& words, std::size_t from, const std::vector<std::string>& allowed, bool others_too = false);
+    KeyedWords(const std::vector<std::string>& words, std::size_t from, const std::vector<std::string>& allowed,
+               bool others_too = false);
 
     bool has(std::string_view key) const;
     std::string text(std::string_view key, std::string_view fallback = {}) const;
     std::string need(std::string_view key) const;  // Error when it is not given
     std::optional<double> number(std::string_view key, std::string_view unit) const;
-    std::optional<std::int64_t> whole(std::string_view key) const;   // from 0 up
-    std::optional<std::int64_t> cents(std::string_view key) const;   // "12.50"
-    bool yes(std::string_view key) const;                            // yes or no; no when not given
-    std::optional<double> share(std::string_view key) const;         // "15%" or "0.15"
+    std::optional<std::int64_t> whole(std::string_view key) const;  // from 0 up
+    std::optional<std::int64_t> cents(std::string_view key) const;  // "12.50"
+    bool yes(std::string_view key) const;                           // yes or no; no when not given
+    std::optional<double> share(std::string_view key) const;        // "15%" or "0.15"
     const std::vector<std::pair<std::string, std::string>>& others() const { return others_; }
 
 private:

@@ -7,7 +7,9 @@
 
 namespace casebound {
 
-struct ManifestText { std::string stamp, domain; };
+struct ManifestText {
+    std::string stamp, domain;
+};
 
 // Throws Error (refused): what is wrong with the file and what to do, without the path.
 ManifestText read_manifest(const std::string& path);

@@ -40,24 +40,31 @@ void sync_folder(const std::filesystem::path& folder) {
     const int fd = ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY);
     const bool ok = fd >= 0 && ::fsync(fd) == 0;
     if (fd >= 0) ::close(fd);
-    if (!ok) throw Error(Exit::cannot_write, fmt::format("{}: the folder could not be written to disk: check space and permissions", folder.string()));
+    if (!ok)
+        throw Error(
+            Exit::cannot_write,
+            fmt::format("{}: the folder could not be written to disk: check space and permissions", folder.string()));
 }
 
 std::int64_t version_of(const Database& database) { return database.integer("PRAGMA user_version"); }
 
 void check_owner(const Database& database, const MigratedKind& kind) {
     const auto id = database.integer("PRAGMA application_id");
-    const bool empty = id == 0 && version_of(database) == 0 && database.integer("SELECT count(*) FROM sqlite_schema") == 0;
+    const bool empty = id == 0 && version_of(database) == 0 &&
+                       database.integer("SELECT count(*) FROM sqlite_schema") == 0;
     if (id == kind.application_id || empty) return;
-    throw Error(Exit::bad_data, fmt::format("{}: this is not a casebound {}: nothing was changed; move it away, or set CASEBOUND_HOME to another folder",
+    throw Error(Exit::bad_data, fmt::format("{}: this is not a casebound {}: nothing was changed; move it away, or set "
+                                            "CASEBOUND_HOME to another folder",
                                             database.path(), kind.what));
 }
 
 std::size_t known_version(const Database& database, const MigratedKind& kind, std::size_t newest) {
     const auto version = static_cast<std::size_t>(version_of(database));
     if (version <= newest) return version;
-    throw Error(Exit::bad_data, fmt::format("{}: written by a newer casebound (version {} of the {}; this one knows {}): update casebound",
-                                            database.path(), version, kind.what, newest));
+    throw Error(
+        Exit::bad_data,
+        fmt::format("{}: written by a newer casebound (version {} of the {}; this one knows {}): update casebound",
+                    database.path(), version, kind.what, newest));
 }
 
 // A second connection makes the copy: SQLite does not copy from one that holds the write lock.
@@ -70,7 +77,8 @@ void back_up(const std::string& path, std::size_t version) {
 void check_keys(const Database& database) {
     Statement keys(database, "PRAGMA foreign_key_check");
     if (!keys.step()) return;
-    throw Error(Exit::bad_data, fmt::format("{}: table {}: a row points nowhere after the migration: nothing was changed; please report it with the copy beside the file",
+    throw Error(Exit::bad_data, fmt::format("{}: table {}: a row points nowhere after the migration: nothing was "
+                                            "changed; please report it with the copy beside the file",
                                             database.path(), keys.text(0)));
 }
 
@@ -98,7 +106,8 @@ std::vector<std::string> schema_versions(std::string_view schema) {
         const auto line_end = schema.find('\n', at);
         const auto next = next_mark(schema, at + mark.size());
         if (schema.substr(at, line_end - at) != fmt::format("{}{}", mark, sections.size() + 1))
-            throw std::logic_error(fmt::format("schema: expected \"{}{}\": number the sections 1, 2, 3", mark, sections.size() + 1));
+            throw std::logic_error(
+                fmt::format("schema: expected \"{}{}\": number the sections 1, 2, 3", mark, sections.size() + 1));
         sections.emplace_back(schema.substr(at, next - at));
         at = next;
     }

@@ -25,7 +25,9 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
         std::vector<std::string> names;
         for (const auto& [name, owned] : vocabularies.attributes()) names.push_back(name);
         const auto near = nearest(fact.attribute, names);
-        throw Error(Exit::usage, fmt::format("{}: no such attribute{}", fact.attribute, near.empty() ? ": see `casebound vehicle show`" : fmt::format(": did you mean {}?", near)));
+        throw Error(Exit::usage, fmt::format("{}: no such attribute{}", fact.attribute,
+                                             near.empty() ? ": see `casebound vehicle show`"
+                                                          : fmt::format(": did you mean {}?", near)));
     }
     try {
         const Term term{fact.attribute, false, parse_spans(fact.right_side), 0};
@@ -35,7 +37,9 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
         if (!column) return;
         fact.holding = line.set.where(term, known->tolerance);
         if (fact.holding.none())
-            throw Error(Exit::bad_data, fmt::format("{}={}: no {} was recorded with it: it has {}; measure again, or correct the pack", fact.attribute, fact.text, line.title, values_of(*column)));
+            throw Error(Exit::bad_data,
+                        fmt::format("{}={}: no {} was recorded with it: it has {}; measure again, or correct the pack",
+                                    fact.attribute, fact.text, line.title, values_of(*column)));
     } catch (const ConditionFault& fault) {
         throw Error(Exit::bad_data, fmt::format("{}={}: {}", fact.attribute, fact.text, fault.what()));
     }
@@ -51,14 +55,16 @@ std::vector<bool> innocent(const Narrowing& narrowing, std::size_t configuration
         agreements.insert(std::move(holding));
     }
     const auto within = [](const std::vector<bool>& less, const std::vector<bool>& more) {
-        for (std::size_t i = 0; i < less.size(); ++i) if (less[i] && !more[i]) return false;
+        for (std::size_t i = 0; i < less.size(); ++i)
+            if (less[i] && !more[i]) return false;
         return true;
     };
     std::vector<bool> result;
     for (std::size_t i = 0; i < facts.size(); ++i)
         result.push_back(std::all_of(agreements.begin(), agreements.end(), [&](std::vector<bool> with) {
             with[i] = true;
-            return std::any_of(agreements.begin(), agreements.end(), [&](const auto& other) { return within(with, other); });
+            return std::any_of(agreements.begin(), agreements.end(),
+                               [&](const auto& other) { return within(with, other); });
         }));
     return result;
 }
@@ -84,9 +90,7 @@ std::vector<bool> innocent(const Narrowing& narrowing, std::size_t configuration
 
 }  // namespace
 
-std::string ToldFact::said() const {
-    return fmt::format("{}={} ({} {})", attribute, text, evidence, date);
-}
+std::string ToldFact::said() const { return fmt::format("{}={} ({} {})", attribute, text, evidence, date); }
 
 Bits Narrowing::left_without(std::size_t fact) const {
     Bits bits;
@@ -108,9 +112,12 @@ std::vector<std::string> Narrowing::told_once() const {
 }
 
 Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::vector<ToldFact> facts) {
-    if (line.set.size() == 0) throw Error(Exit::bad_data, fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
+    if (line.set.size() == 0)
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
     Narrowing narrowing{std::move(facts), line.set.all()};
-    std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(), [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
+    std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(),
+                     [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
     for (auto& fact : narrowing.facts) {
         meet(line, vocabularies, fact);
         if (fact.applies) narrowing.left &= fact.holding;

@@ -11,15 +11,15 @@ namespace casebound {
 
 struct ToldFact {
     std::string attribute, text, right_side, evidence, date;
-    bool applies{};  // the line has this attribute; findings and attributes of other lines do not narrow
-    Bits holding;    // over the whole line, when it applies
+    bool applies{};            // the line has this attribute; findings and attributes of other lines do not narrow
+    Bits holding;              // over the whole line, when it applies
     std::string said() const;  // "pan_depth=38 mm (measured 2026-11-25)"
 };
 
 struct Narrowing {
     std::vector<ToldFact> facts;  // by attribute
     Bits left;
-    Bits left_without(std::size_t fact) const;  // had that fact not been told
+    Bits left_without(std::size_t fact) const;   // had that fact not been told
     std::vector<std::string> told_once() const;  // attributes told as one value: asking them again tells nothing
 };
 

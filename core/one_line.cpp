@@ -15,7 +15,8 @@ constexpr std::string_view letters = "\\ntr", meant = "\\\n\t\r";
 
 std::string one(unsigned char byte, bool bad) {
     if (const auto at = meant.find(static_cast<char>(byte)); at != std::string_view::npos) return {'\\', letters[at]};
-    return bad || byte < 0x20 || byte == 0x7f ? fmt::format("\\x{:02x}", byte) : std::string(1, static_cast<char>(byte));
+    return bad || byte < 0x20 || byte == 0x7f ? fmt::format("\\x{:02x}", byte)
+                                              : std::string(1, static_cast<char>(byte));
 }
 
 }  // namespace
@@ -45,7 +46,8 @@ std::optional<std::string> from_one_line(std::string_view line) {
         }
         int byte = 0;
         const auto* digits = line.data() + i + 1;
-        if (line[i] != 'x' || i + 2 >= line.size() || std::from_chars(digits, digits + 2, byte, 16).ptr != digits + 2) return std::nullopt;
+        if (line[i] != 'x' || i + 2 >= line.size() || std::from_chars(digits, digits + 2, byte, 16).ptr != digits + 2)
+            return std::nullopt;
         text += static_cast<char>(byte);
         i += 2;
     }

@@ -9,6 +9,7 @@
 namespace casebound {
 
 std::string on_one_line(std::string_view text);
-std::optional<std::string> from_one_line(std::string_view line);  // nothing when a backslash is followed by something else
+std::optional<std::string> from_one_line(
+    std::string_view line);  // nothing when a backslash is followed by something else
 
 }  // namespace casebound

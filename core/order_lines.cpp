@@ -53,7 +53,8 @@ std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, s
                 event.item = line.item;
                 event.quantity = line.packs * offer.pack_quantity * given_to(buying, role, line.item);
                 event.seller = seller.seller;
-                if (offer.core_cents > 0 && role == line.serves.front()) event.core_cents = offer.core_cents * line.packs;
+                if (offer.core_cents > 0 && role == line.serves.front())
+                    event.core_cents = offer.core_cents * line.packs;
                 events.push_back(std::move(event));
             }
         }
@@ -71,7 +72,8 @@ std::map<std::string, std::string> on_order(const std::vector<LineEvent>& events
     return open;
 }
 
-std::vector<LeftOver> left_for_the_shelf(const std::vector<LineEvent>& events, const std::vector<std::int64_t>& closed) {
+std::vector<LeftOver> left_for_the_shelf(const std::vector<LineEvent>& events,
+                                         const std::vector<std::int64_t>& closed) {
     std::map<std::string, Tally> roles;
     std::map<std::string, std::set<std::string>> roles_of;  // by item: a kit is not put back whole
     for (const auto& event : events) {
@@ -81,7 +83,8 @@ std::vector<LeftOver> left_for_the_shelf(const std::vector<LineEvent>& events, c
     }
     std::vector<LeftOver> left;
     for (const auto& [role, tally] : roles) {
-        const bool done = tally.fitted || (tally.job && std::find(closed.begin(), closed.end(), *tally.job) != closed.end());
+        const bool done = tally.fitted ||
+                          (tally.job && std::find(closed.begin(), closed.end(), *tally.job) != closed.end());
         const double rest = tally.came - tally.gone;
         if (!done || tally.used_up || rest <= 1e-9 || tally.item.empty() || roles_of[tally.item].size() > 1) continue;
         left.push_back({role, tally.item, rest, tally.job});

@@ -18,7 +18,11 @@ std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, s
 // Roles that were ordered or came, and are neither fitted nor gone: with the day of the last entry.
 std::map<std::string, std::string> on_order(const std::vector<LineEvent>& events);
 
-struct LeftOver { std::string role, item; double quantity{}; std::optional<std::int64_t> job; };
+struct LeftOver {
+    std::string role, item;
+    double quantity{};
+    std::optional<std::int64_t> job;
+};
 
 // Per role and item: came, less fitted, sent back and shelved before. A fitted entry without a quantity used all of
 // it. Roles of which nothing was fitted count only when their job is among `closed`.

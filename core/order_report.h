@@ -14,8 +14,8 @@ namespace casebound {
 struct BuyAnswer {
     PurchaseAnswer best;
     std::optional<Order> runner_up, fewer, sooner;
-    std::optional<Order> days_said;   // when the best one's arrival is not known: the cheapest whose is
-    std::optional<int> within_days;   // as asked: what promises no day was not taken
+    std::optional<Order> days_said;  // when the best one's arrival is not known: the cheapest whose is
+    std::optional<int> within_days;  // as asked: what promises no day was not taken
     std::optional<UnsureAdvice> unsure;
     std::vector<ShelfLeft> shelf_left;
     std::string currency;

@@ -11,9 +11,10 @@ struct OrderSheetLine {
     std::string item, title;
     int packs{};
     std::int64_t cents{};
-    std::vector<std::string> serves;   // titles of the lines
-    std::vector<std::string> instead;  // by line: what else serves it, and its offer: "LD-2141 (Pier, 33.00 cu), OB-F41"
-    std::string terms;                 // may it go back, core charge
+    std::vector<std::string> serves;  // titles of the lines
+    std::vector<std::string>
+        instead;        // by line: what else serves it, and its offer: "LD-2141 (Pier, 33.00 cu), OB-F41"
+    std::string terms;  // may it go back, core charge
 };
 
 struct OrderSheetSeller {

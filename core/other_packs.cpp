@@ -9,8 +9,8 @@ namespace casebound {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 4> record_tables{{
-    {"items", "item"}, {"groups", "item_group"}, {"group_members", "member"}, {"applications", "application"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 4> record_tables{
+    {{"items", "item"}, {"groups", "item_group"}, {"group_members", "member"}, {"applications", "application"}}};
 
 }  // namespace
 
@@ -41,11 +41,14 @@ Statement& OtherPacks::prepared(const std::string& sql) {
     return found->second.reset();
 }
 
-std::optional<std::int64_t> OtherPacks::origin_of(std::string_view table, std::string_view column, std::string_view key) {
+std::optional<std::int64_t> OtherPacks::origin_of(std::string_view table, std::string_view column,
+                                                  std::string_view key) {
     if (empty()) return std::nullopt;
     const auto stored = stored_as(table);
-    const auto where = stored == table ? fmt::format("{} = ?1", sql_name(column)) : std::string("id = (SELECT id FROM name WHERE text = ?1)");
-    auto& row = prepared(fmt::format("SELECT origin FROM {} WHERE {} AND origin NOT BETWEEN ?8 AND ?9", sql_name(stored), where));
+    const auto where = stored == table ? fmt::format("{} = ?1", sql_name(column))
+                                       : std::string("id = (SELECT id FROM name WHERE text = ?1)");
+    auto& row = prepared(
+        fmt::format("SELECT origin FROM {} WHERE {} AND origin NOT BETWEEN ?8 AND ?9", sql_name(stored), where));
     row.bind(1, key);
     const auto origin = row.step() ? std::optional(row.integer(0)) : std::nullopt;
     row.reset();
@@ -55,7 +58,8 @@ std::optional<std::int64_t> OtherPacks::origin_of(std::string_view table, std::s
 std::vector<std::string> OtherPacks::keys(std::string_view table, std::string_view column, int most) const {
     std::vector<std::string> found;
     if (empty()) return found;
-    Statement rows(database_, fmt::format("SELECT {} FROM {} WHERE origin NOT BETWEEN ?1 AND ?2 LIMIT {}", sql_name(column), sql_name(table), most));
+    Statement rows(database_, fmt::format("SELECT {} FROM {} WHERE origin NOT BETWEEN ?1 AND ?2 LIMIT {}",
+                                          sql_name(column), sql_name(table), most));
     rows.bind(1, first_origin()).bind(2, last_origin());
     while (rows.step()) found.push_back(rows.str(0));
     return found;
@@ -65,7 +69,8 @@ bool OtherPacks::has_rows(std::string_view table) {
     if (empty()) return false;
     const auto found = has_rows_.find(table);
     if (found != has_rows_.end()) return found->second;
-    auto& row = prepared(fmt::format("SELECT 1 FROM {} WHERE origin NOT BETWEEN ?8 AND ?9 LIMIT 1", sql_name(stored_as(table))));
+    auto& row = prepared(
+        fmt::format("SELECT 1 FROM {} WHERE origin NOT BETWEEN ?8 AND ?9 LIMIT 1", sql_name(stored_as(table))));
     const bool any = row.step();
     row.reset();
     return has_rows_[std::string(table)] = any;
@@ -73,8 +78,10 @@ bool OtherPacks::has_rows(std::string_view table) {
 
 std::string OtherPacks::kind_of(std::string_view table, std::string_view key) {
     if (empty()) return {};
-    auto& row = prepared(fmt::format("SELECT k.text FROM {} t JOIN name k ON k.id = t.kind WHERE t.id = (SELECT id FROM name WHERE text = ?1) "
-                                     "AND t.origin NOT BETWEEN ?8 AND ?9", sql_name(stored_as(table))));
+    auto& row = prepared(fmt::format(
+        "SELECT k.text FROM {} t JOIN name k ON k.id = t.kind WHERE t.id = (SELECT id FROM name WHERE text = ?1) "
+        "AND t.origin NOT BETWEEN ?8 AND ?9",
+        sql_name(stored_as(table))));
     row.bind(1, key);
     std::string kind = row.step() ? row.str(0) : std::string();
     row.reset();

@@ -29,7 +29,9 @@ std::string row_text(const TableShape& table, const std::vector<std::pair<std::s
     std::vector<std::string> texts(table.columns.size());
     for (const auto& [column, text] : cells) {
         const auto at = table.find(column);
-        if (at == table.columns.size()) throw Error(Exit::usage, fmt::format("{}: no such column of {}: use {}", column, table.name, fmt::join(table.column_names(), ", ")));
+        if (at == table.columns.size())
+            throw Error(Exit::usage, fmt::format("{}: no such column of {}: use {}", column, table.name,
+                                                 fmt::join(table.column_names(), ", ")));
         texts[at] = csv_cell(text);
     }
     return fmt::format("{}\n", fmt::join(texts, ","));
@@ -39,7 +41,8 @@ const TableShape& shape_of(const PackShape& shape, const std::string& table) {
     const auto* found = shape.find(table);
     if (found && found->find("source") < found->columns.size()) return *found;
     const auto near = nearest(table, shape.table_names());
-    throw Error(Exit::usage, fmt::format("{}: not a table for facts with a source{}", table, near.empty() ? "" : fmt::format(": did you mean {}?", near)));
+    throw Error(Exit::usage, fmt::format("{}: not a table for facts with a source{}", table,
+                                         near.empty() ? "" : fmt::format(": did you mean {}?", near)));
 }
 
 // The first free key: measured-van-20261125-1, -2, ...
@@ -62,8 +65,11 @@ public:
         beside_ = folder_.parent_path() / fmt::format(".{}.new", folder_.filename().string());
         std::error_code error;
         fs::remove_all(beside_, error);  // of a run that was killed
-        if (!fs::create_directories(beside_, error)) throw Error(Exit::cannot_create, fmt::format("{}: the folder cannot be made: {}", beside_.string(), error.message()));
-        if (fs::exists(folder_)) fs::copy(folder_, beside_, fs::copy_options::recursive | fs::copy_options::overwrite_existing);
+        if (!fs::create_directories(beside_, error))
+            throw Error(Exit::cannot_create,
+                        fmt::format("{}: the folder cannot be made: {}", beside_.string(), error.message()));
+        if (fs::exists(folder_))
+            fs::copy(folder_, beside_, fs::copy_options::recursive | fs::copy_options::overwrite_existing);
     }
     ~Staged() {
         std::error_code ignored;
@@ -80,7 +86,9 @@ public:
         const bool there = fs::exists(folder_);
         const unsigned how = there ? RENAME_EXCHANGE : RENAME_NOREPLACE;
         if (::renameat2(AT_FDCWD, beside_.c_str(), AT_FDCWD, folder_.c_str(), how) != 0)
-            throw Error(Exit::cannot_write, fmt::format("{}: it cannot be replaced in one step here: {}: keep your pack on a local disk", folder_.string(), std::strerror(errno)));
+            throw Error(Exit::cannot_write,
+                        fmt::format("{}: it cannot be replaced in one step here: {}: keep your pack on a local disk",
+                                    folder_.string(), std::strerror(errno)));
         sync_parent();
     }
 
@@ -117,12 +125,16 @@ bool own_table_has(Session& session, const std::string& table, std::string_view 
     return found.find(column) < found.columns.size();
 }
 
-std::vector<std::pair<std::string, std::string>> rows_of(Session& session, const OwnFact& fact, const std::string& folder) {
+std::vector<std::pair<std::string, std::string>> rows_of(Session& session, const OwnFact& fact,
+                                                         const std::string& folder) {
     const PackShape shape(session.plugins());
     const auto key = source_key(fact, folder);
     const auto title = fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date);
     std::vector<std::pair<std::string, std::string>> rows{
-        {"sources.csv", row_text(*shape.find("sources"), {{"source", key}, {"kind", "measured"}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
+        {"sources.csv",
+         row_text(
+             *shape.find("sources"),
+             {{"source", key}, {"kind", "measured"}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
     for (const auto& [table, own] : fact.rows) {
         auto cells = own;
         cells.emplace_back("source", key);
@@ -136,12 +148,14 @@ void keep_fact(Session& session, const OwnFact& fact, const std::string& folder)
     const PackShape shape(session.plugins());
     Staged staged(folder);
     for (const auto& [file, row] : rows)
-        add_row(staged.path() + "/" + file, fmt::format("{}\n", fmt::join(shape.find(file.substr(0, file.size() - 4))->column_names(), ",")), row);
+        add_row(staged.path() + "/" + file,
+                fmt::format("{}\n", fmt::join(shape.find(file.substr(0, file.size() - 4))->column_names(), ",")), row);
     new_pack(staged.path(), staged.name(), session.plugins());
     refuse_faults(check_pack(staged.path(), session.options().catalog, session.plugins(), true));
     seal_pack(staged.path());
     staged.change_places();
-    refuse_faults(load_pack(folder, session.options().catalog, session.plugins()));  // derived: a kill before this is mended by loading the pack
+    refuse_faults(load_pack(folder, session.options().catalog,
+                            session.plugins()));  // derived: a kill before this is mended by loading the pack
 }
 
 }  // namespace casebound

@@ -20,7 +20,8 @@ struct OwnFact {
 };
 
 // The rows as they would stand in the files, file name first.
-std::vector<std::pair<std::string, std::string>> rows_of(Session& session, const OwnFact& fact, const std::string& folder);
+std::vector<std::pair<std::string, std::string>> rows_of(Session& session, const OwnFact& fact,
+                                                         const std::string& folder);
 
 // Whether a table takes facts with a source, and whether it has a column. Throws Error(usage) with a near miss.
 bool own_table_has(Session& session, const std::string& table, std::string_view column);

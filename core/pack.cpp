@@ -23,7 +23,8 @@ namespace {
 // The four tables that are views, and the others as they are: name in a pack, name in the catalog.
 std::vector<std::pair<std::string, std::string>> row_tables(const Database& catalog) {
     std::vector<std::pair<std::string, std::string>> tables;
-    for (const char* table : {"items", "groups", "group_members", "applications"}) tables.emplace_back(table, stored_as(table));
+    for (const char* table : {"items", "groups", "group_members", "applications"})
+        tables.emplace_back(table, stored_as(table));
     for (const auto& table : plain_tables(catalog)) tables.emplace_back(table, table);
     return tables;
 }
@@ -31,7 +32,8 @@ std::vector<std::pair<std::string, std::string>> row_tables(const Database& cata
 std::map<std::int64_t, PackSummary> packs_in(const Database& catalog) {
     std::map<std::int64_t, PackSummary> packs;
     Statement rows(catalog, "SELECT id, name, title, version, folder, invented FROM pack");
-    while (rows.step()) packs[rows.integer(0)] = {rows.str(1), rows.str(2), rows.str(3), rows.str(4), rows.integer(5) != 0, {}, false};
+    while (rows.step())
+        packs[rows.integer(0)] = {rows.str(1), rows.str(2), rows.str(3), rows.str(4), rows.integer(5) != 0, {}, false};
     for (const auto& [table, stored] : row_tables(catalog)) {
         Statement counts(catalog, fmt::format("SELECT origin >> 32, count(*) FROM {} GROUP BY 1", sql_name(stored)));
         while (counts.step())
@@ -48,7 +50,9 @@ std::int64_t find_pack(const std::map<std::int64_t, PackSummary>& packs, const s
         names.push_back(pack.name);
     }
     const auto near = nearest(name, names);
-    throw Error(Exit::no_input, fmt::format("pack {}: it is not loaded: {}", shown(name), near.empty() ? "see `casebound pack list`" : fmt::format("did you mean {}?", near)));
+    throw Error(Exit::no_input,
+                fmt::format("pack {}: it is not loaded: {}", shown(name),
+                            near.empty() ? "see `casebound pack list`" : fmt::format("did you mean {}?", near)));
 }
 
 // What would be left without ground, as lines for a person.
@@ -63,13 +67,15 @@ std::vector<std::string> needed_elsewhere(Database& catalog, OtherPacks& others)
     ConditionCheck conditions(data, others, keys, words, faults);
     DependentsContext context{catalog, shape, data, others, keys, kinds, words, conditions};
     std::vector<std::string> lines;
-    for (const auto& dependent : dependents_of(context)) lines.push_back(fmt::format("{}: {}: drop or change that pack first", dependent.table, dependent.what));
+    for (const auto& dependent : dependents_of(context))
+        lines.push_back(fmt::format("{}: {}: drop or change that pack first", dependent.table, dependent.what));
     return lines;
 }
 
 }  // namespace
 
-PackReport check_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins, bool about_to_seal) {
+PackReport check_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins,
+                      bool about_to_seal) {
     return run_pack(folder, catalog_path, plugins, about_to_seal ? PackGoal::seal : PackGoal::check);
 }
 

@@ -23,7 +23,7 @@ struct PackSummary {
     std::string name, title, version, folder;
     bool invented{};
     std::vector<std::pair<std::string, std::size_t>> rows;  // table, rows; tables with none left out
-    bool unchanged{};  // load only: the same pack was already there
+    bool unchanged{};                                       // load only: the same pack was already there
 };
 
 struct PackReport {
@@ -35,13 +35,15 @@ struct PackReport {
 // Checks against the catalog's other packs without changing anything. The catalog is created when missing.
 // A domain's own check runs only when nothing else is wrong, because it reads rows as sound.
 // `about_to_seal`: the sizes and sha256 in the descriptor are about to be rewritten, so they are not compared.
-PackReport check_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins, bool about_to_seal = false);
+PackReport check_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins,
+                      bool about_to_seal = false);
 // Loads when there is no fault; otherwise the catalog is as it was.
 PackReport load_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins);
 // An empty pack: every table of core and the loaded domains as a CSV with its header, and the descriptor.
 // In a folder that is a pack already, only the descriptor is brought up to date. Returns the files written.
 // `tables`: only these; empty: every table.
-std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins, const std::vector<std::string>& tables = {});
+std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins,
+                                  const std::vector<std::string>& tables = {});
 // Writes bytes and sha256 of each file into the descriptor, and takes out foreign keys that only other packs meet.
 // Requires a pack without faults.
 void seal_pack(const std::string& folder);

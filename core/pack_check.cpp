@@ -22,18 +22,26 @@ public:
 
 protected:
     std::size_t at(std::string_view column) const { return shape_.find(column); }
-    void fault(std::uint32_t line, std::size_t column, std::string what) { in_.faults.at(shape_, line, column, std::move(what)); }
-    void warn(std::uint32_t line, std::size_t column, std::string what) { in_.faults.warn_at(shape_, line, column, std::move(what)); }
+    void fault(std::uint32_t line, std::size_t column, std::string what) {
+        in_.faults.at(shape_, line, column, std::move(what));
+    }
+    void warn(std::uint32_t line, std::size_t column, std::string what) {
+        in_.faults.warn_at(shape_, line, column, std::move(what));
+    }
     std::string shown_name(NameId name) const { return shown(in_.data.names.text(name)); }
 
-    bool known_kind(NameId kind) const { return kind != 0 && in_.words.item_kind(in_.data.names.text(kind)) != nullptr; }
+    bool known_kind(NameId kind) const {
+        return kind != 0 && in_.words.item_kind(in_.data.names.text(kind)) != nullptr;
+    }
 
     void check_quantity(std::uint32_t line, std::size_t column, double quantity, NameId kind) {
         const auto& unit = unit_of(kind);
         if (unit == "each" && quantity != std::floor(quantity))
             fault(line, column, fmt::format("{} of something counted by the piece: write a whole number", quantity));
         if ((unit == "L" && quantity > most_litres) || (unit == "each" && quantity > most_each))
-            warn(line, column, fmt::format("{} {}: is it in another unit? {} is wanted", quantity, unit, unit == "L" ? "litres" : "a number of pieces"));
+            warn(line, column,
+                 fmt::format("{} {}: is it in another unit? {} is wanted", quantity, unit,
+                             unit == "L" ? "litres" : "a number of pieces"));
     }
 
 private:
@@ -73,7 +81,9 @@ public:
         for (const auto& row : in_.data.members) {
             const auto wanted = in_.kinds.of_group(row.group), found = in_.kinds.of_item(row.item);
             if (wanted != found && known_kind(wanted) && known_kind(found))
-                fault(row.line, item, fmt::format("{} is of kind {}, but group {} is of kind {}: a group holds one kind", shown_name(row.item), shown_name(found), shown_name(row.group), shown_name(wanted)));
+                fault(row.line, item,
+                      fmt::format("{} is of kind {}, but group {} is of kind {}: a group holds one kind",
+                                  shown_name(row.item), shown_name(found), shown_name(row.group), shown_name(wanted)));
         }
     }
 };
@@ -85,11 +95,14 @@ public:
     void check() {
         for (const auto& row : in_.data.applications) {
             if (row.says == PackApplication::none_needed) {
-                if (row.group != 0) fault(row.line, group_, "none_needed says that there is no such place: take the group out, or write fits");
+                if (row.group != 0)
+                    fault(row.line, group_,
+                          "none_needed says that there is no such place: take the group out, or write fits");
                 if (row.quantity > 0) fault(row.line, quantity_, "none_needed takes nothing: leave the quantity empty");
                 continue;
             }
-            if (row.group == 0 && row.says < PackApplication::none_needed) fault(row.line, group_, "empty: name the group that fits or does not, or write none_needed");
+            if (row.group == 0 && row.says < PackApplication::none_needed)
+                fault(row.line, group_, "empty: name the group that fits or does not, or write none_needed");
             check_kind(row);
         }
     }
@@ -99,7 +112,9 @@ private:
         const auto kind = in_.kinds.of_group(row.group);
         const auto* role = role_of(row.role);
         if (role && in_.data.names.text(kind) != role->item_kind && known_kind(kind))
-            fault(row.line, group_, fmt::format("{} is of kind {}, but the role {} takes {}: correct the group or the role", shown_name(row.group), shown_name(kind), role->name, role->item_kind));
+            fault(row.line, group_,
+                  fmt::format("{} is of kind {}, but the role {} takes {}: correct the group or the role",
+                              shown_name(row.group), shown_name(kind), role->name, role->item_kind));
         if (row.quantity > 0) check_quantity(row.line, quantity_, row.quantity, kind);
     }
 
@@ -126,12 +141,19 @@ public:
             const auto relation = table_.cell(row, relation_);
             if (relation == "bolts_up_but" && table_.cell(row, difference_).empty())
                 fault(line, difference_, "empty: bolts_up_but must say what works differently");
-            if (relation == "stands_in_if" && table_.cell(row, condition_).empty() && table_.cell(row, requirement_).empty())
-                warn(line, requirement_, "stands_in_if without a condition or a requirement: state it, or write supersedes if there is none");
+            if (relation == "stands_in_if" && table_.cell(row, condition_).empty() &&
+                table_.cell(row, requirement_).empty())
+                warn(line, requirement_,
+                     "stands_in_if without a condition or a requirement: state it, or write supersedes if there is "
+                     "none");
             check_also(row);
-            const auto a = in_.kinds.of_group(table_.name(row, offered_)), b = in_.kinds.of_group(table_.name(row, wanted_));
+            const auto a = in_.kinds.of_group(table_.name(row, offered_)),
+                       b = in_.kinds.of_group(table_.name(row, wanted_));
             if (relation != "excludes" && a != 0 && b != 0 && a != b)
-                warn(line, offered_, fmt::format("{} is of kind {}, {} of kind {}: no role takes both", shown_name(table_.name(row, offered_)), shown_name(a), shown_name(table_.name(row, wanted_)), shown_name(b)));
+                warn(line, offered_,
+                     fmt::format("{} is of kind {}, {} of kind {}: no role takes both",
+                                 shown_name(table_.name(row, offered_)), shown_name(a),
+                                 shown_name(table_.name(row, wanted_)), shown_name(b)));
         }
     }
 
@@ -144,13 +166,15 @@ private:
             rest = bar == std::string_view::npos ? std::string_view{} : rest.substr(bar + 1);
             const auto name = in_.data.names.id(key);
             if (key.empty()) fault(table_.lines[row], also_, "an empty key between two |: delete one");
-            else if (!in_.keys.known("groups", "group_key", name)) fault(table_.lines[row], also_, in_.keys.unknown("groups", "group_key", name));
+            else if (!in_.keys.known("groups", "group_key", name))
+                fault(table_.lines[row], also_, in_.keys.unknown("groups", "group_key", name));
         }
     }
 
     const PlainTable& table_;
-    const std::size_t relation_ = at("relation"), difference_ = at("difference"), condition_ = at("condition"), requirement_ = at("requirement"),
-                      also_ = at("also_requires"), offered_ = at("offered"), wanted_ = at("wanted");
+    const std::size_t relation_ = at("relation"), difference_ = at("difference"), condition_ = at("condition"),
+                      requirement_ = at("requirement"), also_ = at("also_requires"), offered_ = at("offered"),
+                      wanted_ = at("wanted");
 };
 
 class KitRules : public TableRules {
@@ -163,11 +187,14 @@ public:
             const auto kit = table_.name(row, kit_column);
             const auto kind = in_.kinds.of_item(kit);
             if (kind != 0 && in_.data.names.text(kind) != "kit")
-                fault(table_.lines[row], kit_column, fmt::format("{} is of kind {}: only an item of kind kit has contents", shown_name(kit), shown_name(kind)));
+                fault(table_.lines[row], kit_column,
+                      fmt::format("{} is of kind {}: only an item of kind kit has contents", shown_name(kit),
+                                  shown_name(kind)));
             const auto cell = table_.cell(row, quantity_column);
             double quantity = 0;
             std::from_chars(cell.data(), cell.data() + cell.size(), quantity);
-            check_quantity(table_.lines[row], quantity_column, quantity, in_.kinds.of_group(table_.name(row, group_column)));
+            check_quantity(table_.lines[row], quantity_column, quantity,
+                           in_.kinds.of_group(table_.name(row, group_column)));
         }
     }
 
@@ -205,7 +232,9 @@ void check_invented(const PackData& data, bool invented, FaultList& faults) {
     const auto kind = table->shape->find("kind");
     for (std::size_t row = 0; row < table->rows(); ++row)
         if (table->cell(row, kind) == "invented")
-            faults.at(*table->shape, table->lines[row], kind, "the pack holds invented data: write \"invented\": true into datapackage.json, so that every output says so");
+            faults.at(*table->shape, table->lines[row], kind,
+                      "the pack holds invented data: write \"invented\": true into datapackage.json, so that every "
+                      "output says so");
 }
 
 }  // namespace casebound

@@ -13,7 +13,8 @@ public:
     NameMemo(Interner& names, std::size_t columns) : names_(names), last_(columns, 0) {}
     NameId id(std::size_t column, std::string_view text) {
         const auto last = names_.text(last_[column]);
-        const bool again = last.size() == text.size() && (text.empty() || last.back() == text.back()) && last == text;  // keys mostly differ at their ends
+        const bool again = last.size() == text.size() && (text.empty() || last.back() == text.back()) &&
+                           last == text;  // keys mostly differ at their ends
         if (!again) last_[column] = names_.id(text);
         return last_[column];
     }
@@ -25,7 +26,8 @@ private:
 
 class RecordTaker : public RowTaker {
 public:
-    RecordTaker(PackData& data, const TableShape& table) : data_(data), table_(table), memo_(data.names, table.columns.size()) {}
+    RecordTaker(PackData& data, const TableShape& table)
+        : data_(data), table_(table), memo_(data.names, table.columns.size()) {}
 
 protected:
     std::size_t at(std::string_view column) const { return table_.find(column); }
@@ -42,9 +44,11 @@ protected:
 class ItemTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
-    void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>& numbers) override {
-        data_.items.push_back({memo_.id(item_, cells[item_]), memo_.id(kind_, cells[kind_]), memo_.id(source_, cells[source_]),
-                               data_.texts.id(cells[title_]), data_.texts.id(cells[withdrawn_]), line, numbers[quantity_]});
+    void take(std::uint32_t line, const std::vector<std::string_view>& cells,
+              const std::vector<double>& numbers) override {
+        data_.items.push_back({memo_.id(item_, cells[item_]), memo_.id(kind_, cells[kind_]),
+                               memo_.id(source_, cells[source_]), data_.texts.id(cells[title_]),
+                               data_.texts.id(cells[withdrawn_]), line, numbers[quantity_]});
     }
 
 private:
@@ -56,8 +60,8 @@ class GroupTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
     void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>&) override {
-        data_.groups.push_back({memo_.id(group_, cells[group_]), memo_.id(kind_, cells[kind_]), memo_.id(source_, cells[source_]),
-                                data_.texts.id(cells[title_]), line});
+        data_.groups.push_back({memo_.id(group_, cells[group_]), memo_.id(kind_, cells[kind_]),
+                                memo_.id(source_, cells[source_]), data_.texts.id(cells[title_]), line});
     }
 
 private:
@@ -68,8 +72,8 @@ class MemberTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
     void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>&) override {
-        data_.members.push_back({memo_.id(group_, cells[group_]), memo_.id(item_, cells[item_]), memo_.id(source_, cells[source_]),
-                                 line, choice(basis_, cells[basis_])});
+        data_.members.push_back({memo_.id(group_, cells[group_]), memo_.id(item_, cells[item_]),
+                                 memo_.id(source_, cells[source_]), line, choice(basis_, cells[basis_])});
     }
 
 private:
@@ -79,7 +83,8 @@ private:
 class ApplicationTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
-    void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>& numbers) override {
+    void take(std::uint32_t line, const std::vector<std::string_view>& cells,
+              const std::vector<double>& numbers) override {
         PackApplication row;
         row.quantity = numbers[quantity_];
         row.vehicle_line = memo_.id(line_, cells[line_]);
@@ -95,16 +100,17 @@ public:
     }
 
 private:
-    const std::size_t line_ = at("line"), role_ = at("role"), says_ = at("says"), group_ = at("group_key"), condition_ = at("condition"),
-                      quantity_ = at("quantity"), note_ = at("note"), withdrawn_ = at("withdrawn"), source_ = at("source");
+    const std::size_t line_ = at("line"), role_ = at("role"), says_ = at("says"), group_ = at("group_key"),
+                      condition_ = at("condition"), quantity_ = at("quantity"), note_ = at("note"),
+                      withdrawn_ = at("withdrawn"), source_ = at("source");
 };
 
 bool holds_names(const Column& column) {
-    return column.kind == CellKind::key || column.kind == CellKind::word || column.kind == CellKind::condition || column.kind == CellKind::values;
+    return column.kind == CellKind::key || column.kind == CellKind::word || column.kind == CellKind::condition ||
+           column.kind == CellKind::values;
 }
 
-template <class Row>
-Strided strided(const std::vector<Row>& rows, std::uint32_t Row::* field) {
+template <class Row> Strided strided(const std::vector<Row>& rows, std::uint32_t Row::*field) {
     return rows.empty() ? Strided() : Strided(&(rows[0].*field), sizeof(Row));
 }
 
@@ -118,9 +124,11 @@ TableView record_view(const TableShape& table, const std::vector<Row>& rows,
 
 TableView plain_view(const PlainTable& table) {
     const std::size_t width = table.shape->columns.size();
-    TableView view{table.shape, table.rows(), std::vector<Strided>(width), Strided(table.lines.data(), sizeof(std::uint32_t)), &table};
+    TableView view{table.shape, table.rows(), std::vector<Strided>(width),
+                   Strided(table.lines.data(), sizeof(std::uint32_t)), &table};
     for (std::size_t i = 0; i < width; ++i)
-        if (holds_names(table.shape->columns[i])) view.names[i] = Strided(table.names.data() + i, width * sizeof(NameId));
+        if (holds_names(table.shape->columns[i]))
+            view.names[i] = Strided(table.names.data() + i, width * sizeof(NameId));
     return view;
 }
 
@@ -128,7 +136,8 @@ TableView plain_view(const PlainTable& table) {
 
 class PlainTaker final : public RowTaker {
 public:
-    PlainTaker(PackData& data, PlainTable& table) : data_(data), table_(table), memo_(data.names, table.shape->columns.size()) {}
+    PlainTaker(PackData& data, PlainTable& table)
+        : data_(data), table_(table), memo_(data.names, table.shape->columns.size()) {}
     void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>&) override {
         for (std::size_t i = 0; i < cells.size(); ++i) {
             const bool name = holds_names(table_.shape->columns[i]);
@@ -164,16 +173,23 @@ std::vector<TableView> PackData::views(const PackShape& shape) const {
     using M = PackMember;
     using A = PackApplication;
     add(record_view<I>(*shape.find("items"), items, {{"item", &I::item}, {"kind", &I::kind}, {"source", &I::source}}));
-    add(record_view<G>(*shape.find("groups"), groups, {{"group_key", &G::group}, {"kind", &G::kind}, {"source", &G::source}}));
-    add(record_view<M>(*shape.find("group_members"), members, {{"group_key", &M::group}, {"item", &M::item}, {"source", &M::source}}));
+    add(record_view<G>(*shape.find("groups"), groups,
+                       {{"group_key", &G::group}, {"kind", &G::kind}, {"source", &G::source}}));
+    add(record_view<M>(*shape.find("group_members"), members,
+                       {{"group_key", &M::group}, {"item", &M::item}, {"source", &M::source}}));
     add(record_view<A>(*shape.find("applications"), applications,
-                       {{"line", &A::vehicle_line}, {"role", &A::role}, {"group_key", &A::group}, {"condition", &A::condition}, {"source", &A::source}}));
+                       {{"line", &A::vehicle_line},
+                        {"role", &A::role},
+                        {"group_key", &A::group},
+                        {"condition", &A::condition},
+                        {"source", &A::source}}));
     for (const auto& table : plain) add(plain_view(table));
     return views;
 }
 
 const PlainTable* PackData::find(std::string_view table) const {
-    const auto at = std::find_if(plain.begin(), plain.end(), [&](const PlainTable& t) { return t.shape->name == table; });
+    const auto at = std::find_if(plain.begin(), plain.end(),
+                                 [&](const PlainTable& t) { return t.shape->name == table; });
     return at == plain.end() ? nullptr : &*at;
 }
 

@@ -16,12 +16,23 @@
 namespace casebound {
 
 // Absent cells are name 0, text 0. `line` is the line in the file.
-struct PackItem { NameId item{}, kind{}, source{}, title{}, withdrawn{}; std::uint32_t line{}; double pack_quantity{}; };
-struct PackGroup { NameId group{}, kind{}, source{}, title{}; std::uint32_t line{}; };
-struct PackMember { NameId group{}, item{}, source{}; std::uint32_t line{}; std::uint8_t basis{}; };
+struct PackItem {
+    NameId item{}, kind{}, source{}, title{}, withdrawn{};
+    std::uint32_t line{};
+    double pack_quantity{};
+};
+struct PackGroup {
+    NameId group{}, kind{}, source{}, title{};
+    std::uint32_t line{};
+};
+struct PackMember {
+    NameId group{}, item{}, source{};
+    std::uint32_t line{};
+    std::uint8_t basis{};
+};
 struct PackApplication {
     static constexpr std::uint8_t fits = 0, does_not_fit = 1, none_needed = 2;  // as in the catalog
-    double quantity{};  // 0: not stated
+    double quantity{};                                                          // 0: not stated
     NameId vehicle_line{}, role{}, group{}, condition{}, source{}, note{}, withdrawn{};
     std::uint32_t line{};
     std::uint8_t says{};
@@ -34,7 +45,9 @@ struct PlainTable {
     std::vector<std::uint32_t> lines;
 
     std::size_t rows() const { return lines.size(); }
-    std::string_view cell(std::size_t row, std::size_t column) const { return cells[row * shape->columns.size() + column]; }
+    std::string_view cell(std::size_t row, std::size_t column) const {
+        return cells[row * shape->columns.size() + column];
+    }
     NameId name(std::size_t row, std::size_t column) const { return names[row * shape->columns.size() + column]; }
 };
 
@@ -42,9 +55,12 @@ struct PlainTable {
 class Strided {
 public:
     Strided() = default;
-    Strided(const std::uint32_t* first, std::size_t stride_bytes) : first_(reinterpret_cast<const std::byte*>(first)), stride_(stride_bytes) {}
+    Strided(const std::uint32_t* first, std::size_t stride_bytes)
+        : first_(reinterpret_cast<const std::byte*>(first)), stride_(stride_bytes) {}
     explicit operator bool() const { return first_ != nullptr; }
-    std::uint32_t operator[](std::size_t row) const { return *reinterpret_cast<const std::uint32_t*>(first_ + row * stride_); }
+    std::uint32_t operator[](std::size_t row) const {
+        return *reinterpret_cast<const std::uint32_t*>(first_ + row * stride_);
+    }
 
 private:
     const std::byte* first_ = nullptr;
@@ -55,9 +71,9 @@ private:
 struct TableView {
     const TableShape* shape = nullptr;
     std::size_t rows = 0;
-    std::vector<Strided> names;          // one a column; false where it holds no names, or the table has no row
+    std::vector<Strided> names;  // one a column; false where it holds no names, or the table has no row
     Strided lines;
-    const PlainTable* plain = nullptr;   // null for a record table
+    const PlainTable* plain = nullptr;  // null for a record table
 };
 
 // Where a reader puts the rows of one table.
@@ -65,7 +81,8 @@ class RowTaker {
 public:
     virtual ~RowTaker() = default;
     // As many cells and numbers as the table has columns.
-    virtual void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>& numbers) = 0;
+    virtual void take(std::uint32_t line, const std::vector<std::string_view>& cells,
+                      const std::vector<double>& numbers) = 0;
 };
 
 class PackData {

@@ -13,7 +13,9 @@ namespace casebound {
 
 namespace {
 
-struct ReferringColumn { std::string table, column; };
+struct ReferringColumn {
+    std::string table, column;
+};
 
 constexpr std::size_t most = 1000;
 
@@ -58,7 +60,8 @@ private:
         std::map<std::pair<std::string, std::string>, std::vector<ReferringColumn>> found;
         for (const auto& table : in_.shape.tables())
             for (const auto& column : table.columns)
-                if (column.refers) found[{column.refers->table, column.refers->column}].push_back({table.name, column.name});
+                if (column.refers)
+                    found[{column.refers->table, column.refers->column}].push_back({table.name, column.name});
         for (const auto& table : plain_tables(in_.catalog)) {
             if (in_.shape.find(table)) continue;
             Statement rows(in_.catalog, "SELECT \"table\", \"to\", \"from\" FROM pragma_foreign_key_list(?1)");
@@ -74,7 +77,8 @@ private:
             const auto& [table, key] = parent;
             in_.catalog.execute("DELETE FROM temp.removed_key");
             Statement put(in_.catalog, "INSERT OR IGNORE INTO temp.removed_key VALUES (?1)");
-            auto rows = ours(fmt::format("SELECT {} FROM {} WHERE origin BETWEEN ?1 AND ?2", sql_name(key), sql_name(table)));
+            auto rows = ours(
+                fmt::format("SELECT {} FROM {} WHERE origin BETWEEN ?1 AND ?2", sql_name(key), sql_name(table)));
             bool any = false;
             while (rows.step()) {
                 if (in_.keys.here(table, key, in_.data.names.find(rows.text(0)))) continue;
@@ -87,27 +91,35 @@ private:
     }
 
     void find_referring(const std::string& parent, const ReferringColumn& from) {
-        auto rows = ours(fmt::format("SELECT t.{0}, t.origin FROM {1} t WHERE t.origin NOT BETWEEN ?1 AND ?2 AND t.{0} IN (SELECT key FROM temp.removed_key) ORDER BY t.origin LIMIT {2}",
-                                     sql_name(from.column), sql_name(from.table), most));
+        auto rows = ours(
+            fmt::format("SELECT t.{0}, t.origin FROM {1} t WHERE t.origin NOT BETWEEN ?1 AND ?2 AND t.{0} IN (SELECT "
+                        "key FROM temp.removed_key) ORDER BY t.origin LIMIT {2}",
+                        sql_name(from.column), sql_name(from.table), most));
         while (!full() && rows.step())
-            add(parent, fmt::format("`{}` is still needed by {} ({})", shown(rows.text(0)), in_.others.place(from.table, rows.integer(1)), from.column));
+            add(parent, fmt::format("`{}` is still needed by {} ({})", shown(rows.text(0)),
+                                    in_.others.place(from.table, rows.integer(1)), from.column));
     }
 
     bool was_ours(std::string_view table, std::string_view column, std::string_view key) const {
-        auto row = ours(fmt::format("SELECT 1 FROM {} WHERE {} = ?3 AND origin BETWEEN ?1 AND ?2", sql_name(table), sql_name(column)));
+        auto row = ours(fmt::format("SELECT 1 FROM {} WHERE {} = ?3 AND origin BETWEEN ?1 AND ?2", sql_name(table),
+                                    sql_name(column)));
         return row.bind(3, key).step();
     }
 
     void find_also_required() {
-        auto rows = ours("SELECT also_requires, origin FROM stand_ins WHERE also_requires IS NOT NULL AND origin NOT BETWEEN ?1 AND ?2");
+        auto rows = ours(
+            "SELECT also_requires, origin FROM stand_ins WHERE also_requires IS NOT NULL AND origin NOT BETWEEN ?1 AND "
+            "?2");
         while (!full() && rows.step()) {
             auto rest = rows.text(0);
             while (!rest.empty()) {
                 const auto bar = rest.find('|');
                 const auto key = rest.substr(0, bar);
                 rest = bar == std::string_view::npos ? std::string_view{} : rest.substr(bar + 1);
-                if (was_ours("groups", "group_key", key) && !in_.keys.here("groups", "group_key", in_.data.names.find(key)))
-                    add("groups", fmt::format("`{}` is still needed by {} (also_requires)", shown(key), in_.others.place("stand_ins", rows.integer(1))));
+                if (was_ours("groups", "group_key", key) &&
+                    !in_.keys.here("groups", "group_key", in_.data.names.find(key)))
+                    add("groups", fmt::format("`{}` is still needed by {} (also_requires)", shown(key),
+                                              in_.others.place("stand_ins", rows.integer(1))));
             }
         }
     }
@@ -117,21 +129,31 @@ private:
         auto groups = ours("SELECT g.group_key, g.kind FROM groups g WHERE g.origin BETWEEN ?1 AND ?2");
         while (!full() && groups.step()) {
             const auto name = in_.data.names.find(groups.text(0));
-            if (!in_.keys.here("groups", "group_key", name) || in_.data.names.text(in_.kinds.of_group(name)) == groups.text(1)) continue;
-            for (const auto& [table, column] : {std::pair("group_members", "group_key"), {"applications", "group_key"}}) tell_kind("groups", groups.text(0), groups.text(1), table, column);
+            if (!in_.keys.here("groups", "group_key", name) ||
+                in_.data.names.text(in_.kinds.of_group(name)) == groups.text(1))
+                continue;
+            for (const auto& [table, column] : {std::pair("group_members", "group_key"), {"applications", "group_key"}})
+                tell_kind("groups", groups.text(0), groups.text(1), table, column);
         }
         auto items = ours("SELECT i.item, i.kind FROM items i WHERE i.origin BETWEEN ?1 AND ?2");
         while (!full() && items.step()) {
             const auto name = in_.data.names.find(items.text(0));
-            if (!in_.keys.here("items", "item", name) || in_.data.names.text(in_.kinds.of_item(name)) == items.text(1)) continue;
-            for (const auto& [table, column] : {std::pair("group_members", "item"), {"kit_contents", "kit"}}) tell_kind("items", items.text(0), items.text(1), table, column);
+            if (!in_.keys.here("items", "item", name) || in_.data.names.text(in_.kinds.of_item(name)) == items.text(1))
+                continue;
+            for (const auto& [table, column] : {std::pair("group_members", "item"), {"kit_contents", "kit"}})
+                tell_kind("items", items.text(0), items.text(1), table, column);
         }
     }
 
-    void tell_kind(std::string_view parent, std::string_view key, std::string_view kind, std::string_view table, std::string_view column) {
-        auto rows = ours(fmt::format("SELECT origin FROM {} WHERE origin NOT BETWEEN ?1 AND ?2 AND {} = ?3 ORDER BY origin LIMIT 3", sql_name(table), sql_name(column)));
+    void tell_kind(std::string_view parent, std::string_view key, std::string_view kind, std::string_view table,
+                   std::string_view column) {
+        auto rows = ours(
+            fmt::format("SELECT origin FROM {} WHERE origin NOT BETWEEN ?1 AND ?2 AND {} = ?3 ORDER BY origin LIMIT 3",
+                        sql_name(table), sql_name(column)));
         rows.bind(3, key);
-        while (rows.step()) add(parent, fmt::format("`{}` must stay of kind {}: {} counts on it", shown(key), shown(kind), in_.others.place(table, rows.integer(0))));
+        while (rows.step())
+            add(parent, fmt::format("`{}` must stay of kind {}: {} counts on it", shown(key), shown(kind),
+                                    in_.others.place(table, rows.integer(0))));
     }
 
     // Attributes that this pack declared and that will be gone or mean something else.
@@ -146,11 +168,13 @@ private:
         touch_lines("SELECT line, attribute_values FROM configurations WHERE origin NOT BETWEEN ?1 AND ?2", true);
         for (const auto& table : in_.shape.tables())
             for (const auto& column : table.columns)
-                if (column.kind == CellKind::condition && !line_column(table)) recheck_without_line(table.name, column.name);
+                if (column.kind == CellKind::condition && !line_column(table))
+                    recheck_without_line(table.name, column.name);
     }
 
     bool mentions_changed(std::string_view text) const {
-        return std::any_of(changed_attributes_.begin(), changed_attributes_.end(), [&](const std::string& name) { return mentions(text, name); });
+        return std::any_of(changed_attributes_.begin(), changed_attributes_.end(),
+                           [&](const std::string& name) { return mentions(text, name); });
     }
 
     void touch_lines(const std::string& sql, bool only_changed) {
@@ -160,16 +184,21 @@ private:
     }
 
     static const Column* line_column(const TableShape& table) {
-        const auto at = std::find_if(table.columns.begin(), table.columns.end(), [](const Column& c) { return c.refers && c.refers->table == "lines"; });
+        const auto at = std::find_if(table.columns.begin(), table.columns.end(),
+                                     [](const Column& c) { return c.refers && c.refers->table == "lines"; });
         return at == table.columns.end() ? nullptr : &*at;
     }
 
     void recheck_without_line(const std::string& table, const std::string& column) {
-        auto rows = ours(fmt::format("SELECT {0}, origin FROM {1} WHERE {0} IS NOT NULL AND origin NOT BETWEEN ?1 AND ?2", sql_name(column), sql_name(table)));
+        auto rows = ours(
+            fmt::format("SELECT {0}, origin FROM {1} WHERE {0} IS NOT NULL AND origin NOT BETWEEN ?1 AND ?2",
+                        sql_name(column), sql_name(table)));
         while (!full() && rows.step()) {
             if (!mentions_changed(rows.text(0))) continue;
             const auto fault = in_.conditions.fault_anywhere(in_.data.names.id(rows.text(0)));
-            if (!fault.empty()) add("attributes", fmt::format("{} would no longer hold: {}", in_.others.place(table, rows.integer(1)), fault));
+            if (!fault.empty())
+                add("attributes",
+                    fmt::format("{} would no longer hold: {}", in_.others.place(table, rows.integer(1)), fault));
         }
     }
 
@@ -177,7 +206,8 @@ private:
     void find_changed_lines() {
         touch_lines("SELECT DISTINCT line FROM configurations WHERE origin BETWEEN ?1 AND ?2", false);
         if (const auto* table = in_.data.find("configurations"))
-            for (std::size_t row = 0; row < table->rows(); ++row) touched_.emplace(table->cell(row, table->shape->find("line")));
+            for (std::size_t row = 0; row < table->rows(); ++row)
+                touched_.emplace(table->cell(row, table->shape->find("line")));
         touched_.erase("");
         if (touched_.empty()) return;
         recheck_configurations();
@@ -198,8 +228,10 @@ private:
     void recheck_conditions(const std::string& table, const std::string& line, const std::string& column) {
         if (!in_.others.has_rows(table)) return;
         if (table == "applications") return recheck_applications();
-        auto rows = ours(fmt::format("SELECT {0}, {1}, origin FROM {2} WHERE {0} IS NOT NULL AND {1} IS NOT NULL AND origin NOT BETWEEN ?1 AND ?2 ORDER BY origin",
-                                     sql_name(column), sql_name(line), sql_name(table)));
+        auto rows = ours(
+            fmt::format("SELECT {0}, {1}, origin FROM {2} WHERE {0} IS NOT NULL AND {1} IS NOT NULL AND origin NOT "
+                        "BETWEEN ?1 AND ?2 ORDER BY origin",
+                        sql_name(column), sql_name(line), sql_name(table)));
         while (!full() && rows.step()) {
             if (touched_.contains(rows.text(1))) recheck(rows.text(1), rows.text(0), table, rows.integer(2));
         }
@@ -207,8 +239,11 @@ private:
 
     // Line by line, as they lie in the catalog.
     void recheck_applications() {
-        auto rows = ours("SELECT c.text, a.origin FROM application a JOIN name c ON c.id = a.condition WHERE a.id BETWEEN (SELECT id FROM name WHERE text = ?3) << 20 "
-                         "AND ((SELECT id FROM name WHERE text = ?3) << 20) + 1048575 AND a.origin NOT BETWEEN ?1 AND ?2 ORDER BY a.id");
+        auto rows = ours(
+            "SELECT c.text, a.origin FROM application a JOIN name c ON c.id = a.condition WHERE a.id BETWEEN (SELECT "
+            "id FROM name WHERE text = ?3) << 20 "
+            "AND ((SELECT id FROM name WHERE text = ?3) << 20) + 1048575 AND a.origin NOT BETWEEN ?1 AND ?2 ORDER BY "
+            "a.id");
         for (const auto& line : touched_) {
             rows.reset().bind(3, line);
             while (!full() && rows.step()) recheck(line, rows.text(0), "applications", rows.integer(1));
@@ -217,7 +252,9 @@ private:
 
     void recheck(std::string_view line, std::string_view condition, std::string_view table, std::int64_t origin) {
         const auto fault = in_.conditions.fault_on(in_.data.names.id(line), in_.data.names.id(condition));
-        if (!fault.empty()) add("configurations", fmt::format("the condition of {} would no longer hold: {}", in_.others.place(table, origin), fault));
+        if (!fault.empty())
+            add("configurations",
+                fmt::format("the condition of {} would no longer hold: {}", in_.others.place(table, origin), fault));
     }
 
     DependentsContext& in_;

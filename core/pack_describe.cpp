@@ -16,7 +16,9 @@ using nlohmann::ordered_json;
 ordered_json object_from(const std::string& text) {
     require_json(text);
     auto json = ordered_json::parse(text);
-    if (!json.is_object()) throw Error(Exit::bad_data, fmt::format("{}: not a JSON object: `casebound pack check` says where", descriptor_file));
+    if (!json.is_object())
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: not a JSON object: `casebound pack check` says where", descriptor_file));
     return json;
 }
 
@@ -45,7 +47,8 @@ ordered_json primary_key(const TableShape& table) {
     for (const auto& column : table.columns)
         if (column.unique && column.required) return column.name;
     for (const auto& columns : table.unique_together) {
-        if (!std::all_of(columns.begin(), columns.end(), [&](std::size_t at) { return table.columns[at].required; })) continue;
+        if (!std::all_of(columns.begin(), columns.end(), [&](std::size_t at) { return table.columns[at].required; }))
+            continue;
         auto names = ordered_json::array();
         for (const auto at : columns) names.push_back(table.columns[at].name);
         return names;
@@ -77,7 +80,8 @@ ordered_json resource_of(const TableToDescribe& described) {
     json["format"] = "csv";
     json["mediatype"] = "text/csv";
     json["encoding"] = "utf-8";
-    json["dialect"] = {{"delimiter", ","}, {"quoteChar", "\""}, {"doubleQuote", true}, {"skipInitialSpace", false}, {"header", true}};
+    json["dialect"] = {
+        {"delimiter", ","}, {"quoteChar", "\""}, {"doubleQuote", true}, {"skipInitialSpace", false}, {"header", true}};
     json["schema"] = schema_of(described);
     return json;
 }
@@ -90,12 +94,14 @@ ordered_json fresh(const std::string& name) {
     json["title"] = name;
     json["version"] = "0.1.0";
     json["invented"] = false;
-    json["licenses"] = ordered_json::array({{{"name", "notspecified"}, {"title", "Not stated: name a licence before the pack is passed on"}}});
+    json["licenses"] = ordered_json::array(
+        {{{"name", "notspecified"}, {"title", "Not stated: name a licence before the pack is passed on"}}});
     json["sources"] = ordered_json::array({{{"title", "Every row names its source; see sources.csv"}}});
     return json;
 }
 
-void seal(ordered_json& resource, const std::map<std::string, FileStamp>& stamps, const std::vector<std::pair<std::string, std::string>>& met) {
+void seal(ordered_json& resource, const std::map<std::string, FileStamp>& stamps,
+          const std::vector<std::pair<std::string, std::string>>& met) {
     const auto path = resource.at("path").get<std::string>();
     const auto stamp = stamps.find(path);
     if (stamp == stamps.end()) return;
@@ -104,14 +110,16 @@ void seal(ordered_json& resource, const std::map<std::string, FileStamp>& stamps
     if (!resource.contains("schema") || !resource["schema"].contains("foreignKeys")) return;
     auto keys = ordered_json::array();
     for (auto& key : resource["schema"]["foreignKeys"])
-        if (std::find(met.begin(), met.end(), std::pair(path, key.at("fields").get<std::string>())) != met.end()) keys.push_back(key);
+        if (std::find(met.begin(), met.end(), std::pair(path, key.at("fields").get<std::string>())) != met.end())
+            keys.push_back(key);
     if (keys.empty()) resource["schema"].erase("foreignKeys");
     else resource["schema"]["foreignKeys"] = std::move(keys);
 }
 
 }  // namespace
 
-std::string described(const std::string& old_text, const std::string& name, const std::vector<TableToDescribe>& tables) {
+std::string described(const std::string& old_text, const std::string& name,
+                      const std::vector<TableToDescribe>& tables) {
     auto json = fresh(name);
     if (!old_text.empty()) {
         const auto old = object_from(old_text);
@@ -131,7 +139,8 @@ std::string sealed(const std::string& old_text, const std::map<std::string, File
     try {
         for (auto& resource : json.at("resources")) seal(resource, stamps, met);
     } catch (const ordered_json::exception& error) {
-        throw Error(Exit::bad_data, fmt::format("{}: {}: `casebound pack check` says where", descriptor_file, error.what()));
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: {}: `casebound pack check` says where", descriptor_file, error.what()));
     }
     return json.dump(2) + "\n";
 }

@@ -91,7 +91,8 @@ private:
     bool read_resources(Descriptor& descriptor) {
         const auto at = json_.find("resources");
         if (at == json_.end() || !at->is_array()) {
-            fault("resources", at == json_.end() ? "missing: list the pack's files; `casebound pack new` writes it" : fmt::format("it is {}: write a list", kind_of(*at)));
+            fault("resources", at == json_.end() ? "missing: list the pack's files; `casebound pack new` writes it"
+                                                 : fmt::format("it is {}: write a list", kind_of(*at)));
             return false;
         }
         for (std::size_t i = 0; i < at->size(); ++i) {
@@ -110,7 +111,8 @@ private:
         }
         const auto hash = text(json, "hash", place, false);
         if (hash.substr(0, 7) == "sha256:" && hash.size() == 71) file.sha256 = hash.substr(7);
-        else if (!hash.empty()) fault(place + ".hash", "it must be sha256: and 64 digits: `casebound pack check --seal` writes it");
+        else if (!hash.empty())
+            fault(place + ".hash", "it must be sha256: and 64 digits: `casebound pack check --seal` writes it");
         expect(json, "encoding", "utf-8", place);
         expect(json, "format", "csv", place);
         if (const auto at = json.find("dialect"); at != json.end()) {
@@ -130,39 +132,51 @@ private:
         if (!json.is_object() || fields == json.end() || !fields->is_array())
             return fault(place, "it has no list of fields: `casebound pack new` brings it up to date");
         for (std::size_t i = 0; i < fields->size(); ++i)
-            if ((*fields)[i].is_object()) file.columns.push_back(text((*fields)[i], "name", fmt::format("{}.fields[{}]", place, i), true));
+            if ((*fields)[i].is_object())
+                file.columns.push_back(text((*fields)[i], "name", fmt::format("{}.fields[{}]", place, i), true));
         const auto keys = json.find("foreignKeys");
         if (keys == json.end() || !keys->is_array()) return;
-        for (std::size_t i = 0; i < keys->size(); ++i) read_reference((*keys)[i], fmt::format("{}.foreignKeys[{}]", place, i), file);
+        for (std::size_t i = 0; i < keys->size(); ++i)
+            read_reference((*keys)[i], fmt::format("{}.foreignKeys[{}]", place, i), file);
     }
 
     void read_reference(const ordered_json& json, const std::string& place, DescribedFile& file) {
         const auto to = json.is_object() ? json.find("reference") : json.end();
-        if (!json.is_object() || to == json.end() || !to->is_object()) return fault(place, "it has no reference: `casebound pack new` brings it up to date");
-        file.inside_references.push_back({text(json, "fields", place, true), text(*to, "resource", place, false), text(*to, "fields", place, true)});
+        if (!json.is_object() || to == json.end() || !to->is_object())
+            return fault(place, "it has no reference: `casebound pack new` brings it up to date");
+        file.inside_references.push_back(
+            {text(json, "fields", place, true), text(*to, "resource", place, false), text(*to, "fields", place, true)});
     }
 
     bool check_name(const std::string& name) {
-        const bool shaped = std::all_of(name.begin(), name.end(), [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-'; });
-        if (!shaped || name.size() > 64) fault("name", fmt::format("`{}`: write at most 64 lower-case letters, digits, . _ -", shown(name)));
+        const bool shaped = std::all_of(name.begin(), name.end(), [](char c) {
+            return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
+        });
+        if (!shaped || name.size() > 64)
+            fault("name", fmt::format("`{}`: write at most 64 lower-case letters, digits, . _ -", shown(name)));
         return shaped && !name.empty() && name.size() <= 64;
     }
 
     std::string text(const ordered_json& json, const char* name, const std::string& place, bool required) {
         const auto path = place.empty() ? std::string(name) : place + "." + name;
         const auto at = json.find(name);
-        if (at != json.end() && at->is_string() && !(required && at->get_ref<const std::string&>().empty())) return at->get<std::string>();
-        if (at != json.end() && !at->is_string()) fault(path, fmt::format("it is {}: write a text in quotes", kind_of(*at)));
+        if (at != json.end() && at->is_string() && !(required && at->get_ref<const std::string&>().empty()))
+            return at->get<std::string>();
+        if (at != json.end() && !at->is_string())
+            fault(path, fmt::format("it is {}: write a text in quotes", kind_of(*at)));
         else if (required) fault(path, "missing: write it; `casebound pack new` shows how");
         return {};
     }
 
     void expect(const ordered_json& json, const char* name, std::string_view wanted, const std::string& place) {
         const auto found = text(json, name, place, false);
-        if (!found.empty() && found != wanted) fault(place + "." + name, fmt::format("`{}`: a pack's files are {}", shown(found), wanted));
+        if (!found.empty() && found != wanted)
+            fault(place + "." + name, fmt::format("`{}`: a pack's files are {}", shown(found), wanted));
     }
 
-    void fault(const std::string& where, std::string what) { faults_.add({descriptor_file, 0, 0, where, std::move(what)}); }
+    void fault(const std::string& where, std::string what) {
+        faults_.add({descriptor_file, 0, 0, where, std::move(what)});
+    }
 
     const ordered_json& json_;
     FaultList& faults_;
@@ -170,7 +184,9 @@ private:
 
 }  // namespace
 
-std::string read_descriptor_text(const std::string& folder) { return read_whole(folder + "/" + descriptor_file, most_bytes); }
+std::string read_descriptor_text(const std::string& folder) {
+    return read_whole(folder + "/" + descriptor_file, most_bytes);
+}
 
 void require_json(const std::string& text) {
     if (const auto result = parsed(text); !result.fault.empty())
@@ -183,7 +199,8 @@ std::optional<Descriptor> read_descriptor(const std::string& folder, FaultList& 
         text = read_descriptor_text(folder);
     } catch (const Error& error) {
         if (error.exit() == Exit::no_input) throw;
-        faults.add({descriptor_file, 0, 0, "", fmt::format("larger than {} bytes: this is not a descriptor", most_bytes)});
+        faults.add(
+            {descriptor_file, 0, 0, "", fmt::format("larger than {} bytes: this is not a descriptor", most_bytes)});
         return std::nullopt;
     }
     const auto result = parsed(text);

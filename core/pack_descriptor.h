@@ -16,15 +16,17 @@ namespace casebound {
 
 inline constexpr const char* descriptor_file = "datapackage.json";
 
-struct DeclaredReference { std::string column, target_table, target_column; };  // target_table "": the table itself
+struct DeclaredReference {
+    std::string column, target_table, target_column;
+};  // target_table "": the table itself
 
 struct DescribedFile {
-    std::string place;   // "resources[2]", for messages
-    std::string table;   // its name
+    std::string place;  // "resources[2]", for messages
+    std::string table;  // its name
     std::string path;
     std::optional<std::uint64_t> bytes{};
-    std::string sha256{};                       // "" when it is not sealed
-    std::vector<std::string> columns{};         // of its schema, as declared
+    std::string sha256{};                                // "" when it is not sealed
+    std::vector<std::string> columns{};                  // of its schema, as declared
     std::vector<DeclaredReference> inside_references{};  // foreign keys inside the pack
 };
 
@@ -53,6 +55,6 @@ std::string sealed(const std::string& old_text, const std::map<std::string, File
                    const std::vector<std::pair<std::string, std::string>>& met);
 
 std::string read_descriptor_text(const std::string& folder);  // throws Error
-void require_json(const std::string& text);                   // throws Error(bad_data) for text that is not JSON, or is nested too deep
+void require_json(const std::string& text);  // throws Error(bad_data) for text that is not JSON, or is nested too deep
 
 }  // namespace casebound

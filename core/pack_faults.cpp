@@ -11,7 +11,8 @@ namespace {
 
 PackFault placed(const TableShape& table, unsigned long line, std::size_t column, std::string what) {
     const bool row = column >= table.columns.size();
-    return {table.file(), line, row ? 0 : static_cast<unsigned>(column + 1), row ? "" : table.columns[column].name, std::move(what)};
+    return {table.file(), line, row ? 0 : static_cast<unsigned>(column + 1), row ? "" : table.columns[column].name,
+            std::move(what)};
 }
 
 std::vector<PackFault> listed(std::vector<PackFault> faults, std::size_t count, std::string_view word) {
@@ -19,7 +20,8 @@ std::vector<PackFault> listed(std::vector<PackFault> faults, std::size_t count, 
         return std::tie(a.file, a.line, a.cell) < std::tie(b.file, b.line, b.cell);
     });
     if (count > faults.size())
-        faults.push_back({"", 0, 0, "", fmt::format("{} more {} not listed: mend these first", count - faults.size(), word)});
+        faults.push_back(
+            {"", 0, 0, "", fmt::format("{} more {} not listed: mend these first", count - faults.size(), word)});
     return faults;
 }
 

@@ -20,16 +20,24 @@ bool belongs(std::string_view table, std::string_view domain) {
     return table.size() > domain.size() && table.substr(0, domain.size()) == domain && table[domain.size()] == '_';
 }
 
-std::string unknown_table(const std::string& table, const PackShape& shape, const std::vector<std::string>& known_domains) {
+std::string unknown_table(const std::string& table, const PackShape& shape,
+                          const std::vector<std::string>& known_domains) {
     for (const auto& domain : known_domains)
-        if (belongs(table, domain) && !shape.has_domain(domain)) return fmt::format("domain {} is not loaded: `casebound plugin list` says why", domain);
+        if (belongs(table, domain) && !shape.has_domain(domain))
+            return fmt::format("domain {} is not loaded: `casebound plugin list` says why", domain);
     const auto near = nearest(table, shape.table_names());
     if (!near.empty()) return fmt::format("`{}` is not a table of a pack: did you mean {}?", shown(table), near);
     for (const auto& domain : shape.domains())
-        if (belongs(table, domain)) return fmt::format("domain {} has no table `{}`: {}", domain, shown(table), "see its columns with `casebound pack new`");
+        if (belongs(table, domain))
+            return fmt::format("domain {} has no table `{}`: {}", domain, shown(table),
+                               "see its columns with `casebound pack new`");
     if (table.find('_') != std::string::npos)
-        return fmt::format("`{}` is not a table of core, and no domain that is loaded has it: the domain is not loaded, or the name is wrong; see `casebound plugin list`", shown(table));
-    return fmt::format("`{}` is not a table of a pack: write one of {}", shown(table), fmt::join(shape.table_names(), ", "));
+        return fmt::format(
+            "`{}` is not a table of core, and no domain that is loaded has it: the domain is not loaded, or the name "
+            "is wrong; see `casebound plugin list`",
+            shown(table));
+    return fmt::format("`{}` is not a table of a pack: write one of {}", shown(table),
+                       fmt::join(shape.table_names(), ", "));
 }
 
 // Why a path may not be opened, "" when it may.
@@ -38,12 +46,17 @@ std::string wrong_path(const std::string& folder, const std::string& path, const
     if (path.find('\0') != std::string::npos) return "a NUL byte in a path: write the name of a file of this folder";
     if (path[0] == '/' || path.find("://") != std::string::npos || path.find('\\') != std::string::npos)
         return fmt::format("`{}`: a pack's files lie in its own folder: write {}.csv", shown(path), table);
-    if (path.find("..") != std::string::npos) return fmt::format("`{}` leads out of the folder: write {}.csv", shown(path), table);
-    if (path != table + ".csv") return fmt::format("`{}`: the file of table {} is called {}.csv and lies in the folder itself", shown(path), table, table);
+    if (path.find("..") != std::string::npos)
+        return fmt::format("`{}` leads out of the folder: write {}.csv", shown(path), table);
+    if (path != table + ".csv")
+        return fmt::format("`{}`: the file of table {} is called {}.csv and lies in the folder itself", shown(path),
+                           table, table);
     std::error_code error;
     const auto state = fs::symlink_status(fs::path(folder) / path, error);
-    if (state.type() == fs::file_type::not_found) return fmt::format("{} is not in the folder: put it there, or take it out of the descriptor", path);
-    if (state.type() == fs::file_type::symlink) return fmt::format("{} is a symbolic link: put the file itself there", path);
+    if (state.type() == fs::file_type::not_found)
+        return fmt::format("{} is not in the folder: put it there, or take it out of the descriptor", path);
+    if (state.type() == fs::file_type::symlink)
+        return fmt::format("{} is a symbolic link: put the file itself there", path);
     if (state.type() != fs::file_type::regular) return fmt::format("{} is not a regular file", path);
     return {};
 }
@@ -85,7 +98,10 @@ std::vector<PackFile> files_of(const std::string& folder, const Descriptor& desc
         if (table && wrong.empty()) files.push_back({table, &file, folder + "/" + file.path});
     }
     for (const auto& name : csv_files_in(folder))
-        if (!paths.contains(name)) faults.add({name, 0, 0, "", "it lies in the folder but the descriptor does not list it: run `casebound pack new` on the folder, or take the file out"});
+        if (!paths.contains(name))
+            faults.add({name, 0, 0, "",
+                        "it lies in the folder but the descriptor does not list it: run `casebound pack new` on the "
+                        "folder, or take the file out"});
     return files;
 }
 
@@ -94,15 +110,19 @@ void check_stamp(const PackFile& file, const FileStamp& stamp, FaultList& faults
     const bool bytes_differ = described.bytes && *described.bytes != stamp.bytes;
     const bool hash_differs = !described.sha256.empty() && described.sha256 != stamp.sha256;
     if (bytes_differ || hash_differs)
-        faults.add({described.path, 0, 0, "", fmt::format("changed since it was sealed ({}): run `casebound pack check --seal` if the change is meant",
-                                                          bytes_differ ? fmt::format("{} bytes, {} are recorded", stamp.bytes, *described.bytes) : "its sha256 is another")});
+        faults.add(
+            {described.path, 0, 0, "",
+             fmt::format("changed since it was sealed ({}): run `casebound pack check --seal` if the change is meant",
+                         bytes_differ ? fmt::format("{} bytes, {} are recorded", stamp.bytes, *described.bytes)
+                                      : "its sha256 is another")});
 }
 
 void check_declared(const std::vector<PackFile>& files, FaultList& faults) {
     for (const auto& file : files) {
         const auto names = file.table->column_names();
         if (!file.described->columns.empty() && file.described->columns != names)
-            faults.warn({descriptor_file, 0, 0, file.described->place + ".schema", "its fields are not those of the table: bring it up to date with `casebound pack new`"});
+            faults.warn({descriptor_file, 0, 0, file.described->place + ".schema",
+                         "its fields are not those of the table: bring it up to date with `casebound pack new`"});
     }
 }
 

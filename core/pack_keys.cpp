@@ -17,16 +17,19 @@ bool is_number(const Column& column) { return column.kind == CellKind::number ||
 // A cell as it counts for uniqueness: 10 and 10.0 are the same number.
 std::string canonical(const Column& column, std::string_view cell) {
     double value = 0;
-    if (!is_number(column) || std::from_chars(cell.data(), cell.data() + cell.size(), value).ec != std::errc{}) return std::string(cell);
+    if (!is_number(column) || std::from_chars(cell.data(), cell.data() + cell.size(), value).ec != std::errc{})
+        return std::string(cell);
     return fmt::format("{}", value);
 }
 
 // The row's cells in `columns`, for comparing; empty when one of them is not stated (SQL: never equal).
-std::string tuple(const PackData& data, const TableView& view, const std::vector<std::size_t>& columns, std::size_t row) {
+std::string tuple(const PackData& data, const TableView& view, const std::vector<std::size_t>& columns,
+                  std::size_t row) {
     std::string text;
     for (const auto at : columns) {
         const auto& names = view.names[at];
-        const auto cell = names ? std::string(data.names.text(names[row])) : canonical(view.shape->columns[at], view.plain->cell(row, at));
+        const auto cell = names ? std::string(data.names.text(names[row]))
+                                : canonical(view.shape->columns[at], view.plain->cell(row, at));
         if (cell.empty()) return {};
         text += cell;
         text += '\x1f';
@@ -53,11 +56,17 @@ PackKeys::PackKeys(const PackShape& shape, PackData& data, OtherPacks& others, F
     for (const auto& table : shape.tables())
         for (const auto& column : table.columns)
             if (column.unique && column.kind == CellKind::key)
-                sets_.push_back({table.name, column.name, data.readable(table), std::vector<std::uint32_t>(data.names.size()), {}, {}});
+                sets_.push_back({table.name,
+                                 column.name,
+                                 data.readable(table),
+                                 std::vector<std::uint32_t>(data.names.size()),
+                                 {},
+                                 {}});
 }
 
 const PackKeys::KeySet* PackKeys::find(std::string_view table, std::string_view column) const {
-    const auto at = std::find_if(sets_.begin(), sets_.end(), [&](const KeySet& set) { return set.table == table && set.column == column; });
+    const auto at = std::find_if(sets_.begin(), sets_.end(),
+                                 [&](const KeySet& set) { return set.table == table && set.column == column; });
     return at == sets_.end() ? nullptr : &*at;
 }
 
@@ -84,24 +93,29 @@ void PackKeys::define(const TableView& view, std::size_t column, KeySet& set) {
         if (key == 0) continue;
         auto& line = set.line_of[key];
         if (line != 0) {
-            faults_.at(*view.shape, view.lines[row], column, fmt::format("`{}` is on line {} already: a key stands once", shown(data_.names.text(key)), line));
+            faults_.at(
+                *view.shape, view.lines[row], column,
+                fmt::format("`{}` is on line {} already: a key stands once", shown(data_.names.text(key)), line));
             continue;
         }
         line = view.lines[row];
         if (!ask_others) continue;
         if (const auto origin = others_.origin_of(set.table, set.column, data_.names.text(key)))
-            faults_.at(*view.shape, line, column, fmt::format("`{}` is already in {}: rename it, or take the row out and refer to that one",
-                                                              shown(data_.names.text(key)), others_.place(set.table, *origin)));
+            faults_.at(*view.shape, line, column,
+                       fmt::format("`{}` is already in {}: rename it, or take the row out and refer to that one",
+                                   shown(data_.names.text(key)), others_.place(set.table, *origin)));
     }
 }
 
 void PackKeys::check_together(const TableView& view, const std::vector<std::size_t>& columns) {
     std::vector<std::pair<std::size_t, std::uint32_t>> hashes;  // of the tuple, and its row
     hashes.reserve(view.rows);
-    const bool all_names = std::all_of(columns.begin(), columns.end(), [&](std::size_t at) { return bool(view.names[at]); });
+    const bool all_names = std::all_of(columns.begin(), columns.end(),
+                                       [&](std::size_t at) { return bool(view.names[at]); });
     for (std::size_t row = 0; row < view.rows; ++row) {
         std::size_t hash = 0;
-        if (all_names) for (const auto at : columns) hash = hash * 0x9E3779B97F4A7C15ull + view.names[at][row];
+        if (all_names)
+            for (const auto at : columns) hash = hash * 0x9E3779B97F4A7C15ull + view.names[at][row];
         else hash = std::hash<std::string>{}(tuple(data_, view, columns, row));
         hashes.emplace_back(hash, static_cast<std::uint32_t>(row));
     }
@@ -111,14 +125,17 @@ void PackKeys::check_together(const TableView& view, const std::vector<std::size
         const auto text = tuple(data_, view, columns, hashes[i].second);
         if (text.empty() || text != tuple(data_, view, columns, hashes[i - 1].second)) continue;
         faults_.at(*view.shape, view.lines[hashes[i].second], columns.front(),
-                   fmt::format("{} together are on line {} already: {}; delete one row", column_names(*view.shape, columns), view.lines[hashes[i - 1].second], joined(text)));
+                   fmt::format("{} together are on line {} already: {}; delete one row",
+                               column_names(*view.shape, columns), view.lines[hashes[i - 1].second], joined(text)));
     }
 }
 
 void PackKeys::check_together_elsewhere(const TableView& view, const std::vector<std::size_t>& columns) {
     std::string where;
-    for (std::size_t i = 0; i < columns.size(); ++i) where += fmt::format("{} = ?{} AND ", sql_name(view.shape->columns[columns[i]].name), i + 1);
-    auto& found = others_.prepared(fmt::format("SELECT origin FROM {} WHERE {}origin NOT BETWEEN ?8 AND ?9", sql_name(view.shape->name), where));
+    for (std::size_t i = 0; i < columns.size(); ++i)
+        where += fmt::format("{} = ?{} AND ", sql_name(view.shape->columns[columns[i]].name), i + 1);
+    auto& found = others_.prepared(
+        fmt::format("SELECT origin FROM {} WHERE {}origin NOT BETWEEN ?8 AND ?9", sql_name(view.shape->name), where));
     for (std::size_t row = 0; row < view.rows; ++row) {
         const auto text = tuple(data_, view, columns, row);
         if (text.empty()) continue;
@@ -130,7 +147,8 @@ void PackKeys::check_together_elsewhere(const TableView& view, const std::vector
         }
         if (found.step())
             faults_.at(*view.shape, view.lines[row], columns.front(),
-                       fmt::format("{} are already in {}: {}; delete one row", column_names(*view.shape, columns), others_.place(view.shape->name, found.integer(0)), joined(text)));
+                       fmt::format("{} are already in {}: {}; delete one row", column_names(*view.shape, columns),
+                                   others_.place(view.shape->name, found.integer(0)), joined(text)));
     }
     found.reset();
 }
@@ -168,7 +186,8 @@ void PackKeys::check_references(const std::vector<TableView>& views) {
                 if (key == met || key == 0) continue;
                 if (known(*set, key)) {
                     met = key;
-                    if (set->readable && set->line_of[key] == 0) met_outside_.insert(view.shape->name + "." + column.name);
+                    if (set->readable && set->line_of[key] == 0)
+                        met_outside_.insert(view.shape->name + "." + column.name);
                 } else if (!faults_.only_counted()) {
                     faults_.at(*view.shape, view.lines[row], i, unknown(set->table, set->column, key));
                 }
@@ -189,8 +208,10 @@ std::string PackKeys::unknown(std::string_view table, std::string_view column, N
     const auto text = data_.names.text(key);
     std::string near;
     if (auto* set = find(table, column); set && suggestions_left_-- > 0) near = nearest(text, words(*set));
-    return near.empty() ? fmt::format("`{}` is not in {} of this pack or another: add it to {}.csv, or correct it", shown(text), table, table)
-                        : fmt::format("`{}` is not in {} of this pack or another: did you mean {}?", shown(text), table, near);
+    return near.empty()
+               ? fmt::format("`{}` is not in {} of this pack or another: add it to {}.csv, or correct it", shown(text),
+                             table, table)
+               : fmt::format("`{}` is not in {} of this pack or another: did you mean {}?", shown(text), table, near);
 }
 
 }  // namespace casebound

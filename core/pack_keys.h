@@ -21,8 +21,8 @@ public:
     void check_unique(const std::vector<TableView>& views);
     void check_references(const std::vector<TableView>& views);
 
-    bool here(std::string_view table, std::string_view column, NameId key) const;   // a row of this pack
-    bool known(std::string_view table, std::string_view column, NameId key);        // here or in another pack
+    bool here(std::string_view table, std::string_view column, NameId key) const;  // a row of this pack
+    bool known(std::string_view table, std::string_view column, NameId key);       // here or in another pack
     // "`x` is not ...: did you mean y?"
     std::string unknown(std::string_view table, std::string_view column, NameId key);
 

@@ -46,7 +46,10 @@ public:
 
 private:
     enum class State : std::uint8_t { fresh, open, done };
-    struct Step { Node node{}; std::size_t next{}; };
+    struct Step {
+        Node node{};
+        std::size_t next{};
+    };
 
     void enter(Node node) {
         state_[node] = State::open;
@@ -92,17 +95,22 @@ void check_supersedes_loops(PackData& data, OtherPacks& others, FaultList& fault
     const auto* table = data.find("stand_ins");
     if (!table) return;
     LoopSearch search(data.names);
-    const auto offered = table->shape->find("offered"), relation = table->shape->find("relation"), wanted = table->shape->find("wanted"),
-               withdrawn = table->shape->find("withdrawn");
+    const auto offered = table->shape->find("offered"), relation = table->shape->find("relation"),
+               wanted = table->shape->find("wanted"), withdrawn = table->shape->find("withdrawn");
     for (std::size_t row = 0; row < table->rows(); ++row)
-        if (table->cell(row, relation) == "supersedes" && table->cell(row, withdrawn).empty() && table->name(row, offered) != table->name(row, wanted))
+        if (table->cell(row, relation) == "supersedes" && table->cell(row, withdrawn).empty() &&
+            table->name(row, offered) != table->name(row, wanted))
             search.add(table->name(row, offered), {table->name(row, wanted), table->shape, table->lines[row], offered});
     if (others.has_rows("stand_ins")) {
-        auto& rows = others.prepared("SELECT offered, wanted FROM stand_ins WHERE relation = 'supersedes' AND withdrawn IS NULL AND origin NOT BETWEEN ?8 AND ?9");
+        auto& rows = others.prepared(
+            "SELECT offered, wanted FROM stand_ins WHERE relation = 'supersedes' AND withdrawn IS NULL AND origin NOT "
+            "BETWEEN ?8 AND ?9");
         while (rows.step()) search.add(data.names.id(rows.text(0)), {data.names.id(rows.text(1)), nullptr, 0, 0});
         rows.reset();
     }
-    search.report(faults, [](const std::string& loop) { return fmt::format("a loop of supersedes: {}: take out the statement that is wrong", loop); });
+    search.report(faults, [](const std::string& loop) {
+        return fmt::format("a loop of supersedes: {}: take out the statement that is wrong", loop);
+    });
 }
 
 void check_kit_loops(const PackShape& shape, PackData& data, OtherPacks& others, ItemKinds& kinds, FaultList& faults) {
@@ -112,22 +120,30 @@ void check_kit_loops(const PackShape& shape, PackData& data, OtherPacks& others,
     if (contents) {
         const auto kit = contents->shape->find("kit"), group = contents->shape->find("group_key");
         for (std::size_t row = 0; row < contents->rows(); ++row)
-            search.add(contents->name(row, kit), {group_node(contents->name(row, group)), contents->shape, contents->lines[row], group});
+            search.add(contents->name(row, kit),
+                       {group_node(contents->name(row, group)), contents->shape, contents->lines[row], group});
     }
     if (others.has_rows("kit_contents")) {
         auto& rows = others.prepared("SELECT kit, group_key FROM kit_contents WHERE origin NOT BETWEEN ?8 AND ?9");
-        while (rows.step()) search.add(data.names.id(rows.text(0)), {group_node(data.names.id(rows.text(1))), nullptr, 0, 0});
+        while (rows.step())
+            search.add(data.names.id(rows.text(0)), {group_node(data.names.id(rows.text(1))), nullptr, 0, 0});
         rows.reset();
-        auto& members = others.prepared("SELECT g.text, i.text FROM item t JOIN member m ON m.item = t.id JOIN name g ON g.id = m.id >> 20 JOIN name i ON i.id = t.id "
-                                        "WHERE t.kind = (SELECT id FROM name WHERE text = 'kit') AND m.origin NOT BETWEEN ?8 AND ?9");
-        while (members.step()) search.add(group_node(data.names.id(members.text(0))), {data.names.id(members.text(1)), nullptr, 0, 0});
+        auto& members = others.prepared(
+            "SELECT g.text, i.text FROM item t JOIN member m ON m.item = t.id JOIN name g ON g.id = m.id >> 20 JOIN "
+            "name i ON i.id = t.id "
+            "WHERE t.kind = (SELECT id FROM name WHERE text = 'kit') AND m.origin NOT BETWEEN ?8 AND ?9");
+        while (members.step())
+            search.add(group_node(data.names.id(members.text(0))), {data.names.id(members.text(1)), nullptr, 0, 0});
         members.reset();
     }
     const NameId kit_kind = data.names.id("kit");
     const auto* members = shape.find("group_members");
     for (const auto& row : data.members)
-        if (kinds.of_item(row.item) == kit_kind) search.add(group_node(row.group), {row.item, members, row.line, members->find("item")});
-    search.report(faults, [](const std::string& loop) { return fmt::format("a kit that contains itself: {}: take out the row that is wrong", loop); });
+        if (kinds.of_item(row.item) == kit_kind)
+            search.add(group_node(row.group), {row.item, members, row.line, members->find("item")});
+    search.report(faults, [](const std::string& loop) {
+        return fmt::format("a kit that contains itself: {}: take out the row that is wrong", loop);
+    });
 }
 
 }  // namespace casebound

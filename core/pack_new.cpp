@@ -43,7 +43,8 @@ class InsideReferences {
 public:
     explicit InsideReferences(std::string folder) : folder_(std::move(folder)) {}
 
-    bool met(const std::string& file, const std::string& column, const std::string& target_file, const std::string& target_column) {
+    bool met(const std::string& file, const std::string& column, const std::string& target_file,
+             const std::string& target_column) {
         if (!fs::is_regular_file(folder_ + "/" + target_file)) return false;
         const ColumnTexts from(folder_ + "/" + file, column);
         const auto& to = keys(target_file, target_column);
@@ -67,7 +68,9 @@ void require_name(const std::string& name) {
     const bool shaped = !name.empty() && name.size() <= 64 && std::all_of(name.begin(), name.end(), [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
     });
-    if (!shaped) throw Error(Exit::usage, fmt::format("pack name `{}`: write at most 64 lower-case letters, digits, . _ -", name));
+    if (!shaped)
+        throw Error(Exit::usage,
+                    fmt::format("pack name `{}`: write at most 64 lower-case letters, digits, . _ -", name));
 }
 
 std::vector<TableToDescribe> tables_in(const std::string& folder, const PackShape& shape) {
@@ -76,8 +79,10 @@ std::vector<TableToDescribe> tables_in(const std::string& folder, const PackShap
         const auto table = file.substr(0, file.rfind('.'));
         if (shape.find(table)) continue;
         const auto near = nearest(table, shape.table_names());
-        throw Error(Exit::bad_data, fmt::format("{}/{}: no table of core or a loaded domain is called {}: {}", folder, file, table,
-                                                near.empty() ? "take the file out, or load its domain" : fmt::format("did you mean {}?", near)));
+        throw Error(Exit::bad_data,
+                    fmt::format("{}/{}: no table of core or a loaded domain is called {}: {}", folder, file, table,
+                                near.empty() ? "take the file out, or load its domain"
+                                             : fmt::format("did you mean {}?", near)));
     }
     InsideReferences inside(folder);
     std::vector<TableToDescribe> tables;
@@ -85,13 +90,16 @@ std::vector<TableToDescribe> tables_in(const std::string& folder, const PackShap
         if (std::find(files.begin(), files.end(), table.file()) == files.end()) continue;
         TableToDescribe described{&table};
         for (const auto& column : table.columns)
-            if (column.refers && inside.met(table.file(), column.name, column.refers->table + ".csv", column.refers->column)) described.inside_references.push_back(column.name);
+            if (column.refers &&
+                inside.met(table.file(), column.name, column.refers->table + ".csv", column.refers->column))
+                described.inside_references.push_back(column.name);
         tables.push_back(std::move(described));
     }
     return tables;
 }
 
-std::vector<std::string> write_empty_tables(const std::string& folder, const PackShape& shape, const std::vector<std::string>& wanted) {
+std::vector<std::string> write_empty_tables(const std::string& folder, const PackShape& shape,
+                                            const std::vector<std::string>& wanted) {
     std::vector<std::string> written;
     for (const auto& table : shape.tables()) {
         if (!wanted.empty() && std::find(wanted.begin(), wanted.end(), table.name) == wanted.end()) continue;
@@ -103,11 +111,13 @@ std::vector<std::string> write_empty_tables(const std::string& folder, const Pac
 
 }  // namespace
 
-std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins, const std::vector<std::string>& tables) {
+std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins,
+                                  const std::vector<std::string>& tables) {
     const PackShape shape(plugins);
     std::error_code error;
     fs::create_directories(folder, error);
-    if (!fs::is_directory(folder)) throw Error(Exit::cannot_create, fmt::format("{}: the folder cannot be made: {}", folder, error.message()));
+    if (!fs::is_directory(folder))
+        throw Error(Exit::cannot_create, fmt::format("{}: the folder cannot be made: {}", folder, error.message()));
     const bool old = fs::exists(fs::symlink_status(fs::path(folder) / descriptor_file));
     if (!old) require_name(name);
     const auto old_text = old ? read_descriptor_text(folder) : std::string();
@@ -133,10 +143,16 @@ void seal_pack(const std::string& folder) {
     std::vector<std::pair<std::string, std::string>> met;
     for (const auto& file : descriptor->files) {
         if (file.path != file.table + ".csv" || file.path.find('/') != std::string::npos)
-            throw Error(Exit::bad_data, fmt::format("{}: `{}`: the file of table {} is called {}.csv: check the pack before it is sealed", descriptor_file, file.path, file.table, file.table));
+            throw Error(
+                Exit::bad_data,
+                fmt::format("{}: `{}`: the file of table {} is called {}.csv: check the pack before it is sealed",
+                            descriptor_file, file.path, file.table, file.table));
         stamps[file.path] = stamp_file(folder + "/" + file.path);
         for (const auto& reference : file.inside_references)
-            if (inside.met(file.path, reference.column, reference.target_table.empty() ? file.path : reference.target_table + ".csv", reference.target_column)) met.emplace_back(file.path, reference.column);
+            if (inside.met(file.path, reference.column,
+                           reference.target_table.empty() ? file.path : reference.target_table + ".csv",
+                           reference.target_column))
+                met.emplace_back(file.path, reference.column);
     }
     replace_file(folder + "/" + descriptor_file, sealed(read_descriptor_text(folder), stamps, met));
 }

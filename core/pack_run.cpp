@@ -32,11 +32,15 @@ std::string fingerprint(const Plugins& plugins) {
     for (const auto& loaded : plugins.domains) {
         text += fmt::format("{}\n{}\n", loaded.name, loaded.domain->schema());
         for (const auto& a : loaded.vocabulary.attributes)
-            text += fmt::format("{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}\n", a.name, a.title, value_kind_name(a.kind), a.unit, a.tolerance, a.how, a.minutes, a.raised,
-                                a.dismantling, a.finding, fmt::join(a.choices, ";"), a.extent.least, a.extent.most, a.extent.usual_least, a.extent.usual_most, a.extent.whole,
-                                fmt::join(a.words, ";"), a.several, a.alone);
-        for (const auto& kind : loaded.vocabulary.item_kinds) text += fmt::format("{}|{}|{}\n", kind.name, kind.title, kind.unit);
-        for (const auto& role : loaded.vocabulary.roles) text += fmt::format("{}|{}|{}|{}\n", role.name, role.title, role.item_kind, role.exact_only);
+            text += fmt::format("{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}\n", a.name, a.title,
+                                value_kind_name(a.kind), a.unit, a.tolerance, a.how, a.minutes, a.raised, a.dismantling,
+                                a.finding, fmt::join(a.choices, ";"), a.extent.least, a.extent.most,
+                                a.extent.usual_least, a.extent.usual_most, a.extent.whole, fmt::join(a.words, ";"),
+                                a.several, a.alone);
+        for (const auto& kind : loaded.vocabulary.item_kinds)
+            text += fmt::format("{}|{}|{}\n", kind.name, kind.title, kind.unit);
+        for (const auto& role : loaded.vocabulary.roles)
+            text += fmt::format("{}|{}|{}|{}\n", role.name, role.title, role.item_kind, role.exact_only);
     }
     return sha256_of(text);
 }
@@ -44,7 +48,8 @@ std::string fingerprint(const Plugins& plugins) {
 class PackRun {
 public:
     PackRun(const std::string& folder, const std::string& catalog_path, const Plugins& plugins, PackGoal goal)
-        : folder_(folder), plugins_(plugins), goal_(goal), shape_(plugins), catalog_(open_catalog_to_write(catalog_path, true)) {}
+        : folder_(folder), plugins_(plugins), goal_(goal), shape_(plugins),
+          catalog_(open_catalog_to_write(catalog_path, true)) {}
 
     PackReport run() {
         Transaction transaction(catalog_);
@@ -56,7 +61,8 @@ public:
         check_declared(files, faults_);
         start_stamps(files);
         find_old(descriptor->name);
-        if (goal_ == PackGoal::load && old_ != 0 && faults_.empty() && unchanged(*descriptor, files)) return unchanged_report(transaction);
+        if (goal_ == PackGoal::load && old_ != 0 && faults_.empty() && unchanged(*descriptor, files))
+            return unchanged_report(transaction);
         read(files);
         const auto digest = finish_stamps(*descriptor, files);
         check(*descriptor);
@@ -86,7 +92,8 @@ private:
     // Domains that the catalog has met, and those whose plugins were refused today.
     std::vector<std::string> known_domains() const {
         auto domains = domains_in(catalog_);
-        for (const auto& refused : plugins_.refused) domains.push_back(std::filesystem::path(refused.path).stem().string());
+        for (const auto& refused : plugins_.refused)
+            domains.push_back(std::filesystem::path(refused.path).stem().string());
         return domains;
     }
 
@@ -121,12 +128,17 @@ private:
         return sha256_of(text);
     }
 
-    bool unchanged(const Descriptor& descriptor, const std::vector<PackFile>& files) { return digest(descriptor, files) == old_digest_; }
+    bool unchanged(const Descriptor& descriptor, const std::vector<PackFile>& files) {
+        return digest(descriptor, files) == old_digest_;
+    }
 
     PackReport unchanged_report(Transaction& transaction) {
         summary_.unchanged = true;
         if (old_folder_ != summary_.folder) {
-            Statement(catalog_, "UPDATE pack SET folder = ?1 WHERE id = ?2").bind(1, summary_.folder).bind(2, old_).run();
+            Statement(catalog_, "UPDATE pack SET folder = ?1 WHERE id = ?2")
+                .bind(1, summary_.folder)
+                .bind(2, old_)
+                .run();
             transaction.commit();
         }
         return {summary_, {}, faults_.warnings()};
@@ -135,7 +147,8 @@ private:
     std::string finish_stamps(const Descriptor& descriptor, const std::vector<PackFile>& files) {
         for (std::size_t i = 0; i < files.size(); ++i) {
             if (goal_ != PackGoal::seal) check_stamp(files[i], stamps()[i], faults_);
-            if (bytes_read_[i] != stamps()[i].bytes) faults_.add({files[i].described->path, 0, 0, "", "it changed while it was read: try again"});
+            if (bytes_read_[i] != stamps()[i].bytes)
+                faults_.add({files[i].described->path, 0, 0, "", "it changed while it was read: try again"});
         }
         return digest(descriptor, files);
     }
@@ -176,14 +189,17 @@ private:
             for (const auto& reference : file.inside_references)
                 if (keys.met_outside().contains(file.table + "." + reference.column))
                     faults_.warn({descriptor_file, 0, 0, fmt::format("{}.schema.foreignKeys", file.place),
-                                  fmt::format("{} is declared to be met inside the pack, but another pack meets it: bring it up to date with `casebound pack new`", reference.column)});
+                                  fmt::format("{} is declared to be met inside the pack, but another pack meets it: "
+                                              "bring it up to date with `casebound pack new`",
+                                              reference.column)});
     }
 
     // ---- the catalog
 
     void store(const std::string& digest) {
         const auto id = old_ != 0 ? old_ : catalog_.integer("SELECT max(id) FROM pack") + 1;
-        PackRecord record{id, summary_.name, summary_.title, summary_.version, digest, summary_.folder, summary_.invented};
+        PackRecord record{id,     summary_.name,   summary_.title,   summary_.version,
+                          digest, summary_.folder, summary_.invented};
         store_pack(catalog_, record, data_, shape_, *others_, faults_);
         store_words(catalog_, words_);
         if (!faults_.empty()) return;
@@ -194,10 +210,11 @@ private:
         try {
             const CatalogFacts every(catalog_), facts(every, loaded.name);
             for (const auto& fault : loaded.domain->check(facts, summary_.name)) take(fault);
-        } catch (const Error&) {
-            throw;
-        } catch (const std::exception& failure) {
-            faults_.add({descriptor_file, 0, 0, "", fmt::format("domain {}: its check failed: {}: nothing was loaded; report it to who made the domain", loaded.name, failure.what())});
+        } catch (const Error&) { throw; } catch (const std::exception& failure) {
+            faults_.add(
+                {descriptor_file, 0, 0, "",
+                 fmt::format("domain {}: its check failed: {}: nothing was loaded; report it to who made the domain",
+                             loaded.name, failure.what())});
         }
     }
 
@@ -207,7 +224,8 @@ private:
         const auto column = table ? table->find(fault.column) : 0;
         const unsigned cell = table && column < table->columns.size() ? static_cast<unsigned>(column + 1) : 0;
         const bool elsewhere = !fault.origin.pack.empty() && fault.origin.pack != summary_.name;
-        faults_.add({file, fault.origin.line, cell, fault.column, elsewhere ? fmt::format("of pack {}: {}", fault.origin.pack, fault.what) : fault.what});
+        faults_.add({file, fault.origin.line, cell, fault.column,
+                     elsewhere ? fmt::format("of pack {}: {}", fault.origin.pack, fault.what) : fault.what});
     }
 
     std::string folder_;
@@ -231,7 +249,8 @@ private:
 
 PackReport run_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins, PackGoal goal) {
     std::error_code error;
-    if (!std::filesystem::is_directory(folder, error)) throw Error(Exit::no_input, fmt::format("{}: no such folder: name the folder of a pack", folder));
+    if (!std::filesystem::is_directory(folder, error))
+        throw Error(Exit::no_input, fmt::format("{}: no such folder: name the folder of a pack", folder));
     return PackRun(folder, catalog_path, plugins, goal).run();
 }
 

@@ -37,7 +37,8 @@ public:
         read_definitions(create);
         for (auto& column : table_.columns) name_kind(column);
         for (std::size_t i = 0; i < table_.columns.size(); ++i)
-            if (table_.columns[i].unique && table_.columns[i].kind != CellKind::key) table_.unique_together.push_back({i});
+            if (table_.columns[i].unique && table_.columns[i].kind != CellKind::key)
+                table_.unique_together.push_back({i});
         return std::move(table_);
     }
 
@@ -57,19 +58,26 @@ private:
             column.required = rows.integer(2) != 0;
             table_.columns.push_back(std::move(column));
         }
-        if (!origin) refuse(table_.owner, fmt::format("{} has no `origin INTEGER PRIMARY KEY`: every table of a pack needs it, as its first column", table_.name));
-        if (table_.columns.empty()) refuse(table_.owner, fmt::format("{} has no column that a pack could fill: add one", table_.name));
+        if (!origin)
+            refuse(table_.owner,
+                   fmt::format(
+                       "{} has no `origin INTEGER PRIMARY KEY`: every table of a pack needs it, as its first column",
+                       table_.name));
+        if (table_.columns.empty())
+            refuse(table_.owner, fmt::format("{} has no column that a pack could fill: add one", table_.name));
     }
 
     CellKind kind_of(std::string_view type, std::string_view column) const {
         if (type == "TEXT") return CellKind::text;
         if (type == "REAL") return CellKind::number;
         if (type == "INTEGER") return CellKind::integer;
-        refuse(table_.owner, fmt::format("{}.{} has the type `{}`: use TEXT, REAL or INTEGER, and STRICT", table_.name, column, type));
+        refuse(table_.owner, fmt::format("{}.{} has the type `{}`: use TEXT, REAL or INTEGER, and STRICT", table_.name,
+                                         column, type));
     }
 
     void read_unique() {
-        Statement indexes(database_, "SELECT name FROM pragma_index_list(?1) WHERE \"unique\" AND partial = 0 ORDER BY seq DESC");
+        Statement indexes(database_,
+                          "SELECT name FROM pragma_index_list(?1) WHERE \"unique\" AND partial = 0 ORDER BY seq DESC");
         indexes.bind(1, table_.name);
         while (indexes.step()) {
             Statement parts(database_, "SELECT name FROM pragma_index_info(?1) ORDER BY seqno");
@@ -86,7 +94,9 @@ private:
         rows.bind(1, table_.name);
         while (rows.step()) {
             if (rows.integer(3) != 0 || rows.is_null(2))
-                refuse(table_.owner, fmt::format("{} refers to {} by more than one column or none: write REFERENCES table (key) beside one column", table_.name, rows.text(1)));
+                refuse(table_.owner, fmt::format("{} refers to {} by more than one column or none: write REFERENCES "
+                                                 "table (key) beside one column",
+                                                 table_.name, rows.text(1)));
             table_.columns.at(table_.find(rows.text(0))).refers = Reference{rows.str(1), rows.str(2)};
         }
     }
@@ -107,7 +117,8 @@ private:
                 return;
             }
             const auto bounds = bounds_in(check, column.name);
-            for (const auto& bound : bounds) (bound.minimum ? column.least : column.most) = Bound{bound.value, bound.exclusive};
+            for (const auto& bound : bounds)
+                (bound.minimum ? column.least : column.most) = Bound{bound.value, bound.exclusive};
             if (!bounds.empty()) return;
         }
         table_.rules.push_back({check, at});
@@ -141,7 +152,8 @@ std::vector<std::string> TableShape::column_names() const {
     return names;
 }
 
-PackShape::PackShape(const Plugins& plugins) : database_(std::make_unique<Database>(":memory:", Database::Mode::create)) {
+PackShape::PackShape(const Plugins& plugins)
+    : database_(std::make_unique<Database>(":memory:", Database::Mode::create)) {
     database_->execute(core_sql);
     add_tables("core", core_sql);
     for (const auto& loaded : plugins.domains) {
@@ -156,8 +168,10 @@ PackShape::PackShape(const Plugins& plugins) : database_(std::make_unique<Databa
             const auto* target = find(column.refers->table);
             const auto at = target ? target->find(column.refers->column) : 0;
             if (!target || at >= target->columns.size() || !target->columns[at].unique)
-                refuse(table.owner, fmt::format("{}.{} refers to {} ({}), which is not a key: refer to a UNIQUE column of a pack table",
-                                                table.name, column.name, column.refers->table, column.refers->column));
+                refuse(
+                    table.owner,
+                    fmt::format("{}.{} refers to {} ({}), which is not a key: refer to a UNIQUE column of a pack table",
+                                table.name, column.name, column.refers->table, column.refers->column));
         }
 }
 

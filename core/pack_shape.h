@@ -27,9 +27,14 @@ enum class CellKind : std::uint8_t {
 
 enum class WordOf : std::uint8_t { nothing, role, item_kind };
 
-struct Reference { std::string table, column; };
+struct Reference {
+    std::string table, column;
+};
 
-struct Bound { double value{}; bool exclusive{}; };
+struct Bound {
+    double value{};
+    bool exclusive{};
+};
 
 struct Column {
     std::string name, meaning;
@@ -47,8 +52,8 @@ struct Rule {
 };
 
 struct TableShape {
-    std::string name, owner, meaning;  // owner: "core" or the domain
-    std::vector<Column> columns;       // as in the file: without `origin`
+    std::string name, owner, meaning;                       // owner: "core" or the domain
+    std::vector<Column> columns;                            // as in the file: without `origin`
     std::vector<std::vector<std::size_t>> unique_together;  // and single columns that are not keys
     std::vector<Rule> rules;
 

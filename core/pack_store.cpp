@@ -32,8 +32,10 @@ std::vector<std::uint32_t> in_key_order(const std::vector<Row>& rows, const std:
 
 class PackStore {
 public:
-    PackStore(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, OtherPacks& others, FaultList& faults)
-        : catalog_(catalog), record_(record), data_(data), shape_(shape), others_(others), faults_(faults), ids_(data.names.size()) {}
+    PackStore(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, OtherPacks& others,
+              FaultList& faults)
+        : catalog_(catalog), record_(record), data_(data), shape_(shape), others_(others), faults_(faults),
+          ids_(data.names.size()) {}
 
     void store() {
         store_names();
@@ -43,8 +45,14 @@ public:
         store_groups();
         store_members();
         store_applications();
-        Statement pack(catalog_, "INSERT OR REPLACE INTO pack (id, name, title, version, invented, digest, folder) VALUES (?,?,?,?,?,?,?)");
-        pack.bind(1, record_.id).bind(2, record_.name).bind(3, record_.title).bind(4, record_.version).bind(5, std::int64_t{record_.invented});
+        Statement pack(
+            catalog_,
+            "INSERT OR REPLACE INTO pack (id, name, title, version, invented, digest, folder) VALUES (?,?,?,?,?,?,?)");
+        pack.bind(1, record_.id)
+            .bind(2, record_.name)
+            .bind(3, record_.title)
+            .bind(4, record_.version)
+            .bind(5, std::int64_t{record_.invented});
         pack.bind(6, record_.digest).bind(7, record_.folder).run();
     }
 
@@ -57,7 +65,9 @@ private:
         for (const auto& view : data_.views(shape_))
             for (std::size_t i = 0; i < view.names.size(); ++i) {
                 const auto& column = view.shape->columns[i];
-                if (!view.names[i] || (view.plain && !(column.unique && (column.name == "line" || column.name == "source")))) continue;
+                if (!view.names[i] ||
+                    (view.plain && !(column.unique && (column.name == "line" || column.name == "source"))))
+                    continue;
                 for (std::size_t row = 0; row < view.rows; ++row) used[view.names[i][row]] = true;
             }
         used[0] = false;
@@ -76,7 +86,8 @@ private:
             else fresh.push_back(name);
         }
         find.reset();
-        std::sort(fresh.begin(), fresh.end(), [&](NameId a, NameId b) { return data_.names.text(a) < data_.names.text(b); });
+        std::sort(fresh.begin(), fresh.end(),
+                  [&](NameId a, NameId b) { return data_.names.text(a) < data_.names.text(b); });
         std::int64_t next = catalog_.integer("SELECT max(id) FROM name");
         Statement add(catalog_, "INSERT INTO name (id, text) VALUES (?,?)");
         for (const auto name : fresh) {
@@ -92,15 +103,18 @@ private:
             names += ", " + sql_name(columns[i].name);
             marks += fmt::format(", ?{}", i + 2);
         }
-        Statement add(catalog_, fmt::format("INSERT INTO {} ({}) VALUES ({})", sql_name(table.shape->name), names, marks));
+        Statement add(catalog_,
+                      fmt::format("INSERT INTO {} ({}) VALUES ({})", sql_name(table.shape->name), names, marks));
         for (std::size_t row = 0; row < table.rows(); ++row) {
             add.reset().bind(1, origin(table.lines[row]));
-            for (std::size_t i = 0; i < columns.size(); ++i) bind_cell(add, static_cast<int>(i + 2), columns[i], table.cell(row, i));
+            for (std::size_t i = 0; i < columns.size(); ++i)
+                bind_cell(add, static_cast<int>(i + 2), columns[i], table.cell(row, i));
             try {
                 add.run();
             } catch (const Error& error) {
                 if (error.exit() != Exit::bad_data) throw;
-                faults_.at(*table.shape, table.lines[row], columns.size(), fmt::format("the catalog refuses the row: {}", error.what()));
+                faults_.at(*table.shape, table.lines[row], columns.size(),
+                           fmt::format("the catalog refuses the row: {}", error.what()));
             }
         }
     }
@@ -132,10 +146,15 @@ private:
     }
 
     void store_items() {
-        Statement add(catalog_, "INSERT INTO item (id, kind, title, pack_quantity, withdrawn, source, origin) VALUES (?,?,?,?,?,?,?)");
+        Statement add(
+            catalog_,
+            "INSERT INTO item (id, kind, title, pack_quantity, withdrawn, source, origin) VALUES (?,?,?,?,?,?,?)");
         for (const auto at : in_key_order(data_.items, ids_, [](const PackItem& row) { return row.item; })) {
             const auto& row = data_.items[at];
-            add.bind(1, ids_[row.item]).bind(2, ids_[row.kind]).bind_view(3, data_.texts.text(row.title)).bind(4, row.pack_quantity);
+            add.bind(1, ids_[row.item])
+                .bind(2, ids_[row.kind])
+                .bind_view(3, data_.texts.text(row.title))
+                .bind(4, row.pack_quantity);
             bind_text(add, 5, row.withdrawn);
             add.bind(6, ids_[row.source]).bind(7, origin(row.line)).run();
         }
@@ -145,7 +164,12 @@ private:
         Statement add(catalog_, "INSERT INTO item_group (id, kind, title, source, origin) VALUES (?,?,?,?,?)");
         for (const auto at : in_key_order(data_.groups, ids_, [](const PackGroup& row) { return row.group; })) {
             const auto& row = data_.groups[at];
-            add.bind(1, ids_[row.group]).bind(2, ids_[row.kind]).bind_view(3, data_.texts.text(row.title)).bind(4, ids_[row.source]).bind(5, origin(row.line)).run();
+            add.bind(1, ids_[row.group])
+                .bind(2, ids_[row.kind])
+                .bind_view(3, data_.texts.text(row.title))
+                .bind(4, ids_[row.source])
+                .bind(5, origin(row.line))
+                .run();
         }
     }
 
@@ -160,10 +184,12 @@ private:
             if (id != at_key) {
                 at_key = id;
                 next = id << ordinal_bits;
-                if (!none && last.reset().bind(1, next).bind(2, next + most_ordinals - 1).step() && !last.is_null(0)) next = last.integer(0) + 1;
+                if (!none && last.reset().bind(1, next).bind(2, next + most_ordinals - 1).step() && !last.is_null(0))
+                    next = last.integer(0) + 1;
             }
             if (next >> ordinal_bits != id)
-                throw Error(Exit::bad_data, fmt::format("{} has more than {} {}: split it", shown(data_.names.text(key(rows[at]))), most_ordinals, what));
+                throw Error(Exit::bad_data, fmt::format("{} has more than {} {}: split it",
+                                                        shown(data_.names.text(key(rows[at]))), most_ordinals, what));
             add(rows[at], next++);
         }
         last.reset();
@@ -171,24 +197,36 @@ private:
 
     void store_members() {
         Statement add(catalog_, "INSERT INTO member (id, item, basis, source, origin) VALUES (?,?,?,?,?)");
-        clustered(data_.members, "member", "members", [](const PackMember& row) { return row.group; }, [&](const PackMember& row, std::int64_t id) {
-            add.bind(1, id).bind(2, ids_[row.item]).bind(3, std::int64_t{row.basis}).bind(4, ids_[row.source]).bind(5, origin(row.line)).run();
-        });
+        clustered(
+            data_.members, "member", "members", [](const PackMember& row) { return row.group; },
+            [&](const PackMember& row, std::int64_t id) {
+                add.bind(1, id)
+                    .bind(2, ids_[row.item])
+                    .bind(3, std::int64_t{row.basis})
+                    .bind(4, ids_[row.source])
+                    .bind(5, origin(row.line))
+                    .run();
+            });
     }
 
     void store_applications() {
-        Statement add(catalog_, "INSERT INTO application (id, role, says, item_group, condition, quantity, source, origin, note, withdrawn) VALUES (?,?,?,?,?,?,?,?,?,?)");
-        clustered(data_.applications, "application", "applications", [](const PackApplication& row) { return row.vehicle_line; }, [&](const PackApplication& row, std::int64_t id) {
-            add.bind(1, id).bind(2, ids_[row.role]).bind(3, std::int64_t{row.says});
-            bind_id(add, 4, ids_[row.group]);
-            bind_id(add, 5, ids_[row.condition]);
-            if (row.quantity > 0) add.bind(6, row.quantity);
-            else add.bind_null(6);
-            add.bind(7, ids_[row.source]).bind(8, origin(row.line));
-            bind_text(add, 9, row.note);
-            bind_text(add, 10, row.withdrawn);
-            add.run();
-        });
+        Statement add(catalog_,
+                      "INSERT INTO application (id, role, says, item_group, condition, quantity, source, origin, note, "
+                      "withdrawn) VALUES (?,?,?,?,?,?,?,?,?,?)");
+        clustered(
+            data_.applications, "application", "applications",
+            [](const PackApplication& row) { return row.vehicle_line; },
+            [&](const PackApplication& row, std::int64_t id) {
+                add.bind(1, id).bind(2, ids_[row.role]).bind(3, std::int64_t{row.says});
+                bind_id(add, 4, ids_[row.group]);
+                bind_id(add, 5, ids_[row.condition]);
+                if (row.quantity > 0) add.bind(6, row.quantity);
+                else add.bind_null(6);
+                add.bind(7, ids_[row.source]).bind(8, origin(row.line));
+                bind_text(add, 9, row.note);
+                bind_text(add, 10, row.withdrawn);
+                add.run();
+            });
     }
 
     Database& catalog_;
@@ -202,7 +240,8 @@ private:
 
 }  // namespace
 
-void store_pack(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, OtherPacks& others, FaultList& faults) {
+void store_pack(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, OtherPacks& others,
+                FaultList& faults) {
     delete_rows(catalog, others);
     PackStore(catalog, record, data, shape, others, faults).store();
 }
@@ -224,11 +263,14 @@ void delete_rows(Database& catalog, const OtherPacks& others) {
 
 void delete_stale_names(Database& catalog) {
     catalog.execute(
-        "DELETE FROM name WHERE id NOT IN (SELECT id FROM item UNION SELECT kind FROM item UNION SELECT source FROM item "
+        "DELETE FROM name WHERE id NOT IN (SELECT id FROM item UNION SELECT kind FROM item UNION SELECT source FROM "
+        "item "
         "UNION SELECT id FROM item_group UNION SELECT kind FROM item_group UNION SELECT source FROM item_group "
         "UNION SELECT id >> 20 FROM member UNION SELECT item FROM member UNION SELECT source FROM member "
-        "UNION SELECT id >> 20 FROM application UNION SELECT role FROM application UNION SELECT source FROM application "
-        "UNION SELECT item_group FROM application WHERE item_group IS NOT NULL UNION SELECT condition FROM application WHERE condition IS NOT NULL) "
+        "UNION SELECT id >> 20 FROM application UNION SELECT role FROM application UNION SELECT source FROM "
+        "application "
+        "UNION SELECT item_group FROM application WHERE item_group IS NOT NULL UNION SELECT condition FROM application "
+        "WHERE condition IS NOT NULL) "
         "AND text NOT IN (SELECT line FROM lines UNION SELECT source FROM sources)");
 }
 

@@ -20,7 +20,8 @@ Vocabularies words_without(const Plugins& plugins, const OtherPacks& others);
 void add_own_words(Vocabularies& words, const PackData& data, const std::string& pack, FaultList& faults);
 
 // Every role and item kind in the rows is known.
-void check_words(const Vocabularies& words, const PackData& data, const std::vector<TableView>& views, FaultList& faults);
+void check_words(const Vocabularies& words, const PackData& data, const std::vector<TableView>& views,
+                 FaultList& faults);
 
 // "did you mean x?" or what else to do.
 std::string unknown_attribute(const Vocabularies& words, std::string_view name);

@@ -42,7 +42,10 @@ std::vector<NavigationEntry> navigation(const std::vector<Route>& routes) {
     return entries;
 }
 
-struct Said { int status; std::string title; };
+struct Said {
+    int status;
+    std::string title;
+};
 
 Said said_of(Exit exit) {
     switch (exit) {
@@ -58,7 +61,8 @@ PageReply reply_of(int status, Page&& page, const Visit& visit, const std::vecto
     return {status, "text/html; charset=utf-8", framed(std::move(page), visit, navigation(routes)), ""};
 }
 
-PageReply say(int status, const std::string& title, const std::vector<std::string>& lines, const Visit& visit, const std::vector<Route>& routes) {
+PageReply say(int status, const std::string& title, const std::vector<std::string>& lines, const Visit& visit,
+              const std::vector<Route>& routes) {
     Page page;
     page.title = title;
     for (const auto& line : lines) page.main.element("p", line, {{"class", "said"}});
@@ -80,11 +84,18 @@ PageReply shown(const Route& route, Visit& visit, const std::vector<Route>& rout
 }
 
 PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& routes) {
-    if (!visit.request.may_edit) return say(403, "Only for reading", {"This page was opened for reading: nothing can be changed from here."}, visit, routes);
+    if (!visit.request.may_edit)
+        return say(403, "Only for reading", {"This page was opened for reading: nothing can be changed from here."},
+                   visit, routes);
     const auto form = visit.typed("form");
     const auto actions = page_actions();
-    const auto found = std::find_if(actions.begin(), actions.end(), [&](const Action& one) { return one.form == form.substr(0, form.find('/')); });
-    if (found == actions.end()) return say(422, "Not understood", {fmt::format("form: \"{}\" is nothing that can be done here: go back and use a form of the page", form)}, visit, routes);
+    const auto found = std::find_if(actions.begin(), actions.end(),
+                                    [&](const Action& one) { return one.form == form.substr(0, form.find('/')); });
+    if (found == actions.end())
+        return say(
+            422, "Not understood",
+            {fmt::format("form: \"{}\" is nothing that can be done here: go back and use a form of the page", form)},
+            visit, routes);
     try {
         const auto on = found->act(visit);
         return {303, "text/html; charset=utf-8", "", on.empty() ? visit.url() : on};
@@ -100,7 +111,10 @@ PageReply not_found(const Visit& visit, const std::vector<Route>& routes) {
     for (const auto& route : routes)
         if (route.path.find('*') == std::string::npos) paths.push_back(route.path);
     const auto near = nearest(visit.request.path, paths);
-    return say(404, "Not found", {fmt::format("{}: there is no such page{}", visit.request.path, near.empty() ? "" : fmt::format(": did you mean {}?", near))}, visit, routes);
+    return say(404, "Not found",
+               {fmt::format("{}: there is no such page{}", visit.request.path,
+                            near.empty() ? "" : fmt::format(": did you mean {}?", near))},
+               visit, routes);
 }
 
 PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
@@ -129,7 +143,8 @@ PageReply page_reply(Session& session, const PageRequest& request) {
     } catch (const std::exception& error) {
         session.close_catalog();  // whatever was half read is read anew
         visit.refused.reset();
-        return say(500, "This should not happen", {fmt::format("{}: please report it with the address of this page", error.what())}, visit, routes);
+        return say(500, "This should not happen",
+                   {fmt::format("{}: please report it with the address of this page", error.what())}, visit, routes);
     }
 }
 

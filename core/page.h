@@ -14,7 +14,7 @@ using Fields = std::vector<std::pair<std::string, std::string>>;  // decoded, in
 
 struct PageRequest {
     bool post{};
-    std::string path;        // decoded, without the query: "/vehicle/bookvan"
+    std::string path;  // decoded, without the query: "/vehicle/bookvan"
     Fields query, form;
     bool may_edit = true;    // false: no form that writes is shown, and a POST is refused with 403
     std::string form_token;  // stands in every form that writes, as the hidden field "token"; checked by the server
@@ -24,7 +24,7 @@ struct PageReply {
     int status = 200;
     std::string type = "text/html; charset=utf-8";
     std::string body;
-    std::string location;    // where a 303 sends the reader
+    std::string location;  // where a 303 sends the reader
 };
 
 // Never throws for bad input: an Error becomes a page that says where, what and what to do.

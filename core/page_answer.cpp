@@ -24,7 +24,8 @@ void write_headline(Html& html, const Answer& answer) {
 std::string shown_value(const AnswerLine& line) {
     const auto* measure = std::get_if<Measure>(&line.value);
     if (!measure) return value_text(line);
-    return fmt::format("{:.{}f}{}{}", measure->value, measure->decimals, measure->unit.empty() ? "" : " ", shown_unit(measure->unit));
+    return fmt::format("{:.{}f}{}{}", measure->value, measure->decimals, measure->unit.empty() ? "" : " ",
+                       shown_unit(measure->unit));
 }
 
 std::size_t longest_word(std::string_view text) {
@@ -90,7 +91,8 @@ void write_answer_lines(Html& html, const Answer& answer) {
 }
 
 bool invented(const Answer& answer) {
-    return std::any_of(answer.lines.begin(), answer.lines.end(), [](const AnswerLine& line) { return line.source.evidence == Evidence::invented; });
+    return std::any_of(answer.lines.begin(), answer.lines.end(),
+                       [](const AnswerLine& line) { return line.source.evidence == Evidence::invented; });
 }
 
 void write_grid(Html& html, const Grid& grid) {

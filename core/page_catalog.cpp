@@ -45,7 +45,15 @@ void write_onward(Html& html, const Visit& visit, std::size_t from, bool more) {
 std::string item_address(std::string_view key) { return address("/catalog/item", {{"key", std::string(key)}}); }
 std::string group_address(std::string_view key) { return address("/catalog/group", {{"key", std::string(key)}}); }
 
-Form find_form() { return {"find", "", "Find", {{"key", "Part number, group or vehicle line", Field::Kind::words, "", "", "", {}, true}}, {}, {}, "/catalog/find"}; }
+Form find_form() {
+    return {"find",
+            "",
+            "Find",
+            {{"key", "Part number, group or vehicle line", Field::Kind::words, "", "", "", {}, true}},
+            {},
+            {},
+            "/catalog/find"};
+}
 
 void show_catalog(Visit& visit, Page& page) {
     auto& catalog = visit.session.catalog();
@@ -55,7 +63,8 @@ void show_catalog(Visit& visit, Page& page) {
     write_form(html, visit, find_form());
     {
         const auto list = html.in("ul", {{"class", "links"}});
-        for (const auto& [to, words] : std::initializer_list<std::pair<const char*, const char*>>{{"/catalog/sources", "Sources and packs"}, {"/catalog/audit", "What is doubtful"}}) {
+        for (const auto& [to, words] : std::initializer_list<std::pair<const char*, const char*>>{
+                 {"/catalog/sources", "Sources and packs"}, {"/catalog/audit", "What is doubtful"}}) {
             const auto item = html.in("li");
             html.link(to, words);
         }
@@ -71,7 +80,8 @@ void show_catalog(Visit& visit, Page& page) {
             if (++shown > rows_a_page) break;
             page.invented |= catalog.invented(rows.integer(3));
             const auto item = html.in("li");
-            html.link(address("/catalog/line", {{"key", rows.str(0)}}), fmt::format("{}{}{}", rows.text(1), rows.text(2).empty() ? "" : ": ", rows.text(2)));
+            html.link(address("/catalog/line", {{"key", rows.str(0)}}),
+                      fmt::format("{}{}{}", rows.text(1), rows.text(2).empty() ? "" : ": ", rows.text(2)));
         }
     }
     write_onward(html, visit, from, shown > rows_a_page);
@@ -87,14 +97,18 @@ void show_found(Visit& visit, Page& page) {
     std::vector<std::pair<std::string, std::string>> found;
     const auto item = catalog.item(key);
     const auto group = catalog.group(key);
-    page.invented = (item && of_the_demo(visit.session, item->origin)) || (group && of_the_demo(visit.session, group->origin));
+    page.invented = (item && of_the_demo(visit.session, item->origin)) ||
+                    (group && of_the_demo(visit.session, group->origin));
     if (item) found.emplace_back(item_address(key), fmt::format("{}: {}", key, item->title));
     if (group) found.emplace_back(group_address(key), fmt::format("group {}: {}", key, group->title));
-    if (!catalog.facts().rows("lines", "line", key).empty()) found.emplace_back(address("/catalog/line", {{"key", key}}), "vehicle line " + key);
+    if (!catalog.facts().rows("lines", "line", key).empty())
+        found.emplace_back(address("/catalog/line", {{"key", key}}), "vehicle line " + key);
     if (found.empty() && !key.empty()) {
         html.element("p", fmt::format("{}: in no loaded pack. Not recorded is not a no.", key));
-        for (const auto& near : catalog.near(key, "items")) found.emplace_back(item_address(near), "did you mean " + near);
-        for (const auto& near : catalog.near(key, "groups")) found.emplace_back(group_address(near), "did you mean the group " + near);
+        for (const auto& near : catalog.near(key, "items"))
+            found.emplace_back(item_address(near), "did you mean " + near);
+        for (const auto& near : catalog.near(key, "groups"))
+            found.emplace_back(group_address(near), "did you mean the group " + near);
     }
     {
         const auto list = html.in("ul", {{"class", "links"}});
@@ -106,7 +120,9 @@ void show_found(Visit& visit, Page& page) {
     write_form(html, visit, find_form());
 }
 
-std::string_view says_words(Says says) { return says == Says::fits ? "fits" : says == Says::none_needed ? "none needed" : "does not fit"; }
+std::string_view says_words(Says says) {
+    return says == Says::fits ? "fits" : says == Says::none_needed ? "none needed" : "does not fit";
+}
 
 // "mount_kind=solid|hydraulic; pan_depth<=41mm" as "kind of mount solid or hydraulic; pan depth <= 41mm".
 std::string where_words(const std::string& text, const Possibilities& set) {
@@ -127,7 +143,11 @@ void show_line(Visit& visit, Page& page) {
     const auto& catalog = visit.session.catalog();
     const auto key = visit.asked("key");
     const auto* line = catalog.line(key);
-    if (!line) throw Error(Exit::no_input, fmt::format("{}: no such vehicle line{}", key, [&] { const auto near = nearest(key, catalog.line_keys()); return near.empty() ? std::string() : fmt::format(": did you mean {}?", near); }()));
+    if (!line)
+        throw Error(Exit::no_input, fmt::format("{}: no such vehicle line{}", key, [&] {
+                        const auto near = nearest(key, catalog.line_keys());
+                        return near.empty() ? std::string() : fmt::format(": did you mean {}?", near);
+                    }()));
     page.title = line->title;
     page.under = fmt::format("{}; {}", plural(line->set.size(), "configuration"), line->note);
     page.trail = {{"/catalog", "Catalog"}};
@@ -145,7 +165,9 @@ void show_line(Visit& visit, Page& page) {
             table.cell(fmt::format("{}{}", says_words(row.says), row.withdrawn.empty() ? "" : " (withdrawn)"));
             {
                 const auto cell = table.open_cell();
-                if (row.group != 0) html.link(group_address(catalog.name_of(row.group)), catalog.name_of(row.group), {{"class", "source"}});
+                if (row.group != 0)
+                    html.link(group_address(catalog.name_of(row.group)), catalog.name_of(row.group),
+                              {{"class", "source"}});
             }
             table.cell(row.condition != 0 ? where_words(catalog.name_of(row.condition), line->set) : "everywhere");
             table.cell(row.withdrawn.empty() ? row.note : row.withdrawn);
@@ -159,7 +181,8 @@ void show_line(Visit& visit, Page& page) {
     write_stretch(html, visit, stretch, rows_a_page);
 }
 
-void write_statements(Html& html, Session& session, const std::string& key, const char* column, const char* other, std::string_view title) {
+void write_statements(Html& html, Session& session, const std::string& key, const char* column, const char* other,
+                      std::string_view title) {
     const auto rows = session.catalog().facts().rows("stand_ins", column, key);
     if (rows.empty()) return;
     html.element("h2", title);
@@ -185,7 +208,11 @@ void show_group(Visit& visit, Page& page) {
     const auto& catalog = visit.session.catalog();
     const auto key = visit.asked("key");
     const auto group = catalog.group(key);
-    if (!group) throw Error(Exit::no_input, fmt::format("{}: no such group{}", key, [&] { const auto near = catalog.near(key, "groups"); return near.empty() ? std::string() : fmt::format(": did you mean {}?", near.front()); }()));
+    if (!group)
+        throw Error(Exit::no_input, fmt::format("{}: no such group{}", key, [&] {
+                        const auto near = catalog.near(key, "groups");
+                        return near.empty() ? std::string() : fmt::format(": did you mean {}?", near.front());
+                    }()));
     page.title = fmt::format("{}: {}", key, group->title);
     page.invented = of_the_demo(visit.session, group->origin);
     page.trail = {{"/catalog", "Catalog"}};
@@ -204,7 +231,11 @@ void show_group(Visit& visit, Page& page) {
                 html.link(item_address(member.item), member.item);
             }
             table.cell(member.title);
-            table.cell(!member.withdrawn.empty() ? "withdrawn: " + member.withdrawn : member.basis == Basis::claimed ? "only its seller says so" : member.basis == Basis::approved ? "approved" : member.basis == Basis::meets ? "its maker says that it meets it" : "the same part");
+            table.cell(!member.withdrawn.empty()         ? "withdrawn: " + member.withdrawn
+                       : member.basis == Basis::claimed  ? "only its seller says so"
+                       : member.basis == Basis::approved ? "approved"
+                       : member.basis == Basis::meets    ? "its maker says that it meets it"
+                                                         : "the same part");
             {
                 const auto cell = table.open_cell();
                 write_source(html, member.origin);
@@ -221,14 +252,19 @@ void show_item(Visit& visit, Page& page) {
     const auto& catalog = visit.session.catalog();
     const auto key = visit.asked("key");
     const auto item = catalog.item(key);
-    if (!item) throw Error(Exit::no_input, fmt::format("{}: no such item{}", key, [&] { const auto near = catalog.near(key, "items"); return near.empty() ? std::string() : fmt::format(": did you mean {}?", near.front()); }()));
+    if (!item)
+        throw Error(Exit::no_input, fmt::format("{}: no such item{}", key, [&] {
+                        const auto near = catalog.near(key, "items");
+                        return near.empty() ? std::string() : fmt::format(": did you mean {}?", near.front());
+                    }()));
     page.title = fmt::format("{}: {}", key, item->title);
     page.invented = of_the_demo(visit.session, item->origin);
     page.trail = {{"/catalog", "Catalog"}};
     auto& html = page.main;
     if (!item->withdrawn.empty()) html.element("p", "Withdrawn: " + item->withdrawn, {{"class", "fault"}});
     const auto* kind = catalog.vocabularies().item_kind(item->kind);
-    html.element("p", fmt::format("{}; one pack holds {} {}.", kind ? kind->title : item->kind, plain_number(item->pack_quantity, 2), kind ? kind->unit : ""));
+    html.element("p", fmt::format("{}; one pack holds {} {}.", kind ? kind->title : item->kind,
+                                  plain_number(item->pack_quantity, 2), kind ? kind->unit : ""));
     write_source(html, item->origin);
     html.element("h2", "In these groups");
     {
@@ -242,7 +278,8 @@ void show_item(Visit& visit, Page& page) {
     if (!contents.empty()) {
         html.element("h2", "What is in the kit");
         HtmlTable table(html, {"group", "quantity"}, "What is in the kit", false);
-        for (const auto& row : contents) table.row({std::string(row.text("group_key")), std::string(row.text("quantity"))});
+        for (const auto& row : contents)
+            table.row({std::string(row.text("group_key")), std::string(row.text("quantity"))});
     }
     const auto line = html.in("p");
     html.link(address("/offers", {{"item", key}}), "Offers on file for it", {{"class", "button"}});
@@ -262,12 +299,19 @@ void show_sources(Visit& visit, Page& page) {
     }
     const auto pack = visit.asked("pack");
     const auto from = number_asked(visit, "from");
-    Statement rows(catalog.database(), "SELECT s.title, s.kind, s.edition, s.note, p.name FROM sources s JOIN pack p ON p.id = s.origin >> 32 WHERE ?1 = '' OR p.name = ?1 ORDER BY p.id, s.origin LIMIT ?2 OFFSET ?3");
-    rows.bind(1, std::string_view(pack)).bind(2, static_cast<std::int64_t>(rows_a_page + 1)).bind(3, static_cast<std::int64_t>(from));
+    Statement rows(catalog.database(),
+                   "SELECT s.title, s.kind, s.edition, s.note, p.name FROM sources s JOIN pack p ON p.id = s.origin >> "
+                   "32 WHERE ?1 = '' OR p.name = ?1 ORDER BY p.id, s.origin LIMIT ?2 OFFSET ?3");
+    rows.bind(1, std::string_view(pack))
+        .bind(2, static_cast<std::int64_t>(rows_a_page + 1))
+        .bind(3, static_cast<std::int64_t>(from));
     std::size_t shown = 0;
     {
-        HtmlTable table(html, {"source", "kind", "edition", "pack", "note"}, pack.empty() ? "Sources" : "Sources of " + pack);
-        while (rows.step() && ++shown <= rows_a_page) table.row({rows.str(0), std::string(evidence_words(evidence_from(rows.text(1)))), rows.str(2), rows.str(4), rows.str(3)});
+        HtmlTable table(html, {"source", "kind", "edition", "pack", "note"},
+                        pack.empty() ? "Sources" : "Sources of " + pack);
+        while (rows.step() && ++shown <= rows_a_page)
+            table.row({rows.str(0), std::string(evidence_words(evidence_from(rows.text(1)))), rows.str(2), rows.str(4),
+                       rows.str(3)});
     }
     write_onward(html, visit, from, shown > rows_a_page);
 }
@@ -297,8 +341,10 @@ void show_audit(Visit& visit, Page& page) {
 }  // namespace
 
 std::vector<Route> catalog_routes() {
-    return {{"/catalog", "Catalog", show_catalog}, {"/catalog/find", "", show_found}, {"/catalog/line", "", show_line}, {"/catalog/group", "", show_group},
-            {"/catalog/item", "", show_item}, {"/catalog/sources", "", show_sources}, {"/catalog/audit", "", show_audit}};
+    return {{"/catalog", "Catalog", show_catalog}, {"/catalog/find", "", show_found},
+            {"/catalog/line", "", show_line},      {"/catalog/group", "", show_group},
+            {"/catalog/item", "", show_item},      {"/catalog/sources", "", show_sources},
+            {"/catalog/audit", "", show_audit}};
 }
 
 }  // namespace casebound

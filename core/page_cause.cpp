@@ -21,11 +21,13 @@ namespace {
 
 // Findings of the vehicle, or findings at all, that an inquiry takes.
 bool takes(const Inquiry& inquiry, const std::function<bool(const std::string&)>& wanted) {
-    return std::any_of(inquiry.inputs.begin(), inquiry.inputs.end(), [&](const Input& input) { return !input.attribute.empty() && wanted(input.attribute); });
+    return std::any_of(inquiry.inputs.begin(), inquiry.inputs.end(),
+                       [&](const Input& input) { return !input.attribute.empty() && wanted(input.attribute); });
 }
 
 // One inquiry with what the vehicle says; what it lacks is said, not refused.
-void write_cause(Visit& visit, Page& page, const Situation& situation, const std::string& domain, const Inquiry& inquiry) {
+void write_cause(Visit& visit, Page& page, const Situation& situation, const std::string& domain,
+                 const Inquiry& inquiry) {
     auto& html = page.main;
     const auto form = address(fmt::format("/compute/{}/{}", domain, inquiry.name), {{"for", situation.name()}});
     html.element("h2", inquiry.title);
@@ -57,7 +59,13 @@ void write_findings(Html& html, const Visit& visit, const std::string& name) {
         const auto item = html.in("li");
         html.element("strong", fmt::format("{}: {}", attribute->title, entry.text));
         html.element("span", fmt::format("{} {}", tell_evidence_words(entry.evidence), entry.date));
-        write_form(html, visit, {"take-back/" + entry.attribute, "", fmt::format("Take back {}", attribute->title), {}, {}, {{"attribute", entry.attribute}}});
+        write_form(html, visit,
+                   {"take-back/" + entry.attribute,
+                    "",
+                    fmt::format("Take back {}", attribute->title),
+                    {},
+                    {},
+                    {{"attribute", entry.attribute}}});
     }
     if (!any) html.element("li", "Nothing yet.");
 }
@@ -77,9 +85,11 @@ void write_troubles(Html& html, Session& session, const Situation& situation) {
 // A box for each of several that may be seen side by side; else one field.
 std::vector<Field> fields_of(const Attribute& attribute) {
     if (!attribute.several || attribute.choices.empty())
-        return {value_field(attribute, attribute.kind == ValueKind::yes_no ? std::vector<std::string>{"yes", "no"} : attribute.choices)};
+        return {value_field(attribute, attribute.kind == ValueKind::yes_no ? std::vector<std::string>{"yes", "no"}
+                                                                           : attribute.choices)};
     std::vector<Field> boxes;
-    for (const auto& choice : attribute.choices) boxes.push_back({"value", choice, Field::Kind::check, "", "", "", {{choice, choice}}});
+    for (const auto& choice : attribute.choices)
+        boxes.push_back({"value", choice, Field::Kind::check, "", "", "", {{choice, choice}}});
     boxes.front().hint = "Tick every one that is seen.";
     return boxes;
 }
@@ -88,13 +98,20 @@ std::vector<Field> fields_of(const Attribute& attribute) {
 void write_finding_forms(Html& html, const Visit& visit) {
     html.element("h2", "Something seen, heard or measured", {{"id", "finding"}});
     const auto& attributes = visit.session.catalog().vocabularies().attributes();
-    const auto refused = visit.refused && visit.refused->form.rfind("tell/", 0) == 0 ? visit.refused->form.substr(5) : visit.asked("ask");
+    const auto refused = visit.refused && visit.refused->form.rfind("tell/", 0) == 0 ? visit.refused->form.substr(5)
+                                                                                     : visit.asked("ask");
     if (const auto chosen = attributes.find(refused); chosen != attributes.end() && chosen->second.word.finding) {
         const auto& attribute = chosen->second.word;
         const auto section = html.in("section", {{"class", "question"}});
         html.element("p", attribute.title, {{"class", "what"}});
         html.element("p", attribute.how, {{"class", "how"}});
-        write_form(html, visit, {"tell/" + attribute.name, "", "Write it down", fields_of(attribute), evidence_fields(), {{"attribute", attribute.name}}});
+        write_form(html, visit,
+                   {"tell/" + attribute.name,
+                    "",
+                    "Write it down",
+                    fields_of(attribute),
+                    evidence_fields(),
+                    {{"attribute", attribute.name}}});
     }
     const auto list = html.in("ul", {{"class", "links"}});
     for (const auto& [name, owned] : attributes) {
@@ -107,14 +124,23 @@ void write_finding_forms(Html& html, const Visit& visit) {
 // Those that take what was found are answered; the others can be asked.
 void write_causes(Visit& visit, Page& page, const Situation& situation) {
     const auto& words = visit.session.catalog().vocabularies();
-    const auto finding = [&](const std::string& name) { const auto* attribute = words.attribute(name); return attribute && attribute->finding; };
+    const auto finding = [&](const std::string& name) {
+        const auto* attribute = words.attribute(name);
+        return attribute && attribute->finding;
+    };
     const auto told = situation.told();
-    const auto found = [&](const std::string& name) { return finding(name) && std::any_of(told.begin(), told.end(), [&](const Told& one) { return one.attribute == name; }); };
+    const auto found = [&](const std::string& name) {
+        return finding(name) &&
+               std::any_of(told.begin(), told.end(), [&](const Told& one) { return one.attribute == name; });
+    };
     std::vector<std::pair<std::string, std::string>> others;
     for (const auto& domain : visit.session.plugins().domains)
         for (const auto& inquiry : domain.domain->inquiries()) {
             if (takes(inquiry, found)) write_cause(visit, page, situation, domain.name, inquiry);
-            else if (takes(inquiry, finding)) others.emplace_back(address(fmt::format("/compute/{}/{}", domain.name, inquiry.name), {{"for", situation.name()}}), inquiry.title);
+            else if (takes(inquiry, finding))
+                others.emplace_back(
+                    address(fmt::format("/compute/{}/{}", domain.name, inquiry.name), {{"for", situation.name()}}),
+                    inquiry.title);
         }
     if (others.empty()) return;
     page.main.element("h2", "Questions that take findings");

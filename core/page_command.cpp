@@ -8,9 +8,11 @@ namespace casebound {
 
 Result run_command(Session& session, std::string_view command, const Args& args) {
     const auto table = commands();
-    const auto found = std::find_if(table.begin(), table.end(), [&](const Command& one) { return one.name == command; });
+    const auto found = std::find_if(table.begin(), table.end(),
+                                    [&](const Command& one) { return one.name == command; });
     if (found == table.end()) throw Error(Exit::bug, fmt::format("{}: no such command", command));
-    if (args.words.size() < found->least) throw Error(Exit::usage, fmt::format("{}: something is missing: it takes {}", command, found->words));
+    if (args.words.size() < found->least)
+        throw Error(Exit::usage, fmt::format("{}: something is missing: it takes {}", command, found->words));
     return found->run(session, args);
 }
 

@@ -14,7 +14,8 @@ namespace {
 std::string id_of(const Form& form, std::string_view part) { return form_id(form.key, part); }
 
 bool same_name(std::string_view a, std::string_view b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return x == y || ((x == '-' || x == '_') && (y == '-' || y == '_')); });
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](char x, char y) { return x == y || ((x == '-' || x == '_') && (y == '-' || y == '_')); });
 }
 
 bool is_about(const std::string& fault, const Field& field) {
@@ -29,7 +30,9 @@ public:
     }
 
     void write() {
-        HtmlAttributes attributes{{"class", form_.writes() ? "form writes" : "form"}, {"id", id_of(form_, "-form")}, {"method", form_.writes() ? "post" : "get"},
+        HtmlAttributes attributes{{"class", form_.writes() ? "form writes" : "form"},
+                                  {"id", id_of(form_, "-form")},
+                                  {"method", form_.writes() ? "post" : "get"},
                                   {"action", form_.writes() ? visit_.url() : form_.goes_to}};
         if (!form_.title.empty()) attributes.emplace_back("aria-labelledby", id_of(form_, "-title"));
         const auto scope = html_.in("form", attributes);
@@ -48,12 +51,14 @@ private:
             html_.empty("input", {{"type", "hidden"}, {"name", "token"}, {"value", visit_.request.form_token}});
             html_.empty("input", {{"type", "hidden"}, {"name", "form"}, {"value", form_.key}});
         }
-        for (const auto& [name, value] : form_.hidden) html_.empty("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
+        for (const auto& [name, value] : form_.hidden)
+            html_.empty("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
     }
 
     bool has_field(const std::string& fault) const {
         const auto about = [&](const Field& field) { return is_about(fault, field); };
-        return std::any_of(form_.fields.begin(), form_.fields.end(), about) || std::any_of(form_.more.begin(), form_.more.end(), about);
+        return std::any_of(form_.fields.begin(), form_.fields.end(), about) ||
+               std::any_of(form_.more.begin(), form_.more.end(), about);
     }
 
     void faults() {
@@ -66,7 +71,9 @@ private:
 
     void more() {
         if (form_.more.empty()) return;
-        const bool open = std::any_of(form_.more.begin(), form_.more.end(), [&](const Field& field) { return !fault_of(field).empty() || value_of(field) != field.value; });
+        const bool open = std::any_of(form_.more.begin(), form_.more.end(), [&](const Field& field) {
+            return !fault_of(field).empty() || value_of(field) != field.value;
+        });
         const auto details = html_.in("details", open ? HtmlAttributes{{"open", ""}} : HtmlAttributes{});
         html_.element("summary", "More to say");
         for (const auto& field : form_.more) write(field);
@@ -105,14 +112,17 @@ private:
     }
 
     void notes(const Field& field) {
-        if (!field.hint.empty()) html_.element("p", field.hint, {{"class", "hint"}, {"id", id_of(form_, field.name + "-hint")}});
-        if (const auto fault = fault_of(field); !fault.empty()) html_.element("p", fault, {{"class", "fault"}, {"id", id_of(form_, field.name + "-fault")}});
+        if (!field.hint.empty())
+            html_.element("p", field.hint, {{"class", "hint"}, {"id", id_of(form_, field.name + "-hint")}});
+        if (const auto fault = fault_of(field); !fault.empty())
+            html_.element("p", fault, {{"class", "fault"}, {"id", id_of(form_, field.name + "-fault")}});
     }
 
     void label(const Field& field, const std::string& id) {
         const auto scope = html_.in("label", {{"for", id}});
         html_.text(field.label);
-        if (!field.unit.empty()) html_.element("span", fmt::format(", {}", shown_unit(field.unit)), {{"class", "unit"}});
+        if (!field.unit.empty())
+            html_.element("span", fmt::format(", {}", shown_unit(field.unit)), {{"class", "unit"}});
         if (field.required) html_.element("span", " (needed)", {{"class", "unit"}});
     }
 
@@ -135,8 +145,10 @@ private:
     void write_choice(const Field& field, const HtmlAttributes& attributes) {
         const auto value = value_of(field);
         const auto select = html_.in("select", attributes);
-        const bool listed = std::any_of(field.options.begin(), field.options.end(), [&](const auto& one) { return one.first == value; });
-        if (!listed && !value.empty()) html_.element("option", value, {{"value", value}, {"selected", ""}});  // as typed
+        const bool listed = std::any_of(field.options.begin(), field.options.end(),
+                                        [&](const auto& one) { return one.first == value; });
+        if (!listed && !value.empty())
+            html_.element("option", value, {{"value", value}, {"selected", ""}});  // as typed
         for (const auto& [key, words] : field.options) {
             HtmlAttributes option{{"value", key}};
             if (key == value) option.emplace_back("selected", "");
@@ -164,7 +176,8 @@ private:
     void write_check(const Field& field) {
         const auto scope = html_.in("div", {{"class", "field"}});
         notes(field);
-        auto attributes = common(field, id_of(form_, field.name + "-" + (field.options.empty() ? "yes" : field.options.front().first)));
+        auto attributes = common(
+            field, id_of(form_, field.name + "-" + (field.options.empty() ? "yes" : field.options.front().first)));
         attributes.emplace_back("type", "checkbox");
         const auto key = field.options.empty() ? std::string("yes") : field.options.front().first;
         attributes.emplace_back("value", key);
@@ -177,7 +190,9 @@ private:
     bool ticked(const Field& field, const std::string& key) const {
         if (form_.writes() && !refused_) return field.value == key;
         const auto& given = form_.writes() ? visit_.request.form : visit_.request.query;
-        return field.value == key || std::any_of(given.begin(), given.end(), [&](const auto& one) { return one.first == field.name && one.second == key; });
+        return field.value == key || std::any_of(given.begin(), given.end(), [&](const auto& one) {
+                   return one.first == field.name && one.second == key;
+               });
     }
 
     Html& html_;
@@ -201,8 +216,16 @@ void write_form(Html& html, const Visit& visit, const Form& form) {
 }
 
 std::vector<Field> evidence_fields() {
-    return {{"evidence", "How do you know?", Field::Kind::choice, "", "", "measured",
-             {{"measured", "measured it myself"}, {"read", "read it off the vehicle or its papers"}, {"seller said", "the seller said so"}, {"assumed", "assumed"}}},
+    return {{"evidence",
+             "How do you know?",
+             Field::Kind::choice,
+             "",
+             "",
+             "measured",
+             {{"measured", "measured it myself"},
+              {"read", "read it off the vehicle or its papers"},
+              {"seller said", "the seller said so"},
+              {"assumed", "assumed"}}},
             {"date", "When", Field::Kind::date, "", "Today when left empty."},
             {"photo", "Photo", Field::Kind::words, "", "The name of a photo that shows it."},
             {"note", "Note"}};

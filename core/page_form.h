@@ -11,7 +11,14 @@
 namespace casebound {
 
 struct Field {
-    enum class Kind : std::uint8_t { words, number, choice, one_of, date, check };  // choice: a drop-down; one_of: all in sight
+    enum class Kind : std::uint8_t {
+        words,
+        number,
+        choice,
+        one_of,
+        date,
+        check
+    };  // choice: a drop-down; one_of: all in sight
     std::string name, label;
     Kind kind = Kind::words;
     std::string unit{}, hint{}, value{};
@@ -20,8 +27,8 @@ struct Field {
 };
 
 struct Form {
-    std::string key;     // what it does, and after "/" which of several: "take-back/pan_depth"
-    std::string title;   // "": none
+    std::string key;    // what it does, and after "/" which of several: "take-back/pan_depth"
+    std::string title;  // "": none
     std::string button;
     std::vector<Field> fields, more{};  // more: folded away until wanted
     Fields hidden{};
@@ -29,7 +36,8 @@ struct Form {
     bool writes() const { return goes_to.empty(); }
 };
 
-std::string form_id(std::string_view key, std::string_view part);  // of the element: "-refused" is what it was refused for
+std::string form_id(std::string_view key,
+                    std::string_view part);  // of the element: "-refused" is what it was refused for
 void write_form(Html& html, const Visit& visit, const Form& form);
 
 // How well something is known, and when it was found out: asked with everything that is told.

@@ -12,18 +12,23 @@ namespace casebound {
 
 namespace {
 
-struct MarkShape { std::string_view name, path; bool filled; };
+struct MarkShape {
+    std::string_view name, path;
+    bool filled;
+};
 
 // 24 by 24. Each shape is told apart without colour and at arm's length.
 constexpr MarkShape mark_shapes[]{
-    {"yes", "M12 1a11 11 0 1 0 0 22a11 11 0 1 0 0-22zM10.4 17.6L5 12.2l2-2l3.4 3.4l6.7-6.7l2 2z", true},   // disc with a tick
-    {"none", "M12 2a10 10 0 1 0 0 20a10 10 0 1 0 0-20M6 12h12", false},                                  // ring with a dash
-    {"check", "M12 2L23 22H1zM12 9v6M12 17.5v2", false},                                                  // open triangle with a stroke
-    {"split", "M3 3h8v18h-8zM16 3l5 0v18h-8z", false},                                                    // two halves that do not meet
-    {"open", "M3 7V3h4M17 3h4v4M21 17v4h-4M7 21H3v-4", false},                                            // an empty frame
-    {"no", "M1 1h22v22H1zM6 8.5L9.5 12L6 15.5L8.5 18L12 14.5L15.5 18L18 15.5L14.5 12L18 8.5L15.5 6L12 9.5L8.5 6z", true},  // square with a cross
-    {"look", "M1 12q11-13 22 0q-11 13-22 0zM12 8.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7", false},          // an eye
-    {"off", "M12 2L22 12L12 22L2 12z", false},                                                            // open lozenge
+    {"yes", "M12 1a11 11 0 1 0 0 22a11 11 0 1 0 0-22zM10.4 17.6L5 12.2l2-2l3.4 3.4l6.7-6.7l2 2z",
+     true},                                                              // disc with a tick
+    {"none", "M12 2a10 10 0 1 0 0 20a10 10 0 1 0 0-20M6 12h12", false},  // ring with a dash
+    {"check", "M12 2L23 22H1zM12 9v6M12 17.5v2", false},                 // open triangle with a stroke
+    {"split", "M3 3h8v18h-8zM16 3l5 0v18h-8z", false},                   // two halves that do not meet
+    {"open", "M3 7V3h4M17 3h4v4M21 17v4h-4M7 21H3v-4", false},           // an empty frame
+    {"no", "M1 1h22v22H1zM6 8.5L9.5 12L6 15.5L8.5 18L12 14.5L15.5 18L18 15.5L14.5 12L18 8.5L15.5 6L12 9.5L8.5 6z",
+     true},                                                                                       // square with a cross
+    {"look", "M1 12q11-13 22 0q-11 13-22 0zM12 8.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7", false},  // an eye
+    {"off", "M12 2L22 12L12 22L2 12z", false},                                                    // open lozenge
 };
 
 std::string_view shape_of(Verdict verdict) {
@@ -65,7 +70,8 @@ void write_head(Html& html, const Page& page, const Visit& visit) {
     const auto head = html.in("head");
     html.empty("meta", {{"charset", "utf-8"}});
     html.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
-    html.element("title", fmt::format("{}{} - casebound", visit.refused ? fmt::format("{}: ", refused_words(visit)) : "", page.title));
+    html.element("title", fmt::format("{}{} - casebound",
+                                      visit.refused ? fmt::format("{}: ", refused_words(visit)) : "", page.title));
     html.empty("link", {{"rel", "stylesheet"}, {"href", "/style.css"}});
     html.empty("link", {{"rel", "icon"}, {"href", "/icon.svg"}, {"type", "image/svg+xml"}});
 }
@@ -134,19 +140,26 @@ std::string page_icon() {
 }
 
 void write_mark(Html& html, std::string_view shape) {
-    const auto* found = std::find_if(std::begin(mark_shapes), std::end(mark_shapes), [&](const MarkShape& one) { return one.name == shape; });
+    const auto* found = std::find_if(std::begin(mark_shapes), std::end(mark_shapes),
+                                     [&](const MarkShape& one) { return one.name == shape; });
     if (found == std::end(mark_shapes)) return;
-    const auto svg = html.in("svg", {{"class", found->filled ? "mark filled" : "mark"}, {"viewBox", "0 0 24 24"}, {"aria-hidden", "true"}, {"focusable", "false"}});
+    const auto svg = html.in("svg", {{"class", found->filled ? "mark filled" : "mark"},
+                                     {"viewBox", "0 0 24 24"},
+                                     {"aria-hidden", "true"},
+                                     {"focusable", "false"}});
     html.empty("path", {{"d", std::string(found->path)}});
 }
 
-void write_verdict(Html& html, Verdict verdict, std::string_view words) { write_words(html, shape_of(verdict), words.empty() ? verdict_words(verdict) : words); }
+void write_verdict(Html& html, Verdict verdict, std::string_view words) {
+    write_words(html, shape_of(verdict), words.empty() ? verdict_words(verdict) : words);
+}
 void write_look_first(Html& html) { write_words(html, "look", "look first"); }
 void write_swap_verdict(Html& html, SwapVerdict verdict) { write_words(html, shape_of(verdict), swap_words(verdict)); }
 
 void write_source(Html& html, const Origin& origin) {
     if (origin.pack.empty()) return html.element("cite", source_text(origin));
-    html.link(address("/catalog/sources", {{"pack", origin.pack}}), source_text(origin), {{"class", "source"}, {"title", origin.source}});
+    html.link(address("/catalog/sources", {{"pack", origin.pack}}), source_text(origin),
+              {{"class", "source"}, {"title", origin.source}});
 }
 
 void write_source(Html& html, const SourceNote& source) { html.element("cite", note_text(source)); }
@@ -155,7 +168,8 @@ void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view 
     if (leaves.empty()) return;
     std::vector<std::pair<std::string, const Leaf*>> shown;
     for (const auto& leaf : leaves) shown.emplace_back(leaf.text(), &leaf);
-    std::stable_sort(shown.begin(), shown.end(), [](const auto& a, const auto& b) { return a.first.size() < b.first.size(); });
+    std::stable_sort(shown.begin(), shown.end(),
+                     [](const auto& a, const auto& b) { return a.first.size() < b.first.size(); });
     if (!title.empty()) html.element("p", title, {{"class", "leaves-title"}});
     const auto list = html.in("ul", {{"class", "leaves"}});
     for (std::size_t i = 0; i < shown.size() && i < most; ++i) {
@@ -172,16 +186,19 @@ void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view 
 
 void write_list(Html& html, const std::vector<std::string>& texts, std::string_view list_class) {
     if (texts.empty()) return;
-    const auto list = html.in("ul", list_class.empty() ? HtmlAttributes{} : HtmlAttributes{{"class", std::string(list_class)}});
+    const auto list = html.in(
+        "ul", list_class.empty() ? HtmlAttributes{} : HtmlAttributes{{"class", std::string(list_class)}});
     for (const auto& text : texts) html.element("li", text);
 }
 
 bool of_the_demo(Session& session, const Origin& origin) {
     const auto& packs = session.catalog().packs();
-    return std::any_of(packs.begin(), packs.end(), [&](const auto& one) { return one.second.name == origin.pack && one.second.invented; });
+    return std::any_of(packs.begin(), packs.end(),
+                       [&](const auto& one) { return one.second.name == origin.pack && one.second.invented; });
 }
 
-HtmlTable::HtmlTable(Html& html, std::vector<std::string> columns, const std::string& caption, bool caption_shown) : html_(html), columns_(std::move(columns)) {
+HtmlTable::HtmlTable(Html& html, std::vector<std::string> columns, const std::string& caption, bool caption_shown)
+    : html_(html), columns_(std::move(columns)) {
     html_.open("table", {{"class", "cards"}});
     html_.element("caption", caption, caption_shown ? HtmlAttributes{} : HtmlAttributes{{"class", "only-read"}});
     {

@@ -8,7 +8,9 @@
 
 namespace casebound {
 
-struct NavigationEntry { std::string path, title; };
+struct NavigationEntry {
+    std::string path, title;
+};
 
 // The whole document.
 std::string framed(Page&& page, const Visit& visit, const std::vector<NavigationEntry>& navigation);
@@ -20,12 +22,16 @@ std::string page_icon();            // SVG
 void write_verdict(Html& html, Verdict verdict, std::string_view words = {});
 void write_look_first(Html& html);  // what the job disturbs, or only looks at
 void write_swap_verdict(Html& html, SwapVerdict verdict);
-void write_mark(Html& html, std::string_view shape);  // "yes", "no", "check", "split", "open", "none", "look", "off"; hidden from screen readers
+void write_mark(Html& html,
+                std::string_view
+                    shape);  // "yes", "no", "check", "split", "open", "none", "look", "off"; hidden from screen readers
 
 void write_source(Html& html, const Origin& origin);  // "demo-fleet, applications.csv:41 (invented)", the pack linked
 void write_source(Html& html, const SourceNote& source);
-void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view title = {}, std::size_t most = 40);  // shortest first
-void write_list(Html& html, const std::vector<std::string>& texts, std::string_view list_class = {});  // nothing when empty
+void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view title = {},
+                  std::size_t most = 40);  // shortest first
+void write_list(Html& html, const std::vector<std::string>& texts,
+                std::string_view list_class = {});  // nothing when empty
 
 bool of_the_demo(Session& session, const Origin& origin);  // its pack is labelled invented
 
@@ -38,9 +44,12 @@ public:
     HtmlTable& operator=(const HtmlTable&) = delete;
     void row(const std::vector<std::string>& cells, bool marked = false);
     void begin_row(bool marked = false);
-    void cell(std::string_view text);        // the first of a row is its heading
-    [[nodiscard]] Html::Scope open_cell();   // for more than text
-    void end_row() { html_.close(); column_ = 0; }
+    void cell(std::string_view text);       // the first of a row is its heading
+    [[nodiscard]] Html::Scope open_cell();  // for more than text
+    void end_row() {
+        html_.close();
+        column_ = 0;
+    }
 
 private:
     Html& html_;

@@ -18,7 +18,8 @@ std::string hint_of(const Input& input) {
     std::vector<std::string> parts;
     const bool number = input.kind == Input::Kind::number || input.kind == Input::Kind::number_list;
     if (number && range_text(input) != "any number") parts.push_back(range_text(input));
-    if (input.kind == Input::Kind::number_list || input.kind == Input::Kind::text_list) parts.emplace_back("several, with commas between");
+    if (input.kind == Input::Kind::number_list || input.kind == Input::Kind::text_list)
+        parts.emplace_back("several, with commas between");
     if (!input.help.empty()) parts.push_back(input.help);
     if (!input.fallback.empty()) parts.push_back(fmt::format("when left empty, {} is assumed", input.fallback));
     if (!input.attribute.empty()) parts.emplace_back("taken from the vehicle when left empty");
@@ -29,8 +30,14 @@ Field field_of(const Input& input) {
     Field field{input.name, input.title, Field::Kind::words, input.unit, hint_of(input)};
     switch (input.kind) {
         case Input::Kind::number: field.kind = Field::Kind::number; break;
-        case Input::Kind::choice: field.kind = Field::Kind::choice; field.options = as_options(input.choices); break;
-        case Input::Kind::yes_no: field.kind = Field::Kind::choice; field.options = as_options({"yes", "no"}); break;
+        case Input::Kind::choice:
+            field.kind = Field::Kind::choice;
+            field.options = as_options(input.choices);
+            break;
+        case Input::Kind::yes_no:
+            field.kind = Field::Kind::choice;
+            field.options = as_options({"yes", "no"});
+            break;
         case Input::Kind::date: field.kind = Field::Kind::date; break;
         default: break;
     }
@@ -40,7 +47,8 @@ Field field_of(const Input& input) {
 }
 
 Field vehicle_field(Session& session) {
-    Field field{"for", "For a vehicle", Field::Kind::choice, "", "What is told of it fills what is left empty.", "", {{"", "none"}}};
+    Field field{"for", "For a vehicle", Field::Kind::choice, "", "What is told of it fills what is left empty.",
+                "",    {{"", "none"}}};
     for (const auto& vehicle : session.shop().vehicles()) field.options.emplace_back(vehicle.name, vehicle.name);
     return field;
 }
@@ -62,7 +70,8 @@ std::vector<std::pair<std::string, std::string>> given_of(const Visit& visit) {
 void write_taken(Html& html, const Given& given) {
     std::vector<std::string> taken;
     for (const auto& [name, value] : given.values)
-        if (value.origin != "given") taken.push_back(fmt::format("{} = {} ({})", spaced(name), value.text, value.origin));
+        if (value.origin != "given")
+            taken.push_back(fmt::format("{} = {} ({})", spaced(name), value.text, value.origin));
     if (taken.empty()) return;
     html.element("h3", "Taken without being typed");
     write_list(html, taken);
@@ -79,7 +88,8 @@ void answer(Visit& visit, Page& page, const std::string& domain, const Inquiry& 
         write_taken(page.main, run.given);
         if (situation) {
             const auto line = page.main.in("p");
-            page.main.link(vehicle_address(situation->name()), fmt::format("Back to {}", situation->name()), {{"class", "button"}});
+            page.main.link(vehicle_address(situation->name()), fmt::format("Back to {}", situation->name()),
+                           {{"class", "button"}});
         }
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
@@ -110,14 +120,19 @@ void show_inquiries(Visit& visit, Page& page) {
         const auto list = html.in("ul", {{"class", "links"}});
         for (const auto& inquiry : domain.domain->inquiries()) {
             const auto item = html.in("li");
-            html.link(address(fmt::format("/compute/{}/{}", domain.name, inquiry.name), vehicle.empty() ? Fields{} : Fields{{"for", vehicle}}), inquiry.title);
+            html.link(address(fmt::format("/compute/{}/{}", domain.name, inquiry.name),
+                              vehicle.empty() ? Fields{} : Fields{{"for", vehicle}}),
+                      inquiry.title);
         }
     }
-    for (const auto& refused : visit.session.plugins().refused) html.element("p", fmt::format("Not loaded: {}: {}", refused.path, refused.reason), {{"class", "fault"}});
+    for (const auto& refused : visit.session.plugins().refused)
+        html.element("p", fmt::format("Not loaded: {}: {}", refused.path, refused.reason), {{"class", "fault"}});
 }
 
 }  // namespace
 
-std::vector<Route> inquiry_routes() { return {{"/compute", "Compute", show_inquiries}, {"/compute/*/*", "", show_inquiry}}; }
+std::vector<Route> inquiry_routes() {
+    return {{"/compute", "Compute", show_inquiries}, {"/compute/*/*", "", show_inquiry}};
+}
 
 }  // namespace casebound

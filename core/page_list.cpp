@@ -17,10 +17,13 @@ namespace casebound {
 
 namespace {
 
-std::string why_address(const std::string& vehicle, const std::string& item) { return address("/vehicle/" + vehicle + "/why", {{"item", item}}); }
+std::string why_address(const std::string& vehicle, const std::string& item) {
+    return address("/vehicle/" + vehicle + "/why", {{"item", item}});
+}
 
 void write_line_verdict(Html& html, const ListLine& line) {
-    const bool looked = line.reach == Reach::look_first || (line.reach == Reach::disturbs && line.answer.verdict != Verdict::not_answered);
+    const bool looked = line.reach == Reach::look_first ||
+                        (line.reach == Reach::disturbs && line.answer.verdict != Verdict::not_answered);
     if (looked) write_look_first(html);
     else write_verdict(html, line.answer.verdict);
 }
@@ -42,12 +45,16 @@ void write_option(Html& html, const ListLine& line, const Option& option, const 
 }
 
 void write_order(Html& html, const ListLine& line, const std::string& vehicle) {
-    const bool cases = line.answer.verdict == Verdict::check_first && (!line.none_where.empty() || !line.blank_where.empty());
+    const bool cases = line.answer.verdict == Verdict::check_first &&
+                       (!line.none_where.empty() || !line.blank_where.empty());
     if ((line.options.empty() && !cases) || line.answer.verdict == Verdict::not_answered) {
         html.element("p", missing_text(line));
         return;
     }
-    if (line.options.size() > 1) html.element("p", line.answer.verdict == Verdict::fits ? "Any one of these:" : "One of these, when it is known which:", {{"class", "hint"}});
+    if (line.options.size() > 1)
+        html.element(
+            "p", line.answer.verdict == Verdict::fits ? "Any one of these:" : "One of these, when it is known which:",
+            {{"class", "hint"}});
     const auto list = html.in("ul", {{"class", "order"}});
     for (const auto& option : line.options) write_option(html, line, option, vehicle);
     if (line.answer.verdict != Verdict::check_first) return;
@@ -74,7 +81,8 @@ void write_stand_ins(Html& html, const ListLine& line, const std::string& vehicl
     const auto list = html.in("ul");
     for (const auto& swap : line.stand_ins) {
         const auto item = html.in("li");
-        html.link(address("/swap", {{"wanted", swap.wanted}, {"offered", swap.offered}, {"for", vehicle}}), swap.offered);
+        html.link(address("/swap", {{"wanted", swap.wanted}, {"offered", swap.offered}, {"for", vehicle}}),
+                  swap.offered);
         html.text(fmt::format(": {}", swap_words(swap.verdict)));
     }
 }
@@ -96,14 +104,18 @@ void write_line_why(Html& html, const ListLine& line, const std::string& vehicle
     write_leaves(html, line.answer.none_leaves, "None needed because");
     write_leaves(html, line.answer.told, "Because of what is told");
     write_leaves(html, line.answer.withdrawn, "No longer counts");
-    if (!line.answer.deciding.empty()) html.element("p", fmt::format("Settled by {}.", fmt::join(line.answer.deciding, " and ")));
+    if (!line.answer.deciding.empty())
+        html.element("p", fmt::format("Settled by {}.", fmt::join(line.answer.deciding, " and ")));
     html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(line.answer.weakest)));
 }
 
 void write_stay_flag(Html& html, const ListLine& line, const PartsList& list) {
     for (const auto& stay : list.stays)
         if (stay.role == line.answer.role)
-            html.element("p", stay.where.empty() ? "STAYS IN THE CASE" : fmt::format("MAY STAY IN THE CASE: where {}", stay.where), {{"class", "stays-flag"}});
+            html.element(
+                "p",
+                stay.where.empty() ? "STAYS IN THE CASE" : fmt::format("MAY STAY IN THE CASE: where {}", stay.where),
+                {{"class", "stays-flag"}});
 }
 
 void write_line(Html& html, const ListLine& line, const PartsList& list, const std::string& vehicle) {
@@ -112,7 +124,8 @@ void write_line(Html& html, const ListLine& line, const PartsList& list, const s
     {
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_line_verdict(html, line);
-        if (const auto need = need_text(line); need != "-") html.element("span", fmt::format("need {}", need), {{"class", "need"}});
+        if (const auto need = need_text(line); need != "-")
+            html.element("span", fmt::format("need {}", need), {{"class", "need"}});
     }
     write_stay_flag(html, line, list);
     write_order(html, line, vehicle);
@@ -152,7 +165,8 @@ void write_stays(Html& html, const PartsList& list) {
     html.element("h2", "Stays in the case", {{"id", "stays"}});
     for (const auto& stay : list.stays) {
         const auto one = html.in("div");
-        html.element("h3", stay.where.empty() ? stay.title : fmt::format("{}: may stay, where {}", stay.title, stay.where));
+        html.element("h3",
+                     stay.where.empty() ? stay.title : fmt::format("{}: may stay, where {}", stay.title, stay.where));
         html.element("p", fmt::format("{} out, {} in.", stay.count, stay.count), {{"class", "count"}});
         html.element("p", fmt::format("Where: {}.", stay.place));
         html.element("p", fmt::format("To see it: {}.", stay.see));
@@ -178,7 +192,9 @@ void write_kits(Html& html, const PartsList& list, const std::string& vehicle) {
 
 void write_ready(Html& html, const PartsList& list) {
     std::vector<std::string> open;
-    const auto count = [&](std::size_t lines, std::string_view words) { if (lines > 0) open.push_back(fmt::format("{} {}", lines, words)); };
+    const auto count = [&](std::size_t lines, std::string_view words) {
+        if (lines > 0) open.push_back(fmt::format("{} {}", lines, words));
+    };
     count(list.to_check, "to check");
     count(list.unrecorded, "not recorded");
     count(list.disagreed, "where sources disagree");
@@ -186,16 +202,24 @@ void write_ready(Html& html, const PartsList& list) {
     count(list.unanswered, "not answered");
     const auto line = html.in("p", {{"class", list.ready() ? "ready" : "ready not"}, {"role", "status"}});
     write_mark(html, list.ready() ? "yes" : "check");
-    if (!list.hearsay.empty()) html.element("strong", fmt::format("Right only if this is true: {}. Look for yourself before ordering.", fmt::join(list.hearsay, ", ")));
-    html.element("span", fmt::format("{} Weakest evidence: {}.", open.empty() ? (list.hearsay.empty() ? "Ready to order." : "Ready to order, if so.") : fmt::format("Not ready to order: {}.", fmt::join(open, ", ")), evidence_words(list.weakest)));
+    if (!list.hearsay.empty())
+        html.element("strong", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
+                                           fmt::join(list.hearsay, ", ")));
+    html.element("span",
+                 fmt::format("{} Weakest evidence: {}.",
+                             open.empty() ? (list.hearsay.empty() ? "Ready to order." : "Ready to order, if so.")
+                                          : fmt::format("Not ready to order: {}.", fmt::join(open, ", ")),
+                             evidence_words(list.weakest)));
     html.link("#parts", "To the parts");
 }
 
 void write_cautions(Html& html, Session& session, const PartsList& list) {
     std::vector<std::string> texts;
-    for (const auto& question : list.domain_questions) texts.push_back(fmt::format("Before ordering, find out: {}", question));
+    for (const auto& question : list.domain_questions)
+        texts.push_back(fmt::format("Before ordering, find out: {}", question));
     for (const auto& caution : list.cautions) texts.push_back(fmt::format("Caution: {}", caution.text));
-    for (const auto& domain : session.missing_domains()) texts.push_back(fmt::format("Not answered: {} is not loaded; its lines are left open.", domain));
+    for (const auto& domain : session.missing_domains())
+        texts.push_back(fmt::format("Not answered: {} is not loaded; its lines are left open.", domain));
     write_list(html, texts, "cautions");
 }
 
@@ -225,11 +249,13 @@ void show_list(Visit& visit, Page& page) {
     for (const auto& job : jobs) asked.emplace_back("job", job);
     {
         const auto line = html.in("p");
-        html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and what it costs", {{"class", "button"}});
+        html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and what it costs",
+                  {{"class", "button"}});
         html.text(" ");
         auto sheet = asked;
         sheet.insert(sheet.begin(), {"kind", "job"});
-        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "A sheet to print", {{"class", "button"}});
+        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "A sheet to print",
+                  {{"class", "button"}});
     }
     write_vehicle_links(html, visit, situation->name());
 }

@@ -13,7 +13,8 @@ namespace {
 
 std::vector<std::string> still_possible(const Question& question, const Situation& situation) {
     std::vector<std::string> texts;
-    for (const auto& [value, share] : situation.model().set.values_left(*question.column, situation.narrowing().left)) texts.push_back(value->text);
+    for (const auto& [value, share] : situation.model().set.values_left(*question.column, situation.narrowing().left))
+        texts.push_back(value->text);
     return texts;
 }
 
@@ -23,11 +24,13 @@ std::string sentence(std::string text) {
 }
 
 std::string effort_text(const Attribute& attribute) {
-    return fmt::format("{} min{}{}", plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "", attribute.dismantling ? ", something must come off" : "");
+    return fmt::format("{} min{}{}", plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "",
+                       attribute.dismantling ? ", something must come off" : "");
 }
 
 std::string settles_text(const Question& question, std::size_t open) {
-    if (question.settles_most == 0) return fmt::format("It narrows {}; no single answer settles one.", plural(open, "open line"));
+    if (question.settles_most == 0)
+        return fmt::format("It narrows {}; no single answer settles one.", plural(open, "open line"));
     return fmt::format("It settles up to {} of {}{}.", question.settles_most, plural(open, "open line"),
                        question.lines.empty() ? "" : fmt::format(": {}", fmt::join(question.lines, ", ")));
 }
@@ -51,18 +54,23 @@ void write_other_questions(Html& html, const Visit& visit, const std::vector<Que
     }
 }
 
-void write_asked(Html& html, const Visit& visit, const Situation& situation, const Question& question, std::size_t open) {
+void write_asked(Html& html, const Visit& visit, const Situation& situation, const Question& question,
+                 std::size_t open) {
     const auto& attribute = question.column->attribute;
     html.element("p", attribute.title, {{"class", "what"}});
     html.element("p", sentence(attribute.how), {{"class", "how"}});
-    html.element("p", fmt::format("{}. {}", effort_text(attribute), settles_text(question, open)), {{"class", "under"}});
-    Form form{"tell/" + attribute.name, "", "Write it down", {value_field(attribute, still_possible(question, situation))}, evidence_fields(), {{"attribute", attribute.name}}};
+    html.element("p", fmt::format("{}. {}", effort_text(attribute), settles_text(question, open)),
+                 {{"class", "under"}});
+    Form form{"tell/" + attribute.name, "",
+              "Write it down",          {value_field(attribute, still_possible(question, situation))},
+              evidence_fields(),        {{"attribute", attribute.name}}};
     form.fields.front().label = "What you found";
     write_form(html, visit, form);
 }
 
 const Question& chosen(const std::vector<Question>& all, const std::string& attribute) {
-    const auto found = std::find_if(all.begin(), all.end(), [&](const Question& one) { return one.column->attribute.name == attribute; });
+    const auto found = std::find_if(all.begin(), all.end(),
+                                    [&](const Question& one) { return one.column->attribute.name == attribute; });
     return found == all.end() ? all.front() : *found;
 }
 
@@ -76,24 +84,31 @@ Field value_field(const Attribute& attribute, const std::vector<std::string>& po
     if (!measured && !possible.empty() && possible.size() <= in_list) {
         field.kind = possible.size() <= in_sight ? Field::Kind::one_of : Field::Kind::choice;
         if (field.kind == Field::Kind::choice) field.options.emplace_back("", "choose");
-        for (const auto& text : possible) field.options.emplace_back(text, attribute.choices.empty() ? text : spaced(text));
+        for (const auto& text : possible)
+            field.options.emplace_back(text, attribute.choices.empty() ? text : spaced(text));
         return field;
     }
     field.unit = attribute.unit;
     if (attribute.kind == ValueKind::month) field.hint = "YYYY-MM. ";
-    if (possible.size() > in_sight) field.hint += fmt::format("Still possible: {} to {}.", possible.front(), possible.back());
+    if (possible.size() > in_sight)
+        field.hint += fmt::format("Still possible: {} to {}.", possible.front(), possible.back());
     else if (!possible.empty()) field.hint += fmt::format("Still possible: {}.", fmt::join(possible, ", "));
     return field;
 }
 
 void write_question(Html& html, const Visit& visit, const Situation& situation, const std::vector<OpenLine>& lines) {
     const auto& left = situation.narrowing().left;
-    const auto open = static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+    const auto open = static_cast<std::size_t>(
+        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
     const auto all = questions(situation.model().set, left, lines, situation.narrowing().told_once());
     const auto section = html.in("section", {{"class", "question"}, {"aria-labelledby", "find-out"}});
     html.element("h2", "Find out first", {{"id", "find-out"}});
     if (all.empty()) {
-        html.element("p", open == 0 ? "Nothing to find out: no line waits for an answer." : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "line")), {{"class", "what"}});
+        html.element("p",
+                     open == 0
+                         ? "Nothing to find out: no line waits for an answer."
+                         : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "line")),
+                     {{"class", "what"}});
         return;
     }
     const auto& question = chosen(all, visit.asked("ask"));

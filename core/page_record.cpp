@@ -47,38 +47,87 @@ Field role_field(const Situation& situation, Session& session, const std::string
 
 Field job_field(const std::vector<StartedJob>& open) {
     Field field{"job", "Of the job", Field::Kind::choice, "", "", "", {{"", "the newest that is open"}}};
-    for (const auto& job : open) field.options.emplace_back(std::to_string(job.id), fmt::format("{}, begun {}", job.job, job.started));
+    for (const auto& job : open)
+        field.options.emplace_back(std::to_string(job.id), fmt::format("{}, begun {}", job.job, job.started));
     return field;
 }
 
-std::vector<Field> closing_fields() { return {{"note", "Note"}, {"photo", "Photo", Field::Kind::words, "", "The name of a photo that shows it."}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}; }
+std::vector<Field> closing_fields() {
+    return {{"note", "Note"},
+            {"photo", "Photo", Field::Kind::words, "", "The name of a photo that shows it."},
+            {"date", "When", Field::Kind::date, "", "Today when left empty."}};
+}
 
 Form part_form(const Situation& situation, const Visit& visit, const std::vector<StartedJob>& open) {
     auto role = role_field(situation, visit.session, visit.asked("role"));
     role.required = true;
-    return {"record/part", "A part or fluid", "Write it down",
-            {{"what", "What happened", Field::Kind::choice, "", "", "", to_choose({"ordered", "received", "matched", "fitted", "left_over", "returned", "core_returned", "looked_at"}), true}, role,
-             {"item", "Part number"}, {"quantity", "Quantity", Field::Kind::number, "", "With its unit where it is not a count."}},
-            {job_field(open), {"seller", "Seller"}, {"return_by", "May go back until", Field::Kind::date}, {"core_by", "Old part back by", Field::Kind::date}, {"core", "Core charge", Field::Kind::number},
-             {"made", "What it is", Field::Kind::choice, "", "Of a part that was fitted.", "", {{"", "not said"}, {"new", "new"}, {"remanufactured", "remanufactured"}, {"used", "used"}, {"own_stock", "own stock"}}},
-             {"label", "As on its label"}, {"torque", "Torque", Field::Kind::number, "N m"}, {"seals_out", "Seals out", Field::Kind::number}, {"seals_in", "Seals in", Field::Kind::number},
-             {"out", "Fluid out", Field::Kind::number, "L"}, {"out_temp", "at", Field::Kind::number, "degC"}, {"in", "Fluid in", Field::Kind::number, "L"}, {"in_temp", "at", Field::Kind::number, "degC"},
-             {"measured", "Measured on the bench", Field::Kind::words, "", "For a part in hand: pan_depth=41mm; height=33mm."}, {"state", "State", Field::Kind::words, "", "As it was found."}, {"note", "Note"}, {"photo", "Photo"}, {"date", "When", Field::Kind::date, "", "Today when left empty."},
+    return {"record/part",
+            "A part or fluid",
+            "Write it down",
+            {{"what", "What happened", Field::Kind::choice, "", "", "",
+              to_choose(
+                  {"ordered", "received", "matched", "fitted", "left_over", "returned", "core_returned", "looked_at"}),
+              true},
+             role,
+             {"item", "Part number"},
+             {"quantity", "Quantity", Field::Kind::number, "", "With its unit where it is not a count."}},
+            {job_field(open),
+             {"seller", "Seller"},
+             {"return_by", "May go back until", Field::Kind::date},
+             {"core_by", "Old part back by", Field::Kind::date},
+             {"core", "Core charge", Field::Kind::number},
+             {"made",
+              "What it is",
+              Field::Kind::choice,
+              "",
+              "Of a part that was fitted.",
+              "",
+              {{"", "not said"},
+               {"new", "new"},
+               {"remanufactured", "remanufactured"},
+               {"used", "used"},
+               {"own_stock", "own stock"}}},
+             {"label", "As on its label"},
+             {"torque", "Torque", Field::Kind::number, "N m"},
+             {"seals_out", "Seals out", Field::Kind::number},
+             {"seals_in", "Seals in", Field::Kind::number},
+             {"out", "Fluid out", Field::Kind::number, "L"},
+             {"out_temp", "at", Field::Kind::number, "degC"},
+             {"in", "Fluid in", Field::Kind::number, "L"},
+             {"in_temp", "at", Field::Kind::number, "degC"},
+             {"measured", "Measured on the bench", Field::Kind::words, "",
+              "For a part in hand: pan_depth=41mm; height=33mm."},
+             {"state", "State", Field::Kind::words, "", "As it was found."},
+             {"note", "Note"},
+             {"photo", "Photo"},
+             {"date", "When", Field::Kind::date, "", "Today when left empty."},
              {"corrects", "Corrects entry number", Field::Kind::number}}};
 }
 
 Form proof_form() {
-    return {"record/proof", "Checked afterwards, or for sale", "Write it down",
-            {{"what", "What", Field::Kind::choice, "", "", "", to_choose({"proof", "odometer", "for_sale", "sold"}), true},
-             {"odometer", "Odometer", Field::Kind::number, "km"}, {"gears", "Gears obtained", Field::Kind::words, "", "Such as 1-2-3-4."}, {"codes", "Codes"}, {"drives", "After so many drives", Field::Kind::number}, {"leaks", "Leaks", Field::Kind::words, "", "Such as dry."}, {"leak_after", "Looked at after", Field::Kind::words, "", "Such as 24h, counted from wiping it dry."}},
-            closing_fields()};
+    return {
+        "record/proof",
+        "Checked afterwards, or for sale",
+        "Write it down",
+        {{"what", "What", Field::Kind::choice, "", "", "", to_choose({"proof", "odometer", "for_sale", "sold"}), true},
+         {"odometer", "Odometer", Field::Kind::number, "km"},
+         {"gears", "Gears obtained", Field::Kind::words, "", "Such as 1-2-3-4."},
+         {"codes", "Codes"},
+         {"drives", "After so many drives", Field::Kind::number},
+         {"leaks", "Leaks", Field::Kind::words, "", "Such as dry."},
+         {"leak_after", "Looked at after", Field::Kind::words, "", "Such as 24h, counted from wiping it dry."}},
+        closing_fields()};
 }
 
 Form money_form(const Visit& visit, const std::vector<StartedJob>& open) {
-    return {"record/money", "Money", "Write it down",
-            {{"kind", "What for", Field::Kind::choice, "", "", "", to_choose({"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"}), true},
-             {"amount", "Amount", Field::Kind::number, visit.currency(), "", "", {}, true}},
-            {job_field(open), {"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
+    return {
+        "record/money",
+        "Money",
+        "Write it down",
+        {{"kind", "What for", Field::Kind::choice, "", "", "",
+          to_choose({"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"}), true},
+         {"amount", "Amount", Field::Kind::number, visit.currency(), "", "", {}, true}},
+        {job_field(open), {"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
 }
 
 Form start_form(const Visit& visit, const Situation& situation) {
@@ -91,11 +140,30 @@ Form close_form(const Visit& visit, const std::vector<StartedJob>& open) {
     auto job = job_field(open);
     job.options.erase(job.options.begin());
     job.label = "Job";
-    return {"close", "End a job", "End it",
-            {job, {"cause", "What was wrong", Field::Kind::words, "", "", "", {}, true},
-             {"worked", "Did it work?", Field::Kind::one_of, "", "", "", {{"yes", "yes"}, {"no", "no"}, {"not_known", "not known yet"}}, true},
-             {"hours", "Own hours", Field::Kind::number, "h", "", "", {}, true}, {"money", "What it cost", Field::Kind::number, visit.currency()},
-             {"open", "When something is still open", Field::Kind::one_of, "", "", "", {{"", "do not end it, say what"}, {"accepted", "end it; a success is not known"}, {"counted", "end it; a success counts"}}}},
+    return {"close",
+            "End a job",
+            "End it",
+            {job,
+             {"cause", "What was wrong", Field::Kind::words, "", "", "", {}, true},
+             {"worked",
+              "Did it work?",
+              Field::Kind::one_of,
+              "",
+              "",
+              "",
+              {{"yes", "yes"}, {"no", "no"}, {"not_known", "not known yet"}},
+              true},
+             {"hours", "Own hours", Field::Kind::number, "h", "", "", {}, true},
+             {"money", "What it cost", Field::Kind::number, visit.currency()},
+             {"open",
+              "When something is still open",
+              Field::Kind::one_of,
+              "",
+              "",
+              "",
+              {{"", "do not end it, say what"},
+               {"accepted", "end it; a success is not known"},
+               {"counted", "end it; a success counts"}}}},
             {{"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
 }
 
@@ -112,9 +180,15 @@ void write_check_off(Html& html, const Visit& visit, const Json& record) {
                 const auto cell = table.open_cell();
                 const auto title = line["title"].get<std::string>();
                 if (!visit.request.may_edit) html.text(title);
-                else html.link(address(visit.request.path, {{"role", line["role"].get<std::string>()}}) + "#" + form_id("record/part", "-form"), title);  // its form, begun
+                else
+                    html.link(address(visit.request.path, {{"role", line["role"].get<std::string>()}}) + "#" +
+                                  form_id("record/part", "-form"),
+                              title);  // its form, begun
             }
-            for (const auto& text : {line["need"].get<std::string>(), open && state == "to order" ? std::string("TO ORDER") : spaced(state), line["item"].get<std::string>(), line["so_far"].get<std::string>()}) table.cell(text);
+            for (const auto& text : {line["need"].get<std::string>(),
+                                     open && state == "to order" ? std::string("TO ORDER") : spaced(state),
+                                     line["item"].get<std::string>(), line["so_far"].get<std::string>()})
+                table.cell(text);
             table.end_row();
         }
     }
@@ -130,7 +204,9 @@ void write_check_off(Html& html, const Visit& visit, const Json& record) {
     for (std::size_t i = 0; i < events.size() && i < most; ++i) {
         const auto& event = events[events.size() - 1 - i];
         const auto what = event["event"].get<std::string>();
-        table.row({event["date"].get<std::string>(), event["role"].get<std::string>(), what == "mismatched" ? "DOES NOT MATCH: do not open the vehicle for it; send it back" : spaced(what), event["item"].get<std::string>(),
+        table.row({event["date"].get<std::string>(), event["role"].get<std::string>(),
+                   what == "mismatched" ? "DOES NOT MATCH: do not open the vehicle for it; send it back" : spaced(what),
+                   event["item"].get<std::string>(),
                    event["note"].get<std::string>() + (event["stands"].get<bool>() ? "" : " (no longer stands)")});
     }
 }
@@ -153,7 +229,11 @@ std::string work_text(const WorkRecord& one) {
 
 void write_count_check(Html& html, const WorkRecord& one) {
     if (one.stands && one.seals_out && one.seals_in && *one.seals_out != *one.seals_in)
-        html.element("p", fmt::format("CHECK entry {}: {} seals came out and {} went in. Count again before closing: one may still be in the case.", one.id, *one.seals_out, *one.seals_in), {{"class", "stays"}});
+        html.element("p",
+                     fmt::format("CHECK entry {}: {} seals came out and {} went in. Count again before closing: one "
+                                 "may still be in the case.",
+                                 one.id, *one.seals_out, *one.seals_in),
+                     {{"class", "stays"}});
 }
 
 void write_work(Html& html, Session& session, const std::string& vehicle) {
@@ -165,7 +245,8 @@ void write_work(Html& html, Session& session, const std::string& vehicle) {
     HtmlTable table(html, {"entry", "date", "what", "of it"}, "Newest first", false);
     for (std::size_t i = 0; i < records.size() && i < most; ++i) {
         const auto& one = records[records.size() - 1 - i];
-        table.row({std::to_string(one.id), one.date, spaced(one.what), work_text(one) + (one.stands ? "" : " (no longer stands)")});
+        table.row({std::to_string(one.id), one.date, spaced(one.what),
+                   work_text(one) + (one.stands ? "" : " (no longer stands)")});
     }
 }
 
@@ -185,7 +266,9 @@ void show_record(Visit& visit, Page& page) {
     write_work(html, visit.session, name);
     write_form(html, visit, proof_form());
     const auto spent = record["spent_cents"].get<std::int64_t>();
-    html.element("p", fmt::format("Gone into it so far: {:.2f} {}.", static_cast<double>(spent) / 100, visit.currency()), {{"class", "total"}});
+    html.element("p",
+                 fmt::format("Gone into it so far: {:.2f} {}.", static_cast<double>(spent) / 100, visit.currency()),
+                 {{"class", "total"}});
     write_form(html, visit, money_form(visit, open));
     write_form(html, visit, start_form(visit, *situation));
     if (!open.empty()) write_form(html, visit, close_form(visit, open));
@@ -201,18 +284,26 @@ void show_due(Visit& visit, Page& page) {
     if (due["dates"].empty()) html.element("p", "No date is set.");
     else {
         HtmlTable table(html, {"date", "vehicle", "what"}, "Dates");
-        for (const auto& one : due["dates"]) table.row({one["date"].get<std::string>() + (one["past"].get<bool>() ? " PAST" : ""), one["vehicle"].get<std::string>(), one["what"].get<std::string>()}, one["past"].get<bool>());
+        for (const auto& one : due["dates"])
+            table.row({one["date"].get<std::string>() + (one["past"].get<bool>() ? " PAST" : ""),
+                       one["vehicle"].get<std::string>(), one["what"].get<std::string>()},
+                      one["past"].get<bool>());
     }
     if (due["service"].empty()) return;
     for (const auto& vehicle : visit.session.shop().vehicles())
-        if (const auto* line = visit.session.catalog().line(vehicle.line)) page.invented |= std::any_of(line->origins.begin(), line->origins.end(), [&](std::int64_t origin) { return visit.session.catalog().invented(origin); });
+        if (const auto* line = visit.session.catalog().line(vehicle.line))
+            page.invented |= std::any_of(line->origins.begin(), line->origins.end(),
+                                         [&](std::int64_t origin) { return visit.session.catalog().invented(origin); });
     HtmlTable table(html, {"vehicle", "service", "of it"}, "Service");
     for (const auto& one : due["service"])
-        table.row({one["vehicle"].get<std::string>(), one["answer"].get<std::string>(), fmt::format("{}", fmt::join(one["details"].get<std::vector<std::string>>(), "; "))}, one["due"].get<bool>());
+        table.row({one["vehicle"].get<std::string>(), one["answer"].get<std::string>(),
+                   fmt::format("{}", fmt::join(one["details"].get<std::vector<std::string>>(), "; "))},
+                  one["due"].get<bool>());
 }
 
 std::string vehicle_of(const Visit& visit) {
-    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty()) throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
+    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty())
+        throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
     return visit.words[0];
 }
 
@@ -220,7 +311,8 @@ std::string vehicle_of(const Visit& visit) {
 void add_measured(std::vector<std::string>& words, const std::string& text) {
     for (std::size_t from = 0; from < text.size();) {
         const auto end = std::min(text.find(';', from), text.size());
-        if (const auto word = trimmed(std::string_view(text).substr(from, end - from)); !word.empty()) words.push_back(word);
+        if (const auto word = trimmed(std::string_view(text).substr(from, end - from)); !word.empty())
+            words.push_back(word);
         from = end + 1;
     }
 }
@@ -231,8 +323,11 @@ std::string act_record(Visit& visit) {
     const auto what = of == "money" || of == "start" ? of : visit.typed("what");
     if (what.empty()) throw Error(Exit::usage, "what: choose what happened");
     Args args{{vehicle_of(visit), what}, {}};
-    for (auto& word : keyed_words_of(visit, {"job", "role", "item", "made", "label", "quantity", "torque", "seals_out", "seals_in", "out", "out_temp", "in", "in_temp", "gears", "codes", "drives", "leaks", "leak_after", "odometer", "state",
-                                             "photo", "note", "date", "seller", "return_by", "core_by", "core", "kind", "amount", "corrects"}))
+    for (auto& word : keyed_words_of(
+             visit, {"job",       "role",       "item",     "made",  "label",   "quantity", "torque", "seals_out",
+                     "seals_in",  "out",        "out_temp", "in",    "in_temp", "gears",    "codes",  "drives",
+                     "leaks",     "leak_after", "odometer", "state", "photo",   "note",     "date",   "seller",
+                     "return_by", "core_by",    "core",     "kind",  "amount",  "corrects"}))
         args.words.push_back(std::move(word));
     add_measured(args.words, visit.typed("measured"));
     run_command(visit.session, "record", args);
@@ -243,7 +338,8 @@ std::string act_close(Visit& visit) {
     Args args{{vehicle_of(visit), visit.typed("job")}, {}};
     for (const char* needed : {"cause", "worked", "hours"})
         if (visit.typed(needed).empty()) throw Error(Exit::usage, fmt::format("{}: is needed to end a job", needed));
-    for (auto& word : keyed_words_of(visit, {"cause", "worked", "hours", "money", "open", "note", "date"})) args.words.push_back(std::move(word));
+    for (auto& word : keyed_words_of(visit, {"cause", "worked", "hours", "money", "open", "note", "date"}))
+        args.words.push_back(std::move(word));
     run_command(visit.session, "close", args);
     return "";
 }
@@ -257,6 +353,8 @@ std::string act_shelf_keep(Visit& visit) {
 
 std::vector<Route> record_routes() { return {{"/vehicle/*/record", "", show_record}, {"/due", "Due", show_due}}; }
 
-std::vector<Action> record_actions() { return {{"record", act_record}, {"close", act_close}, {"shelf-keep", act_shelf_keep}}; }
+std::vector<Action> record_actions() {
+    return {{"record", act_record}, {"close", act_close}, {"shelf-keep", act_shelf_keep}};
+}
 
 }  // namespace casebound

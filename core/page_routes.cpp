@@ -4,8 +4,7 @@ namespace casebound {
 
 namespace {
 
-template <class T>
-void join(std::vector<T>& all, std::vector<T> more) {
+template <class T> void join(std::vector<T>& all, std::vector<T> more) {
     for (auto& one : more) all.push_back(std::move(one));
 }
 
@@ -13,7 +12,8 @@ void join(std::vector<T>& all, std::vector<T> more) {
 
 std::vector<Route> page_routes() {
     std::vector<Route> all;
-    for (auto* part : {yard_routes, vehicle_routes, list_routes, why_routes, order_routes, decide_routes, record_routes, cause_routes, offer_routes, swap_routes, inquiry_routes, sheet_routes, catalog_routes})
+    for (auto* part : {yard_routes, vehicle_routes, list_routes, why_routes, order_routes, decide_routes, record_routes,
+                       cause_routes, offer_routes, swap_routes, inquiry_routes, sheet_routes, catalog_routes})
         join(all, part());
     return all;
 }

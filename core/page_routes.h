@@ -14,7 +14,7 @@ struct Route {
 };
 
 struct Action {
-    std::string form;   // the form's key, up to its "/"
+    std::string form;  // the form's key, up to its "/"
     // Writes in one transaction, and says where to go on: "" is the page the form stood on.
     std::string (*act)(Visit& visit) = nullptr;
 };

@@ -17,30 +17,51 @@ void write_part(Html& html, std::string_view title, const std::vector<std::strin
 }
 
 Form swap_form(Session& session) {
-    Field vehicle{"for", "On a vehicle", Field::Kind::choice, "", "Its conditions are met or not; without one they stay open.", "", {{"", "none"}}};
+    Field vehicle{
+        "for", "On a vehicle", Field::Kind::choice, "", "Its conditions are met or not; without one they stay open.",
+        "",    {{"", "none"}}};
     for (const auto& one : session.shop().vehicles()) vehicle.options.emplace_back(one.name, one.name);
-    return {"swap", "", "May it stand in?",
-            {{"wanted", "Wanted", Field::Kind::words, "", "The part or fluid called for: a number, or a group.", "", {}, true},
-             {"offered", "Offered", Field::Kind::words, "", "What one has, or is offered.", "", {}, true}, vehicle}, {}, {}, "/swap"};
+    return {"swap",
+            "",
+            "May it stand in?",
+            {{"wanted",
+              "Wanted",
+              Field::Kind::words,
+              "",
+              "The part or fluid called for: a number, or a group.",
+              "",
+              {},
+              true},
+             {"offered", "Offered", Field::Kind::words, "", "What one has, or is offered.", "", {}, true},
+             vehicle},
+            {},
+            {},
+            "/swap"};
 }
 
 void show_swap(Visit& visit, Page& page) {
     page.title = "May it stand in?";
     auto& html = page.main;
     const auto wanted = visit.asked("wanted"), offered = visit.asked("offered");
-    if (wanted.empty() != offered.empty()) visit.refused = Refusal{"swap", {wanted.empty() ? "wanted: say which part or fluid is called for" : "offered: say what is offered in its place"}};
+    if (wanted.empty() != offered.empty())
+        visit.refused = Refusal{"swap",
+                                {wanted.empty() ? "wanted: say which part or fluid is called for"
+                                                : "offered: say what is offered in its place"}};
     if (!wanted.empty() && !offered.empty()) {
         try {
             const auto situation = visit.asked("for").empty() ? nullptr : visit.session.situation(visit.asked("for"));
-            const Interchange interchange(visit.session.catalog(), visit.session.plugins(), visit.session.engine(), situation ? &situation->judge() : nullptr);
+            const Interchange interchange(visit.session.catalog(), visit.session.plugins(), visit.session.engine(),
+                                          situation ? &situation->judge() : nullptr);
             const auto answer = interchange.swap(wanted, offered);
             page.title = fmt::format("{} in place of {}", offered, wanted);
             for (const auto& key : {answer.wanted_group, answer.offered_group})
-                if (const auto group = visit.session.catalog().group(key)) page.invented |= of_the_demo(visit.session, group->origin);
+                if (const auto group = visit.session.catalog().group(key))
+                    page.invented |= of_the_demo(visit.session, group->origin);
             if (situation) page.under = fmt::format("{}: {}", situation->name(), situation->headline());
             write_swap(html, answer);
             const auto line = html.in("p");
-            html.link(address("/swap", {{"wanted", offered}, {"offered", wanted}}), "And the other way round?", {{"class", "button"}});
+            html.link(address("/swap", {{"wanted", offered}, {"offered", wanted}}), "And the other way round?",
+                      {{"class", "button"}});
         } catch (const Error& error) {
             if (error.exit() != Exit::usage && error.exit() != Exit::no_input) throw;
             visit.refused = Refusal{"swap", error.all()};

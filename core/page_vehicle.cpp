@@ -35,9 +35,18 @@ void write_told(Html& html, const Visit& visit, const Situation& situation, cons
         const auto* attribute = visit.session.catalog().vocabularies().attribute(entry.attribute);
         const auto item = html.in("li");
         html.element("strong", fmt::format("{}: {}", attribute ? attribute->title : entry.attribute, entry.text));
-        html.element("span", fmt::format("{} {}{}{}{}{}", tell_evidence_words(entry.evidence), entry.date, entry.photo.empty() ? "" : "; photo ", entry.photo, entry.note.empty() ? "" : "; ", entry.note));
-        if (!situation.model().set.column(entry.attribute) && !(attribute && attribute->finding)) html.element("span", "Noted, but it does not tell configurations of this line apart.", {{"class", "hint"}});
-        write_form(html, visit, {"take-back/" + entry.attribute, "", fmt::format("Take back {}", attribute ? attribute->title : entry.attribute), {}, {}, {{"attribute", entry.attribute}}});
+        html.element("span", fmt::format("{} {}{}{}{}{}", tell_evidence_words(entry.evidence), entry.date,
+                                         entry.photo.empty() ? "" : "; photo ", entry.photo,
+                                         entry.note.empty() ? "" : "; ", entry.note));
+        if (!situation.model().set.column(entry.attribute) && !(attribute && attribute->finding))
+            html.element("span", "Noted, but it does not tell configurations of this line apart.", {{"class", "hint"}});
+        write_form(html, visit,
+                   {"take-back/" + entry.attribute,
+                    "",
+                    fmt::format("Take back {}", attribute ? attribute->title : entry.attribute),
+                    {},
+                    {},
+                    {{"attribute", entry.attribute}}});
     }
 }
 
@@ -50,7 +59,9 @@ void write_history(Html& html, const Visit& visit, const std::string& name) {
     HtmlTable table(html, {"what", "value", "evidence", "date", "note"}, "History, newest first", false);
     for (std::size_t i = 0; i < history.size() && i < most; ++i) {
         const auto& entry = history[history.size() - 1 - i];
-        table.row({entry.attribute, entry.withdrawn ? "(taken back)" : entry.text, std::string(tell_evidence_words(entry.evidence)), entry.date, entry.note + (entry.stands ? "" : " (no longer stands)")});
+        table.row({entry.attribute, entry.withdrawn ? "(taken back)" : entry.text,
+                   std::string(tell_evidence_words(entry.evidence)), entry.date,
+                   entry.note + (entry.stands ? "" : " (no longer stands)")});
     }
 }
 
@@ -62,7 +73,8 @@ void write_possible(Html& html, const Situation& situation) {
         const auto values = situation.model().set.values_left(column, situation.narrowing().left);
         std::vector<std::string> texts;
         for (const auto& [value, share] : values) texts.push_back(value->text);
-        const auto shown = texts.size() > 6 ? fmt::format("{} to {} ({})", texts.front(), texts.back(), texts.size()) : fmt::format("{}", fmt::join(texts, ", "));
+        const auto shown = texts.size() > 6 ? fmt::format("{} to {} ({})", texts.front(), texts.back(), texts.size())
+                                            : fmt::format("{}", fmt::join(texts, ", "));
         table.row({column.attribute.title, shown, values.size() > 1 ? column.attribute.how : ""});
     }
 }
@@ -70,10 +82,24 @@ void write_possible(Html& html, const Situation& situation) {
 // Anything else that can be told, findings included.
 void write_tell(Html& html, const Visit& visit, const Situation& situation) {
     Field which{"attribute", "What", Field::Kind::choice, "", "", "", {{"", "choose"}}, true};
-    for (const auto& column : situation.model().set.columns()) which.options.emplace_back(column.attribute.name, column.attribute.title);
+    for (const auto& column : situation.model().set.columns())
+        which.options.emplace_back(column.attribute.name, column.attribute.title);
     for (const auto& [name, owned] : visit.session.catalog().vocabularies().attributes())
         if (owned.word.finding) which.options.emplace_back(name, "finding: " + owned.word.title);
-    write_form(html, visit, {"tell", "Tell something else", "Write it down", {which, {"value", "Value", Field::Kind::words, "", "With its unit; a|b when it is one of two; a+b when both are seen.", "", {}, true}}, evidence_fields()});
+    write_form(html, visit,
+               {"tell",
+                "Tell something else",
+                "Write it down",
+                {which,
+                 {"value",
+                  "Value",
+                  Field::Kind::words,
+                  "",
+                  "With its unit; a|b when it is one of two; a+b when both are seen.",
+                  "",
+                  {},
+                  true}},
+                evidence_fields()});
 }
 
 // Too short, misread or altered: said before anything that rests on it.
@@ -83,7 +109,8 @@ void write_vin_faults(Html& html, const Vehicle& vehicle) {
     const auto reading = read_vin(vehicle.vin, vin_context(vehicle));
     const bool odd = !reading.well_formed || reading.check_holds == false;
     for (const auto& finding : reading.findings)
-        if (finding.error || odd) texts.push_back(fmt::format("Identification number {}: {}", vehicle.vin, finding.text));
+        if (finding.error || odd)
+            texts.push_back(fmt::format("Identification number {}: {}", vehicle.vin, finding.text));
     write_list(html, texts, "cautions");
 }
 
@@ -110,7 +137,8 @@ std::string act_new(Visit& visit) {
 }
 
 std::string vehicle_of(const Visit& visit) {
-    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty()) throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
+    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty())
+        throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
     return visit.words[0];
 }
 
@@ -119,7 +147,8 @@ std::string act_tell(Visit& visit) {
     if (visit.typed("value").empty()) throw Error(Exit::usage, "value: say what was found");
     Args args{{vehicle_of(visit)}, {}};
     for (const auto& [name, value] : visit.request.form)  // several that are seen side by side are ticked one by one
-        if (name == "value" && !value.empty()) args.words.push_back(fmt::format("{}={}", visit.typed("attribute"), value));
+        if (name == "value" && !value.empty())
+            args.words.push_back(fmt::format("{}={}", visit.typed("attribute"), value));
     add_options(args, visit, {"evidence", "date", "photo", "note"});
     run_command(visit.session, "vehicle tell", args);
     Fields query;  // the question that was asked is answered
@@ -149,14 +178,21 @@ std::unique_ptr<Situation> vehicle_page(Visit& visit, Page& page, const std::str
 
 bool invented_line(Session& session, const Situation& situation) {
     const auto& origins = situation.model().origins;
-    return std::any_of(origins.begin(), origins.end(), [&](std::int64_t origin) { return session.catalog().invented(origin); });
+    return std::any_of(origins.begin(), origins.end(),
+                       [&](std::int64_t origin) { return session.catalog().invented(origin); });
 }
 
 void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehicle) {
     const auto nav = html.in("nav", {{"class", "links"}, {"aria-label", "Of this vehicle"}});
     const auto list = html.in("ul", {{"class", "links"}});
-    for (const auto& [rest, words] : std::initializer_list<std::pair<std::string_view, std::string_view>>{
-             {"", "This vehicle"}, {"/fits", "What fits"}, {"/cause", "What is wrong with it"}, {"/decide", "Fix it or pass it on"}, {"/list", "Parts list and order"}, {"/record", "What was done"}, {"/sheets", "Sheets to print"}}) {
+    for (const auto& [rest, words] :
+         std::initializer_list<std::pair<std::string_view, std::string_view>>{{"", "This vehicle"},
+                                                                              {"/fits", "What fits"},
+                                                                              {"/cause", "What is wrong with it"},
+                                                                              {"/decide", "Fix it or pass it on"},
+                                                                              {"/list", "Parts list and order"},
+                                                                              {"/record", "What was done"},
+                                                                              {"/sheets", "Sheets to print"}}) {
         const auto to = vehicle_address(vehicle, rest);
         if (address(visit.request.path) == to) continue;
         const auto item = html.in("li");
@@ -173,14 +209,16 @@ void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
         return;
     }
     Form form{"list", "", "Show the parts list", {}, {}, {}, vehicle_address(situation.name(), "/list")};
-    for (const auto& job : jobs) form.fields.push_back({"job", job.title, Field::Kind::check, "", "", "", {{job.key, job.title}}});
+    for (const auto& job : jobs)
+        form.fields.push_back({"job", job.title, Field::Kind::check, "", "", "", {{job.key, job.title}}});
     write_form(html, visit, form);
 }
 
 std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
     std::vector<JobWords> jobs;
     Statement rows(session.catalog().database(),
-                   "SELECT j.job, j.title FROM jobs j WHERE EXISTS (SELECT 1 FROM job_roles r WHERE r.job = j.job AND (r.line IS NULL OR r.line = ?1)) ORDER BY j.title LIMIT 200");
+                   "SELECT j.job, j.title FROM jobs j WHERE EXISTS (SELECT 1 FROM job_roles r WHERE r.job = j.job AND "
+                   "(r.line IS NULL OR r.line = ?1)) ORDER BY j.title LIMIT 200");
     rows.bind(1, std::string_view(line));
     while (rows.step()) jobs.push_back({rows.str(0), rows.str(1)});
     return jobs;
@@ -188,6 +226,8 @@ std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
 
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
-std::vector<Action> vehicle_actions() { return {{"new-vehicle", act_new}, {"tell", act_tell}, {"take-back", act_take_back}}; }
+std::vector<Action> vehicle_actions() {
+    return {{"new-vehicle", act_new}, {"tell", act_tell}, {"take-back", act_take_back}};
+}
 
 }  // namespace casebound

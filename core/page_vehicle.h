@@ -15,10 +15,13 @@ bool invented_line(Session& session, const Situation& situation);
 // Links to the vehicle's other pages.
 void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehicle);
 
-struct JobWords { std::string key, title; };
+struct JobWords {
+    std::string key, title;
+};
 
 // Jobs that touch something of the line, by title.
-void write_jobs(Html& html, const Visit& visit, const Situation& situation);  // a form: the parts list of the jobs ticked
+void write_jobs(Html& html, const Visit& visit,
+                const Situation& situation);  // a form: the parts list of the jobs ticked
 std::vector<JobWords> jobs_of(Session& session, const std::string& line);
 
 }  // namespace casebound

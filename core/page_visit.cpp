@@ -10,7 +10,8 @@ namespace casebound {
 namespace {
 
 const std::string* first_of(const Fields& fields, std::string_view name) {
-    const auto found = std::find_if(fields.begin(), fields.end(), [&](const auto& field) { return field.first == name; });
+    const auto found = std::find_if(fields.begin(), fields.end(),
+                                    [&](const auto& field) { return field.first == name; });
     return found == fields.end() ? nullptr : &found->second;
 }
 
@@ -28,7 +29,8 @@ std::string beginning_at(const Visit& visit, std::string_view name, std::size_t 
 std::string trimmed(std::string_view text) {
     constexpr std::string_view blanks = " \t\r\n";
     const auto first = text.find_first_not_of(blanks);
-    return first == std::string_view::npos ? "" : std::string(text.substr(first, text.find_last_not_of(blanks) - first + 1));
+    return first == std::string_view::npos ? ""
+                                           : std::string(text.substr(first, text.find_last_not_of(blanks) - first + 1));
 }
 
 std::string Visit::asked(std::string_view name) const {
@@ -58,11 +60,15 @@ std::string address(const std::string& path, const Fields& query) {
         if (slash < path.size()) out += '/';
         from = slash + 1;
     }
-    for (const auto& [name, value] : query) out += fmt::format("{}{}={}", out.find('?') == std::string::npos ? "?" : "&", url_escaped(name), url_escaped(value));
+    for (const auto& [name, value] : query)
+        out += fmt::format("{}{}={}", out.find('?') == std::string::npos ? "?" : "&", url_escaped(name),
+                           url_escaped(value));
     return out;
 }
 
-std::string vehicle_address(std::string_view vehicle, std::string_view rest) { return fmt::format("/vehicle/{}{}", url_escaped(vehicle), rest); }
+std::string vehicle_address(std::string_view vehicle, std::string_view rest) {
+    return fmt::format("/vehicle/{}{}", url_escaped(vehicle), rest);
+}
 
 Stretch stretch_of(const Visit& visit, std::size_t all, std::size_t most, std::string_view name) {
     const auto text = visit.asked(name);
@@ -76,7 +82,8 @@ void write_stretch(Html& html, const Visit& visit, const Stretch& stretch, std::
     if (stretch.all <= most) return;
     const auto nav = html.in("nav", {{"class", "stretch"}, {"aria-label", "More of this list"}});
     html.element("span", fmt::format("{} to {} of {}", stretch.from + 1, stretch.to, stretch.all));
-    if (stretch.from > 0) html.link(beginning_at(visit, name, stretch.from >= most ? stretch.from - most : 0), "Before");
+    if (stretch.from > 0)
+        html.link(beginning_at(visit, name, stretch.from >= most ? stretch.from - most : 0), "Before");
     if (stretch.to < stretch.all) html.link(beginning_at(visit, name, stretch.to), "Next");
 }
 

@@ -5,9 +5,9 @@
 
 #include "page_form.h"
 #include "page_routes.h"
+#include "page_swap.h"
 #include "page_vehicle.h"
 #include "parts_list.h"
-#include "page_swap.h"
 #include "text_layout.h"
 #include "why.h"
 
@@ -15,7 +15,9 @@ namespace casebound {
 
 namespace {
 
-std::string why_address(const Situation& situation, const std::string& item) { return address("/vehicle/" + situation.name() + "/why", {{"item", item}}); }
+std::string why_address(const Situation& situation, const std::string& item) {
+    return address("/vehicle/" + situation.name() + "/why", {{"item", item}});
+}
 
 void write_role(Html& html, const Situation& situation, const RoleAnswer& answer) {
     const auto item = html.in("li", {{"class", "line"}});
@@ -24,7 +26,8 @@ void write_role(Html& html, const Situation& situation, const RoleAnswer& answer
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, answer.verdict);
     }
-    if (answer.verdict == Verdict::not_answered) html.element("p", fmt::format("not answered: {} is not loaded", answer.domain));
+    if (answer.verdict == Verdict::not_answered)
+        html.element("p", fmt::format("not answered: {} is not loaded", answer.domain));
     const auto list = html.in("ul", {{"class", "order"}});
     for (const auto& group : answer.groups) {
         if (group.on.none() || (answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
@@ -32,7 +35,8 @@ void write_role(Html& html, const Situation& situation, const RoleAnswer& answer
         html.link(why_address(situation, group.key), group.key);
         html.element("span", " " + group.title, {{"class", "where"}});
     }
-    if (!answer.deciding.empty()) html.element("li", fmt::format("settled by {}", fmt::join(answer.deciding, " and ")), {{"class", "where"}});
+    if (!answer.deciding.empty())
+        html.element("li", fmt::format("settled by {}", fmt::join(answer.deciding, " and ")), {{"class", "where"}});
 }
 
 void show_fits(Visit& visit, Page& page) {
@@ -62,7 +66,8 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     {
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, why.verdict());
-        html.element("span", fmt::format("{} of the {} left", plural(group.on.count(), "configuration"), situation.narrowing().left.count()));
+        html.element("span", fmt::format("{} of the {} left", plural(group.on.count(), "configuration"),
+                                         situation.narrowing().left.count()));
     }
     if (!why.lowered.empty()) html.element("p", fmt::format("{}: {}", item, why.lowered));
     write_leaves(html, group.leaves, "It fits by");
@@ -70,14 +75,17 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     write_leaves(html, why.role.told, "Because of what is told");
     if (group.verdict != Verdict::fits) {
         const auto where = would_fit(situation, why.role, group);
-        html.element("p", where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where));
+        html.element(
+            "p", where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where));
     }
-    if (!why.role.deciding.empty()) html.element("p", fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")));
+    if (!why.role.deciding.empty())
+        html.element("p", fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")));
     write_list(html, group.cautions, "cautions");
     html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)));
 }
 
-void write_by_stand_in(Html& html, Session& session, const Situation& situation, const std::string& item, const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
+void write_by_stand_in(Html& html, Session& session, const Situation& situation, const std::string& item,
+                       const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
     const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     const auto found = stand_ins_of(interchange, item, roles);
     for (const auto& one : found) {
@@ -89,12 +97,21 @@ void write_by_stand_in(Html& html, Session& session, const Situation& situation,
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, Verdict::not_recorded);
     }
-    html.element("p", fmt::format("No application on {} names {} or its groups ({}). That is not a no: nobody has said.", situation.model().title, item,
-                                  groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))));
+    html.element("p",
+                 fmt::format("No application on {} names {} or its groups ({}). That is not a no: nobody has said.",
+                             situation.model().title, item,
+                             groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))));
 }
 
 void write_which(Html& html, const Visit& visit, const Situation& situation) {
-    write_form(html, visit, {"why", "Another part or fluid", "Does it fit?", {{"item", "Part number or group", Field::Kind::words, "", "", "", {}, true}}, {}, {}, vehicle_address(situation.name(), "/why")});
+    write_form(html, visit,
+               {"why",
+                "Another part or fluid",
+                "Does it fit?",
+                {{"item", "Part number or group", Field::Kind::words, "", "", "", {}, true}},
+                {},
+                {},
+                vehicle_address(situation.name(), "/why")});
 }
 
 void show_why(Visit& visit, Page& page) {
@@ -107,7 +124,9 @@ void show_why(Visit& visit, Page& page) {
         const auto [groups, kit] = groups_asked(visit.session.catalog(), item);
         const auto roles = situation->judge().roles();
         const auto found = whys(visit.session.catalog(), *situation, item, roles, groups);
-        if (kit) html.element("p", fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")));
+        if (kit)
+            html.element("p",
+                         fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")));
         for (const auto& why : found) {
             page.invented |= why.role.invented;
             write_why(html, *situation, kit ? why.group->key : item, why);

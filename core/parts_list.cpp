@@ -25,7 +25,8 @@ Reach reach_from(std::string_view text) {
 // Rows of a job that may concern this line: unconditional ones, or ones that name it.
 std::vector<Row> rows_of_job(const Judge& judge, std::string_view table, const std::string& job) {
     auto rows = judge.catalog().facts().rows(table, "job", job);
-    std::erase_if(rows, [&](const Row& row) { return !row.text("line").empty() && row.text("line") != judge.line().key; });
+    std::erase_if(rows,
+                  [&](const Row& row) { return !row.text("line").empty() && row.text("line") != judge.line().key; });
     return rows;
 }
 
@@ -34,7 +35,9 @@ Bits on_line(const Judge& judge, std::string_view condition) {
 }
 
 std::string where_text(const Judge& judge, const Bits& part, const std::vector<std::string>& speaks_of) {
-    return fmt::format("{}", fmt::join(describe_in_pieces(judge.line().set, part & judge.narrowing().left, judge.narrowing().left, speaks_of), ", or "));
+    return fmt::format("{}", fmt::join(describe_in_pieces(judge.line().set, part & judge.narrowing().left,
+                                                          judge.narrowing().left, speaks_of),
+                                       ", or "));
 }
 
 void add_once(std::vector<std::string>& list, std::string_view text) {
@@ -54,13 +57,16 @@ struct Builder {
             const auto near = judge.catalog().near(job, "jobs");
             std::vector<std::string> all;
             for (const auto& row : facts.rows("jobs")) all.emplace_back(row.text("job"));
-            throw Error(Exit::usage, fmt::format("{}: no such job: {}", job, near.empty() ? fmt::format("there are {}", fmt::join(all, ", ")) : fmt::format("did you mean {}?", near.front())));
+            throw Error(Exit::usage, fmt::format("{}: no such job: {}", job,
+                                                 near.empty() ? fmt::format("there are {}", fmt::join(all, ", "))
+                                                              : fmt::format("did you mean {}?", near.front())));
         }
         list.jobs.push_back(job);
         list.titles.emplace_back(found[0].text("title"));
         for (const auto& row : rows_of_job(judge, "job_roles", job)) add_role(row, job);
         for (const auto& row : rows_of_job(judge, "cautions", job))
-            if (on_line(judge, row.text("condition")).meets(judge.narrowing().left)) list.cautions.push_back({std::string(row.text("caution")), row.origin});
+            if (on_line(judge, row.text("condition")).meets(judge.narrowing().left))
+                list.cautions.push_back({std::string(row.text("caution")), row.origin});
     }
 
     void add_role(const Row& row, const std::string& job) {
@@ -96,17 +102,23 @@ struct Builder {
         const auto& left = judge.narrowing().left;
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
-            if (line.answer.none_line.meets(left)) line.none_where = where_text(judge, line.answer.none_line, line.answer.speaks_of());
-            if (line.answer.blank.any()) line.blank_where = where_text(judge, line.answer.blank, line.answer.speaks_of());
+            if (line.answer.none_line.meets(left))
+                line.none_where = where_text(judge, line.answer.none_line, line.answer.speaks_of());
+            if (line.answer.blank.any())
+                line.blank_where = where_text(judge, line.answer.blank, line.answer.speaks_of());
         }
         for (const auto& group : line.answer.groups) {
             if (group.on.none() || (line.answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
             line.options.push_back(option(line, group));
-            line.quantity_low = line.quantity_high == 0 ? group.quantity_low : std::min(line.quantity_low, group.quantity_low);
+            line.quantity_low = line.quantity_high == 0 ? group.quantity_low
+                                                        : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
-            for (const auto& question : group.questions) if (group.verdict == Verdict::check_first || group.doubted_line.meets(left)) add_once(list.domain_questions, question);
+            for (const auto& question : group.questions)
+                if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
+                    add_once(list.domain_questions, question);
         }
-        if (const auto* best = line.answer.best(); best && !line.answer.exact_only) line.stand_ins = interchange.stand_ins_for(best->key, line.answer.role);
+        if (const auto* best = line.answer.best(); best && !line.answer.exact_only)
+            line.stand_ins = interchange.stand_ins_for(best->key, line.answer.role);
     }
 
     Option option(const ListLine& line, const GroupAnswer& group) const {
@@ -146,10 +158,18 @@ struct Builder {
         for (const auto& line : list.lines)
             for (const auto& row : judge.catalog().facts().rows("stays_behind", "role", line.answer.role)) {
                 if (row.text("line") != judge.line().key) continue;
-                Stay stay{line.answer.role, line.answer.title, std::string(row.text("place")), std::string(row.text("see")), std::string(row.text("remove")), "",
-                          static_cast<std::int64_t>(row.number("count").value_or(1)), on_line(judge, row.text("condition")), row.origin};
+                Stay stay{line.answer.role,
+                          line.answer.title,
+                          std::string(row.text("place")),
+                          std::string(row.text("see")),
+                          std::string(row.text("remove")),
+                          "",
+                          static_cast<std::int64_t>(row.number("count").value_or(1)),
+                          on_line(judge, row.text("condition")),
+                          row.origin};
                 if (!stay.on.meets(judge.narrowing().left)) continue;
-                if (!stay.on.contains(judge.narrowing().left)) stay.where = where_text(judge, stay.on, line.answer.speaks_of());
+                if (!stay.on.contains(judge.narrowing().left))
+                    stay.where = where_text(judge, stay.on, line.answer.speaks_of());
                 list.stays.push_back(std::move(stay));
             }
     }
@@ -165,11 +185,14 @@ struct Builder {
             }
         std::set<std::string> kits;
         for (const auto& [group, line] : fitting)
-            if (list.lines[line].must_order()) for (const auto& row : judge.catalog().facts().rows("kit_contents", "group_key", group)) kits.emplace(row.text("kit"));
+            if (list.lines[line].must_order())
+                for (const auto& row : judge.catalog().facts().rows("kit_contents", "group_key", group))
+                    kits.emplace(row.text("kit"));
         for (const auto& item : kits) consider(item, fitting, recorded);
     }
 
-    void consider(const std::string& item, const std::map<std::string, std::size_t>& fitting, const std::set<std::string>& recorded) {
+    void consider(const std::string& item, const std::map<std::string, std::size_t>& fitting,
+                  const std::set<std::string>& recorded) {
         const auto known = judge.catalog().item(item);
         if (!known || !known->withdrawn.empty()) return;
         Kit kit{item, known->title, {}, {}, {}, known->origin};
@@ -177,15 +200,19 @@ struct Builder {
         for (const auto& row : judge.catalog().facts().rows("kit_contents", "kit", item)) {
             const std::string group{row.text("group_key")};
             const auto line = fitting.find(group);
-            if (line == fitting.end() && recorded.count(group)) return;  // holds a part that is wrong, or not sure, here
+            if (line == fitting.end() && recorded.count(group))
+                return;  // holds a part that is wrong, or not sure, here
             const bool needed = line != fitting.end() && list.lines[line->second].must_order();
-            if (needed && row.number("quantity").value_or(0) >= list.lines[line->second].answer.best()->quantity_high) covered.insert(line->second);
+            if (needed && row.number("quantity").value_or(0) >= list.lines[line->second].answer.best()->quantity_high)
+                covered.insert(line->second);
             else kit.surplus.push_back(group);
         }
         if (covered.size() < 2) return;
         for (std::size_t i = 0; i < list.lines.size(); ++i) {
             if (covered.count(i)) kit.covers.push_back(list.lines[i].answer.title);
-            else if (list.lines[i].must_order() && list.lines[i].answer.unit == "each" && list.lines[i].answer.verdict != Verdict::none_needed) kit.lacks.push_back(list.lines[i].answer.title);
+            else if (list.lines[i].must_order() && list.lines[i].answer.unit == "each" &&
+                     list.lines[i].answer.verdict != Verdict::none_needed)
+                kit.lacks.push_back(list.lines[i].answer.title);
         }
         for (const auto i : covered) list.lines[i].kits.push_back(item);
         list.kits.push_back(std::move(kit));
@@ -196,7 +223,9 @@ struct Builder {
             list.invented |= line.answer.invented;
             list.weakest = std::max(list.weakest, line.answer.weakest);
             for (const auto& told : line.answer.told)
-                if (told.evidence() > Evidence::measured && std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end()) list.hearsay.push_back(told.text());
+                if (told.evidence() > Evidence::measured &&
+                    std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end())
+                    list.hearsay.push_back(told.text());
             if (!line.blocks()) continue;
             switch (line.answer.verdict) {
                 case Verdict::not_recorded: ++list.unrecorded; break;
@@ -208,7 +237,8 @@ struct Builder {
         }
         const auto lines = open_lines(list);
         const auto& left = judge.narrowing().left;
-        list.open = static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+        list.open = static_cast<std::size_t>(
+            std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
         list.next = next_question(judge.line().set, left, lines, judge.narrowing().told_once());
     }
 };
@@ -235,7 +265,8 @@ std::vector<Pack> whole_packs(double need, const std::vector<Member>& members) {
     constexpr double most_steps = 1e6;  // beyond it the largest pack alone
     if ((need * 1000 + static_cast<double>(largest)) / static_cast<double>(step) > most_steps) {
         const auto* member = sizes.rbegin()->second;
-        return {{member->item, member->pack_quantity, static_cast<int>(std::min(1e9, std::ceil(need / member->pack_quantity - 1e-9)))}};
+        return {{member->item, member->pack_quantity,
+                 static_cast<int>(std::min(1e9, std::ceil(need / member->pack_quantity - 1e-9)))}};
     }
     const auto want = static_cast<std::size_t>((std::lround(std::ceil(need * 1000 - 1e-6)) + step - 1) / step);
     const auto cells = want + static_cast<std::size_t>(largest / step);
@@ -260,7 +291,8 @@ std::vector<Pack> whole_packs(double need, const std::vector<Member>& members) {
         at -= static_cast<std::size_t>(last[at] / step);
     }
     std::vector<Pack> result;
-    for (const auto& [size, count] : counts) result.push_back({sizes.at(size)->item, sizes.at(size)->pack_quantity, count});
+    for (const auto& [size, count] : counts)
+        result.push_back({sizes.at(size)->item, sizes.at(size)->pack_quantity, count});
     return result;
 }
 
@@ -293,7 +325,9 @@ std::vector<OpenLine> open_lines(const PartsList& list) {
     }
     for (const auto& stay : list.stays) {
         const Bits on = stay.on;
-        lines.push_back({fmt::format("whether the {} stays in the case", stay.title), [on](const Bits& cell) { return on.contains(cell) || !on.meets(cell); }, {on}});
+        lines.push_back({fmt::format("whether the {} stays in the case", stay.title),
+                         [on](const Bits& cell) { return on.contains(cell) || !on.meets(cell); },
+                         {on}});
     }
     return lines;
 }
@@ -303,7 +337,8 @@ PartsList make_parts_list(const Judge& judge, const Interchange& interchange, co
     for (const auto& job : std::set<std::string>(jobs.begin(), jobs.end())) builder.add_job(job);
     builder.add_companions();
     for (auto& line : builder.list.lines) builder.fill(line);
-    std::stable_sort(builder.list.lines.begin(), builder.list.lines.end(), [](const ListLine& a, const ListLine& b) { return a.reach < b.reach; });
+    std::stable_sort(builder.list.lines.begin(), builder.list.lines.end(),
+                     [](const ListLine& a, const ListLine& b) { return a.reach < b.reach; });
     builder.add_stays();
     builder.add_kits();
     builder.count();
@@ -311,7 +346,9 @@ PartsList make_parts_list(const Judge& judge, const Interchange& interchange, co
 }
 
 std::string held_back(const ListLine& line) {
-    if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() || line.answer.groups.empty()) return "";
+    if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() ||
+        line.answer.groups.empty())
+        return "";
     std::vector<std::string> reasons;
     for (const auto& leaf : line.answer.groups.front().against) reasons.push_back(leaf.text());
     return fmt::format("{}", fmt::join(reasons, "; "));

@@ -15,33 +15,37 @@ namespace casebound {
 
 enum class Reach : std::uint8_t { needs, consumes, disturbs, look_first };  // strongest first
 
-struct Pack { std::string item; double quantity{}; int count{}; };
+struct Pack {
+    std::string item;
+    double quantity{};
+    int count{};
+};
 
 // A group that may be ordered for a line, with what it comes as.
 struct Option {
     std::string group, title;
-    std::vector<Member> members;   // may be ordered
-    std::vector<Member> claimed;   // only their seller says so; never ordered from a list
-    std::string where;             // on which of the configurations left; empty: all of them
-    double share = 1;              // of the configurations left, by weight
-    std::vector<Pack> packs;       // for quantities: whole packs that give at least the need with least left over
+    std::vector<Member> members;  // may be ordered
+    std::vector<Member> claimed;  // only their seller says so; never ordered from a list
+    std::string where;            // on which of the configurations left; empty: all of them
+    double share = 1;             // of the configurations left, by weight
+    std::vector<Pack> packs;      // for quantities: whole packs that give at least the need with least left over
 };
 
 struct ListLine {
     RoleAnswer answer;
     std::vector<std::string> jobs, notes;
     Reach reach = Reach::needs;
-    std::string reuse;             // never, if_undamaged, by_design, not_applicable
-    std::string only_where;        // needed on only some of the configurations left
+    std::string reuse;                    // never, if_undamaged, by_design, not_applicable
+    std::string only_where;               // needed on only some of the configurations left
     std::string none_where, blank_where;  // check first: where there is no such place, where nothing is recorded
-    Bits applies;                  // over the whole line
+    Bits applies;                         // over the whole line
     double quantity_low = 0, quantity_high = 0;
     std::vector<Option> options;
     std::vector<SwapAnswer> stand_ins;  // for the group that fits
     std::vector<std::string> kits;      // kits of the list that already cover it
-    std::string companion_of;      // why a domain or a stand-in added the line; empty when a job names it
+    std::string companion_of;           // why a domain or a stand-in added the line; empty when a job names it
     bool must_order() const { return reach == Reach::needs || reach == Reach::consumes; }
-    bool blocks() const;           // would ordering now be a guess?
+    bool blocks() const;  // would ordering now be a guess?
 };
 
 // Why a line waits that no question about the vehicle settles: what its domain holds against every candidate. "" when nothing does.
@@ -50,7 +54,7 @@ std::string held_back(const ListLine& line);
 struct Stay {
     std::string role, title, place, see, remove, where;  // where: on which configurations left; empty: on all
     std::int64_t count{};
-    Bits on;                       // over the whole line
+    Bits on;  // over the whole line
     Origin origin;
 };
 
@@ -62,7 +66,10 @@ struct Kit {
     Origin origin;
 };
 
-struct Caution { std::string text; Origin origin; };
+struct Caution {
+    std::string text;
+    Origin origin;
+};
 
 struct PartsList {
     std::vector<std::string> jobs, titles;
@@ -72,7 +79,7 @@ struct PartsList {
     std::vector<Caution> cautions;
     std::vector<std::string> domain_questions;  // attributes a domain wants found out before ordering
     std::optional<Question> next;
-    std::size_t open = 0;          // lines the next questions are about
+    std::size_t open = 0;  // lines the next questions are about
     std::size_t to_check = 0, unrecorded = 0, disagreed = 0, unanswered = 0, unfit = 0;
     Evidence weakest = Evidence::law;
     std::vector<std::string> hearsay;  // told facts that lines rest on and that nobody here has measured or read

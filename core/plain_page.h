@@ -5,7 +5,9 @@
 
 namespace casebound {
 
-struct PlainLink { std::string to, text; };
+struct PlainLink {
+    std::string to, text;
+};
 
 std::string plain_page(const std::string& title, const std::string& text, const PlainLink& link = {});
 

@@ -72,13 +72,13 @@ struct Attribute {
     std::string name;  // snake_case: "pan_depth"
     std::string title;
     ValueKind kind = ValueKind::choice;
-    std::string unit;        // for numbers: "mm", "ohm", "degC"; else empty
-    double tolerance{};      // a told number agrees with a recorded one within this, in `unit`
-    std::string how;         // how to find it out, imperative, one line
-    double minutes = 5;      // effort
-    bool raised{};           // vehicle must be raised
-    bool dismantling{};      // something must come off
-    bool finding{};          // true: an observation of trouble; false: identity of the vehicle
+    std::string unit;                    // for numbers: "mm", "ohm", "degC"; else empty
+    double tolerance{};                  // a told number agrees with a recorded one within this, in `unit`
+    std::string how;                     // how to find it out, imperative, one line
+    double minutes = 5;                  // effort
+    bool raised{};                       // vehicle must be raised
+    bool dismantling{};                  // something must come off
+    bool finding{};                      // true: an observation of trouble; false: identity of the vehicle
     std::vector<std::string> choices{};  // closed list of values, empty when open
     Extent extent{};                     // of numbers
     std::vector<std::string> words{};    // taken where a number is wanted: "open"
@@ -110,7 +110,13 @@ struct Vocabulary {
 // Order matters: a domain may only move a verdict towards the end of this list, except that
 // `not_answered` is core's own (the domain is not loaded).
 enum class Verdict : std::uint8_t {
-    fits, none_needed, check_first, sources_disagree, not_recorded, does_not_fit, not_answered
+    fits,
+    none_needed,
+    check_first,
+    sources_disagree,
+    not_recorded,
+    does_not_fit,
+    not_answered
 };
 
 struct SourceNote {
@@ -121,9 +127,9 @@ struct SourceNote {
 // ---------------------------------------------------------------- the vehicle as a domain sees it
 
 struct PossibleValue {
-    std::string text;               // as written in the pack: "38 mm", "4wd"
-    std::optional<double> number;   // in the attribute's unit; month as year * 12 + month - 1
-    double share{};                 // of the configurations still possible, by weight; sums to 1
+    std::string text;              // as written in the pack: "38 mm", "4wd"
+    std::optional<double> number;  // in the attribute's unit; month as year * 12 + month - 1
+    double share{};                // of the configurations still possible, by weight; sums to 1
 };
 
 struct Told {
@@ -137,14 +143,15 @@ public:
     virtual ~VehicleView() = default;
     virtual std::string name() const = 0;  // "bookvan"
     virtual std::string line() const = 0;  // the vehicle line's key
-    virtual std::vector<PossibleValue> possible(std::string_view attribute) const = 0;  // empty: not an attribute of this line
+    virtual std::vector<PossibleValue> possible(
+        std::string_view attribute) const = 0;   // empty: not an attribute of this line
     virtual std::vector<Told> told() const = 0;  // newest entry per attribute, findings included
 };
 
 // ---------------------------------------------------------------- the possibilities engine, lent to domains
 
 struct Alternative {
-    std::string label;                // alternatives may share a label; their shares are added
+    std::string label;  // alternatives may share a label; their shares are added
     double weight = 1;
     std::vector<std::string> values;  // one per attribute of the table; "" means nothing is said
 };
@@ -155,11 +162,18 @@ struct AlternativeTable {
 };
 
 struct Ranking {
-    struct Place { std::string label; double share; };
-    struct Question { std::string attribute, how; double minutes{}; double gain_bits{}; };
-    std::vector<Place> places;       // largest share first; empty when the findings contradict each other
-    std::vector<Question> questions; // best information per minute first
-    std::string contradiction;       // names the findings that leave nothing
+    struct Place {
+        std::string label;
+        double share;
+    };
+    struct Question {
+        std::string attribute, how;
+        double minutes{};
+        double gain_bits{};
+    };
+    std::vector<Place> places;        // largest share first; empty when the findings contradict each other
+    std::vector<Question> questions;  // best information per minute first
+    std::string contradiction;        // names the findings that leave nothing
 };
 
 class Reasoner {
@@ -211,15 +225,15 @@ struct Examination {
 };
 
 struct Substitution {
-    std::string wanted_group, wanted_item;    // item may be empty
+    std::string wanted_group, wanted_item;  // item may be empty
     std::string offered_group, offered_item;
-    std::string role;                         // may be empty
+    std::string role;     // may be empty
     bool claimed_only{};  // the offered item is in its group by its seller's claim only
 };
 
 struct Opinion {
-    Verdict at_most = Verdict::fits;  // does_not_fit is a veto
-    std::vector<std::string> reasons; // required when the verdict is lowered
+    Verdict at_most = Verdict::fits;   // does_not_fit is a veto
+    std::vector<std::string> reasons;  // required when the verdict is lowered
     std::vector<std::string> conditions, cautions;
     SourceNote source;
 };
@@ -245,7 +259,10 @@ struct AnswerLine {
     SourceNote source;
 };
 
-struct Curve { std::string name; std::vector<std::pair<double, double>> points; };
+struct Curve {
+    std::string name;
+    std::vector<std::pair<double, double>> points;
+};
 
 struct Series {
     std::string title, x_label, x_unit, y_label, y_unit;
@@ -268,7 +285,10 @@ struct Shape {  // mm, x to the right, y downwards
     bool emphasis{};
 };
 
-struct Picture { std::string title, text_equivalent; std::vector<Shape> shapes; };
+struct Picture {
+    std::string title, text_equivalent;
+    std::vector<Shape> shapes;
+};
 
 struct Answer {
     Verdict verdict = Verdict::fits;
@@ -289,16 +309,16 @@ struct Input {
     double max = std::numeric_limits<double>::infinity();
     std::vector<std::string> choices{};
     bool required{};
-    std::string fallback{};   // used, and shown as assumed, when nothing is given
+    std::string fallback{};  // used, and shown as assumed, when nothing is given
     std::string attribute{};
     std::string help{};
 };
 
 struct GivenValue {
-    std::string text;             // as typed, or the choice
-    std::vector<double> numbers;  // in the input's unit
+    std::string text;                // as typed, or the choice
+    std::vector<double> numbers;     // in the input's unit
     std::vector<std::string> items;  // for text lists
-    std::string origin;           // "given", "told: measured 2026-11-25", "assumed", "demo-fleet, items.csv:41"
+    std::string origin;              // "given", "told: measured 2026-11-25", "assumed", "demo-fleet, items.csv:41"
 };
 
 class Given {
@@ -333,12 +353,18 @@ public:
     // The SQL of schema/<domain>.sql: tables named `<domain>_...` only. The build embeds it.
     virtual std::string_view schema() const = 0;
     // The domain's own consistency rules over rows of `pack`; every fault, not the first.
-    virtual std::vector<Fault> check(const Facts&, std::string_view pack) const { (void)pack; return {}; }
+    virtual std::vector<Fault> check(const Facts&, std::string_view pack) const {
+        (void)pack;
+        return {};
+    }
     virtual Examination examine(const Candidate&, const Services&) const { return {}; }
     virtual Opinion may_stand_in(const Substitution&, const Services&) const { return {}; }
     virtual std::vector<Inquiry> inquiries() const { return {}; }
     // One value of one of the domain's attributes, before it is written down and when it is shown.
-    virtual Telling telling(std::string_view attribute, std::string_view text, const Services&) const { (void)attribute, (void)text; return {}; }
+    virtual Telling telling(std::string_view attribute, std::string_view text, const Services&) const {
+        (void)attribute, (void)text;
+        return {};
+    }
 };
 
 inline std::vector<std::string> Told::seen() const {
@@ -379,6 +405,6 @@ inline constexpr const char* manifest_section = ".casebound";
 
 // In exactly one file of a plugin:
 //   CASEBOUND_MANIFEST("door_seals", instance)   with   const casebound::Domain& instance();
-#define CASEBOUND_MANIFEST(domain_name, instance)                                                  \
-    extern "C" __attribute__((visibility("default"), used, section(".casebound")))                \
+#define CASEBOUND_MANIFEST(domain_name, instance)                                  \
+    extern "C" __attribute__((visibility("default"), used, section(".casebound"))) \
     const casebound::Manifest casebound_manifest{"CASEBND", CASEBOUND_STAMP, domain_name, &instance};

@@ -45,7 +45,8 @@ std::string loader_words(const std::string& path) {
     const auto at = text.find("_Z");
     if (at == std::string::npos) return text;
     const std::string mangled = text.substr(at, text.find_first_of(", ", at) - at);
-    const std::unique_ptr<char, decltype(&std::free)> name(abi::__cxa_demangle(mangled.c_str(), nullptr, nullptr, nullptr), &std::free);
+    const std::unique_ptr<char, decltype(&std::free)> name(
+        abi::__cxa_demangle(mangled.c_str(), nullptr, nullptr, nullptr), &std::free);
     return name ? text.replace(at, mangled.size(), name.get()) : text;
 }
 
@@ -55,9 +56,12 @@ const Manifest& open_library(const std::string& path) {
     boost::dll::shared_library library;
     std::error_code fault;
     library.load(path, fault, boost::dll::load_mode::rtld_now | boost::dll::load_mode::rtld_local);
-    if (fault) refuse(fmt::format("cannot be loaded ({}): build it again on this machine, with all it needs", loader_words(path)));
+    if (fault)
+        refuse(fmt::format("cannot be loaded ({}): build it again on this machine, with all it needs",
+                           loader_words(path)));
     kept->push_back(std::move(library));
-    if (!kept->back().has("casebound_manifest")) refuse("does not export casebound_manifest: build it with CASEBOUND_MANIFEST and the version script");
+    if (!kept->back().has("casebound_manifest"))
+        refuse("does not export casebound_manifest: build it with CASEBOUND_MANIFEST and the version script");
     return kept->back().get<const Manifest>("casebound_manifest");
 }
 
@@ -67,8 +71,11 @@ const Domain& open_domain(const std::string& path, const ManifestText& read, con
     const auto differs = [](const char* field, std::size_t size, const std::string& text) {
         return ::strnlen(field, size) != text.size() || text.compare(0, text.size(), field, text.size()) != 0;
     };
-    if (differs(manifest.stamp, sizeof manifest.stamp, read.stamp) || differs(manifest.domain, sizeof manifest.domain, read.domain) || !manifest.domain_instance)
-        refuse("the manifest in memory is not the one in the file: build it with CASEBOUND_MANIFEST, once, and nothing else in that section");
+    if (differs(manifest.stamp, sizeof manifest.stamp, read.stamp) ||
+        differs(manifest.domain, sizeof manifest.domain, read.domain) || !manifest.domain_instance)
+        refuse(
+            "the manifest in memory is not the one in the file: build it with CASEBOUND_MANIFEST, once, and nothing "
+            "else in that section");
     step("in domain_instance()");
     return manifest.domain_instance();
 }
@@ -78,11 +85,17 @@ const Domain& open_domain(const std::string& path, const ManifestText& read, con
 // Bytes of the UTF-8 character (RFC 3629, section 4) at the beginning of `text`, 0 when there is none.
 std::size_t character_size(std::string_view text) {
     const auto byte = [&](std::size_t at) { return at < text.size() ? static_cast<unsigned char>(text[at]) : 0U; };
-    const std::size_t size = byte(0) < 0x80 ? 1 : byte(0) < 0xc2 ? 0 : byte(0) < 0xe0 ? 2 : byte(0) < 0xf0 ? 3 : byte(0) < 0xf5 ? 4 : 0;
+    const std::size_t size = byte(0) < 0x80   ? 1
+                             : byte(0) < 0xc2 ? 0
+                             : byte(0) < 0xe0 ? 2
+                             : byte(0) < 0xf0 ? 3
+                             : byte(0) < 0xf5 ? 4
+                                              : 0;
     for (std::size_t at = 1; at < size; ++at)
         if ((byte(at) & 0xc0) != 0x80) return 0;
     const unsigned two = byte(0) << 8 | byte(1);  // overlong, surrogate, beyond U+10FFFF
-    const bool outside = (two >= 0xe080 && two < 0xe0a0) || (two >= 0xeda0 && two < 0xedc0) || (two >= 0xf080 && two < 0xf090) || (two >= 0xf490 && two < 0xf4c0);
+    const bool outside = (two >= 0xe080 && two < 0xe0a0) || (two >= 0xeda0 && two < 0xedc0) ||
+                         (two >= 0xf080 && two < 0xf090) || (two >= 0xf490 && two < 0xf4c0);
     return size > 1 && outside ? 0 : size;
 }
 
@@ -91,7 +104,8 @@ std::string printable(std::string_view text) {
     std::string shown;
     while (!text.empty()) {
         const std::size_t size = character_size(text);
-        const bool control = size <= 1 && (size == 0 || text[0] == 0x7f || (text[0] >= 0 && text[0] < ' ' && text[0] != '\n'));
+        const bool control = size <= 1 &&
+                             (size == 0 || text[0] == 0x7f || (text[0] >= 0 && text[0] < ' ' && text[0] != '\n'));
         if (control) shown += '?';
         else shown += text.substr(0, size);
         text.remove_prefix(std::max<std::size_t>(size, 1));
@@ -104,8 +118,12 @@ std::string printable(std::string_view text) {
 ManifestText read_fitting_manifest(const std::string& path) {
     ManifestText manifest = read_manifest(path);
     if (manifest.stamp != build_stamp())
-        refuse(fmt::format("built for another casebound: its stamp is \"{}\", this program's is \"{}\": build it again from this program's source", manifest.stamp, build_stamp()));
-    if (!is_snake_case(manifest.domain)) refuse(fmt::format("its domain name `{}` is not snake_case: rename the domain", manifest.domain));
+        refuse(
+            fmt::format("built for another casebound: its stamp is \"{}\", this program's is \"{}\": build it again "
+                        "from this program's source",
+                        manifest.stamp, build_stamp()));
+    if (!is_snake_case(manifest.domain))
+        refuse(fmt::format("its domain name `{}` is not snake_case: rename the domain", manifest.domain));
     return manifest;
 }
 
@@ -114,7 +132,9 @@ std::string followed(const fs::path& link, const fs::path& folder) {
     std::error_code fault;
     const fs::path target = fs::canonical(link, fault);
     if (fault) refuse("a link that leads nowhere: take it out of the folder");
-    if (target.parent_path() != folder) refuse(fmt::format("a link that leaves the folder, to {}: copy the file itself into the folder", target.string()));
+    if (target.parent_path() != folder)
+        refuse(
+            fmt::format("a link that leaves the folder, to {}: copy the file itself into the folder", target.string()));
     return target.extension() == ".so" ? std::string() : target.string();
 }
 
@@ -129,9 +149,11 @@ public:
         const fs::path folder = fs::canonical(named, fault);
         if (fault == std::errc::no_such_file_or_directory || !folders_.insert(folder.string()).second) return;
         if (fault) return leave_out(named, fmt::format("cannot be looked at ({}): make it readable", fault.message()));
-        if (auto distrust = folder_fault(folder.string(), ::geteuid()); !distrust.empty()) return leave_out(folder.string(), distrust);
+        if (auto distrust = folder_fault(folder.string(), ::geteuid()); !distrust.empty())
+            return leave_out(folder.string(), distrust);
         for (fs::directory_iterator entry(folder, fault), end; !fault && entry != end; entry.increment(fault))
-            if (entry->path().extension() == ".so") files_.insert({entry->path().string(), entry->is_symlink() ? folder.string() : std::string()});
+            if (entry->path().extension() == ".so")
+                files_.insert({entry->path().string(), entry->is_symlink() ? folder.string() : std::string()});
         if (fault) leave_out(folder.string(), fmt::format("cannot be listed ({}): make it readable", fault.message()));
     }
 
@@ -146,15 +168,15 @@ public:
     }
 
 private:
-    void leave_out(const std::string& path, std::string_view reason) { plugins_.refused.push_back({path, printable(reason)}); }
+    void leave_out(const std::string& path, std::string_view reason) {
+        plugins_.refused.push_back({path, printable(reason)});
+    }
 
     void try_file(const std::string& path, const std::string& linked_in) {
         try {
             const std::string real = linked_in.empty() ? path : followed(path, linked_in);
             if (!real.empty()) load(path, real);
-        } catch (const Error& error) {
-            leave_out(path, error.what());
-        }
+        } catch (const Error& error) { leave_out(path, error.what()); }
     }
 
     void load(const std::string& path, const std::string& real) {
@@ -166,10 +188,9 @@ private:
         try {
             loaded.domain = &open_domain(real, manifest, [](std::string_view) {});
             loaded.vocabulary = loaded.domain->vocabulary();
-        } catch (const Error&) {
-            throw;
-        } catch (const std::exception& error) {
-            refuse(fmt::format("passed its probe, and then threw an exception ({}): tell whoever made it", error.what()));
+        } catch (const Error&) { throw; } catch (const std::exception& error) {
+            refuse(
+                fmt::format("passed its probe, and then threw an exception ({}): tell whoever made it", error.what()));
         } catch (...) {
             refuse("passed its probe, and then threw something that is no std::exception: tell whoever made it");
         }
@@ -181,9 +202,13 @@ private:
     void refuse_taken_name(const std::string& path, const std::string& name) const {
         const auto inside = [](const std::string& a, const std::string& b) { return b.rfind(a + "_", 0) == 0; };
         for (const auto& other : plugins_.domains) {
-            if (other.name == name) refuse(fmt::format("domain `{}` is loaded from {} already, so {} is left out: keep one of the two", name, other.path, path));
+            if (other.name == name)
+                refuse(fmt::format("domain `{}` is loaded from {} already, so {} is left out: keep one of the two",
+                                   name, other.path, path));
             if (inside(other.name, name) || inside(name, other.name))
-                refuse(fmt::format("tables of domain `{}` could not be told from those of `{}`, loaded from {}: rename one of the two", name, other.name, other.path));
+                refuse(fmt::format(
+                    "tables of domain `{}` could not be told from those of `{}`, loaded from {}: rename one of the two",
+                    name, other.name, other.path));
         }
     }
 
@@ -192,7 +217,9 @@ private:
         if (!identity || record_.knows(path, *identity)) return;
         const std::string sha256 = sha256_of(path);
         if (!record_.knows_content(sha256)) {
-            const auto work = [&](const ProbeSteps& step) { check_domain(open_domain(path, manifest, step), manifest.domain, step); };
+            const auto work = [&](const ProbeSteps& step) {
+                check_domain(open_domain(path, manifest, step), manifest.domain, step);
+            };
             if (auto fault = probe_fault(work); !fault.empty()) refuse(fault);
         }
         if (identity_of(path) == identity) record_.add(path, *identity, sha256);
@@ -216,7 +243,8 @@ private:
 }  // namespace
 
 const Domain* Plugins::find(std::string_view domain) const {
-    const auto at = std::find_if(domains.begin(), domains.end(), [&](const LoadedDomain& one) { return one.name == domain; });
+    const auto at = std::find_if(domains.begin(), domains.end(),
+                                 [&](const LoadedDomain& one) { return one.name == domain; });
     return at == domains.end() ? nullptr : at->domain;
 }
 

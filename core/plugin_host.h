@@ -19,11 +19,13 @@ struct LoadedDomain {
     Vocabulary vocabulary;  // asked once, after the probe
 };
 
-struct RefusedPlugin { std::string path, reason; };  // reason: what is wrong and what to do
+struct RefusedPlugin {
+    std::string path, reason;
+};  // reason: what is wrong and what to do
 
 struct Plugins {
-    std::vector<LoadedDomain> domains;  // by name
-    std::vector<RefusedPlugin> refused; // by path
+    std::vector<LoadedDomain> domains;   // by name
+    std::vector<RefusedPlugin> refused;  // by path
     const Domain* find(std::string_view domain) const;
 };
 

@@ -75,13 +75,16 @@ void shut_files(int report_end) {
 
 // A crash must end the child by its signal, whatever this program has installed.
 void default_signals() {
-    for (const int signal : {SIGSEGV, SIGBUS, SIGILL, SIGFPE, SIGABRT, SIGTRAP, SIGTERM, SIGINT, SIGPIPE, SIGXCPU, SIGXFSZ}) std::signal(signal, SIG_DFL);
+    for (const int signal :
+         {SIGSEGV, SIGBUS, SIGILL, SIGFPE, SIGABRT, SIGTRAP, SIGTERM, SIGINT, SIGPIPE, SIGXCPU, SIGXFSZ})
+        std::signal(signal, SIG_DFL);
     sigset_t none;
     sigemptyset(&none);
     ::sigprocmask(SIG_SETMASK, &none, nullptr);
 }
 
-[[noreturn]] void run_child(const std::function<void(const ProbeSteps&)>& work, const ProbeLimits& limits, int report_end, pid_t parent) {
+[[noreturn]] void run_child(const std::function<void(const ProbeSteps&)>& work, const ProbeLimits& limits,
+                            int report_end, pid_t parent) {
     ::setpgid(0, 0);
     ::prctl(PR_SET_PDEATHSIG, SIGKILL);
     if (::getppid() != parent) ::_exit(1);
@@ -92,19 +95,18 @@ void default_signals() {
     try {
         work([&](std::string_view next) { report(fmt::format("s{}\n", step = next)); });
         report("o");
-    } catch (const Error& error) {
-        report(fmt::format("e{}", error.what()));
-    } catch (const std::exception& error) {
+    } catch (const Error& error) { report(fmt::format("e{}", error.what())); } catch (const std::exception& error) {
         report(fmt::format("ethrew an exception {} ({}): {}", step, error.what(), advice));
-    } catch (...) {
-        report(fmt::format("ethrew something that is no std::exception {}: {}", step, advice));
-    }
+    } catch (...) { report(fmt::format("ethrew something that is no std::exception {}: {}", step, advice)); }
     ::_exit(0);
 }
 
 // ------------------------------------------------------------------ the parent
 
-struct Heard { std::string text; bool in_time = true; };
+struct Heard {
+    std::string text;
+    bool in_time = true;
+};
 
 Heard listen(int end, std::chrono::milliseconds wall) {
     using std::chrono::steady_clock;
@@ -129,8 +131,7 @@ int end_child(pid_t child) {
     ::kill(-child, SIGKILL);
     ::kill(child, SIGKILL);
     int status = 0;
-    while (::waitpid(child, &status, 0) < 0 && errno == EINTR) {
-    }
+    while (::waitpid(child, &status, 0) < 0 && errno == EINTR) {}
     return status;
 }
 
@@ -144,7 +145,10 @@ std::string ending(int status, const ProbeLimits& limits) {
     }
 }
 
-struct Story { std::string step = "before it was loaded", fault; bool done = false; };
+struct Story {
+    std::string step = "before it was loaded", fault;
+    bool done = false;
+};
 
 Story understand(std::string_view text) {
     Story told;
@@ -161,7 +165,8 @@ Story understand(std::string_view text) {
 }  // namespace
 
 std::string probe_fault(const std::function<void(const ProbeSteps&)>& work, const ProbeLimits& limits) {
-    constexpr std::string_view no_child = "cannot be probed, no child process ({}): try again when the machine is less busy";
+    constexpr std::string_view no_child =
+        "cannot be probed, no child process ({}): try again when the machine is less busy";
     int ends[2];
     if (::pipe2(ends, O_CLOEXEC) != 0) return fmt::format(no_child, std::strerror(errno));
     const pid_t parent = ::getpid(), child = ::fork();
@@ -174,7 +179,9 @@ std::string probe_fault(const std::function<void(const ProbeSteps&)>& work, cons
     const int status = end_child(child);
     const Story told = understand(heard.text);
     if (told.done) return told.fault;
-    const std::string what = heard.in_time ? ending(status, limits) : fmt::format("did not come back within {:.1f} s", std::chrono::duration<double>(limits.wall).count());
+    const std::string what = heard.in_time ? ending(status, limits)
+                                           : fmt::format("did not come back within {:.1f} s",
+                                                         std::chrono::duration<double>(limits.wall).count());
     return fmt::format("{} {}: {}", what, told.step, advice);
 }
 

@@ -16,7 +16,8 @@ bool before(const Value& a, const Value& b) {
     return a.text < b.text;
 }
 
-Possibilities::Column make_column(Attribute attribute, const std::vector<std::vector<Value>>& cells, std::size_t index) {
+Possibilities::Column make_column(Attribute attribute, const std::vector<std::vector<Value>>& cells,
+                                  std::size_t index) {
     Possibilities::Column column;
     column.attribute = std::move(attribute);
     std::vector<const Value*> order(cells.size());
@@ -44,7 +45,8 @@ std::vector<bool> present(const Possibilities::Column& column, const Bits& left)
 bool counted_kind(ValueKind kind) { return kind == ValueKind::year || kind == ValueKind::month; }
 
 // "2003..2007|2009" for the wanted values; a run never spans a value that is present and not wanted.
-std::string spans_text(const Possibilities::Column& column, const std::vector<bool>& wanted, const std::vector<bool>& here) {
+std::string spans_text(const Possibilities::Column& column, const std::vector<bool>& wanted,
+                       const std::vector<bool>& here) {
     std::string text;
     for (std::size_t v = 0; v < wanted.size(); ++v) {
         if (!wanted[v]) continue;
@@ -63,10 +65,12 @@ std::string spans_text(const Possibilities::Column& column, const std::vector<bo
 
 }  // namespace
 
-Possibilities::Possibilities(std::vector<Attribute> attributes, const std::vector<std::vector<Value>>& cells, std::vector<double> weights)
+Possibilities::Possibilities(std::vector<Attribute> attributes, const std::vector<std::vector<Value>>& cells,
+                             std::vector<double> weights)
     : weights_(std::move(weights)) {
     assert(cells.size() == weights_.size());
-    for (std::size_t a = 0; a < attributes.size(); ++a) columns_.push_back(make_column(std::move(attributes[a]), cells, a));
+    for (std::size_t a = 0; a < attributes.size(); ++a)
+        columns_.push_back(make_column(std::move(attributes[a]), cells, a));
 }
 
 double Possibilities::weight(const Bits& alternatives) const {
@@ -76,7 +80,8 @@ double Possibilities::weight(const Bits& alternatives) const {
 }
 
 const Possibilities::Column* Possibilities::column(std::string_view attribute) const {
-    const auto found = std::find_if(columns_.begin(), columns_.end(), [&](const Column& c) { return c.attribute.name == attribute; });
+    const auto found = std::find_if(columns_.begin(), columns_.end(),
+                                    [&](const Column& c) { return c.attribute.name == attribute; });
     return found == columns_.end() ? nullptr : &*found;
 }
 
@@ -114,7 +119,8 @@ bool Possibilities::undecided(const Column& column, const Bits& left) const {
     return std::count(flags.begin(), flags.end(), true) > 1;
 }
 
-std::optional<std::string> describe(const Possibilities& set, const Bits& part, const Bits& whole, const std::vector<std::string>& prefer) {
+std::optional<std::string> describe(const Possibilities& set, const Bits& part, const Bits& whole,
+                                    const std::vector<std::string>& prefer) {
     if (part == whole) return "";
     if (part.none()) return std::nullopt;
     // The tightest box around `part`; if it holds more than `part`, no conjunction describes it.
@@ -130,27 +136,33 @@ std::optional<std::string> describe(const Possibilities& set, const Bits& part, 
     }
     if (!(inside == part)) return std::nullopt;
     // Drop sides that are not needed: what nobody asked about, then many-valued ones, so that the plainest words stay.
-    const auto wanted = [&](const Possibilities::Column* column) { return std::find(prefer.begin(), prefer.end(), column->attribute.name) != prefer.end(); };
+    const auto wanted = [&](const Possibilities::Column* column) {
+        return std::find(prefer.begin(), prefer.end(), column->attribute.name) != prefer.end();
+    };
     std::stable_sort(box.begin(), box.end(), [&](const auto& a, const auto& b) {
         if (wanted(a.first) != wanted(b.first)) return wanted(b.first);
         return a.first->values.size() > b.first->values.size();
     });
     for (std::size_t i = 0; i < box.size();) {
         Bits rest = whole;
-        for (std::size_t j = 0; j < box.size(); ++j) if (j != i) rest &= box[j].second;
+        for (std::size_t j = 0; j < box.size(); ++j)
+            if (j != i) rest &= box[j].second;
         if (rest == part) box.erase(box.begin() + static_cast<std::ptrdiff_t>(i));
         else ++i;
     }
-    std::sort(box.begin(), box.end(), [](const auto& a, const auto& b) { return a.first->attribute.name < b.first->attribute.name; });
+    std::sort(box.begin(), box.end(),
+              [](const auto& a, const auto& b) { return a.first->attribute.name < b.first->attribute.name; });
     std::string text;
     for (const auto& [column, allowed] : box) {
         const auto here = present(*column, whole);
-        text += fmt::format("{}{}={}", text.empty() ? "" : "; ", column->attribute.name, spans_text(*column, present(*column, part), here));
+        text += fmt::format("{}{}={}", text.empty() ? "" : "; ", column->attribute.name,
+                            spans_text(*column, present(*column, part), here));
     }
     return text;
 }
 
-std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole, const std::vector<std::string>& prefer) {
+std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole,
+                                            const std::vector<std::string>& prefer) {
     std::vector<std::string> pieces;
     const std::size_t most = 4;
     while (part.any()) {

@@ -19,13 +19,14 @@ class Possibilities {
 public:
     struct Column {
         Attribute attribute;
-        std::vector<Value> values;         // distinct, ordered by number, then text
-        std::vector<std::uint16_t> at;     // value of each alternative
-        std::vector<Bits> holding;         // per value: the alternatives that have it
+        std::vector<Value> values;      // distinct, ordered by number, then text
+        std::vector<std::uint16_t> at;  // value of each alternative
+        std::vector<Bits> holding;      // per value: the alternatives that have it
     };
 
     // `cells[i][a]` is the value of alternative i for attribute a. Requires: a weight > 0 each, as many cells as attributes.
-    Possibilities(std::vector<Attribute> attributes, const std::vector<std::vector<Value>>& cells, std::vector<double> weights);
+    Possibilities(std::vector<Attribute> attributes, const std::vector<std::vector<Value>>& cells,
+                  std::vector<double> weights);
     Possibilities() = default;
 
     std::size_t size() const { return weights_.size(); }
@@ -52,9 +53,11 @@ private:
 // A condition for `part` within `whole` in the fewest plain words: ranges merged ("year=2003..2007"), attributes
 // that do not matter left out. Exact: holds on `part` and nowhere else in `whole`. Empty text when part == whole;
 // nothing when no single conjunction describes it. Attributes in `prefer` are kept in favour of others.
-std::optional<std::string> describe(const Possibilities& set, const Bits& part, const Bits& whole, const std::vector<std::string>& prefer = {});
+std::optional<std::string> describe(const Possibilities& set, const Bits& part, const Bits& whole,
+                                    const std::vector<std::string>& prefer = {});
 
 // `part` as the fewest such conjunctions found greedily, in a fixed order.
-std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole, const std::vector<std::string>& prefer = {});
+std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole,
+                                            const std::vector<std::string>& prefer = {});
 
 }  // namespace casebound

@@ -41,15 +41,15 @@ std::string_view take(std::string_view& text, char end) {
     return taken;
 }
 
-template <class T>
-bool take_number(std::string_view& line, T& number) {
+template <class T> bool take_number(std::string_view& line, T& number) {
     const auto field = take(line, '\t');
     const auto [end, fault] = std::from_chars(field.data(), field.data() + field.size(), number);
     return fault == std::errc() && end == field.data() + field.size() && !field.empty();
 }
 
 bool is_sha256(std::string_view text) {
-    return text.size() == SHA256_DIGEST_LENGTH * 2 && text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+    return text.size() == SHA256_DIGEST_LENGTH * 2 &&
+           text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
 }
 
 }  // namespace
@@ -76,8 +76,9 @@ ProbeRecord::ProbeRecord(std::string file) : file_(std::move(file)) {
 void ProbeRecord::read_line(std::string_view rest) {
     Entry entry;
     entry.sha256 = take(rest, '\t');
-    const bool sound = is_sha256(entry.sha256) && take_number(rest, entry.identity.size) && take_number(rest, entry.identity.mtime_ns) &&
-                       take_number(rest, entry.identity.inode) && !rest.empty();
+    const bool sound = is_sha256(entry.sha256) && take_number(rest, entry.identity.size) &&
+                       take_number(rest, entry.identity.mtime_ns) && take_number(rest, entry.identity.inode) &&
+                       !rest.empty();
     if (sound) entries_.insert_or_assign(std::string(rest), std::move(entry));
 }
 
@@ -87,7 +88,8 @@ bool ProbeRecord::knows(const std::string& path, const FileIdentity& identity) c
 }
 
 bool ProbeRecord::knows_content(const std::string& sha256) const {
-    return std::any_of(entries_.begin(), entries_.end(), [&](const auto& entry) { return entry.second.sha256 == sha256; });
+    return std::any_of(entries_.begin(), entries_.end(),
+                       [&](const auto& entry) { return entry.second.sha256 == sha256; });
 }
 
 void ProbeRecord::add(const std::string& path, const FileIdentity& identity, const std::string& sha256) {
@@ -99,7 +101,8 @@ void ProbeRecord::add(const std::string& path, const FileIdentity& identity, con
 std::string ProbeRecord::text() const {
     std::string all = fmt::format("{}\n", first_line);
     for (const auto& [path, entry] : entries_)
-        all += fmt::format("{}\t{}\t{}\t{}\t{}\n", entry.sha256, entry.identity.size, entry.identity.mtime_ns, entry.identity.inode, path);
+        all += fmt::format("{}\t{}\t{}\t{}\t{}\n", entry.sha256, entry.identity.size, entry.identity.mtime_ns,
+                           entry.identity.inode, path);
     return all;
 }
 

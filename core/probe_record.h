@@ -33,7 +33,10 @@ public:
     void save();
 
 private:
-    struct Entry { FileIdentity identity; std::string sha256; };
+    struct Entry {
+        FileIdentity identity;
+        std::string sha256;
+    };
     void read_line(std::string_view line);
     std::string text() const;
 

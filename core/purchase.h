@@ -24,7 +24,7 @@ struct Need {
     double quantity = 1;  // reserve included
     std::string unit = "each";
     std::vector<Serves> served_by;  // any of these
-    double reserve = 0;      // of the quantity: what may be spilt
+    double reserve = 0;             // of the quantity: what may be spilt
 };
 
 struct Offer {
@@ -32,12 +32,12 @@ struct Offer {
     std::int64_t pack_cents{};  // own stock: 0, or what it would bring otherwise
     double pack_quantity = 1;   // of the item
     int available = unlimited_packs;
-    std::optional<int> days{};          // until it is here; not said when empty, and then in time for nothing
-    std::optional<bool> returnable{};   // not said when empty, and then counted as what cannot go back
-    double return_fee{};        // share of the price that is kept, 0 to 1
+    std::optional<int> days{};             // until it is here; not said when empty, and then in time for nothing
+    std::optional<bool> returnable{};      // not said when empty, and then counted as what cannot go back
+    double return_fee{};                   // share of the price that is kept, 0 to 1
     std::int64_t return_carriage_cents{};  // what sending one pack back costs
-    std::string return_by{};    // as the seller puts it
-    std::int64_t core_cents{};  // charged with each pack, and paid back for the old part
+    std::string return_by{};               // as the seller puts it
+    std::int64_t core_cents{};             // charged with each pack, and paid back for the old part
     std::string core_return_by{};
 };
 
@@ -61,10 +61,10 @@ struct PurchaseLimits {
 
 struct OrderLine {
     std::string item;
-    std::size_t offer{};   // in the market
-    int packs{};           // padding included
-    int padding{};         // of these: only to reach free carriage or the minimum order
-    std::int64_t cents{};  // for all packs, without core charges
+    std::size_t offer{};              // in the market
+    int packs{};                      // padding included
+    int padding{};                    // of these: only to reach free carriage or the minimum order
+    std::int64_t cents{};             // for all packs, without core charges
     std::vector<std::string> serves;  // lines
 };
 
@@ -87,10 +87,10 @@ struct Order {
     std::vector<SellerOrder> sellers;  // by name
     std::vector<Bought> bought;        // by line, as needed
     std::int64_t goods_cents{}, carriage_cents{};
-    std::int64_t core_cents{};   // to pay and to get back in time; in total_cents only when no core comes back
+    std::int64_t core_cents{};  // to pay and to get back in time; in total_cents only when no core comes back
     std::int64_t total_cents{};
-    std::optional<int> days{};   // the latest arrival sets the start; not known when a seller's is not
-    int seller_count{};          // without the own shelf
+    std::optional<int> days{};  // the latest arrival sets the start; not known when a seller's is not
+    int seller_count{};         // without the own shelf
 };
 
 struct Unmet {
@@ -101,9 +101,9 @@ struct Unmet {
 
 struct PurchaseAnswer {
     std::optional<Order> order;
-    std::vector<Unmet> unmet;  // lines that no order can cover, in the order of the needs
-    std::string reason;        // why there is no order; empty when there is one
-    bool proven = true;        // false: an order so large that the search was stopped; it costs at most
+    std::vector<Unmet> unmet;       // lines that no order can cover, in the order of the needs
+    std::string reason;             // why there is no order; empty when there is one
+    bool proven = true;             // false: an order so large that the search was stopped; it costs at most
     std::int64_t at_least_cents{};  // total_cents - at_least_cents more than it need
 };
 

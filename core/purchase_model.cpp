@@ -35,7 +35,9 @@ std::int64_t given_by(const Need& need, const Offer& offer) {
 }
 
 // Nothing is known to be here by a day when one part of it is not.
-std::optional<int> later(std::optional<int> a, std::optional<int> b) { return a && b ? std::optional(std::max(*a, *b)) : std::nullopt; }
+std::optional<int> later(std::optional<int> a, std::optional<int> b) {
+    return a && b ? std::optional(std::max(*a, *b)) : std::nullopt;
+}
 
 std::string days_words(int days) { return fmt::format("{} day{}", days, days == 1 ? "" : "s"); }
 
@@ -44,7 +46,8 @@ void check_need(const Need& need) {
     std::set<std::string> items;
     for (const Serves& way : need.served_by) {
         check_quantity(fmt::format("line {}: item {}", need.line, way.item), way.quantity);
-        if (!items.insert(way.item).second) bad(fmt::format("line {}: item {} stands twice: leave one", need.line, way.item));
+        if (!items.insert(way.item).second)
+            bad(fmt::format("line {}: item {} stands twice: leave one", need.line, way.item));
     }
 }
 
@@ -69,20 +72,24 @@ void PurchaseModel::check() const {
     for (const Seller& seller : market_.sellers) {
         if (!sellers.insert(seller.name).second) bad(fmt::format("seller {} stands twice: leave one", seller.name));
         if (seller.carriage_cents < 0 || seller.minimum_cents < 0 || seller.free_from_cents.value_or(0) < 0)
-            bad(fmt::format("seller {}: carriage, threshold or minimum order below 0: give what they ask", seller.name));
+            bad(fmt::format("seller {}: carriage, threshold or minimum order below 0: give what they ask",
+                            seller.name));
     }
     for (const Offer& offer : market_.offers) {
         check_offer(offer);
         if (!sellers.contains(offer.seller))
-            bad(fmt::format("offer {} of {}: the seller is not described: add what carriage they ask", offer.item, offer.seller));
+            bad(fmt::format("offer {} of {}: the seller is not described: add what carriage they ask", offer.item,
+                            offer.seller));
     }
 }
 
 void PurchaseModel::check_offer(const Offer& offer) const {
     const std::string where = fmt::format("offer {} of {}", offer.item, offer.seller);
     check_quantity(where, offer.pack_quantity);
-    if (offer.pack_cents < 0 || offer.core_cents < 0) bad(fmt::format("{}: price below 0: give the price of a pack", where));
-    if (offer.available < 0 || offer.days.value_or(0) < 0) bad(fmt::format("{}: packs or days below 0: give what there is", where));
+    if (offer.pack_cents < 0 || offer.core_cents < 0)
+        bad(fmt::format("{}: price below 0: give the price of a pack", where));
+    if (offer.available < 0 || offer.days.value_or(0) < 0)
+        bad(fmt::format("{}: packs or days below 0: give what there is", where));
     if (!(offer.return_fee >= 0 && offer.return_fee <= 1))
         bad(fmt::format("{}: return fee {}: give a share from 0 to 1", where, offer.return_fee));
 }
@@ -94,12 +101,14 @@ void PurchaseModel::add_sellers() {
               [&](std::size_t a, std::size_t b) { return market_.sellers[a].name < market_.sellers[b].name; });
     for (const std::size_t s : sellers_) {
         const Seller& seller = market_.sellers[s];
-        problem_.sellers.push_back(
-            {seller.carriage_cents, seller.free_from_cents.value_or(never_free_cents), seller.minimum_cents, !seller.own_shelf});
+        problem_.sellers.push_back({seller.carriage_cents, seller.free_from_cents.value_or(never_free_cents),
+                                    seller.minimum_cents, !seller.own_shelf});
     }
 }
 
-bool PurchaseModel::in_time(const Offer& offer) const { return !limits_.within_days || (offer.days && *offer.days <= *limits_.within_days); }
+bool PurchaseModel::in_time(const Offer& offer) const {
+    return !limits_.within_days || (offer.days && *offer.days <= *limits_.within_days);
+}
 
 // Amounts in the largest unit that divides what every pack gives; a need is rounded up to it.
 void PurchaseModel::add_need(const Need& need) {
@@ -128,7 +137,9 @@ void PurchaseModel::add_offers(const std::vector<char>& without) {
     std::vector<std::size_t> sorted(market_.offers.size());
     std::iota(sorted.begin(), sorted.end(), std::size_t{0});
     std::stable_sort(sorted.begin(), sorted.end(), [&](std::size_t a, std::size_t b) {
-        const auto key = [](const Offer& o) { return std::tie(o.seller, o.item, o.pack_quantity, o.pack_cents, o.core_cents, o.days); };
+        const auto key = [](const Offer& o) {
+            return std::tie(o.seller, o.item, o.pack_quantity, o.pack_cents, o.core_cents, o.days);
+        };
         return key(market_.offers[a]) < key(market_.offers[b]);
     });
     for (const std::size_t o : sorted) {
@@ -161,7 +172,8 @@ std::int64_t PurchaseModel::to_be_had(std::size_t need) const {
     for (const CoverColumn& column : problem_.columns)
         for (const CoverGift& gift : column.gives)
             if (gift.need == need && can_reach_minimum(problem_.offers[column.offer].seller))
-                amount += std::int64_t{gift.amount} * std::min(problem_.offers[column.offer].available, problem_.needs[need]);
+                amount += std::int64_t{gift.amount} *
+                          std::min(problem_.offers[column.offer].available, problem_.needs[need]);
     return amount;
 }
 
@@ -176,7 +188,8 @@ std::string PurchaseModel::reason(std::size_t need) const {
         const std::size_t s = problem_.offers[column.offer].seller;
         for (const CoverGift& gift : column.gives)
             if (gift.need == need && !can_reach_minimum(s))
-                return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name, cents_text(seller(s).minimum_cents));
+                return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name,
+                                   cents_text(seller(s).minimum_cents));
     }
     if (unsaid) return fmt::format("nobody promises it within {}: days not said", days_words(*limits_.within_days));
     if (late) return fmt::format("not to be had within {}", days_words(*limits_.within_days));
@@ -196,15 +209,18 @@ std::vector<Unmet> PurchaseModel::unmet() const {
 
 OrderLine PurchaseModel::order_line(std::size_t column, const CoverAnswer& answer) const {
     const Offer& bought = offer(column);
-    OrderLine line{bought.item, offers_[column], answer.packs[column] + answer.padding[column], answer.padding[column], 0, {}};
+    OrderLine line{
+        bought.item, offers_[column], answer.packs[column] + answer.padding[column], answer.padding[column], 0, {}};
     line.cents = bought.pack_cents * line.packs;
     for (const CoverGift& gift : problem_.columns[column].gives) line.serves.push_back(needs_[gift.need].line);
     return line;
 }
 
-SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
+SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer,
+                                        const std::vector<int>& may_go_back) const {
     std::int64_t counting = 0;
-    SellerOrder part{seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};  // at once, as long as nothing is later
+    SellerOrder part{
+        seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};  // at once, as long as nothing is later
     for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
         if (problem_.offers[j].seller != s || answer.packs[j] + answer.padding[j] == 0) continue;
         part.lines.push_back(order_line(j, answer));

@@ -12,7 +12,8 @@ using Ways = std::vector<std::vector<Serves>>;  // by spec
 Ways specs_of(const Need& need) {
     Ways specs;
     for (const Serves& one : need.served_by) {
-        const auto known = std::find_if(specs.begin(), specs.end(), [&](const auto& spec) { return spec.front().spec == one.spec; });
+        const auto known = std::find_if(specs.begin(), specs.end(),
+                                        [&](const auto& spec) { return spec.front().spec == one.spec; });
         if (known == specs.end()) specs.push_back({one});
         else known->push_back(one);
     }
@@ -26,7 +27,8 @@ Ways offered_specs(const Need& need, const std::set<std::string>& offered) {
     const auto is_offered = [&](const std::vector<Serves>& spec) {
         return std::any_of(spec.begin(), spec.end(), [&](const Serves& one) { return offered.count(one.item) > 0; });
     };
-    if (std::any_of(specs.begin(), specs.end(), is_offered)) std::erase_if(specs, [&](const auto& spec) { return !is_offered(spec); });
+    if (std::any_of(specs.begin(), specs.end(), is_offered))
+        std::erase_if(specs, [&](const auto& spec) { return !is_offered(spec); });
     return specs;
 }
 

@@ -16,7 +16,8 @@ using Lines = std::vector<const OpenLine*>;
 
 bool agree(const Possibilities::Column& column, const Value& told, const Value& recorded) {
     if (!told.number || !recorded.number) return told == recorded;
-    return std::abs(*told.number - *recorded.number) <= column.attribute.tolerance + 1e-9 * std::max(1.0, std::abs(*recorded.number));
+    return std::abs(*told.number - *recorded.number) <=
+           column.attribute.tolerance + 1e-9 * std::max(1.0, std::abs(*recorded.number));
 }
 
 // What telling value `v` of the column would leave.
@@ -28,13 +29,17 @@ Bits left_by(const Possibilities::Column& column, std::size_t v, const Bits& lef
     return rest &= left;
 }
 
-struct Reply { Bits left; double share; };
+struct Reply {
+    Bits left;
+    double share;
+};
 
 std::vector<Reply> replies(const Possibilities& set, const Possibilities::Column& column, const Bits& left) {
     std::vector<Reply> all;
     const double whole = set.weight(left);
     for (std::size_t v = 0; v < column.values.size(); ++v)
-        if (const Bits exact = column.holding[v] & left; exact.any()) all.push_back({left_by(column, v, left), set.weight(exact) / whole});
+        if (const Bits exact = column.holding[v] & left; exact.any())
+            all.push_back({left_by(column, v, left), set.weight(exact) / whole});
     return all;
 }
 
@@ -42,9 +47,13 @@ std::vector<Reply> replies(const Possibilities& set, const Possibilities::Column
 Columns askable(const Possibilities& set, const Bits& left, const ToldOnce& told) {
     Columns columns;
     for (const auto& column : set.columns()) {
-        if (column.attribute.finding || std::find(told.begin(), told.end(), column.attribute.name) != told.end() || !set.undecided(column, left)) continue;
+        if (column.attribute.finding || std::find(told.begin(), told.end(), column.attribute.name) != told.end() ||
+            !set.undecided(column, left))
+            continue;
         const auto all = column.attribute.tolerance > 0 ? replies(set, column, left) : std::vector<Reply>{};
-        if (all.empty() || std::any_of(all.begin(), all.end(), [&](const Reply& reply) { return !(reply.left == left); })) columns.push_back(&column);
+        if (all.empty() ||
+            std::any_of(all.begin(), all.end(), [&](const Reply& reply) { return !(reply.left == left); }))
+            columns.push_back(&column);
     }
     return columns;
 }
@@ -63,7 +72,8 @@ bool can_be_settled(const Columns& columns, const Bits& left, const OpenLine& li
 
 Lines still_open(const Columns& columns, const Bits& left, const std::vector<OpenLine>& lines) {
     Lines open;
-    for (const auto& line : lines) if (!line.settled(left) && can_be_settled(columns, left, line)) open.push_back(&line);
+    for (const auto& line : lines)
+        if (!line.settled(left) && can_be_settled(columns, left, line)) open.push_back(&line);
     return open;
 }
 
@@ -79,7 +89,8 @@ double openness(const Possibilities& set, const Bits& left, const Lines& lines) 
     return bits;
 }
 
-double openness_after(const Possibilities& set, const Possibilities::Column& column, const Bits& left, const Lines& lines) {
+double openness_after(const Possibilities& set, const Possibilities::Column& column, const Bits& left,
+                      const Lines& lines) {
     double sum = 0;
     for (const auto& reply : replies(set, column, left)) sum += reply.share * openness(set, reply.left, lines);
     return sum;
@@ -100,7 +111,8 @@ Question weigh(const Possibilities& set, const Possibilities::Column& column, co
         question.settles += reply.share * static_cast<double>(settled);
         question.settles_most = std::max(question.settles_most, settled);
     }
-    for (std::size_t i = 0; i < lines.size(); ++i) if (helped[i]) question.lines.push_back(lines[i]->name);
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (helped[i]) question.lines.push_back(lines[i]->name);
     return question;
 }
 
@@ -116,7 +128,8 @@ bool better(const Question& a, const Question& b) {
     return a.column->attribute.name < b.column->attribute.name;
 }
 
-bool settles_all(const Possibilities& set, const Columns& chosen, std::size_t at, const Bits& left, const OpenLine& line) {
+bool settles_all(const Possibilities& set, const Columns& chosen, std::size_t at, const Bits& left,
+                 const OpenLine& line) {
     if (line.settled(left)) return true;
     if (at == chosen.size()) return false;
     for (const auto& reply : replies(set, *chosen[at], left))
@@ -125,8 +138,9 @@ bool settles_all(const Possibilities& set, const Columns& chosen, std::size_t at
 }
 
 // Subsets of `columns` of one size, cheapest effort first among those that settle.
-void try_subsets(const Possibilities& set, const Columns& columns, std::size_t size, std::size_t from, Columns& chosen, double effort,
-                 const Bits& left, const OpenLine& line, double& best_effort, std::vector<std::string>& best) {
+void try_subsets(const Possibilities& set, const Columns& columns, std::size_t size, std::size_t from, Columns& chosen,
+                 double effort, const Bits& left, const OpenLine& line, double& best_effort,
+                 std::vector<std::string>& best) {
     if (chosen.size() == size) {
         if (effort >= best_effort || !settles_all(set, chosen, 0, left, line)) return;
         best_effort = effort;
@@ -136,14 +150,18 @@ void try_subsets(const Possibilities& set, const Columns& columns, std::size_t s
     }
     for (std::size_t i = from; i < columns.size(); ++i) {
         chosen.push_back(columns[i]);
-        try_subsets(set, columns, size, i + 1, chosen, effort + effort_minutes(columns[i]->attribute), left, line, best_effort, best);
+        try_subsets(set, columns, size, i + 1, chosen, effort + effort_minutes(columns[i]->attribute), left, line,
+                    best_effort, best);
         chosen.pop_back();
     }
 }
 
 // All that settle, less what can be left out, dearest first.
-std::vector<std::string> without_the_needless(const Possibilities& set, Columns kept, const Bits& left, const OpenLine& line) {
-    std::stable_sort(kept.begin(), kept.end(), [](const auto* a, const auto* b) { return effort_minutes(a->attribute) > effort_minutes(b->attribute); });
+std::vector<std::string> without_the_needless(const Possibilities& set, Columns kept, const Bits& left,
+                                              const OpenLine& line) {
+    std::stable_sort(kept.begin(), kept.end(), [](const auto* a, const auto* b) {
+        return effort_minutes(a->attribute) > effort_minutes(b->attribute);
+    });
     for (std::size_t i = 0; i < kept.size();) {
         auto fewer = kept;
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
@@ -200,10 +218,12 @@ struct Exact {
 }  // namespace
 
 double effort_minutes(const Attribute& attribute) {
-    return attribute.minutes + (attribute.raised ? raising_minutes : 0) + (attribute.dismantling ? dismantling_minutes : 0);
+    return attribute.minutes + (attribute.raised ? raising_minutes : 0) +
+           (attribute.dismantling ? dismantling_minutes : 0);
 }
 
-std::vector<Question> questions(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines, const ToldOnce& told) {
+std::vector<Question> questions(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines,
+                                const ToldOnce& told) {
     std::vector<Question> all;
     const auto columns = askable(set, left, told);
     const auto open = still_open(columns, left, lines);
@@ -214,25 +234,29 @@ std::vector<Question> questions(const Possibilities& set, const Bits& left, cons
     const double best = worth(all.front());
     const bool decided = best > 0 && (all.size() == 1 || differ(worth(all[1]), best));
     for (auto& question : all)
-        if (!decided && !differ(worth(question), best)) question.gain_bits = openness(set, left, open) - openness_after(set, *question.column, left, open);
+        if (!decided && !differ(worth(question), best))
+            question.gain_bits = openness(set, left, open) - openness_after(set, *question.column, left, open);
     std::sort(all.begin(), all.end(), better);
     // Where no mark sees the difference, whatever still tells configurations apart, cheapest first.
     if (std::all_of(all.begin(), all.end(), [](const Question& q) { return q.settles <= 0 && q.gain_bits <= 1e-12; })) {
-        std::stable_sort(all.begin(), all.end(), [](const Question& a, const Question& b) { return a.effort_minutes < b.effort_minutes; });
+        std::stable_sort(all.begin(), all.end(),
+                         [](const Question& a, const Question& b) { return a.effort_minutes < b.effort_minutes; });
         return all;
     }
     std::erase_if(all, [](const Question& q) { return q.settles <= 0 && q.gain_bits <= 1e-12; });
     return all;
 }
 
-std::optional<Question> next_question(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines, const ToldOnce& told) {
+std::optional<Question> next_question(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines,
+                                      const ToldOnce& told) {
     auto all = questions(set, left, lines, told);
     if (all.empty()) return std::nullopt;
     all.front().answers = set.values_left(*all.front().column, left);
     return all.front();
 }
 
-std::vector<std::string> settling_attributes(const Possibilities& set, const Bits& left, const OpenLine& line, const ToldOnce& told) {
+std::vector<std::string> settling_attributes(const Possibilities& set, const Bits& left, const OpenLine& line,
+                                             const ToldOnce& told) {
     std::vector<std::string> best;
     const auto columns = askable(set, left, told);
     if (line.settled(left) || !settles_all(set, columns, 0, left, line)) return best;
@@ -247,16 +271,19 @@ std::vector<std::string> settling_attributes(const Possibilities& set, const Bit
     return best;
 }
 
-double greedy_minutes(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines, const ToldOnce& told) {
+double greedy_minutes(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines,
+                      const ToldOnce& told) {
     const auto question = next_question(set, left, lines, told);
     if (!question) return 0;
     double sum = question->effort_minutes;
     const auto now = and_told(told, question->column->attribute.name);
-    for (const auto& reply : replies(set, *question->column, left)) sum += reply.share * greedy_minutes(set, reply.left, lines, now);
+    for (const auto& reply : replies(set, *question->column, left))
+        sum += reply.share * greedy_minutes(set, reply.left, lines, now);
     return sum;
 }
 
-std::optional<double> least_minutes(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines, const ToldOnce& told, std::size_t most_states) {
+std::optional<double> least_minutes(const Possibilities& set, const Bits& left, const std::vector<OpenLine>& lines,
+                                    const ToldOnce& told, std::size_t most_states) {
     if (askable(set, left, told).size() > most_exact_attributes) return std::nullopt;
     Exact exact{set, lines, most_states};
     auto start = told;

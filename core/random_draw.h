@@ -11,7 +11,7 @@ class Draws {
 public:
     explicit Draws(std::uint64_t seed) : engine_(seed) {}
 
-    double uniform();  // above 0 and below 1
+    double uniform();                        // above 0 and below 1
     double beta(double alpha, double beta);  // both at least 1
 
 private:

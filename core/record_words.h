@@ -14,7 +14,8 @@
 namespace casebound {
 
 bool holds(const std::vector<std::string>& words, const std::string& word);
-std::string one_of(std::string_view key, std::string word, const std::vector<std::string>& allowed);  // "left-over" as "left_over"
+std::string one_of(std::string_view key, std::string word,
+                   const std::vector<std::string>& allowed);  // "left-over" as "left_over"
 std::string date_if(const KeyedWords& words, std::string_view key);
 
 // The started job that a word means: its key or its number; one not closed before one that is. No word: the newest open one.
@@ -27,7 +28,7 @@ MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyedW
 double hours_from(const KeyedWords& words);
 std::vector<std::string> open_checks(const WorkRecord& one);  // what a record leaves to be checked, a sentence each
 
-const std::vector<std::string>& line_events();   // what may happen to a line of a job
+const std::vector<std::string>& line_events();  // what may happen to a line of a job
 const std::vector<std::string>& record_keys();
 
 }  // namespace casebound

@@ -19,8 +19,8 @@ bool odometer_statement_exempt_by_weight(double gross_weight_kg);
 struct SaleFacts {
     std::optional<int> model_year{};
     std::optional<double> gross_weight_kg{};  // gross vehicle weight rating
-    int sold_12_months{};             // vehicles sold in the 12 months before today, without this one
-    int sold_or_offered_12_months{};  // the same with those put up for sale
+    int sold_12_months{};                     // vehicles sold in the 12 months before today, without this one
+    int sold_or_offered_12_months{};          // the same with those put up for sale
 };
 
 std::vector<std::string> reminders(std::string_view jurisdiction, const SaleFacts& facts, std::string_view date);

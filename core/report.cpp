@@ -20,7 +20,8 @@ std::string verdict_column(const ListLine& line) {
     if (line.reach == Reach::look_first) return "look first";
     if (line.reach == Reach::disturbs && line.answer.verdict != Verdict::not_answered) return "look first";
     const auto words = std::string(verdict_words(line.answer.verdict));
-    const bool loud = line.answer.verdict != Verdict::fits && line.answer.verdict != Verdict::none_needed && line.answer.verdict != Verdict::not_recorded;
+    const bool loud = line.answer.verdict != Verdict::fits && line.answer.verdict != Verdict::none_needed &&
+                      line.answer.verdict != Verdict::not_recorded;
     return loud ? capitalised(words) : words;
 }
 
@@ -34,7 +35,9 @@ std::string members_text(const Option& option) {
 }
 
 std::string option_text(const ListLine& line, const Option& option) {
-    const auto what = option.packs.empty() ? members_text(option) : fmt::format("{}: {}", option.group, packs_text(option.packs, line.answer.unit));
+    const auto what = option.packs.empty()
+                          ? members_text(option)
+                          : fmt::format("{}: {}", option.group, packs_text(option.packs, line.answer.unit));
     return option.where.empty() ? what : fmt::format("{} where {}", what, option.where);
 }
 
@@ -53,7 +56,8 @@ std::string order_column(const ListLine& line) {
 void notes_of(Table& table, const ListLine& line, const PartsList& list, bool full) {
     for (const auto& stay : list.stays)
         if (stay.role == line.answer.role)
-            table.under(stay.where.empty() ? "<< STAYS IN THE CASE" : fmt::format("<< MAY STAY IN THE CASE: where {}", stay.where));
+            table.under(stay.where.empty() ? "<< STAYS IN THE CASE"
+                                           : fmt::format("<< MAY STAY IN THE CASE: where {}", stay.where));
     if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
     if (!line.only_where.empty()) table.under(fmt::format("needed only where {}", line.only_where));
     if (!line.companion_of.empty()) table.under(line.companion_of);
@@ -61,13 +65,17 @@ void notes_of(Table& table, const ListLine& line, const PartsList& list, bool fu
     if (const auto reuse = reuse_text(line); !reuse.empty()) table.under(reuse);
     for (const auto& swap : line.stand_ins) {
         if (swap.verdict != SwapVerdict::yes && !full) continue;
-        table.under(fmt::format("{}: {}", swap.offered, swap.verdict == SwapVerdict::yes ? "may stand in" : swap.verdict == SwapVerdict::differs ? "bolts up, but differs" : "may stand in, on conditions"));
+        table.under(fmt::format("{}: {}", swap.offered,
+                                swap.verdict == SwapVerdict::yes       ? "may stand in"
+                                : swap.verdict == SwapVerdict::differs ? "bolts up, but differs"
+                                                                       : "may stand in, on conditions"));
     }
     for (const auto& option : line.options)
         if (!option.claimed.empty()) table.under(claimed_text(option));
     const auto* best = line.answer.best();
     if (best && !best->cautions.empty()) table.under(best->cautions.front());
-    if (full) for (const auto& note : line.notes) table.under(note);
+    if (full)
+        for (const auto& note : line.notes) table.under(note);
 }
 
 std::string because(const ListLine& line) {
@@ -103,8 +111,11 @@ std::string why_section(const PartsList& list) {
 std::string stays_section(const PartsList& list) {
     std::string out;
     for (const auto& stay : list.stays) {
-        out += wrapped(fmt::format("{}: {}, {}.{} {} out, {} in.", stay.where.empty() ? "STAYS IN THE CASE" : "MAY STAY IN THE CASE", stay.title, stay.place,
-                                   stay.where.empty() ? "" : fmt::format(" Where {}.", stay.where), stay.count, stay.count), 0, 2);
+        out += wrapped(
+            fmt::format("{}: {}, {}.{} {} out, {} in.",
+                        stay.where.empty() ? "STAYS IN THE CASE" : "MAY STAY IN THE CASE", stay.title, stay.place,
+                        stay.where.empty() ? "" : fmt::format(" Where {}.", stay.where), stay.count, stay.count),
+            0, 2);
         out += wrapped(stay.see, 2) + wrapped(stay.remove, 2) + wrapped(source_text(stay.origin), 2);
     }
     return out.empty() ? out : "\n" + out;
@@ -128,16 +139,23 @@ std::string closing(const PartsList& list) {
     if (list.unfit) open.push_back(fmt::format("{} that nothing fits", list.unfit));
     if (list.unanswered) open.push_back(fmt::format("{} not answered", list.unanswered));
     const auto weakest = fmt::format("Weakest evidence: {}.", evidence_words(list.weakest));
-    const auto hearsay = list.hearsay.empty() ? std::string{} : wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.", fmt::join(list.hearsay, ", ")), 0, 2);
-    if (!open.empty()) return hearsay + wrapped(fmt::format("NOT READY TO ORDER: {}. {}", fmt::join(open, ", "), weakest));
-    return hearsay + wrapped(fmt::format("{}. {}", hearsay.empty() ? "Ready to order" : "Ready to order, if so", weakest));
+    const auto hearsay = list.hearsay.empty()
+                             ? std::string{}
+                             : wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
+                                                   fmt::join(list.hearsay, ", ")),
+                                       0, 2);
+    if (!open.empty())
+        return hearsay + wrapped(fmt::format("NOT READY TO ORDER: {}. {}", fmt::join(open, ", "), weakest));
+    return hearsay +
+           wrapped(fmt::format("{}. {}", hearsay.empty() ? "Ready to order" : "Ready to order, if so", weakest));
 }
 
 }  // namespace
 
 std::string packs_text(const std::vector<Pack>& packs, const std::string& unit) {
     std::vector<std::string> texts;
-    for (const auto& pack : packs) texts.push_back(fmt::format("{} x {} {} ({})", pack.count, plain_number(pack.quantity, 2), unit, pack.item));
+    for (const auto& pack : packs)
+        texts.push_back(fmt::format("{} x {} {} ({})", pack.count, plain_number(pack.quantity, 2), unit, pack.item));
     return fmt::format("{}", fmt::join(texts, " + "));
 }
 
@@ -160,14 +178,17 @@ std::string claimed_text(const Option& option) {
 
 std::string reuse_text(const ListLine& line) {
     if (line.answer.verdict == Verdict::none_needed) return "";
-    if (line.reuse == "never" && line.must_order() && line.reach == Reach::consumes) return "single use: the old one never goes back";
+    if (line.reuse == "never" && line.must_order() && line.reach == Reach::consumes)
+        return "single use: the old one never goes back";
     if (line.reuse == "if_undamaged") return "may go back if undamaged";
     if (line.reuse == "by_design") return "made to be reused";
     return "";
 }
 
 std::string source_text(const Origin& origin) {
-    if (origin.pack.empty()) return origin.source.empty() ? std::string(evidence_words(origin.evidence)) : fmt::format("{} ({})", origin.source, evidence_words(origin.evidence));
+    if (origin.pack.empty())
+        return origin.source.empty() ? std::string(evidence_words(origin.evidence))
+                                     : fmt::format("{} ({})", origin.source, evidence_words(origin.evidence));
     return fmt::format("{}, {}:{} ({})", origin.pack, origin.file, origin.line, evidence_words(origin.evidence));
 }
 
@@ -179,13 +200,15 @@ std::string note_text(const SourceNote& source) {
 }
 
 std::string leaf_text(const Leaf& leaf, std::size_t indent) {
-    std::string text = leaf.told ? fmt::format("told: {}", leaf.text()) : fmt::format("{}  [{}]", leaf.text(), source_text(leaf.origin()));
+    std::string text = leaf.told ? fmt::format("told: {}", leaf.text())
+                                 : fmt::format("{}  [{}]", leaf.text(), source_text(leaf.origin()));
     if (leaf.redundant) text += " (redundant)";
     return wrapped(text, indent, 2);
 }
 
 std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent) {
-    std::stable_sort(leaves.begin(), leaves.end(), [](const Leaf& a, const Leaf& b) { return a.text().size() < b.text().size(); });
+    std::stable_sort(leaves.begin(), leaves.end(),
+                     [](const Leaf& a, const Leaf& b) { return a.text().size() < b.text().size(); });
     constexpr std::size_t most = 5;
     std::string out;
     for (std::size_t i = 0; i < leaves.size() && (full || i < most); ++i) out += leaf_text(leaves[i], indent);
@@ -198,7 +221,8 @@ std::string invented_label(bool invented) { return invented ? "invented demo dat
 std::string need_text(const ListLine& line) {
     if (line.options.empty() || line.quantity_high == 0) return "-";
     if (line.quantity_low != line.quantity_high)
-        return fmt::format("{} to {}", plain_number(line.quantity_low, 2), amount(line.quantity_high, line.answer.unit));
+        return fmt::format("{} to {}", plain_number(line.quantity_low, 2),
+                           amount(line.quantity_high, line.answer.unit));
     return amount(line.quantity_high, line.answer.unit);
 }
 
@@ -216,22 +240,30 @@ std::string blank_for(const Attribute& attribute) {
 
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines) {
     const auto& attribute = question.column->attribute;
-    std::string out = wrapped(fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how, plain_number(attribute.minutes, 1),
-                                          attribute.raised ? ", vehicle raised" : "", attribute.dismantling ? ", something must come off" : ""), 0, 2);
+    std::string out = wrapped(
+        fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how,
+                    plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "",
+                    attribute.dismantling ? ", something must come off" : ""),
+        0, 2);
     const auto best = question.settles_most;
-    out += wrapped(best > 0 ? fmt::format("It settles up to {} of {} ({} expected){}.", best, plural(open_lines, "open line"), plain_number(question.settles, 2),
-                                          question.lines.empty() ? "" : fmt::format(": {}", fmt::join(question.lines, ", ")))
-                            : fmt::format("It narrows {}; no single answer settles one.", plural(open_lines, "open line")), 2);
+    out += wrapped(best > 0
+                       ? fmt::format("It settles up to {} of {} ({} expected){}.", best,
+                                     plural(open_lines, "open line"), plain_number(question.settles, 2),
+                                     question.lines.empty() ? "" : fmt::format(": {}", fmt::join(question.lines, ", ")))
+                       : fmt::format("It narrows {}; no single answer settles one.", plural(open_lines, "open line")),
+                   2);
     std::vector<std::string> answers;
     for (const auto& [value, share] : question.answers) answers.push_back(value->text);
     if (answers.size() > 8) answers = {answers.front(), "...", answers.back()};
     if (!answers.empty()) out += wrapped(fmt::format("Still possible: {}.", fmt::join(answers, ", ")), 2);
-    if (!question.answers.empty()) out += fmt::format("  casebound vehicle tell {} {}={}\n", vehicle, attribute.name, blank_for(attribute));
+    if (!question.answers.empty())
+        out += fmt::format("  casebound vehicle tell {} {}={}\n", vehicle, attribute.name, blank_for(attribute));
     return out;
 }
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full) {
-    std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(list.jobs, ", ")), invented_label(list.invented));
+    std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(list.jobs, ", ")),
+                             invented_label(list.invented));
     out += wrapped(situation.headline()) + "\n";
     Table table({"role", "need", "verdict", "order"});
     for (const auto& line : list.lines) {
@@ -240,7 +272,8 @@ std::string list_text(const PartsList& list, const Situation& situation, bool fu
     }
     out += table.text() + stays_section(list) + kits_section(list) + why_section(list) + "\n";
     if (list.next) out += question_text(*list.next, situation.name(), list.open) + "\n";
-    for (const auto& question : list.domain_questions) out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
+    for (const auto& question : list.domain_questions)
+        out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
     out += closing(list);
     for (const auto& caution : list.cautions) out += wrapped(fmt::format("Caution: {}", caution.text), 0, 2);
     return out + wrapped(closing_caution);
@@ -248,12 +281,19 @@ std::string list_text(const PartsList& list, const Situation& situation, bool fu
 
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full) {
     std::string out = wrapped(fmt::format("{}: {}", answer.title, capitalised(verdict_words(answer.verdict))), 0, 2);
-    if (answer.verdict == Verdict::not_answered) return out + wrapped(fmt::format("not answered: {} is not loaded", answer.domain), 2);
-    if (answer.verdict == Verdict::not_recorded) out += wrapped(fmt::format("searched {}: no application for {} on what is left", situation.model().title, answer.title), 2);
+    if (answer.verdict == Verdict::not_answered)
+        return out + wrapped(fmt::format("not answered: {} is not loaded", answer.domain), 2);
+    if (answer.verdict == Verdict::not_recorded)
+        out += wrapped(
+            fmt::format("searched {}: no application for {} on what is left", situation.model().title, answer.title),
+            2);
     for (const auto& group : answer.groups) {
-        const bool shown = group.on.any() || group.verdict == Verdict::sources_disagree || full || answer.verdict == Verdict::does_not_fit;
+        const bool shown = group.on.any() || group.verdict == Verdict::sources_disagree || full ||
+                           answer.verdict == Verdict::does_not_fit;
         if (!shown) continue;
-        out += wrapped(fmt::format("{} ({}): {}, {} of {} left", group.key, group.title, verdict_words(group.verdict), group.on.count(), situation.narrowing().left.count()), 2, 2);
+        out += wrapped(fmt::format("{} ({}): {}, {} of {} left", group.key, group.title, verdict_words(group.verdict),
+                                   group.on.count(), situation.narrowing().left.count()),
+                       2, 2);
         out += leaves_text(group.leaves, full, 4) + leaves_text(group.against, full, 4);
         for (const auto& caution : group.cautions) out += wrapped(fmt::format("caution: {}", caution), 4, 2);
     }
@@ -264,7 +304,8 @@ std::string role_text(const RoleAnswer& answer, const Situation& situation, bool
 }
 
 std::string swap_text(const SwapAnswer& answer, bool full) {
-    std::string out = spread(fmt::format("{} wanted, {} offered", answer.wanted, answer.offered), invented_label(answer.invented));
+    std::string out = spread(fmt::format("{} wanted, {} offered", answer.wanted, answer.offered),
+                             invented_label(answer.invented));
     out += wrapped(fmt::format("{}: {} for {}", swap_words(answer.verdict), answer.offered, answer.wanted), 0, 2);
     const auto list = [&](std::string_view label, const std::vector<std::string>& texts) {
         for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, text), 2, 2);
@@ -272,7 +313,9 @@ std::string swap_text(const SwapAnswer& answer, bool full) {
     // A reason that stands below with its source is not said twice.
     const bool all_shown = full || answer.leaves.size() <= 5;
     for (const auto& reason : answer.reasons)
-        if (!all_shown || std::none_of(answer.leaves.begin(), answer.leaves.end(), [&](const Leaf& leaf) { return leaf.text() == reason; })) list("", {reason});
+        if (!all_shown || std::none_of(answer.leaves.begin(), answer.leaves.end(),
+                                       [&](const Leaf& leaf) { return leaf.text() == reason; }))
+            list("", {reason});
     list("only where ", answer.conditions);
     list("on condition: ", answer.requirements);
     list("also fit: ", answer.also_requires);
@@ -280,7 +323,9 @@ std::string swap_text(const SwapAnswer& answer, bool full) {
     list("caution: ", answer.cautions);
     out += leaves_text(answer.leaves, full);
     if (!answer.withdrawn.empty()) out += wrapped("no longer counts:", 2) + leaves_text(answer.withdrawn, full, 4);
-    return answer.leaves.empty() ? out : out + wrapped(fmt::format("weakest evidence: {}", evidence_words(answer.weakest)), 2);
+    return answer.leaves.empty()
+               ? out
+               : out + wrapped(fmt::format("weakest evidence: {}", evidence_words(answer.weakest)), 2);
 }
 
 }  // namespace casebound

@@ -14,7 +14,8 @@ std::string new_secret() {
     ssize_t got = -1;
     do got = ::getrandom(bytes.data(), bytes.size(), 0);  // up to 256 bytes come whole (getrandom(2))
     while (got < 0 && errno == EINTR);
-    if (got != static_cast<ssize_t>(bytes.size())) throw Error(Exit::bug, "page: the kernel gives no random bytes: nothing is served");
+    if (got != static_cast<ssize_t>(bytes.size()))
+        throw Error(Exit::bug, "page: the kernel gives no random bytes: nothing is served");
     constexpr std::string_view digits = "0123456789abcdef";
     std::string text;
     for (const auto byte : bytes) {

@@ -10,6 +10,7 @@
 #include <thread>
 #include <utility>
 
+#include <fmt/format.h>
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/post.hpp>
 #include <boost/asio/signal_set.hpp>
@@ -17,7 +18,6 @@
 #include <boost/beast/core/flat_buffer.hpp>
 #include <boost/beast/core/tcp_stream.hpp>
 #include <boost/beast/http.hpp>
-#include <fmt/format.h>
 
 #include "desk.h"
 #include "error.h"
@@ -45,26 +45,29 @@ constexpr auto one_key_press = std::chrono::milliseconds(300);
 
 // What all connections of one run share. Touched by the thread that does the sockets only.
 struct Hall {
-    Hall(asio::io_context& context, Desk& answers, const ServerOptions& with) : io(context), desk(answers), options(with) {}
+    Hall(asio::io_context& context, Desk& answers, const ServerOptions& with)
+        : io(context), desk(answers), options(with) {}
     asio::io_context& io;
     Desk& desk;
     const ServerOptions& options;
     std::string form_token = new_secret();
-    std::string entry_token;                              // of the LAN door; used once
+    std::string entry_token;                               // of the LAN door; used once
     std::list<std::shared_ptr<class Connection>> present;  // longest without progress first
-    std::size_t held_bytes = 0;                           // of replies under way
+    std::size_t held_bytes = 0;                            // of replies under way
     bool closing = false;
     std::string entry_address() const { return entry_prefix + entry_token; }
-    std::string entry_prefix;                             // "http://192.168.0.7:8417/?token="
+    std::string entry_prefix;  // "http://192.168.0.7:8417/?token="
 };
 
 bool is_header_value(const std::string& text) {
-    return std::none_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; });
+    return std::none_of(text.begin(), text.end(),
+                        [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; });
 }
 
 class Connection : public std::enable_shared_from_this<Connection> {
 public:
-    Connection(Hall& hall, tcp::socket socket, const Door& door) : hall_(hall), stream_(std::move(socket)), door_(door) {
+    Connection(Hall& hall, tcp::socket socket, const Door& door)
+        : hall_(hall), stream_(std::move(socket)), door_(door) {
         error_code ignored;
         stream_.socket().set_option(tcp::no_delay(true), ignored);
     }
@@ -93,7 +96,8 @@ private:
     // Replies that nobody fetches must not fill the memory: the one that has waited longest goes.
     void hold(std::size_t bytes) {
         hall_.held_bytes += held_bytes_ = bytes;
-        for (auto at = hall_.present.begin(); at != hall_.present.end() && hall_.held_bytes > hall_.options.limits.waiting_bytes;) {
+        for (auto at = hall_.present.begin();
+             at != hall_.present.end() && hall_.held_bytes > hall_.options.limits.waiting_bytes;) {
             const auto one = *at++;
             if (one->held_bytes_ == 0 || one.get() == this) continue;
             one->drop();
@@ -108,15 +112,18 @@ private:
         parser_->header_limit(hall_.options.limits.head_bytes);
         parser_->body_limit(hall_.options.limits.body_bytes);
         stream_.expires_after(hall_.options.limits.for_head);  // for all of it: dripping does not prolong it
-        http::async_read_header(stream_, buffer_, *parser_, [self = shared_from_this()](error_code error, std::size_t) { self->got_head(error); });
+        http::async_read_header(stream_, buffer_, *parser_,
+                                [self = shared_from_this()](error_code error, std::size_t) { self->got_head(error); });
     }
 
     void got_head(error_code error) {
         moved();
-        if (error == http::error::header_limit || error == http::error::buffer_overflow) return refuse({431, "the head of the request is too long", "send less"});
+        if (error == http::error::header_limit || error == http::error::buffer_overflow)
+            return refuse({431, "the head of the request is too long", "send less"});
         if (error == http::error::body_limit) return refuse({413, "a form so long is not taken", "say it shorter"});
         if (error == http::error::end_of_stream || error == http::error::partial_message) return end();
-        if (error && error.category() == http::make_error_code(http::error::bad_method).category()) return refuse({400, "this is not HTTP/1.1: " + error.message(), "open the address in a browser"});
+        if (error && error.category() == http::make_error_code(http::error::bad_method).category())
+            return refuse({400, "this is not HTTP/1.1: " + error.message(), "open the address in a browser"});
         if (error) return end();  // too slow, or gone
         const auto head = head_of(parser_->get());
         if (const auto refused = refused_at(door_, head, hall_.options.limits.body_bytes)) return refuse(*refused);
@@ -147,7 +154,9 @@ private:
         head.transfer_encoding = request.count(http::field::transfer_encoding) > 0;
         head.content_encoding = request.count(http::field::content_encoding) > 0;
         head.expects = request.count(http::field::expect) > 0;
-        if (request.count(http::field::content_length)) head.content_length = std::stoull("0" + std::string(request[http::field::content_length]));  // the parser took digits only
+        if (request.count(http::field::content_length))
+            head.content_length = std::stoull(
+                "0" + std::string(request[http::field::content_length]));  // the parser took digits only
         return head;
     }
 
@@ -155,9 +164,11 @@ private:
         moved();
         auto form = form_of(parser_->get().body());
         if (!form) return refuse({400, "the form cannot be read", "send UTF-8 text without control characters"});
-        const auto token = std::find_if(form->begin(), form->end(), [](const auto& field) { return field.first == "token"; });
+        const auto token = std::find_if(form->begin(), form->end(),
+                                        [](const auto& field) { return field.first == "token"; });
         if (token == form->end() || !same_secret(token->second, hall_.form_token))
-            return refuse({403, "the form is from an earlier run, or from elsewhere", "go back, open the page anew and send it again"});
+            return refuse({403, "the form is from an earlier run, or from elsewhere",
+                           "go back, open the page anew and send it again"});
         form->erase(token);
         ask(std::move(*form));
     }
@@ -165,50 +176,70 @@ private:
     void ask(Fields form = {}) {
         const auto& request = parser_->get();
         auto target = *target_of(std::string_view(request.target().data(), request.target().size()));
-        PageRequest asked{request.method() == http::verb::post, std::move(target.path), std::move(target.query), std::move(form), door_.may_edit, hall_.form_token};
+        PageRequest asked{request.method() == http::verb::post,
+                          std::move(target.path),
+                          std::move(target.query),
+                          std::move(form),
+                          door_.may_edit,
+                          hall_.form_token};
         busy_ = true;
         stream_.expires_never();
         hall_.desk.put({std::move(asked), [self = shared_from_this()](PageReply reply) {
-            asio::post(self->stream_.get_executor(), [self, reply = std::move(reply)]() mutable {
-                self->busy_ = false;
-                self->send(std::move(reply));
-            });
-        }});
+                            asio::post(self->stream_.get_executor(), [self, reply = std::move(reply)]() mutable {
+                                self->busy_ = false;
+                                self->send(std::move(reply));
+                            });
+                        }});
     }
 
     // Shows the one-time token's door, or how to get in.
     void first_visit() {
-        const auto target = *target_of(std::string_view(parser_->get().target().data(), parser_->get().target().size()));
-        const auto token = std::find_if(target.query.begin(), target.query.end(), [](const auto& field) { return field.first == "token"; });
-        if (token == target.query.end() || parser_->get().method() != http::verb::get || !same_secret(token->second, hall_.entry_token))
-            return refuse({401, "this page is for the yard's own people", "open the address that was printed last where casebound runs; each lets in one device"});
+        const auto target = *target_of(
+            std::string_view(parser_->get().target().data(), parser_->get().target().size()));
+        const auto token = std::find_if(target.query.begin(), target.query.end(),
+                                        [](const auto& field) { return field.first == "token"; });
+        if (token == target.query.end() || parser_->get().method() != http::verb::get ||
+            !same_secret(token->second, hall_.entry_token))
+            return refuse({401, "this page is for the yard's own people",
+                           "open the address that was printed last where casebound runs; each lets in one device"});
         hall_.entry_token = new_secret();
         hall_.options.say({hall_.entry_address()});
         PageReply reply;
-        reply.body = plain_page("You are let in", "This device is known until casebound page ends.", {"/", "Open the yard"});
-        send(std::move(reply), fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict", door_.cookie_name, door_.cookie));
+        reply.body = plain_page("You are let in", "This device is known until casebound page ends.",
+                                {"/", "Open the yard"});
+        send(std::move(reply),
+             fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict", door_.cookie_name, door_.cookie));
     }
 
     void refuse(const Refused& refused) {
         PageReply reply;
         reply.status = refused.status;
-        reply.body = plain_page(fmt::format("Refused ({})", refused.status), fmt::format("casebound page: {}: {}.", refused.what, refused.what_to_do));
+        reply.body = plain_page(fmt::format("Refused ({})", refused.status),
+                                fmt::format("casebound page: {}: {}.", refused.what, refused.what_to_do));
         keep_ = false;
         send(std::move(reply));
     }
 
     void send(PageReply from, const std::string& cookie = {}) {
         moved();
-        if (!is_header_value(from.location) || !is_header_value(from.type) || from.location.substr(0, 2) == "//" || (!from.location.empty() && from.location.front() != '/')) {
+        if (!is_header_value(from.location) || !is_header_value(from.type) || from.location.substr(0, 2) == "//" ||
+            (!from.location.empty() && from.location.front() != '/')) {
             from = PageReply{};
             from.status = 500;
-            from.body = plain_page("This should not happen", "casebound page: an address that leads elsewhere was about to be sent.");
+            from.body = plain_page("This should not happen",
+                                   "casebound page: an address that leads elsewhere was about to be sent.");
         }
         const bool head_only = parser_->get().method() == http::verb::head;
         reply_.emplace(static_cast<http::status>(from.status), 11);
-        for (const auto& [name, value] : {std::pair{"Content-Security-Policy", content_policy}, {"Referrer-Policy", "same-origin"}, {"X-Content-Type-Options", "nosniff"},
-                                          {"X-Frame-Options", "DENY"}, {"Cross-Origin-Resource-Policy", "same-origin"}, {"Cross-Origin-Opener-Policy", "same-origin"},
-                                          {"Cache-Control", "no-store"}, {"Accept-Ranges", "none"}}) reply_->set(name, value);
+        for (const auto& [name, value] : {std::pair{"Content-Security-Policy", content_policy},
+                                          {"Referrer-Policy", "same-origin"},
+                                          {"X-Content-Type-Options", "nosniff"},
+                                          {"X-Frame-Options", "DENY"},
+                                          {"Cross-Origin-Resource-Policy", "same-origin"},
+                                          {"Cross-Origin-Opener-Policy", "same-origin"},
+                                          {"Cache-Control", "no-store"},
+                                          {"Accept-Ranges", "none"}})
+            reply_->set(name, value);
         reply_->set(http::field::content_type, from.type);
         if (from.status == 405) reply_->set(http::field::allow, "GET, HEAD, POST");
         if (!from.location.empty()) reply_->set(http::field::location, from.location);
@@ -218,13 +249,14 @@ private:
         reply_->content_length(from.body.size());
         if (!head_only) reply_->body() = std::move(from.body);
         stream_.expires_after(hall_.options.limits.for_reply);
-        http::async_write(stream_, *reply_, [self = shared_from_this(), keep = reply_->keep_alive()](error_code error, std::size_t) {
-            if (error) return self->end();
-            self->reply_.reset();
-            self->let_go();
-            if (keep) self->read_head();
-            else self->close_gently();
-        });
+        http::async_write(stream_, *reply_,
+                          [self = shared_from_this(), keep = reply_->keep_alive()](error_code error, std::size_t) {
+                              if (error) return self->end();
+                              self->reply_.reset();
+                              self->let_go();
+                              if (keep) self->read_head();
+                              else self->close_gently();
+                          });
     }
 
     // A close while the client still sends would destroy the reply on its way: what comes is thrown away, a while.
@@ -236,11 +268,12 @@ private:
         throw_away();
     }
     void throw_away() {
-        stream_.async_read_some(asio::buffer(thrown_), [self = shared_from_this()](error_code error, std::size_t bytes) {
-            self->thrown_bytes_ += bytes;
-            if (error || self->thrown_bytes_ > 256 * 1024) return self->end();
-            self->throw_away();
-        });
+        stream_.async_read_some(asio::buffer(thrown_),
+                                [self = shared_from_this()](error_code error, std::size_t bytes) {
+                                    self->thrown_bytes_ += bytes;
+                                    if (error || self->thrown_bytes_ > 256 * 1024) return self->end();
+                                    self->throw_away();
+                                });
     }
 
     Hall& hall_;
@@ -257,7 +290,8 @@ private:
 // One address that is listened at.
 class Entrance {
 public:
-    Entrance(Hall& hall, const asio::ip::address& address, std::uint16_t port) : hall_(hall), acceptor_(hall.io), pause_(hall.io) {
+    Entrance(Hall& hall, const asio::ip::address& address, std::uint16_t port)
+        : hall_(hall), acceptor_(hall.io), pause_(hall.io) {
         try {
             const tcp::endpoint at(address, port);
             acceptor_.open(at.protocol());
@@ -265,13 +299,18 @@ public:
             acceptor_.bind(at);
             acceptor_.listen();
         } catch (const boost::system::system_error& error) {
-            throw Error(Exit::usage, fmt::format("page: {} port {}: {}: --port 0 takes a free one; --listen takes an address of this machine", address.to_string(), port, error.code().message()));
+            throw Error(
+                Exit::usage,
+                fmt::format(
+                    "page: {} port {}: {}: --port 0 takes a free one; --listen takes an address of this machine",
+                    address.to_string(), port, error.code().message()));
         }
     }
     std::uint16_t port() const { return acceptor_.local_endpoint().port(); }
     std::string host() const {
         const auto address = acceptor_.local_endpoint().address();
-        return address.is_v6() ? fmt::format("[{}]:{}", address.to_string(), port()) : fmt::format("{}:{}", address.to_string(), port());
+        return address.is_v6() ? fmt::format("[{}]:{}", address.to_string(), port())
+                               : fmt::format("{}:{}", address.to_string(), port());
     }
     Door door;
 
@@ -281,7 +320,9 @@ public:
             if (!error) admit(std::move(socket));
             if (!error || error == asio::error::connection_aborted) return accept();
             pause_.expires_after(std::chrono::milliseconds(100));  // out of descriptors: later there may be some
-            pause_.async_wait([this](error_code) { if (!hall_.closing) accept(); });
+            pause_.async_wait([this](error_code) {
+                if (!hall_.closing) accept();
+            });
         });
     }
     void close() {
@@ -293,7 +334,8 @@ public:
 private:
     void admit(tcp::socket socket) {
         if (hall_.present.size() >= hall_.options.limits.connections) {
-            const auto idle = std::find_if(hall_.present.begin(), hall_.present.end(), [](const auto& one) { return !one->busy(); });
+            const auto idle = std::find_if(hall_.present.begin(), hall_.present.end(),
+                                           [](const auto& one) { return !one->busy(); });
             if (idle == hall_.present.end()) return;  // all are being answered: the newcomer is closed
             (*idle)->drop();
             hall_.present.erase(idle);
@@ -309,9 +351,14 @@ private:
 asio::ip::address address_of(const std::string& text) {
     error_code error;
     const auto address = asio::ip::make_address(text, error);
-    if (error) throw Error(Exit::usage, fmt::format("page: {}: not an address: --listen takes one of this machine, as 192.168.0.7 (`hostname -I` lists them)", text));
+    if (error)
+        throw Error(Exit::usage, fmt::format("page: {}: not an address: --listen takes one of this machine, as "
+                                             "192.168.0.7 (`hostname -I` lists them)",
+                                             text));
     if (address.is_unspecified() || address.is_multicast())
-        throw Error(Exit::usage, fmt::format("page: {}: name one address of this machine, as 192.168.0.7: `hostname -I` lists them", text));
+        throw Error(
+            Exit::usage,
+            fmt::format("page: {}: name one address of this machine, as 192.168.0.7: `hostname -I` lists them", text));
     return address;
 }
 

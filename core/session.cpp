@@ -17,7 +17,8 @@ Session::~Session() = default;
 const Plugins& Session::plugins() {
     if (!plugins_) {
         plugins_ = load_plugins(options_.plugin_folders, options_.probed);
-        for (const auto& refused : plugins_->refused) fmt::print(stderr, "casebound: {}: {}\n", refused.path, refused.reason);
+        for (const auto& refused : plugins_->refused)
+            fmt::print(stderr, "casebound: {}: {}\n", refused.path, refused.reason);
     }
     return *plugins_;
 }
@@ -31,9 +32,10 @@ const Catalog& Session::catalog() {
 }
 
 Session::FileSeen Session::seen(const std::string& path) {
-    struct stat found{};
+    struct stat found {};
     if (::stat(path.c_str(), &found) != 0) return {};
-    return {found.st_dev, found.st_ino, static_cast<std::uint64_t>(found.st_size), std::int64_t{found.st_mtim.tv_sec} * 1'000'000'000 + found.st_mtim.tv_nsec};
+    return {found.st_dev, found.st_ino, static_cast<std::uint64_t>(found.st_size),
+            std::int64_t{found.st_mtim.tv_sec} * 1'000'000'000 + found.st_mtim.tv_nsec};
 }
 
 void Session::refresh() {
@@ -50,8 +52,9 @@ Vehicle Session::vehicle(std::string_view name) {
     std::vector<std::string> names;
     for (const auto& vehicle : shop().vehicles()) names.push_back(vehicle.name);
     const auto near = nearest(name, names);
-    const auto hint = names.empty() ? std::string("there is none yet: casebound vehicle new NAME LINE")
-                    : near.empty() ? fmt::format("there are {}", fmt::join(names, ", ")) : fmt::format("did you mean {}?", near);
+    const auto hint = names.empty()  ? std::string("there is none yet: casebound vehicle new NAME LINE")
+                      : near.empty() ? fmt::format("there are {}", fmt::join(names, ", "))
+                                     : fmt::format("did you mean {}?", near);
     throw Error(Exit::no_input, fmt::format("{}: no such vehicle: {}", name, hint));
 }
 

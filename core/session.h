@@ -39,7 +39,11 @@ struct Result {
 
 class Session {
 public:
-    struct Options { std::string catalog, shop, probed; std::vector<std::string> plugin_folders; bool json{}, full{}; };
+    struct Options {
+        std::string catalog, shop, probed;
+        std::vector<std::string> plugin_folders;
+        bool json{}, full{};
+    };
     explicit Session(Options options);
     ~Session();
     Session(const Session&) = delete;
@@ -51,10 +55,13 @@ public:
     // Answers come as JSON until the end of the scope.
     class AsJson {
     public:
-        explicit AsJson(Session& session) : session_(session), before_(session.options_.json) { session.options_.json = true; }
+        explicit AsJson(Session& session) : session_(session), before_(session.options_.json) {
+            session.options_.json = true;
+        }
         ~AsJson() { session_.options_.json = before_; }
         AsJson(const AsJson&) = delete;
         AsJson& operator=(const AsJson&) = delete;
+
     private:
         Session& session_;
         bool before_;
@@ -67,13 +74,17 @@ public:
     void refresh();
     Shop& shop();
     const Engine& engine() const { return engine_; }
-    Vehicle vehicle(std::string_view name);                    // throws Error(usage) with a near miss
+    Vehicle vehicle(std::string_view name);  // throws Error(usage) with a near miss
     std::unique_ptr<Situation> situation(std::string_view vehicle);
     // Today's catalog has another vocabulary than the loaded domains: roles of domains that are missing.
     std::vector<std::string> missing_domains();
 
 private:
-    struct FileSeen { std::uint64_t device{}, inode{}, bytes{}; std::int64_t changed_ns{}; bool operator==(const FileSeen&) const = default; };
+    struct FileSeen {
+        std::uint64_t device{}, inode{}, bytes{};
+        std::int64_t changed_ns{};
+        bool operator==(const FileSeen&) const = default;
+    };
     static FileSeen seen(const std::string& path);
     Options options_;
     Engine engine_;

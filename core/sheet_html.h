@@ -17,23 +17,24 @@ enum class Paper : std::uint8_t { a4, letter };
 Paper paper_from(std::string_view word);  // "a4", "letter"; throws Error(usage)
 
 struct PrintTable {
-    std::string title, lead;               // lead: a sentence between title and rows
+    std::string title, lead;  // lead: a sentence between title and rows
     std::vector<std::string> columns;
     std::vector<std::vector<std::string>> rows;
     std::string if_empty;
-    std::string tick{};                    // title of a first column of boxes; empty: none
-    std::size_t room = 0;                  // so many last columns are left for the pen
+    std::string tick{};    // title of a first column of boxes; empty: none
+    std::size_t room = 0;  // so many last columns are left for the pen
 };
 
 struct PrintSheet {
-    std::string kind;                      // "bench-match"
+    std::string kind;  // "bench-match"
     SheetHead head;
-    std::string catalog;                   // "demo-fleet 1.0.0, ..."
+    std::string catalog;  // "demo-fleet 1.0.0, ..."
     std::vector<PrintTable> tables;
 };
 
 // Any sheet by the word that names it: job, order, bench-match, history, disclosure. Throws Error(usage).
-PrintSheet print_sheet(Session& session, const Situation& situation, const std::string& kind, const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg = {});
+PrintSheet print_sheet(Session& session, const Situation& situation, const std::string& kind,
+                       const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg = {});
 
 PrintSheet printed(const Sheet& sheet, const std::string& catalog);
 PrintSheet printed(const OrderSheet& sheet, const std::string& catalog);

@@ -19,7 +19,9 @@ std::string row_text(const SheetRow& row) {
 }
 
 std::string sheet_text(const Sheet& sheet) {
-    std::string out = spread(fmt::format("{} sheet, {}, {}", sheet.kind, sheet.head.vehicle, sheet.head.date), invented_label(sheet.head.invented)) + wrapped(sheet.head.title);
+    std::string out = spread(fmt::format("{} sheet, {}, {}", sheet.kind, sheet.head.vehicle, sheet.head.date),
+                             invented_label(sheet.head.invented)) +
+                      wrapped(sheet.head.title);
     for (const auto& section : sheet.sections) {
         out += "\n" + section.title + "\n";
         for (const auto& row : section.rows) out += wrapped(row_text(row), 2, 2);
@@ -29,14 +31,24 @@ std::string sheet_text(const Sheet& sheet) {
 }
 
 Json json_of(const Sheet& sheet) {
-    Json json{{"kind", sheet.kind}, {"vehicle", sheet.head.vehicle}, {"title", sheet.head.title}, {"date", sheet.head.date}, {"invented", sheet.head.invented}};
+    Json json{{"kind", sheet.kind},
+              {"vehicle", sheet.head.vehicle},
+              {"title", sheet.head.title},
+              {"date", sheet.head.date},
+              {"invented", sheet.head.invented}};
     json["sections"] = Json::array();
     for (const auto& section : sheet.sections) {
         Json rows = Json::array();
         for (const auto& row : section.rows)
-            rows.push_back({{"entry", row.entry ? Json(*row.entry) : Json(nullptr)}, {"date", row.date}, {"subject", row.subject}, {"text", row.text}, {"source", row.source},
-                            {"corrects", row.corrects ? Json(*row.corrects) : Json(nullptr)}, {"stands", row.stands}});
-        json["sections"].push_back({{"name", section.name}, {"title", section.title}, {"rows", rows}, {"if_empty", section.if_empty}});
+            rows.push_back({{"entry", row.entry ? Json(*row.entry) : Json(nullptr)},
+                            {"date", row.date},
+                            {"subject", row.subject},
+                            {"text", row.text},
+                            {"source", row.source},
+                            {"corrects", row.corrects ? Json(*row.corrects) : Json(nullptr)},
+                            {"stands", row.stands}});
+        json["sections"].push_back(
+            {{"name", section.name}, {"title", section.title}, {"rows", rows}, {"if_empty", section.if_empty}});
     }
     return json;
 }

@@ -52,7 +52,8 @@ struct DisclosureSheet {
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& jobs);
 HistorySheet history_sheet(Session& session, const Situation& situation);
 // `gross_weight_kg`: gross vehicle weight rating, when known, for the reminders.
-DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg = {});
+DisclosureSheet disclosure_sheet(Session& session, const Situation& situation,
+                                 std::optional<double> gross_weight_kg = {});
 
 // Any sheet as titled sections in the order they are read.
 struct SheetSection {
@@ -78,6 +79,7 @@ SheetHead sheet_head(Session& session, const Situation& situation, bool invented
 std::vector<std::string> open_jobs(Session& session, const std::string& vehicle);
 
 // `asked`, or the open jobs when none is named. Throws Error(usage) when there is none.
-std::vector<std::string> named_or_open_jobs(Session& session, const Situation& situation, const std::vector<std::string>& asked);
+std::vector<std::string> named_or_open_jobs(Session& session, const Situation& situation,
+                                            const std::vector<std::string>& asked);
 
 }  // namespace casebound

@@ -11,13 +11,14 @@ namespace casebound {
 
 struct ShelfLeft {
     std::string item, title;
-    double quantity{};         // that is there
-    std::string unit, role;    // the line it would serve
-    std::string line, why;     // line: the title of the role
+    double quantity{};       // that is there
+    std::string unit, role;  // the line it would serve
+    std::string line, why;   // line: the title of the role
 };
 
 // `orders`: every one that may be placed. Empty while there is none.
-std::vector<ShelfLeft> left_on_shelf(Session& session, const Buying& buying, const std::vector<const Order*>& orders, const std::string& vehicle);
+std::vector<ShelfLeft> left_on_shelf(Session& session, const Buying& buying, const std::vector<const Order*>& orders,
+                                     const std::string& vehicle);
 
 std::string left_on_shelf_text(const std::vector<ShelfLeft>& left);
 Json json_of(const std::vector<ShelfLeft>& left);

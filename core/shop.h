@@ -36,7 +36,7 @@ struct NewTell {
     std::string text;        // as typed: "1.5 in"
     std::string right_side;  // condition syntax: "1.5in", "a|b", "11..16"
     TellEvidence evidence = TellEvidence::assumed;
-    std::string date{};      // YYYY-MM-DD; empty: today
+    std::string date{};  // YYYY-MM-DD; empty: today
     std::string photo{}, note{};
     std::optional<std::int64_t> corrects{};  // an entry that stands and was wrong, perhaps of another attribute
 };
@@ -47,8 +47,8 @@ struct TellEntry {
     TellEvidence evidence = TellEvidence::assumed;
     std::string date, photo, note;
     std::optional<std::int64_t> corrects;  // what this entry took back
-    bool withdrawn{};  // nothing is told about the attribute from here on
-    bool stands{};     // newest of its attribute, and neither withdrawn nor corrected
+    bool withdrawn{};                      // nothing is told about the attribute from here on
+    bool stands{};                         // newest of its attribute, and neither withdrawn nor corrected
 };
 
 struct StartedJob {
@@ -63,13 +63,14 @@ struct SettingKind {
 
 class Shop {
 public:
-    explicit Shop(const std::string& path);  // created or migrated as needed: open_shop(path)
+    explicit Shop(const std::string& path);                       // created or migrated as needed: open_shop(path)
     explicit Shop(Database open) : database_(std::move(open)) {}  // Requires: from open_shop
 
-    std::vector<Vehicle> vehicles() const;  // by name
+    std::vector<Vehicle> vehicles() const;                        // by name
     std::optional<Vehicle> vehicle(std::string_view name) const;  // the exact name
     // Throws Error 64 for a name that may not be used or is in use (also in other case).
-    void create(std::string_view name, std::string_view line, std::string_view market = {}, std::string_view vin = {}, const std::vector<NewTell>& told = {});
+    void create(std::string_view name, std::string_view line, std::string_view market = {}, std::string_view vin = {},
+                const std::vector<NewTell>& told = {});
     // Puts another market or VIN in place of what the papers said before, which is kept. Empty leaves it as it is.
     void amend(std::string_view vehicle, std::string_view market, std::string_view vin);
     std::vector<Vehicle> papers(std::string_view vehicle) const;  // oldest first; `created` is the day of each
@@ -78,21 +79,29 @@ public:
 
     // All or none. Returns the new ids. A second telling of an attribute replaces the first in told().
     std::vector<std::int64_t> tell(std::string_view vehicle, const std::vector<NewTell>& entries);
-    std::int64_t tell(std::string_view vehicle, const NewTell& entry) { return tell(vehicle, std::vector{entry}).front(); }
+    std::int64_t tell(std::string_view vehicle, const NewTell& entry) {
+        return tell(vehicle, std::vector{entry}).front();
+    }
     // Withdraws what stands about the attribute; nothing older comes back. Error 66 when nothing stands.
-    std::int64_t untell(std::string_view vehicle, std::string_view attribute, std::string_view note = {}) { return untell_all(vehicle, {std::string(attribute)}, note).front(); }
-    std::vector<std::int64_t> untell_all(std::string_view vehicle, const std::vector<std::string>& attributes, std::string_view note = {});  // all or none
-    std::vector<TellEntry> told(std::string_view vehicle) const;     // what stands, by attribute
-    std::vector<TellEntry> history(std::string_view vehicle) const;  // everything, oldest first
+    std::int64_t untell(std::string_view vehicle, std::string_view attribute, std::string_view note = {}) {
+        return untell_all(vehicle, {std::string(attribute)}, note).front();
+    }
+    std::vector<std::int64_t> untell_all(std::string_view vehicle, const std::vector<std::string>& attributes,
+                                         std::string_view note = {});  // all or none
+    std::vector<TellEntry> told(std::string_view vehicle) const;       // what stands, by attribute
+    std::vector<TellEntry> history(std::string_view vehicle) const;    // everything, oldest first
 
     std::int64_t start_job(std::string_view vehicle, std::string_view job, std::string_view note = {});
     std::vector<StartedJob> jobs(std::string_view vehicle) const;  // oldest first
 
-    static const std::vector<SettingKind>& setting_kinds();  // by key
+    static const std::vector<SettingKind>& setting_kinds();          // by key
     std::optional<std::string> setting(std::string_view key) const;  // nothing when never set
-    void set_setting(std::string_view key, std::string_view value) { set_settings({{std::string(key), std::string(value)}}); }
-    void set_settings(const std::vector<std::pair<std::string, std::string>>& settings);  // all or none; an empty value takes it back
-    std::vector<std::pair<std::string, std::string>> settings() const;  // those set, by key
+    void set_setting(std::string_view key, std::string_view value) {
+        set_settings({{std::string(key), std::string(value)}});
+    }
+    void set_settings(
+        const std::vector<std::pair<std::string, std::string>>& settings);  // all or none; an empty value takes it back
+    std::vector<std::pair<std::string, std::string>> settings() const;      // those set, by key
 
     Database& database() { return database_; }  // for what else lies in the file: shop_offers.h, shop_records.h
 
@@ -100,7 +109,8 @@ private:
     std::int64_t vehicle_id(std::string_view name) const;
     std::vector<TellEntry> entries(std::string_view vehicle, bool standing_only) const;
     std::int64_t append(std::int64_t vehicle, const NewTell& entry, bool withdrawn);
-    std::vector<std::int64_t> append_all(std::string_view vehicle, const std::vector<NewTell>& entries);  // within a transaction
+    std::vector<std::int64_t> append_all(std::string_view vehicle,
+                                         const std::vector<NewTell>& entries);  // within a transaction
     Database database_;
 };
 

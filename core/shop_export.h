@@ -9,7 +9,10 @@
 
 namespace casebound {
 
-struct MovedTable { std::string name; std::int64_t rows{}; };
+struct MovedTable {
+    std::string name;
+    std::int64_t rows{};
+};
 
 // The folder is made when missing; files of the same names are replaced. Throws Error(cannot_create or cannot_write).
 std::vector<MovedTable> export_shop(const Database& shop, const std::string& folder);

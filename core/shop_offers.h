@@ -26,26 +26,34 @@ struct OfferOnFile {
     double pack_quantity = 1;  // items in one pack
     std::int64_t price_cents{};
     std::optional<std::int64_t> available{};  // packs
-    std::optional<int> days{};          // until it is here; not said when empty
-    std::optional<bool> returnable{};   // not said when empty
-    double return_fee{};                // share of the price that is kept
-    std::int64_t return_carriage_cents{};  // what sending one pack back costs
-    std::optional<int> return_days{};   // from the day it comes
+    std::optional<int> days{};                // until it is here; not said when empty
+    std::optional<bool> returnable{};         // not said when empty
+    double return_fee{};                      // share of the price that is kept
+    std::int64_t return_carriage_cents{};     // what sending one pack back costs
+    std::optional<int> return_days{};         // from the day it comes
     std::int64_t core_cents{};
     std::optional<int> core_days{};
     std::string note{}, entered{};
 };
 
 // What came on the own shelf, or with a negative quantity what was taken; `why`: "left over", "bought", "taken", "counted".
-struct ShelfMove { std::string item; double quantity{}; std::string why, note{}; };
+struct ShelfMove {
+    std::string item;
+    double quantity{};
+    std::string why, note{};
+};
 
-struct OnShelf { std::string item; double quantity{}; std::string last; };  // last: day of its newest entry
+struct OnShelf {
+    std::string item;
+    double quantity{};
+    std::string last;
+};  // last: day of its newest entry
 
 class ShopOffers {
 public:
     explicit ShopOffers(Database& shop) : database_(shop) {}
 
-    std::vector<SellerTerms> sellers() const;  // by name, as they stand
+    std::vector<SellerTerms> sellers() const;                           // by name, as they stand
     std::vector<OfferOnFile> offers(std::string_view item = {}) const;  // by item, then seller; empty: all
     std::optional<OfferOnFile> offer(std::string_view seller, std::string_view item) const;
     // All or none. An offer's seller is on file or among `sellers`.

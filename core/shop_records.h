@@ -20,7 +20,7 @@ struct Entry {
     std::optional<std::int64_t> job{};  // started job
     std::string note{}, date{};         // date: YYYY-MM-DD; empty: today
     std::optional<std::int64_t> corrects{};
-    bool stands = true;                 // no later row corrects it
+    bool stands = true;  // no later row corrects it
 };
 
 struct LineEvent : Entry {
@@ -32,7 +32,7 @@ struct LineEvent : Entry {
 };
 
 struct WorkRecord : Entry {
-    std::string what{};  // fitted, looked_at, proof, odometer, for_sale, sold
+    std::string what{};                           // fitted, looked_at, proof, odometer, for_sale, sold
     std::string role{}, item{}, made{}, label{};  // made: new, remanufactured, used, own_stock
     std::optional<double> quantity{}, torque_nm{};
     std::optional<std::int64_t> seals_out{}, seals_in{};
@@ -51,7 +51,7 @@ struct MoneyEntry : Entry {
 };
 
 struct Closing {
-    std::int64_t job{};      // started job
+    std::int64_t job{};                               // started job
     std::string job_key{}, vehicle{}, cause, worked;  // worked: yes, no, not_known; job_key, vehicle: set by the shop
     double hours{};
     std::int64_t cost_cents{};
@@ -83,12 +83,12 @@ public:
     std::int64_t add_to_job(std::string_view vehicle, std::string_view job, std::string_view note, NewWork work);
     void close(std::string_view vehicle, const Closing& closing);  // Error 66 when the job is not the vehicle's
 
-    std::vector<LineEvent> events(std::string_view vehicle) const;   // oldest first, corrected ones too
+    std::vector<LineEvent> events(std::string_view vehicle) const;  // oldest first, corrected ones too
     std::vector<WorkRecord> records(std::string_view vehicle) const;
     std::vector<MoneyEntry> money(std::string_view vehicle) const;
-    std::vector<Closing> closings(std::string_view vehicle) const;   // the newest of each job, by job
-    std::int64_t spent_cents(std::string_view vehicle) const;        // that stands: out less refunds, without sales
-    OwnRate rate_of(std::string_view job) const;                     // over all vehicles
+    std::vector<Closing> closings(std::string_view vehicle) const;  // the newest of each job, by job
+    std::int64_t spent_cents(std::string_view vehicle) const;       // that stands: out less refunds, without sales
+    OwnRate rate_of(std::string_view job) const;                    // over all vehicles
     // Vehicles put up for sale or sold from `since` to `until`, each once; `only_sold`: sold ones.
     int vehicles_sold(std::string_view since, std::string_view until, bool only_sold) const;
 

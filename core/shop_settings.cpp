@@ -32,7 +32,9 @@ void check(const SettingKind& kind, std::string_view value) {
         throw Error(Exit::usage, fmt::format("setting {}: {}", kind.key, fault.what()));
     }
     const bool whole = kind.unit != "each" || number == std::floor(number);
-    if (kind.unit == "%" && number > 100) throw Error(Exit::usage, fmt::format("setting {}: \"{}\" cannot be: write percent, such as 7.5", kind.key, value));
+    if (kind.unit == "%" && number > 100)
+        throw Error(Exit::usage,
+                    fmt::format("setting {}: \"{}\" cannot be: write percent, such as 7.5", kind.key, value));
     if (number < 0 || !whole)
         throw Error(Exit::usage, fmt::format("setting {}: \"{}\" cannot be: write {} from 0 up", kind.key, value,
                                              kind.unit == "each" ? "a whole number" : "a number"));
@@ -41,8 +43,12 @@ void check(const SettingKind& kind, std::string_view value) {
 // Amounts on file would silently mean something else in another currency.
 void check_currency(const Database& database, const std::string& before, std::string_view now) {
     if (before.empty() || before == now) return;
-    if (database.integer("SELECT EXISTS (SELECT 1 FROM offers) OR EXISTS (SELECT 1 FROM money) OR EXISTS (SELECT 1 FROM closings)"))
-        throw Error(Exit::usage, fmt::format("setting currency: it is {} and prices in it are on file: keep it, or start another shop file", before));
+    if (database.integer(
+            "SELECT EXISTS (SELECT 1 FROM offers) OR EXISTS (SELECT 1 FROM money) OR EXISTS (SELECT 1 FROM closings)"))
+        throw Error(
+            Exit::usage,
+            fmt::format("setting currency: it is {} and prices in it are on file: keep it, or start another shop file",
+                        before));
 }
 
 }  // namespace
@@ -71,8 +77,9 @@ void Shop::set_settings(const std::vector<std::pair<std::string, std::string>>& 
         const SettingKind& kind = kind_of(key);
         if (!value.empty()) check(kind, value);
         if (key == "currency") check_currency(database_, setting(key).value_or(""), value);
-        Statement change(database_, value.empty() ? "DELETE FROM settings WHERE key = ?1"
-                                                  : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
+        Statement change(database_, value.empty()
+                                        ? "DELETE FROM settings WHERE key = ?1"
+                                        : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
         change.bind(1, key);
         if (!value.empty()) change.bind(2, value).bind(3, today());
         change.run();

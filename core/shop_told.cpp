@@ -15,7 +15,10 @@ namespace casebound {
 
 namespace {
 
-struct EvidenceName { TellEvidence evidence; std::string_view stored, words; };
+struct EvidenceName {
+    TellEvidence evidence;
+    std::string_view stored, words;
+};
 
 constexpr std::array<EvidenceName, 4> evidence_names = {{
     {TellEvidence::measured, "measured", "measured"},
@@ -31,7 +34,8 @@ constexpr std::string_view entry_columns =
     "SELECT t.id, t.attribute, t.text, t.right_side, t.evidence, t.date, t.photo, t.note, t.corrects,"
     " t.right_side IS NOT NULL"
     " AND NOT EXISTS (SELECT 1 FROM tellings c WHERE c.corrects = t.id)"
-    " AND NOT EXISTS (SELECT 1 FROM tellings n WHERE n.vehicle = t.vehicle AND n.attribute = t.attribute AND n.id > t.id) AS stands"
+    " AND NOT EXISTS (SELECT 1 FROM tellings n WHERE n.vehicle = t.vehicle AND n.attribute = t.attribute AND n.id > "
+    "t.id) AS stands"
     " FROM tellings t WHERE t.vehicle = ?";
 
 TellEntry entry_of(const Statement& row) {
@@ -57,15 +61,19 @@ TellEntry entry_of(const Statement& row) {
 void check(std::string_view vehicle, const NewTell& entry) {
     if (entry.attribute.empty()) refuse(vehicle, "nothing is named: write attribute=value");
     if (entry.text.empty() || entry.right_side.empty())
-        refuse(vehicle, fmt::format("{}: no value is given: write {}=value, or withdraw what was told", entry.attribute, entry.attribute));
+        refuse(vehicle, fmt::format("{}: no value is given: write {}=value, or withdraw what was told", entry.attribute,
+                                    entry.attribute));
     try {
         parse_spans(entry.right_side);
     } catch (const ConditionFault& fault) {
         refuse(vehicle, fmt::format("{}: \"{}\": {}", entry.attribute, entry.text, fault.what()));
     }
     if (entry.date.empty()) return;
-    if (!is_date(entry.date)) refuse(vehicle, fmt::format("{}: \"{}\" is not a date: write YYYY-MM-DD", entry.attribute, entry.date));
-    if (entry.date > today()) refuse(vehicle, fmt::format("{}: {} has not come yet: write the day it was found out", entry.attribute, entry.date));
+    if (!is_date(entry.date))
+        refuse(vehicle, fmt::format("{}: \"{}\" is not a date: write YYYY-MM-DD", entry.attribute, entry.date));
+    if (entry.date > today())
+        refuse(vehicle,
+               fmt::format("{}: {} has not come yet: write the day it was found out", entry.attribute, entry.date));
 }
 
 void check_once(std::string_view vehicle, const std::vector<NewTell>& entries) {
@@ -85,12 +93,14 @@ TellEvidence tell_evidence_from(std::string_view words) {
         if (c == ' ' || c == '-') c = '_';
     for (const auto& name : evidence_names)
         if (stored == name.stored) return name.evidence;
-    throw Error(Exit::usage, fmt::format("evidence: \"{}\" is not known: write measured, read, seller-said or assumed", words));
+    throw Error(Exit::usage,
+                fmt::format("evidence: \"{}\" is not known: write measured, read, seller-said or assumed", words));
 }
 
 std::vector<TellEntry> Shop::entries(std::string_view vehicle, bool standing_only) const {
     std::vector<TellEntry> all;
-    Statement rows(database_, fmt::format("{}{}", entry_columns, standing_only ? " AND stands ORDER BY t.attribute" : " ORDER BY t.id"));
+    Statement rows(database_, fmt::format("{}{}", entry_columns,
+                                          standing_only ? " AND stands ORDER BY t.attribute" : " ORDER BY t.id"));
     rows.bind(1, vehicle_id(vehicle));
     while (rows.step()) all.push_back(entry_of(rows));
     return all;
@@ -100,13 +110,17 @@ std::vector<TellEntry> Shop::told(std::string_view vehicle) const { return entri
 std::vector<TellEntry> Shop::history(std::string_view vehicle) const { return entries(vehicle, false); }
 
 std::int64_t Shop::append(std::int64_t vehicle, const NewTell& entry, bool withdrawn) {
-    Statement insert(database_,
-                     "INSERT INTO tellings (vehicle, attribute, text, right_side, evidence, date, entered, photo, note, corrects)"
-                     " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id");
+    Statement insert(
+        database_,
+        "INSERT INTO tellings (vehicle, attribute, text, right_side, evidence, date, entered, photo, note, corrects)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id");
     const std::string now = today();
     insert.bind(1, vehicle).bind(2, entry.attribute).bind_or_null(3, entry.text).bind_or_null(4, entry.right_side);
     insert.bind_or_null(5, withdrawn ? std::string_view() : named(entry.evidence).stored);
-    insert.bind(6, entry.date.empty() ? now : entry.date).bind(7, now).bind_or_null(8, entry.photo).bind_or_null(9, entry.note);
+    insert.bind(6, entry.date.empty() ? now : entry.date)
+        .bind(7, now)
+        .bind_or_null(8, entry.photo)
+        .bind_or_null(9, entry.note);
     if (entry.corrects) insert.bind(10, *entry.corrects);
     insert.step();
     const auto id = insert.integer(0);
@@ -121,10 +135,14 @@ std::vector<std::int64_t> Shop::append_all(std::string_view vehicle, const std::
     const auto standing = told(vehicle);
     std::vector<std::int64_t> ids;
     for (const auto& entry : new_entries) {
-        const bool may = !entry.corrects || std::any_of(standing.begin(), standing.end(), [&](const auto& one) { return one.id == *entry.corrects; });
+        const bool may = !entry.corrects || std::any_of(standing.begin(), standing.end(),
+                                                        [&](const auto& one) { return one.id == *entry.corrects; });
         if (!may)
-            throw Error(Exit::no_input, fmt::format("vehicle {}: entry {} does not stand: only what counts now can be corrected; see its history",
-                                                    vehicle, *entry.corrects));
+            throw Error(
+                Exit::no_input,
+                fmt::format(
+                    "vehicle {}: entry {} does not stand: only what counts now can be corrected; see its history",
+                    vehicle, *entry.corrects));
         ids.push_back(append(id, entry, false));
     }
     return ids;
@@ -137,15 +155,19 @@ std::vector<std::int64_t> Shop::tell(std::string_view vehicle, const std::vector
     return ids;
 }
 
-std::vector<std::int64_t> Shop::untell_all(std::string_view vehicle, const std::vector<std::string>& attributes, std::string_view note) {
+std::vector<std::int64_t> Shop::untell_all(std::string_view vehicle, const std::vector<std::string>& attributes,
+                                           std::string_view note) {
     Transaction transaction(database_);
     const auto id = vehicle_id(vehicle);
     std::vector<std::int64_t> ids;
     for (const auto& attribute : attributes) {
         const auto standing = told(vehicle);
-        const auto entry = std::find_if(standing.begin(), standing.end(), [&](const TellEntry& one) { return one.attribute == attribute; });
+        const auto entry = std::find_if(standing.begin(), standing.end(),
+                                        [&](const TellEntry& one) { return one.attribute == attribute; });
         if (entry == standing.end())
-            throw Error(Exit::no_input, fmt::format("vehicle {}: nothing is told about {}: there is nothing to withdraw", vehicle, attribute));
+            throw Error(
+                Exit::no_input,
+                fmt::format("vehicle {}: nothing is told about {}: there is nothing to withdraw", vehicle, attribute));
         NewTell withdrawal;
         withdrawal.attribute = attribute;
         withdrawal.note = note;

@@ -16,7 +16,8 @@ bool digits(std::string_view text, std::size_t least, std::size_t most) {
     return text.size() >= least && text.size() <= most && std::all_of(text.begin(), text.end(), digit);
 }
 
-constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 bool month(std::string_view text) { return std::find(months.begin(), months.end(), text) != months.end(); }
 
 // 2-Sep, Sep-02, 2-Sep-26, 2/9/2026, 02.Sep. Codes in capitals (SEP-02) are left alone.
@@ -25,7 +26,8 @@ bool date(std::string_view text) {
     if (first == std::string_view::npos || text.size() > 11) return false;
     const char mark = text[first];
     const auto second = text.find(mark, first + 1);
-    const auto a = text.substr(0, first), b = text.substr(first + 1, second == std::string_view::npos ? second : second - first - 1);
+    const auto a = text.substr(0, first),
+               b = text.substr(first + 1, second == std::string_view::npos ? second : second - first - 1);
     const auto c = second == std::string_view::npos ? std::string_view{} : text.substr(second + 1);
     if (second == std::string_view::npos) return (digits(a, 1, 2) && month(b)) || (month(a) && digits(b, 1, 4));
     if (digits(a, 1, 2) && month(b)) return digits(c, 2, 4);
@@ -37,11 +39,14 @@ bool scientific(std::string_view text) {
     const auto e = text.find('E');
     if (e == std::string_view::npos || e + 3 > text.size() || (text[e + 1] != '+' && text[e + 1] != '-')) return false;
     const auto mantissa = text.substr(0, e);
-    const bool shaped = digits(mantissa, 1, 1) || (mantissa.size() > 2 && digit(mantissa[0]) && (mantissa[1] == '.' || mantissa[1] == ',') && digits(mantissa.substr(2), 1, 20));
+    const bool shaped = digits(mantissa, 1, 1) ||
+                        (mantissa.size() > 2 && digit(mantissa[0]) && (mantissa[1] == '.' || mantissa[1] == ',') &&
+                         digits(mantissa.substr(2), 1, 20));
     return shaped && digits(text.substr(e + 2), 2, 3);
 }
 
-constexpr std::array<std::string_view, 8> broken_formulas{"#REF!", "#NAME?", "#VALUE!", "#DIV/0!", "#N/A", "#NUM!", "#NULL!", "#SPILL!"};
+constexpr std::array<std::string_view, 8> broken_formulas{"#REF!", "#NAME?", "#VALUE!", "#DIV/0!",
+                                                          "#N/A",  "#NUM!",  "#NULL!",  "#SPILL!"};
 
 bool broken_formula(std::string_view text) {
     if (text.empty() || text[0] != '#') return false;
@@ -65,13 +70,24 @@ bool has_no_break_space(std::string_view text) { return text.find("\xC2\xA0") !=
 
 std::string damage_in(std::string_view text, bool key) {
     if (text.empty()) return {};
-    if (blank(text.front()) || blank(text.back())) return fmt::format("`{}` begins or ends with a blank: delete it", shown(text));
-    if (has_no_break_space(text)) return fmt::format("`{}` holds a no-break space: write a plain blank, or none in a key", shown(text));
-    if (broken_formula(text)) return fmt::format("`{}` is what a spreadsheet leaves of a broken formula: write the value", shown(text));
+    if (blank(text.front()) || blank(text.back()))
+        return fmt::format("`{}` begins or ends with a blank: delete it", shown(text));
+    if (has_no_break_space(text))
+        return fmt::format("`{}` holds a no-break space: write a plain blank, or none in a key", shown(text));
+    if (broken_formula(text))
+        return fmt::format("`{}` is what a spreadsheet leaves of a broken formula: write the value", shown(text));
     if (text.size() > 24) return {};
-    if (scientific(text)) return fmt::format("`{}` looks like a number that a spreadsheet has shortened: write it in full, in a column formatted as text", shown(text));
-    if (date(text)) return fmt::format("`{}` looks like a date that a spreadsheet has made: write the original, in a column formatted as text", shown(text));
-    if (key && thousands(text)) return fmt::format("`{}` holds a thousands separator: write the digits alone", shown(text));
+    if (scientific(text))
+        return fmt::format(
+            "`{}` looks like a number that a spreadsheet has shortened: write it in full, in a column formatted as "
+            "text",
+            shown(text));
+    if (date(text))
+        return fmt::format(
+            "`{}` looks like a date that a spreadsheet has made: write the original, in a column formatted as text",
+            shown(text));
+    if (key && thousands(text))
+        return fmt::format("`{}` holds a thousands separator: write the digits alone", shown(text));
     return {};
 }
 

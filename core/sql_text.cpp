@@ -19,7 +19,8 @@ std::string_view trimmed(std::string_view text) {
 bool same_word(std::string_view a, std::string_view b) {
     if (a.size() != b.size()) return false;
     for (std::size_t i = 0; i < a.size(); ++i)
-        if (std::tolower(static_cast<unsigned char>(a[i])) != std::tolower(static_cast<unsigned char>(b[i]))) return false;
+        if (std::tolower(static_cast<unsigned char>(a[i])) != std::tolower(static_cast<unsigned char>(b[i])))
+            return false;
     return true;
 }
 
@@ -114,7 +115,9 @@ std::vector<SqlDefinition> definitions_in(std::string_view create_table) {
 }
 
 std::string comment_above(std::string_view sql, std::string_view table) {
-    const std::regex create(R"(CREATE\s+TABLE\s+(IF\s+NOT\s+EXISTS\s+)?["`\[]?)" + std::string(table) + R"(["`\]]?\s*\()", std::regex::icase);
+    const std::regex create(
+        R"(CREATE\s+TABLE\s+(IF\s+NOT\s+EXISTS\s+)?["`\[]?)" + std::string(table) + R"(["`\]]?\s*\()",
+        std::regex::icase);
     std::cmatch match;
     if (!std::regex_search(sql.data(), sql.data() + sql.size(), match, create)) return {};
     std::string_view before = sql.substr(0, static_cast<std::size_t>(match.position()));
@@ -132,7 +135,8 @@ std::string comment_above(std::string_view sql, std::string_view table) {
 
 std::vector<std::string> checks_in(std::string_view definition) {
     std::vector<std::string> found;
-    for (auto from = after_word(definition, "CHECK"); from != std::string_view::npos; from = after_word(definition, "CHECK")) {
+    for (auto from = after_word(definition, "CHECK"); from != std::string_view::npos;
+         from = after_word(definition, "CHECK")) {
         definition.remove_prefix(from);
         int depth = 0;
         std::size_t start = 0;
@@ -170,7 +174,8 @@ std::vector<SqlBound> bounds_in(std::string_view expression, std::string_view co
     if (std::regex_match(text, match, comparison) && same_word(match[1].str(), column))
         return {{std::strtod(match[3].str().c_str(), nullptr), match[2].str()[0] == '>', match[2].length() == 1}};
     if (std::regex_match(text, match, between) && same_word(match[1].str(), column))
-        return {{std::strtod(match[2].str().c_str(), nullptr), true, false}, {std::strtod(match[3].str().c_str(), nullptr), false, false}};
+        return {{std::strtod(match[2].str().c_str(), nullptr), true, false},
+                {std::strtod(match[3].str().c_str(), nullptr), false, false}};
     if (std::regex_match(text, match, both)) {
         const std::string left = match[1], right = match[2];
         auto bounds = bounds_in(left, column);

@@ -26,7 +26,10 @@ std::vector<std::string> checks_in(std::string_view definition);
 std::vector<std::string> choices_in(std::string_view expression, std::string_view column);
 
 // `<column> >= 1.5` and the like when the expression is just that.
-struct SqlBound { double value{}; bool minimum{}, exclusive{}; };
+struct SqlBound {
+    double value{};
+    bool minimum{}, exclusive{};
+};
 std::vector<SqlBound> bounds_in(std::string_view expression, std::string_view column);
 
 }  // namespace casebound

@@ -38,7 +38,8 @@ std::string_view advice_for(int code) {
         case SQLITE_LOCKED: return "another casebound is writing; try again when it is done";
         case SQLITE_CANTOPEN: return "check that the file exists and may be read";
         case SQLITE_CORRUPT:
-        case SQLITE_NOTADB: return "not a sound SQLite file; restore it from a backup, or rebuild the catalog from its packs";
+        case SQLITE_NOTADB:
+            return "not a sound SQLite file; restore it from a backup, or rebuild the catalog from its packs";
         case SQLITE_FULL: return "the disk is full; make room and try again";
         case SQLITE_READONLY:
         case SQLITE_IOERR:
@@ -65,7 +66,9 @@ void sync_to_disk(const std::string& path) {
     const int file = ::open(path.c_str(), O_RDONLY);
     const bool ok = file >= 0 && ::fsync(file) == 0;
     if (file >= 0) ::close(file);
-    if (!ok) throw Error(Exit::cannot_write, fmt::format("{}: could not be written to disk: check space and permissions", path));
+    if (!ok)
+        throw Error(Exit::cannot_write,
+                    fmt::format("{}: could not be written to disk: check space and permissions", path));
 }
 
 }  // namespace
@@ -76,7 +79,8 @@ void start_single_threaded_sqlite() {
 }
 
 Statement::Statement(const Database& database, std::string_view sql) : database_(&database) {
-    const int code = sqlite3_prepare_v3(database.handle(), sql.data(), static_cast<int>(sql.size()), 0, &handle_, nullptr);
+    const int code = sqlite3_prepare_v3(database.handle(), sql.data(), static_cast<int>(sql.size()), 0, &handle_,
+                                        nullptr);
     if (code != SQLITE_OK) database.fail(code, sql);
 }
 
@@ -96,13 +100,15 @@ Statement& Statement::bind(int index, double value) {
 }
 
 Statement& Statement::bind(int index, std::string_view value) {
-    const int code = sqlite3_bind_text(handle_, index, value.data() ? value.data() : "", static_cast<int>(value.size()), SQLITE_TRANSIENT);
+    const int code = sqlite3_bind_text(handle_, index, value.data() ? value.data() : "", static_cast<int>(value.size()),
+                                       SQLITE_TRANSIENT);
     if (code != SQLITE_OK) database_->fail(code, "bind");
     return *this;
 }
 
 Statement& Statement::bind_view(int index, std::string_view value) {
-    const int code = sqlite3_bind_text(handle_, index, value.data() ? value.data() : "", static_cast<int>(value.size()), SQLITE_STATIC);
+    const int code = sqlite3_bind_text(handle_, index, value.data() ? value.data() : "", static_cast<int>(value.size()),
+                                       SQLITE_STATIC);
     if (code != SQLITE_OK) database_->fail(code, "bind");
     return *this;
 }
@@ -128,8 +134,7 @@ bool Statement::step() {
 }
 
 void Statement::run() {
-    while (step()) {
-    }
+    while (step()) {}
     reset();
 }
 
@@ -146,7 +151,8 @@ double Statement::real(int column) const { return sqlite3_column_double(handle_,
 
 std::string_view Statement::text(int column) const {
     const auto* text = reinterpret_cast<const char*>(sqlite3_column_text(handle_, column));
-    return text ? std::string_view(text, static_cast<std::size_t>(sqlite3_column_bytes(handle_, column))) : std::string_view();
+    return text ? std::string_view(text, static_cast<std::size_t>(sqlite3_column_bytes(handle_, column)))
+                : std::string_view();
 }
 
 Database::Database(const std::string& path, Mode mode) : path_(path) {
@@ -154,7 +160,8 @@ Database::Database(const std::string& path, Mode mode) : path_(path) {
     if (code != SQLITE_OK) {
         const std::string text = handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(code);
         sqlite3_close(handle_);
-        throw Error(mode == Mode::create ? Exit::cannot_create : exit_for(code), fmt::format("{}: {}: {}", path, text, advice_for(code)));
+        throw Error(mode == Mode::create ? Exit::cannot_create : exit_for(code),
+                    fmt::format("{}: {}: {}", path, text, advice_for(code)));
     }
     sqlite3_extended_result_codes(handle_, 1);
     sqlite3_busy_timeout(handle_, 2000);
@@ -166,12 +173,14 @@ Database::Database(const std::string& path, Mode mode) : path_(path) {
 Database::~Database() { sqlite3_close(handle_); }
 
 Database::Database(Database&& other) noexcept
-    : path_(std::move(other.path_)), handle_(std::exchange(other.handle_, nullptr)), authorizer_(std::move(other.authorizer_)) {
+    : path_(std::move(other.path_)), handle_(std::exchange(other.handle_, nullptr)),
+      authorizer_(std::move(other.authorizer_)) {
     if (handle_ && authorizer_) sqlite3_set_authorizer(handle_, ask_authorizer, &authorizer_);
 }
 
 void Database::execute(const std::string& sql) {
-    if (const int code = sqlite3_exec(handle_, sql.c_str(), nullptr, nullptr, nullptr); code != SQLITE_OK) fail(code, sql);
+    if (const int code = sqlite3_exec(handle_, sql.c_str(), nullptr, nullptr, nullptr); code != SQLITE_OK)
+        fail(code, sql);
 }
 
 std::int64_t Database::integer(std::string_view sql) const {
@@ -210,7 +219,8 @@ void Database::copy_to(const std::string& path) const {
 void Database::fail(int code, std::string_view doing) const {
     std::string first_line{doing.substr(0, doing.find('\n'))};
     if (first_line.size() > 80) first_line.resize(80);
-    throw Error(exit_for(code), fmt::format("{}: {} ({}): {}", path_, sqlite3_errmsg(handle_), first_line, advice_for(code)));
+    throw Error(exit_for(code),
+                fmt::format("{}: {} ({}): {}", path_, sqlite3_errmsg(handle_), first_line, advice_for(code)));
 }
 
 Transaction::Transaction(Database& database, bool immediate) : database_(database) {

@@ -37,9 +37,9 @@ public:
     Statement& bind_or_null(int index, std::string_view value);  // empty text is NULL
     Statement& bind_or_null(int index, std::optional<double> value);
 
-    bool step();          // true while a row is there
-    void run();           // steps to the end, then resets; bindings stay
-    Statement& reset();   // does not clear the bindings
+    bool step();         // true while a row is there
+    void run();          // steps to the end, then resets; bindings stay
+    Statement& reset();  // does not clear the bindings
 
     int columns() const;
     std::string_view name(int column) const;
@@ -64,7 +64,7 @@ public:
     Database& operator=(const Database&) = delete;
     Database& operator=(Database&&) = delete;
 
-    void execute(const std::string& sql);  // one or more statements without results
+    void execute(const std::string& sql);              // one or more statements without results
     std::int64_t integer(std::string_view sql) const;  // first column of the first row, 0 when none
     std::int64_t changes() const;
     const std::string& path() const { return path_; }

@@ -18,7 +18,8 @@ bool only_fits(const Claims& claims) {
 // Nobody says no: firm or from memory, it fits where any statement says so.
 Standing undisputed(std::int64_t group, const Claims& claims, std::size_t size) {
     Standing result{Bits(size), Bits(size)};
-    for (const auto& claim : claims) if (claim.row->group == group) result.on |= claim.on;
+    for (const auto& claim : claims)
+        if (claim.row->group == group) result.on |= claim.on;
     return result;
 }
 
@@ -27,7 +28,8 @@ Standing standing(std::int64_t group, const Claims& claims, std::size_t size) {
     for (const auto& claim : claims) {
         const bool memory = claim.evidence == Evidence::memory;
         if (says_no(*claim.row, group)) (memory ? memory_no : no) |= claim.on;
-        else if (claim.row->says == Says::fits && claim.row->group == group) (memory ? memory_yes : yes) |= holds(claim, claims);
+        else if (claim.row->says == Says::fits && claim.row->group == group)
+            (memory ? memory_yes : yes) |= holds(claim, claims);
     }
     const Bits firm = yes | no;
     memory_yes -= firm;
@@ -39,7 +41,9 @@ Standing standing(std::int64_t group, const Claims& claims, std::size_t size) {
 std::vector<Claim> in_order_of_doubt(Claims claims, const Bits& left) {
     for (auto& claim : claims) claim.on &= left;
     std::erase_if(claims, [](const Claim& claim) { return claim.on.none(); });
-    const auto doubt = [](const Claim& claim) { return std::tuple(claim.evidence, ~claim.on.count(), claim.row->origin); };
+    const auto doubt = [](const Claim& claim) {
+        return std::tuple(claim.evidence, ~claim.on.count(), claim.row->origin);
+    };
     std::sort(claims.begin(), claims.end(), [&](const Claim& a, const Claim& b) { return doubt(a) > doubt(b); });
     return claims;
 }
@@ -57,7 +61,8 @@ std::vector<bool> needed_for_cover(const Claims& claims, const Claims& doubtful_
     }
     std::vector<bool> result;
     for (const auto& claim : claims)
-        result.push_back(std::any_of(kept.begin(), kept.end(), [&](const Claim* one) { return one->row == claim.row; }));
+        result.push_back(
+            std::any_of(kept.begin(), kept.end(), [&](const Claim* one) { return one->row == claim.row; }));
     return result;
 }
 
@@ -72,11 +77,13 @@ Bits holds(const Claim& fits, const Claims& claims) {
 
 Weighed weigh(const Claims& claims, const std::vector<std::int64_t>& groups, std::size_t configurations) {
     Weighed weighed{{}, Bits(configurations)};
-    for (const auto& claim : claims) if (claim.row->says == Says::none_needed) weighed.none |= claim.on;
+    for (const auto& claim : claims)
+        if (claim.row->says == Says::none_needed) weighed.none |= claim.on;
     weighed.groups.reserve(groups.size());
     const bool undenied = only_fits(claims);
     for (const auto group : groups) {
-        const auto& one = weighed.groups.emplace_back(undenied ? undisputed(group, claims, configurations) : standing(group, claims, configurations));
+        const auto& one = weighed.groups.emplace_back(undenied ? undisputed(group, claims, configurations)
+                                                               : standing(group, claims, configurations));
         weighed.none -= one.on | one.disagreed;
     }
     return weighed;

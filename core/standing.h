@@ -25,7 +25,7 @@ struct Standing {
 
 struct Weighed {
     std::vector<Standing> groups;  // as asked for
-    Bits none;  // there is no such place, and nothing that counts for as much says that a group fits
+    Bits none;                     // there is no such place, and nothing that counts for as much says that a group fits
     bool operator==(const Weighed&) const = default;
 };
 

@@ -11,11 +11,15 @@
 
 namespace casebound {
 
-void write_series(Html& html, const Series& series);    // curves, a key, and the numbers as a table
-void write_picture(Html& html, const Picture& picture); // numbered shapes, a key, and the text equivalent
+void write_series(Html& html, const Series& series);     // curves, a key, and the numbers as a table
+void write_picture(Html& html, const Picture& picture);  // numbered shapes, a key, and the text equivalent
 
 // One bar a row, from the lowest of 0 and the values.
-struct Bar { std::string label, shown; double value{}; bool marked{}; };
+struct Bar {
+    std::string label, shown;
+    double value{};
+    bool marked{};
+};
 void write_bars(Html& html, const std::string& title, const std::vector<Bar>& bars);
 
 // A decision: branches that end in amounts. Drawn from left to right; the text equivalent is the nested list.

@@ -32,7 +32,9 @@ Frame frame_of(const Picture& picture) {
     const double wide = std::max(1e-6, x_high - x_low), high = std::max(1e-6, y_high - y_low);
     Frame frame{x_low, y_low, std::min((width - 2 * side) / wide, (tallest - 2 * margin) / high)};
     frame.down = frame.across;
-    if (wide / high > flattest) frame.down *= std::min(3.0, std::floor(wide / high / flattest * 2 + 0.5) / 2);  // a flat thing is drawn higher, and says so
+    if (wide / high > flattest)
+        frame.down *= std::min(
+            3.0, std::floor(wide / high / flattest * 2 + 0.5) / 2);  // a flat thing is drawn higher, and says so
     frame.height = std::max(high * frame.down, between * static_cast<double>(picture.shapes.size()) / 2) + 2 * margin;
     return frame;
 }
@@ -41,13 +43,21 @@ std::string n(double value) { return fmt::format("{:.1f}", value); }
 
 void write_shape(Html& html, const Shape& shape, const Frame& frame) {
     const std::string kind = shape.emphasis ? "shape loud" : "shape";
-    if (shape.kind == Shape::Kind::line) svg_line(html, frame.x(shape.x), frame.y(shape.y), frame.x(shape.x + shape.width), frame.y(shape.y + shape.height), kind);
+    if (shape.kind == Shape::Kind::line)
+        svg_line(html, frame.x(shape.x), frame.y(shape.y), frame.x(shape.x + shape.width),
+                 frame.y(shape.y + shape.height), kind);
     if (shape.kind == Shape::Kind::box)
-        html.empty("rect", {{"class", kind}, {"x", n(frame.x(std::min(shape.x, shape.x + shape.width)))}, {"y", n(frame.y(std::min(shape.y, shape.y + shape.height)))},
-                            {"width", n(std::abs(shape.width) * frame.across)}, {"height", n(std::abs(shape.height) * frame.down)}});
+        html.empty("rect", {{"class", kind},
+                            {"x", n(frame.x(std::min(shape.x, shape.x + shape.width)))},
+                            {"y", n(frame.y(std::min(shape.y, shape.y + shape.height)))},
+                            {"width", n(std::abs(shape.width) * frame.across)},
+                            {"height", n(std::abs(shape.height) * frame.down)}});
 }
 
-struct Callout { std::size_t number; double x, y, at_y; };  // of the shape, and where its number stands
+struct Callout {
+    std::size_t number;
+    double x, y, at_y;
+};  // of the shape, and where its number stands
 
 // Spread along one side so that no two touch.
 void spread_out(std::vector<Callout>& callouts, double height) {
@@ -55,7 +65,8 @@ void spread_out(std::vector<Callout>& callouts, double height) {
     double least = margin;
     for (auto& one : callouts) least = (one.at_y = std::max(one.y, least)) + between;
     double most = height - margin;
-    for (auto one = callouts.rbegin(); one != callouts.rend(); ++one) most = (one->at_y = std::min(one->at_y, most)) - between;
+    for (auto one = callouts.rbegin(); one != callouts.rend(); ++one)
+        most = (one->at_y = std::min(one->at_y, most)) - between;
 }
 
 void write_callouts(Html& html, const std::vector<const Shape*>& labelled, const Frame& frame) {
@@ -84,14 +95,20 @@ void write_picture(Html& html, const Picture& picture) {
     for (const auto& shape : picture.shapes)
         if (!shape.label.empty()) labelled.push_back(&shape);
     {
-        const auto svg = html.in("svg", {{"class", "chart"}, {"viewBox", fmt::format("0 0 {} {:.0f}", width, frame.height)}, {"role", "img"}, {"aria-label", picture.text_equivalent}});
+        const auto svg = html.in("svg", {{"class", "chart"},
+                                         {"viewBox", fmt::format("0 0 {} {:.0f}", width, frame.height)},
+                                         {"role", "img"},
+                                         {"aria-label", picture.text_equivalent}});
         for (const auto& shape : picture.shapes) write_shape(html, shape, frame);
         write_callouts(html, labelled, frame);
     }
-    if (frame.down > frame.across) html.element("p", fmt::format("Heights are drawn {:.3g} times as large as widths.", frame.down / frame.across), {{"class", "hint"}});
+    if (frame.down > frame.across)
+        html.element("p", fmt::format("Heights are drawn {:.3g} times as large as widths.", frame.down / frame.across),
+                     {{"class", "hint"}});
     {
         const auto key = html.in("ol", {{"class", "key"}});
-        for (const auto* shape : labelled) html.element("li", shape->label, shape->emphasis ? HtmlAttributes{{"class", "loud"}} : HtmlAttributes{});
+        for (const auto* shape : labelled)
+            html.element("li", shape->label, shape->emphasis ? HtmlAttributes{{"class", "loud"}} : HtmlAttributes{});
     }
     html.element("p", picture.text_equivalent);
 }

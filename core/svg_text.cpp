@@ -25,13 +25,17 @@ std::string shown_unit(std::string_view unit) {
     return std::string(unit);
 }
 
-std::string svg_with_unit(const std::string& label, const std::string& unit) { return unit.empty() ? label : fmt::format("{}, {}", label, shown_unit(unit)); }
-
-void svg_line(Html& html, double x1, double y1, double x2, double y2, std::string_view line_class) {
-    html.empty("line", {{"class", std::string(line_class)}, {"x1", at(x1)}, {"y1", at(y1)}, {"x2", at(x2)}, {"y2", at(y2)}});
+std::string svg_with_unit(const std::string& label, const std::string& unit) {
+    return unit.empty() ? label : fmt::format("{}, {}", label, shown_unit(unit));
 }
 
-void svg_text(Html& html, double x, double y, std::string_view anchor, std::string_view text, std::string_view text_class) {
+void svg_line(Html& html, double x1, double y1, double x2, double y2, std::string_view line_class) {
+    html.empty("line",
+               {{"class", std::string(line_class)}, {"x1", at(x1)}, {"y1", at(y1)}, {"x2", at(x2)}, {"y2", at(y2)}});
+}
+
+void svg_text(Html& html, double x, double y, std::string_view anchor, std::string_view text,
+              std::string_view text_class) {
     HtmlAttributes attributes{{"x", at(x)}, {"y", at(y)}, {"text-anchor", std::string(anchor)}};
     if (!text_class.empty()) attributes.emplace_back("class", std::string(text_class));
     html.element("text", text, attributes);

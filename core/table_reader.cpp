@@ -20,7 +20,8 @@ std::string header_of(const TableShape& table) { return fmt::format("{}", fmt::j
 // Compares a header with the table's columns and says what to do.
 class HeaderCheck {
 public:
-    HeaderCheck(const TableShape& table, const std::vector<std::string_view>& cells, FaultList& faults) : table_(table), cells_(cells), faults_(faults) {}
+    HeaderCheck(const TableShape& table, const std::vector<std::string_view>& cells, FaultList& faults)
+        : table_(table), cells_(cells), faults_(faults) {}
 
     // True when the rows below can be read: each cell is where it belongs.
     bool check() {
@@ -30,33 +31,42 @@ public:
             fault(0, "the cells are not separated by commas: save it as CSV with commas");
             return false;
         }
-        if (std::none_of(cells_.begin(), cells_.end(), [&](std::string_view cell) { return table_.find(cell) < table_.columns.size() || !meant(cell).empty(); })) {
+        if (std::none_of(cells_.begin(), cells_.end(), [&](std::string_view cell) {
+                return table_.find(cell) < table_.columns.size() || !meant(cell).empty();
+            })) {
             fault(0, fmt::format("the first line is not the header: it must be {}", header_of(table_)));
             return false;
         }
         check_names();
         for (std::size_t i = 0; i < table_.columns.size(); ++i)
             if (!seen(table_.columns[i].name) && !misspelt(table_.columns[i].name))
-                faults_.at(table_, 1, table_.columns.size(), fmt::format("the column {} is missing: the header must be {}", table_.columns[i].name, header_of(table_)));
-        if (faults_.count() == before) fault(0, fmt::format("the columns are in another order: the header must be {}", header_of(table_)));
+                faults_.at(table_, 1, table_.columns.size(),
+                           fmt::format("the column {} is missing: the header must be {}", table_.columns[i].name,
+                                       header_of(table_)));
+        if (faults_.count() == before)
+            fault(0, fmt::format("the columns are in another order: the header must be {}", header_of(table_)));
         return positions_sound();
     }
 
 private:
     bool same() const {
         if (cells_.size() != table_.columns.size()) return false;
-        return std::equal(cells_.begin(), cells_.end(), table_.columns.begin(), [](std::string_view cell, const Column& column) { return cell == column.name; });
+        return std::equal(cells_.begin(), cells_.end(), table_.columns.begin(),
+                          [](std::string_view cell, const Column& column) { return cell == column.name; });
     }
 
     void check_names() {
         for (std::size_t i = 0; i < cells_.size(); ++i) {
             const auto name = cells_[i];
-            if (std::find(cells_.begin(), cells_.begin() + static_cast<std::ptrdiff_t>(i), name) != cells_.begin() + static_cast<std::ptrdiff_t>(i)) {
+            if (std::find(cells_.begin(), cells_.begin() + static_cast<std::ptrdiff_t>(i), name) !=
+                cells_.begin() + static_cast<std::ptrdiff_t>(i)) {
                 fault(i, fmt::format("the column `{}` is there twice: delete one", shown(name)));
             } else if (table_.find(name) == table_.columns.size()) {
                 const auto near = meant(name);
-                fault(i, near.empty() ? fmt::format("`{}` is not a column of {}: delete it; the header must be {}", shown(name), table_.name, header_of(table_))
-                                      : fmt::format("`{}` is not a column of {}: did you mean {}?", shown(name), table_.name, near));
+                fault(i, near.empty() ? fmt::format("`{}` is not a column of {}: delete it; the header must be {}",
+                                                    shown(name), table_.name, header_of(table_))
+                                      : fmt::format("`{}` is not a column of {}: did you mean {}?", shown(name),
+                                                    table_.name, near));
             }
         }
     }
@@ -65,19 +75,25 @@ private:
     std::string meant(std::string_view name) const {
         std::string folded;
         for (const char c : name)
-            if (c != '"' && c != '\'') folded += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c == ' ' || c == '-' ? '_' : c);
+            if (c != '"' && c != '\'')
+                folded += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c == ' ' || c == '-' ? '_' : c);
         while (!folded.empty() && folded.back() == '_') folded.pop_back();
         std::vector<std::string> missing;
         for (const auto& column : table_.columns)
             if (!seen(column.name)) missing.push_back(column.name);
         if (const auto near = nearest(folded, missing); !near.empty()) return near;
-        const auto unknown = std::count_if(cells_.begin(), cells_.end(), [&](std::string_view cell) { return table_.find(cell) == table_.columns.size(); });
-        return unknown == 1 && missing.size() == 1 && cells_.size() == table_.columns.size() ? missing[0] : std::string();
+        const auto unknown = std::count_if(cells_.begin(), cells_.end(), [&](std::string_view cell) {
+            return table_.find(cell) == table_.columns.size();
+        });
+        return unknown == 1 && missing.size() == 1 && cells_.size() == table_.columns.size() ? missing[0]
+                                                                                             : std::string();
     }
 
     bool seen(std::string_view column) const { return std::find(cells_.begin(), cells_.end(), column) != cells_.end(); }
     bool misspelt(std::string_view column) const {
-        return std::any_of(cells_.begin(), cells_.end(), [&](std::string_view cell) { return table_.find(cell) == table_.columns.size() && meant(cell) == column; });
+        return std::any_of(cells_.begin(), cells_.end(), [&](std::string_view cell) {
+            return table_.find(cell) == table_.columns.size() && meant(cell) == column;
+        });
     }
 
     bool positions_sound() const {
@@ -103,13 +119,17 @@ public:
         ++keys_;
         const bool bare = key.find_first_not_of("0123456789") == std::string_view::npos;
         if (bare) ++bare_;
-        if (bare && suspects_.size() < most_suspects && looks_like_date_serial(key)) suspects_.emplace_back(line, std::string(key));
+        if (bare && suspects_.size() < most_suspects && looks_like_date_serial(key))
+            suspects_.emplace_back(line, std::string(key));
     }
 
     void report(const TableShape& table, std::size_t column, FaultList& faults) const {
         if (bare_ > suspects_.size() || keys_ < 4 * bare_) return;
         for (const auto& [line, key] : suspects_)
-            faults.warn_at(table, line, column, fmt::format("`{}` is a bare number among other keys, as a date turned into one would be: compare it with the label", key));
+            faults.warn_at(table, line, column,
+                           fmt::format("`{}` is a bare number among other keys, as a date turned into one would be: "
+                                       "compare it with the label",
+                                       key));
     }
 
 private:
@@ -121,7 +141,8 @@ private:
 class TableEvents final : public CsvEvents {
 public:
     TableEvents(const TableShape& table, PackData& data, FaultList& faults)
-        : table_(table), data_(data), faults_(faults), taker_(data.taker(table)), rules_(table), numbers_(table.columns.size()), watches_(table.columns.size()) {}
+        : table_(table), data_(data), faults_(faults), taker_(data.taker(table)), rules_(table),
+          numbers_(table.columns.size()), watches_(table.columns.size()) {}
 
     void row(unsigned long line, const std::vector<std::string_view>& cells, bool whole) override {
         if (!header_) {
@@ -131,7 +152,8 @@ public:
             return;
         }
         if (!usable_) return;
-        if (line > std::numeric_limits<std::uint32_t>::max()) return fault(line, 0, "more lines than a pack may have: split the pack");
+        if (line > std::numeric_limits<std::uint32_t>::max())
+            return fault(line, 0, "more lines than a pack may have: split the pack");
         if (!whole || !width_sound(line, cells)) return take_key(line, cells);
         check(line, cells);
         taker_->take(static_cast<std::uint32_t>(line), cells, numbers_);
@@ -158,8 +180,10 @@ private:
             return false;
         }
         if (cells.size() == width) return true;
-        fault(line, 0, fmt::format("{} cells, {} are wanted: {}", cells.size(), width,
-                                   cells.size() < width ? "add the missing commas" : "put quotes round a cell that holds a comma"));
+        fault(line, 0,
+              fmt::format(
+                  "{} cells, {} are wanted: {}", cells.size(), width,
+                  cells.size() < width ? "add the missing commas" : "put quotes round a cell that holds a comma"));
         return false;
     }
 

@@ -40,7 +40,8 @@ std::vector<std::string> lines_of(std::string_view text, std::size_t first_width
 }  // namespace
 
 std::size_t display_width(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; }));
+    return static_cast<std::size_t>(
+        std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; }));
 }
 
 std::string wrapped(std::string_view text, std::size_t indent, std::size_t hanging, std::size_t width) {
@@ -57,14 +58,17 @@ std::string Table::text() const {
     std::vector<std::size_t> widths(header_.size());
     for (std::size_t c = 0; c < header_.size(); ++c) widths[c] = display_width(header_[c]);
     for (const auto& entry : rows_)
-        for (std::size_t c = 0; c < entry.cells.size(); ++c) widths[c] = std::max(widths[c], display_width(entry.cells[c]));
+        for (std::size_t c = 0; c < entry.cells.size(); ++c)
+            widths[c] = std::max(widths[c], display_width(entry.cells[c]));
     std::size_t taken = indent_;
     for (std::size_t c = 0; c + 1 < widths.size(); ++c) taken += widths[c] + 2;
-    const std::size_t least_last = 16, last = std::max(least_last, page_width > taken ? page_width - taken : least_last);
+    const std::size_t least_last = 16,
+                      last = std::max(least_last, page_width > taken ? page_width - taken : least_last);
     std::string out;
     const auto put = [&](const std::vector<std::string>& cells) {
         std::string line(indent_, ' ');
-        for (std::size_t c = 0; c + 1 < cells.size(); ++c) line += cells[c] + std::string(widths[c] + 2 - display_width(cells[c]), ' ');
+        for (std::size_t c = 0; c + 1 < cells.size(); ++c)
+            line += cells[c] + std::string(widths[c] + 2 - display_width(cells[c]), ' ');
         const auto tail = lines_of(cells.back(), last, last);
         line += tail.front();
         out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
@@ -86,7 +90,10 @@ std::string spread(std::string_view left, std::string_view right) {
 }
 
 std::string plural(std::size_t count, std::string_view one, std::string_view many) {
-    return fmt::format("{} {}", count, count == 1 ? std::string(one) : many.empty() ? std::string(one) + "s" : std::string(many));
+    return fmt::format("{} {}", count,
+                       count == 1     ? std::string(one)
+                       : many.empty() ? std::string(one) + "s"
+                                      : std::string(many));
 }
 
 std::string spaced(std::string_view key) {
@@ -97,7 +104,8 @@ std::string spaced(std::string_view key) {
 
 std::string capitalised(std::string_view text) {
     std::string out{text};
-    std::transform(out.begin(), out.end(), out.begin(), [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+    std::transform(out.begin(), out.end(), out.begin(),
+                   [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
     return out;
 }
 

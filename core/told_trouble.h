@@ -35,7 +35,8 @@ inline Answer told_trouble(const Services& services, const std::vector<Trouble>&
         for (const auto& trouble : troubles)
             if (told.attribute == trouble.attribute)
                 for (const auto& seen : told.seen())
-                    if (!seen.empty() && trouble.values.find("|" + seen + "|") != std::string_view::npos) answer.lines.push_back({trouble.words, seen, told_note(told)});
+                    if (!seen.empty() && trouble.values.find("|" + seen + "|") != std::string_view::npos)
+                        answer.lines.push_back({trouble.words, seen, told_note(told)});
     }
     answer.verdict = answer.lines.empty() ? Verdict::not_recorded : Verdict::check_first;
     answer.headline = (answer.lines.empty() ? "Nothing told of " : "Something told of ") + of + " speaks of trouble.";

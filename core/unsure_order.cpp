@@ -23,7 +23,9 @@ constexpr std::string_view in_hand = "already ordered";
 bool same_need(const Need& a, const Need& b) {
     return a.line == b.line && a.quantity == b.quantity && a.unit == b.unit &&
            std::equal(a.served_by.begin(), a.served_by.end(), b.served_by.begin(), b.served_by.end(),
-                      [](const Serves& x, const Serves& y) { return x.item == y.item && x.quantity == y.quantity && x.spec == y.spec; });
+                      [](const Serves& x, const Serves& y) {
+                          return x.item == y.item && x.quantity == y.quantity && x.spec == y.spec;
+                      });
 }
 
 std::vector<Possibility> merged(const std::vector<Possibility>& possible) {
@@ -32,11 +34,13 @@ std::vector<Possibility> merged(const std::vector<Possibility>& possible) {
         if (!(p.share >= 0) || !std::isfinite(p.share))
             throw Error(Exit::bad_data, fmt::format("possibility {}: share {}: give 0 or more", p.name, p.share));
         if (p.share == 0) continue;
-        const auto known = std::find_if(distinct.begin(), distinct.end(), [&](const Possibility& d) { return same_needs(d, p); });
+        const auto known = std::find_if(distinct.begin(), distinct.end(),
+                                        [&](const Possibility& d) { return same_needs(d, p); });
         if (known == distinct.end()) distinct.push_back(p);
         else known->share += p.share, known->name += ", " + p.name;
     }
-    if (distinct.empty()) throw Error(Exit::bad_data, "order while unsure: nothing is possible: tell what the vehicle may be");
+    if (distinct.empty())
+        throw Error(Exit::bad_data, "order while unsure: nothing is possible: tell what the vehicle may be");
     return distinct;
 }
 
@@ -50,14 +54,17 @@ std::size_t most_likely_of(const std::vector<Possibility>& possible) {
 std::int64_t refund_cents(const Offer& offer, bool own_shelf, bool cores_come_back) {
     if (own_shelf) return offer.pack_cents;
     if (!offer.returnable.value_or(false)) return 0;
-    const std::int64_t paid_back = std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) + (cores_come_back ? 0 : offer.core_cents);
+    const std::int64_t paid_back = std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) +
+                                   (cores_come_back ? 0 : offer.core_cents);
     return std::max<std::int64_t>(0, paid_back - offer.return_carriage_cents);
 }
 
 class Unsure {
 public:
-    Unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs, const PurchaseLimits& limits)
-        : possible_(merged(possible)), market_(market), costs_(costs), limits_(limits), likely_(most_likely_of(possible_)) {
+    Unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs,
+           const PurchaseLimits& limits)
+        : possible_(merged(possible)), market_(market), costs_(costs), limits_(limits),
+          likely_(most_likely_of(possible_)) {
         weigh();
         for (const Possibility& p : possible_) known_.push_back(cheapest_order(p.needs, market_, limits_));
     }
@@ -68,10 +75,11 @@ public:
         advice.most_likely = order_for_likely();
         advice.right_in_every = order_for_every();
         advice.likely = possible_[likely_].name;
-        for (const Outcome& outcome : advice.most_likely.outcomes) advice.chance_wrong += outcome.more ? outcome.share : 0;
+        for (const Outcome& outcome : advice.most_likely.outcomes)
+            advice.chance_wrong += outcome.more ? outcome.share : 0;
         if (advice.most_likely.possible() && advice.find_out_first.possible())
-            advice.cost_of_being_wrong_cents =
-                advice.most_likely.expected_cents - (advice.find_out_first.expected_cents - costs_.finding_out_cents);
+            advice.cost_of_being_wrong_cents = advice.most_likely.expected_cents -
+                                               (advice.find_out_first.expected_cents - costs_.finding_out_cents);
         choose(advice);
         return advice;
     }
@@ -101,12 +109,14 @@ private:
         std::vector<std::pair<std::string, std::string>> reasons;  // reason, the names it holds for
         for (std::size_t p = 0; p < possible_.size(); ++p) {
             if (known_[p].order) continue;
-            const auto said = std::find_if(reasons.begin(), reasons.end(), [&](const auto& one) { return one.first == known_[p].reason; });
+            const auto said = std::find_if(reasons.begin(), reasons.end(),
+                                           [&](const auto& one) { return one.first == known_[p].reason; });
             if (said == reasons.end()) reasons.emplace_back(known_[p].reason, possible_[p].name);
             else said->second += ", or " + possible_[p].name;
         }
         std::string text;
-        for (const auto& [reason, where] : reasons) text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", where, reason);
+        for (const auto& [reason, where] : reasons)
+            text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", where, reason);
         return text;
     }
 
@@ -140,8 +150,11 @@ private:
         plan.proven = known_[likely_].proven;
         const Market then = left_after(*plan.order);
         for (std::size_t p = 0; p < possible_.size(); ++p) {
-            auto next = p == likely_ ? nothing_more(p, plan.order->total_cents) : outcome(*plan.order, in_hand_of(*plan.order, nullptr), p, then);
-            if (!next) return impossible(fmt::format("{}: no second order can be placed from what is left on offer", possible_[p].name));
+            auto next = p == likely_ ? nothing_more(p, plan.order->total_cents)
+                                     : outcome(*plan.order, in_hand_of(*plan.order, nullptr), p, then);
+            if (!next)
+                return impossible(
+                    fmt::format("{}: no second order can be placed from what is left on offer", possible_[p].name));
             plan.outcomes.push_back(std::move(*next));
         }
         sum_up(plan);
@@ -153,7 +166,9 @@ private:
                            [&](const Seller& s) { return s.name == seller && s.own_shelf; });
     }
 
-    std::int64_t refund_of(const Offer& offer) const { return refund_cents(offer, on_shelf(offer.seller), limits_.cores_come_back); }
+    std::int64_t refund_of(const Offer& offer) const {
+        return refund_cents(offer, on_shelf(offer.seller), limits_.cores_come_back);
+    }
 
     // A line of the first order, now in hand: some packs stay whatever comes, others may go back.
     struct InHand {
@@ -169,7 +184,8 @@ private:
         Market left = market_;
         for (const SellerOrder& part : order.sellers)
             for (const OrderLine& line : part.lines)
-                if (int& available = left.offers[line.offer].available; available < unlimited_packs) available -= line.packs;
+                if (int& available = left.offers[line.offer].available; available < unlimited_packs)
+                    available -= line.packs;
         return left;
     }
 
@@ -187,7 +203,8 @@ private:
             const Offer& offer = market_.offers[one.line->offer];
             one.place = market.offers.size();
             market.offers.push_back({std::string(in_hand), offer.item, 0, offer.pack_quantity, one.stays(), 0});
-            market.offers.push_back({std::string(in_hand), offer.item, refund_of(offer), offer.pack_quantity, one.may_go_back, 0});
+            market.offers.push_back(
+                {std::string(in_hand), offer.item, refund_of(offer), offer.pack_quantity, one.may_go_back, 0});
         }
     }
 
@@ -219,19 +236,21 @@ private:
         std::vector<InHand> hand;
         for (const SellerOrder& part : order.sellers)
             for (const OrderLine& line : part.lines)
-                hand.push_back({&line, &part.seller, may_go_back ? may_go_back->at(line.offer) : line.packs - line.padding, 0});
+                hand.push_back(
+                    {&line, &part.seller, may_go_back ? may_go_back->at(line.offer) : line.packs - line.padding, 0});
         return hand;
     }
 
     static void set_aside(Outcome& outcome, const InHand& one, int packs, std::int64_t refund) {
         if (packs == 0) return;
-        (refund > 0 ? outcome.sent_back : outcome.left_over).push_back({*one.seller, one.line->item, packs, refund * packs});
+        (refund > 0 ? outcome.sent_back : outcome.left_over)
+            .push_back({*one.seller, one.line->item, packs, refund * packs});
         outcome.refund_cents += refund * packs;
     }
 
     static void take_out_hand(Order& order) {
-        const auto part =
-            std::find_if(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& s) { return s.seller == in_hand; });
+        const auto part = std::find_if(order.sellers.begin(), order.sellers.end(),
+                                       [](const SellerOrder& s) { return s.seller == in_hand; });
         if (part == order.sellers.end()) return;
         order.goods_cents -= part->goods_cents;
         order.total_cents -= part->goods_cents;
@@ -258,12 +277,14 @@ private:
     }
 
     // Puts the order for this choice of specs in the plan when it costs less than `below`.
-    void try_way(UnsurePlan& plan, std::map<std::size_t, int>& may_go_back, UnsureCover& cover, const std::vector<Need>& way, std::optional<std::int64_t>& below) const {
+    void try_way(UnsurePlan& plan, std::map<std::size_t, int>& may_go_back, UnsureCover& cover,
+                 const std::vector<Need>& way, std::optional<std::int64_t>& below) const {
         const PurchaseModel model(way, market_, limits_);
         if (!model.unmet().empty()) return;
         cover.all = model.problem();
         cover.refund_cents.clear();
-        for (std::size_t j = 0; j < cover.all.columns.size(); ++j) cover.refund_cents.push_back(refund_of(model.offer(j)));
+        for (std::size_t j = 0; j < cover.all.columns.size(); ++j)
+            cover.refund_cents.push_back(refund_of(model.offer(j)));
         const auto found = cheapest_unsure_cover(cover, below);
         plan.proven = plan.proven && found.cover.proven;
         if (!found.cover.found) {
@@ -295,7 +316,8 @@ private:
             for (OrderLine& line : part.lines) {
                 std::vector<std::string> plain;
                 for (const std::string& one : line.serves)
-                    if (std::find(plain.begin(), plain.end(), line_of_.at(one)) == plain.end()) plain.push_back(line_of_.at(one));
+                    if (std::find(plain.begin(), plain.end(), line_of_.at(one)) == plain.end())
+                        plain.push_back(line_of_.at(one));
                 line.serves = std::move(plain);
             }
     }
@@ -312,11 +334,14 @@ private:
         weigh(advice.most_likely, UnsureChoice::most_likely);
         if (!best) advice.because = advice.find_out_first.reason;
         else
-            advice.because = fmt::format("expected: find out first {}, order for the most likely {}, right in every one {}",
-                                         price(advice.find_out_first), price(advice.most_likely), price(advice.right_in_every));
+            advice.because = fmt::format(
+                "expected: find out first {}, order for the most likely {}, right in every one {}",
+                price(advice.find_out_first), price(advice.most_likely), price(advice.right_in_every));
     }
 
-    static std::string price(const UnsurePlan& plan) { return plan.possible() ? cents_text(plan.expected_cents) : "not possible"; }
+    static std::string price(const UnsurePlan& plan) {
+        return plan.possible() ? cents_text(plan.expected_cents) : "not possible";
+    }
 
     std::vector<Possibility> possible_;
     const Market& market_;
@@ -334,10 +359,11 @@ bool same_needs(const Possibility& a, const Possibility& b) {
     return std::equal(a.needs.begin(), a.needs.end(), b.needs.begin(), b.needs.end(), same_need);
 }
 
-UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs,
-                                const PurchaseLimits& limits) {
+UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market,
+                                const UnsureCosts& costs, const PurchaseLimits& limits) {
     for (const Seller& seller : market.sellers)
-        if (seller.name == in_hand) throw Error(Exit::bad_data, fmt::format("seller {}: this name is taken: use another", in_hand));
+        if (seller.name == in_hand)
+            throw Error(Exit::bad_data, fmt::format("seller {}: this name is taken: use another", in_hand));
     return Unsure(possible, market, costs, limits).advice();
 }
 

@@ -19,8 +19,8 @@ struct Possibility {
 bool same_needs(const Possibility& a, const Possibility& b);
 
 struct UnsureCosts {
-    std::int64_t finding_out_cents{};  // once, before ordering
-    std::int64_t second_order_cents{}; // each time an order turns out wrong: the wait, the second delivery
+    std::int64_t finding_out_cents{};   // once, before ordering
+    std::int64_t second_order_cents{};  // each time an order turns out wrong: the wait, the second delivery
 };
 
 struct NotNeeded {
@@ -33,9 +33,9 @@ struct NotNeeded {
 struct Outcome {
     std::string name;
     double share{};
-    std::optional<Order> more;         // bought on top, when something is missing
-    std::vector<NotNeeded> sent_back;  // not needed after all
-    std::vector<NotNeeded> left_over;  // nor needed, but not returnable, or kept for the free carriage
+    std::optional<Order> more;                   // bought on top, when something is missing
+    std::vector<NotNeeded> sent_back;            // not needed after all
+    std::vector<NotNeeded> left_over;            // nor needed, but not returnable, or kept for the free carriage
     std::int64_t refund_cents{}, total_cents{};  // total: first order, second order and its cost, less refunds
 };
 
@@ -44,7 +44,7 @@ struct UnsurePlan {
     std::vector<Outcome> outcomes;  // by possibility
     std::int64_t expected_cents{}, worst_cents{};
     bool proven = true;
-    std::string reason;             // why there is none
+    std::string reason;  // why there is none
     bool possible() const { return reason.empty(); }
 };
 
@@ -54,8 +54,8 @@ struct UnsureAdvice {
     UnsurePlan find_out_first;  // outcome.more: the order then
     UnsurePlan most_likely;
     UnsurePlan right_in_every;
-    std::string likely;           // the name of the most likely possibility
-    double chance_wrong{};        // that an order for it needs a second one
+    std::string likely;                        // the name of the most likely possibility
+    double chance_wrong{};                     // that an order for it needs a second one
     std::int64_t cost_of_being_wrong_cents{};  // expected, against knowing at once
     UnsureChoice cheapest = UnsureChoice::find_out_first;
     std::string because;
@@ -65,8 +65,8 @@ struct UnsureAdvice {
 // right in every one, what may go back counts towards no free carriage and no minimum order: sellers take that
 // back. Of an order that turned out wrong, free carriage once given stays.
 // Throws Error(bad_data) as cheapest_order does, and when nothing is possible.
-UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs,
-                                const PurchaseLimits& limits = {});
+UnsureAdvice order_while_unsure(const std::vector<Possibility>& possible, const Market& market,
+                                const UnsureCosts& costs, const PurchaseLimits& limits = {});
 
 std::string_view unsure_choice_words(UnsureChoice choice);
 

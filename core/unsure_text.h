@@ -8,7 +8,8 @@
 
 namespace casebound {
 
-std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& vehicle, double tax_percent, const std::string& currency);
+std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs,
+                        const std::string& vehicle, double tax_percent, const std::string& currency);
 Json json_of_unsure(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, double tax_percent);
 
 }  // namespace casebound

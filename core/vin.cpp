@@ -17,7 +17,8 @@ constexpr std::string_view year_codes = "ABCDEFGHJKLMNPRSTVWXY123456789";
 constexpr int first_year = 1980, span_years = 30;
 
 constexpr std::string_view market_note =
-    "only vehicles made for North America must carry a check digit, and elsewhere position 10 need not be the model year";
+    "only vehicles made for North America must carry a check digit, and elsewhere position 10 need not be the model "
+    "year";
 
 bool digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -40,14 +41,16 @@ std::string look_alike(char c) {
 
 void look_at_shape(VinReading& reading, bool binding) {
     if (reading.vin.size() != 17)
-        reading.findings.push_back({binding, fmt::format("{} characters, a VIN has 17: read it again; old vehicles may carry a shorter number",
-                                                         reading.vin.size())});
+        reading.findings.push_back(
+            {binding, fmt::format("{} characters, a VIN has 17: read it again; old vehicles may carry a shorter number",
+                                  reading.vin.size())});
     for (std::size_t i = 0; i < reading.vin.size(); ++i) {
         const char c = reading.vin[i];
         if (value_of(c) >= 0) continue;
         const bool printable = c > ' ' && c < 127;
-        reading.findings.push_back({true, fmt::format("position {}: {} is never in a VIN: {}", i + 1,
-                                                      printable ? std::string(1, c) : "this character", look_alike(c))});
+        reading.findings.push_back(
+            {true, fmt::format("position {}: {} is never in a VIN: {}", i + 1,
+                               printable ? std::string(1, c) : "this character", look_alike(c))});
     }
 }
 
@@ -57,9 +60,10 @@ void look_at_check_digit(VinReading& reading, VinMarket market) {
     if (*reading.check_holds) return;
     const std::string found = fmt::format("position 9 is {}, the other sixteen give {}", reading.vin[8], wanted);
     const std::string_view meaning =
-        market == VinMarket::north_america ? "misread or altered: read it again on the vehicle, above all 1 and J, 5 and S, 8 and B, 2 and Z"
-        : market == VinMarket::elsewhere   ? "nothing follows, a check digit is required for North America only"
-                                           : "if it was made for North America, it is misread or altered: read it again";
+        market == VinMarket::north_america
+            ? "misread or altered: read it again on the vehicle, above all 1 and J, 5 and S, 8 and B, 2 and Z"
+        : market == VinMarket::elsewhere ? "nothing follows, a check digit is required for North America only"
+                                         : "if it was made for North America, it is misread or altered: read it again";
     reading.findings.push_back({market == VinMarket::north_america, fmt::format("{}: {}", found, meaning)});
 }
 
@@ -89,11 +93,14 @@ void look_at_model_year(VinReading& reading, const VinContext& context) {
     if (!*reading.check_holds) return;
     reading.model_years = years_for(reading.vin, code, context);
     if (reading.model_years.empty())
-        reading.findings.push_back({true, fmt::format("positions 7 and 10 are {} and {}, a model year after {}: read them again",
-                                                      reading.vin[6], c, context.newest_model_year)});
+        reading.findings.push_back(
+            {true, fmt::format("positions 7 and 10 are {} and {}, a model year after {}: read them again",
+                               reading.vin[6], c, context.newest_model_year)});
     else if (reading.model_years.size() > 1 && !context.at_most_4536_kg)
-        reading.findings.push_back({false, "position 7 would tell the two model years apart if the vehicle's permitted gross weight is at most "
-                                           "4536 kg (10,000 lb): read it on the door label"});
+        reading.findings.push_back(
+            {false,
+             "position 7 would tell the two model years apart if the vehicle's permitted gross weight is at most "
+             "4536 kg (10,000 lb): read it on the door label"});
 }
 
 }  // namespace
@@ -105,7 +112,8 @@ bool VinReading::error() const {
 std::string normal_vin(std::string_view text) {
     std::string vin;
     for (const char c : text)
-        if (!std::isspace(static_cast<unsigned char>(c)) && c != '-' && c != '.') vin += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+        if (!std::isspace(static_cast<unsigned char>(c)) && c != '-' && c != '.')
+            vin += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
     return vin;
 }
 

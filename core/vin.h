@@ -30,11 +30,11 @@ struct VinFinding {
 };
 
 struct VinReading {
-    std::string vin;                  // normal form
-    bool well_formed{};               // 17 characters, none of them I, O, Q
-    std::optional<bool> check_holds;  // nothing when not well formed
-    std::vector<int> model_years;     // possible ones, ascending; empty: the VIN does not narrow them
-    std::vector<VinFinding> findings; // in order of position
+    std::string vin;                   // normal form
+    bool well_formed{};                // 17 characters, none of them I, O, Q
+    std::optional<bool> check_holds;   // nothing when not well formed
+    std::vector<int> model_years;      // possible ones, ascending; empty: the VIN does not narrow them
+    std::vector<VinFinding> findings;  // in order of position
     bool error() const;
 };
 

@@ -23,7 +23,8 @@ Vocabulary core_words() {
     Vocabulary words;
     auto& attributes = words.attributes;
     attributes = {
-        choice("year", "model year", "Read the registration paper or the tenth character of the identification number.", 1),
+        choice("year", "model year", "Read the registration paper or the tenth character of the identification number.",
+               1),
         choice("build", "build month", "Read the month on the label in the door opening, as YYYY-MM.", 1),
         choice("market", "market", "Read the certification label; the language of the warning labels tells too.", 2),
         choice("engine", "engine", "Read the engine code on the block or the emission label.", 3),
@@ -42,23 +43,23 @@ Vocabulary core_words() {
 }
 
 bool same(const Attribute& a, const Attribute& b) {
-    return a.title == b.title && a.kind == b.kind && a.unit == b.unit && a.choices == b.choices && a.finding == b.finding && a.several == b.several;
+    return a.title == b.title && a.kind == b.kind && a.unit == b.unit && a.choices == b.choices &&
+           a.finding == b.finding && a.several == b.several;
 }
 bool same(const ItemKind& a, const ItemKind& b) { return a.title == b.title && a.unit == b.unit; }
 bool same(const Role& a, const Role& b) { return a.title == b.title && a.item_kind == b.item_kind; }
 
-template <class T>
-void take(Vocabularies::Words<T>& words, const std::vector<T>& added, const std::string& owner,
-          std::string_view what, std::vector<std::string>& clashes) {
+template <class T> void take(Vocabularies::Words<T>& words, const std::vector<T>& added, const std::string& owner,
+                             std::string_view what, std::vector<std::string>& clashes) {
     for (const auto& word : added) {
         const auto [at, fresh] = words.try_emplace(word.name, Vocabularies::Owned<T>{word, owner});
         if (fresh || at->second.owner == owner || same(at->second.word, word)) continue;
-        clashes.push_back(fmt::format("{} `{}` of {} is already declared otherwise by {}: rename it", what, word.name, owner, at->second.owner));
+        clashes.push_back(fmt::format("{} `{}` of {} is already declared otherwise by {}: rename it", what, word.name,
+                                      owner, at->second.owner));
     }
 }
 
-template <class T>
-const T* look_up(const Vocabularies::Words<T>& words, std::string_view name) {
+template <class T> const T* look_up(const Vocabularies::Words<T>& words, std::string_view name) {
     const auto at = words.find(name);
     return at == words.end() ? nullptr : &at->second.word;
 }
@@ -81,15 +82,20 @@ std::size_t edits(std::string_view a, std::string_view b) {
 template <std::size_t N>
 std::size_t index_of(const std::array<std::string_view, N>& names, std::string_view name, std::string_view what) {
     const auto at = std::find(names.begin(), names.end(), name);
-    if (at == names.end()) throw std::invalid_argument(fmt::format("`{}` is not {}: {}", name, what, fmt::join(names, ", ")));
+    if (at == names.end())
+        throw std::invalid_argument(fmt::format("`{}` is not {}: {}", name, what, fmt::join(names, ", ")));
     return static_cast<std::size_t>(at - names.begin());
 }
 
 constexpr std::array<std::string_view, 5> kinds{"choice", "yes_no", "number", "year", "month"};
-constexpr std::array<std::string_view, 7> evidences{"law", "standard", "maker", "measured", "common_practice", "memory", "invented"};
-constexpr std::array<std::string_view, 7> evidences_said{"law", "standard", "maker's text", "measured here", "common practice", "from memory", "invented"};
-constexpr std::array<std::string_view, 7> verdicts{"fits", "none_needed", "check_first", "sources_disagree", "not_recorded", "does_not_fit", "not_answered"};
-constexpr std::array<std::string_view, 7> verdicts_said{"fits", "none needed", "check first", "sources disagree", "not recorded", "does not fit", "not answered"};
+constexpr std::array<std::string_view, 7> evidences{"law",    "standard", "maker", "measured", "common_practice",
+                                                    "memory", "invented"};
+constexpr std::array<std::string_view, 7> evidences_said{
+    "law", "standard", "maker's text", "measured here", "common practice", "from memory", "invented"};
+constexpr std::array<std::string_view, 7> verdicts{"fits",         "none_needed",  "check_first", "sources_disagree",
+                                                   "not_recorded", "does_not_fit", "not_answered"};
+constexpr std::array<std::string_view, 7> verdicts_said{
+    "fits", "none needed", "check first", "sources disagree", "not recorded", "does not fit", "not answered"};
 
 }  // namespace
 
@@ -124,10 +130,14 @@ std::string nearest(std::string_view word, const std::vector<std::string>& words
 }
 
 std::string_view value_kind_name(ValueKind kind) { return kinds.at(static_cast<std::size_t>(kind)); }
-ValueKind value_kind_from(std::string_view name) { return static_cast<ValueKind>(index_of(kinds, name, "a kind of value")); }
+ValueKind value_kind_from(std::string_view name) {
+    return static_cast<ValueKind>(index_of(kinds, name, "a kind of value"));
+}
 std::string_view evidence_name(Evidence evidence) { return evidences.at(static_cast<std::size_t>(evidence)); }
 std::string_view evidence_words(Evidence evidence) { return evidences_said.at(static_cast<std::size_t>(evidence)); }
-Evidence evidence_from(std::string_view name) { return static_cast<Evidence>(index_of(evidences, name, "a kind of evidence")); }
+Evidence evidence_from(std::string_view name) {
+    return static_cast<Evidence>(index_of(evidences, name, "a kind of evidence"));
+}
 std::string_view verdict_words(Verdict verdict) { return verdicts_said.at(static_cast<std::size_t>(verdict)); }
 std::string_view verdict_name(Verdict verdict) { return verdicts.at(static_cast<std::size_t>(verdict)); }
 

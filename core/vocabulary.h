@@ -14,7 +14,10 @@ namespace casebound {
 
 class Vocabularies {
 public:
-    template <class T> struct Owned { T word; std::string owner; };  // owner: "core", a domain, "pack NAME"
+    template <class T> struct Owned {
+        T word;
+        std::string owner;
+    };  // owner: "core", a domain, "pack NAME"
     template <class T> using Words = std::map<std::string, Owned<T>, std::less<>>;
 
     Vocabularies();  // core's own attributes and the item kind `kit`
@@ -39,12 +42,12 @@ private:
 // The nearest of `words` by edits, or "" when none is near: for "did you mean".
 std::string nearest(std::string_view word, const std::vector<std::string>& words);
 
-std::string_view value_kind_name(ValueKind kind);   // "choice", "yes_no", ...
-ValueKind value_kind_from(std::string_view name);   // throws std::invalid_argument
-std::string_view evidence_name(Evidence evidence);  // as in packs: "common_practice"
-std::string_view evidence_words(Evidence evidence); // as shown: "common practice"
-Evidence evidence_from(std::string_view name);      // throws std::invalid_argument
-std::string_view verdict_words(Verdict verdict);    // "check first"
-std::string_view verdict_name(Verdict verdict);     // "check_first", for JSON
+std::string_view value_kind_name(ValueKind kind);    // "choice", "yes_no", ...
+ValueKind value_kind_from(std::string_view name);    // throws std::invalid_argument
+std::string_view evidence_name(Evidence evidence);   // as in packs: "common_practice"
+std::string_view evidence_words(Evidence evidence);  // as shown: "common practice"
+Evidence evidence_from(std::string_view name);       // throws std::invalid_argument
+std::string_view verdict_words(Verdict verdict);     // "check first"
+std::string_view verdict_name(Verdict verdict);      // "check_first", for JSON
 
 }  // namespace casebound

@@ -14,9 +14,11 @@ namespace {
 void check(const ExtraWork& work) {
     for (const double amount : {work.item, work.labour_now, work.labour_later, work.consumables_later, work.comeback})
         if (!(amount >= 0 && amount < std::numeric_limits<double>::infinity()))
-            throw Error(Exit::bad_data, fmt::format("while you are there: {}: cost {}: give 0 or more", work.name, amount));
+            throw Error(Exit::bad_data,
+                        fmt::format("while you are there: {}: cost {}: give 0 or more", work.name, amount));
     if (!(work.chance >= 0 && work.chance <= 1))
-        throw Error(Exit::bad_data, fmt::format("while you are there: {}: chance {}: give 0 to 1", work.name, work.chance));
+        throw Error(Exit::bad_data,
+                    fmt::format("while you are there: {}: chance {}: give 0 to 1", work.name, work.chance));
 }
 
 // Now costs item + labour now for certain; later costs everything, with the chance that it is needed.

@@ -29,8 +29,11 @@ const fs::path source_dir = CASEBOUND_SOURCE_DIR, binary_dir = CASEBOUND_BINARY_
 std::string output_of(const std::string& home, const std::string& words) {
     const bool serves = words.rfind("page", 0) == 0;  // until it is told to end
     const auto said = "'" + home + "/said.json'";
-    auto command = "CASEBOUND_HOME='" + home + "' CASEBOUND_TODAY=2026-11-25 '" + (binary_dir / "casebound").string() + "' " + words + " --json 2>/dev/null";
-    if (serves) command += " > " + said + " & n=0; until [ -s " + said + " ] || [ $n = 1000 ]; do sleep 0.02; n=$((n + 1)); done; kill $!; wait; cat " + said;
+    auto command = "CASEBOUND_HOME='" + home + "' CASEBOUND_TODAY=2026-11-25 '" + (binary_dir / "casebound").string() +
+                   "' " + words + " --json 2>/dev/null";
+    if (serves)
+        command += " > " + said + " & n=0; until [ -s " + said +
+                   " ] || [ $n = 1000 ]; do sleep 0.02; n=$((n + 1)); done; kill $!; wait; cat " + said;
     std::string output;
     FILE* pipe = popen(command.c_str(), "r");
     REQUIRE(pipe);
@@ -67,8 +70,10 @@ struct Home {
     Home() {
         std::string packs;
         for (const auto& entry : fs::directory_iterator(source_dir / "seed-data"))
-            if (entry.is_directory() && entry.path().filename() != "demo-fleet") packs += " '" + entry.path().string() + "'";
-        first = output_of(scratch.path(), "pack load" + packs + " '" + (source_dir / "seed-data/demo-fleet").string() + "'");
+            if (entry.is_directory() && entry.path().filename() != "demo-fleet")
+                packs += " '" + entry.path().string() + "'";
+        first = output_of(scratch.path(),
+                          "pack load" + packs + " '" + (source_dir / "seed-data/demo-fleet").string() + "'");
     }
     std::string first;
 };
@@ -80,18 +85,76 @@ TEST_CASE("every command answers in JSON as its schema says") {
     const auto at = home.scratch.path();
     const auto seed = (source_dir / "seed-data").string();
     std::ofstream(home.scratch.file("notjson")) << "x";
-    std::ofstream(home.scratch.file("thread_offers.csv")) << "seller,item,price,returnable,days,carriage\nPier,LD-K4142,44,yes,5,4.50\nPier,Q-QF4-5,36,no,5,\n";
+    std::ofstream(home.scratch.file("thread_offers.csv"))
+        << "seller,item,price,returnable,days,carriage\nPier,LD-K4142,44,yes,5,4.50\nPier,Q-QF4-5,36,no,5,\n";
     const std::vector<std::string> asked{
-        "shop set currency=crowns", "offer load '" + at + "/thread_offers.csv'", "offer list", "shelf put item=Q-QF4-5 quantity=1L", "shelf list",
-        "vehicle new c quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm", "vehicle new d quernmoor-packet year=2007 engine=2.6 cooler=no",
-        "buy c pan-service", "buy c pan-service --within 1", "buy d pan-service", "buy d pan-service --without drain-plug-washer", "decide c", "decide c purchase=1 look=pan worked=3 failed=1",
-        "decide c --failed-fix", "record c start job=pan-service", "record c received role=pan-filter item=LD-K4142 seller=Pier", "buy c pan-service --ordered", "shelf keep c", "decide c --job pan-service", "due", "sheet c", "sheet c order", "sheet d order pan-service", "sheet c bench-match", "sheet c history", "sheet c disclosure",
-        "record c fitted role=pan-filter item=Q312-1141 made=new", "keep c applications role=pan-filter item=Q312-1141 --pack '" + at + "/ownpack'", "close c pan-service cause=seal worked=yes hours=2 open=counted", "shop settings", "shop export '" + at + "/out'",
-        "vehicle list", "vehicle new a quernmoor-packet year=2007", "vehicle new b skarn-tender drive=4wd", "vehicle tell a engine=2.6 cooler=no", "vehicle show a", "vehicle list",
-        "fits a", "fits b", "ask a", "ask b pan-service", "list a pan-service engine-mounts", "list b pan-service shift-solenoid-a", "why a LD-2161", "why a SW-ALL-1",
-        "why a DOT-4", "swap QF-3 QF-4", "swap QF-4 QF-3", "swap QF-LV SW-ALL-5", "swap mount-pk-l-hyd-26 mount-pk-l-solid --for a", "audit", "plugin list", "plugin check",
-        "pack list", "pack words seal", "pack check '" + seed + "/mounts'", "pack check '" + at + "'", "pack load '" + seed + "/mounts'", "pack new '" + at + "/own'", "pack drop demo-fleet",
-        "transmission_fluids", "transmission_fluids viscosity-index kv40=34 kv100=7.1", "filters_seals", "mounts", "solenoids", "vehicle forget b", "page --port 0"};
+        "shop set currency=crowns",
+        "offer load '" + at + "/thread_offers.csv'",
+        "offer list",
+        "shelf put item=Q-QF4-5 quantity=1L",
+        "shelf list",
+        "vehicle new c quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm",
+        "vehicle new d quernmoor-packet year=2007 engine=2.6 cooler=no",
+        "buy c pan-service",
+        "buy c pan-service --within 1",
+        "buy d pan-service",
+        "buy d pan-service --without drain-plug-washer",
+        "decide c",
+        "decide c purchase=1 look=pan worked=3 failed=1",
+        "decide c --failed-fix",
+        "record c start job=pan-service",
+        "record c received role=pan-filter item=LD-K4142 seller=Pier",
+        "buy c pan-service --ordered",
+        "shelf keep c",
+        "decide c --job pan-service",
+        "due",
+        "sheet c",
+        "sheet c order",
+        "sheet d order pan-service",
+        "sheet c bench-match",
+        "sheet c history",
+        "sheet c disclosure",
+        "record c fitted role=pan-filter item=Q312-1141 made=new",
+        "keep c applications role=pan-filter item=Q312-1141 --pack '" + at + "/ownpack'",
+        "close c pan-service cause=seal worked=yes hours=2 open=counted",
+        "shop settings",
+        "shop export '" + at + "/out'",
+        "vehicle list",
+        "vehicle new a quernmoor-packet year=2007",
+        "vehicle new b skarn-tender drive=4wd",
+        "vehicle tell a engine=2.6 cooler=no",
+        "vehicle show a",
+        "vehicle list",
+        "fits a",
+        "fits b",
+        "ask a",
+        "ask b pan-service",
+        "list a pan-service engine-mounts",
+        "list b pan-service shift-solenoid-a",
+        "why a LD-2161",
+        "why a SW-ALL-1",
+        "why a DOT-4",
+        "swap QF-3 QF-4",
+        "swap QF-4 QF-3",
+        "swap QF-LV SW-ALL-5",
+        "swap mount-pk-l-hyd-26 mount-pk-l-solid --for a",
+        "audit",
+        "plugin list",
+        "plugin check",
+        "pack list",
+        "pack words seal",
+        "pack check '" + seed + "/mounts'",
+        "pack check '" + at + "'",
+        "pack load '" + seed + "/mounts'",
+        "pack new '" + at + "/own'",
+        "pack drop demo-fleet",
+        "transmission_fluids",
+        "transmission_fluids viscosity-index kv40=34 kv100=7.1",
+        "filters_seals",
+        "mounts",
+        "solenoids",
+        "vehicle forget b",
+        "page --port 0"};
     std::set<std::string> seen;
     std::vector<std::string> outputs{home.first};
     for (const auto& words : asked) outputs.push_back(output_of(at, words));

@@ -45,16 +45,14 @@ private:
 };
 
 // `definitions`: functions of bc that the expressions use, each line ended.
-inline std::vector<double> run_bc(const std::vector<std::string>& expressions,
-                                  const std::string& definitions = {}) {
+inline std::vector<double> run_bc(const std::vector<std::string>& expressions, const std::string& definitions = {}) {
     const ScriptFile script(expressions, definitions);
     const std::string command = "BC_LINE_LENGTH=0 bc -l '" + script.path() + "' 2>&1 </dev/null";
     FILE* pipe = popen(command.c_str(), "r");
     REQUIRE(pipe != nullptr);
     std::string output;
     std::array<char, 4096> block{};
-    while (std::fgets(block.data(), static_cast<int>(block.size()), pipe) != nullptr)
-        output += block.data();
+    while (std::fgets(block.data(), static_cast<int>(block.size()), pipe) != nullptr) output += block.data();
     INFO("bc must be installed and accept every line; it said: " << output.substr(0, 200));
     REQUIRE(pclose(pipe) == 0);
     std::vector<double> values;
@@ -65,4 +63,4 @@ inline std::vector<double> run_bc(const std::vector<std::string>& expressions,
     return values;
 }
 
-} // namespace casebound::tests
+}  // namespace casebound::tests

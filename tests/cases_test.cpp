@@ -23,7 +23,10 @@ namespace {
 
 const fs::path source_dir = CASEBOUND_SOURCE_DIR, binary_dir = CASEBOUND_BINARY_DIR;
 
-struct Ran { int exit; std::string output; };
+struct Ran {
+    int exit;
+    std::string output;
+};
 
 Ran run(const std::string& command) {
     std::string output;
@@ -51,9 +54,11 @@ const fs::path& loaded_home() {
         fs::create_directories(folder);
         std::string packs;
         for (const auto& entry : fs::directory_iterator(source_dir / "seed-data"))
-            if (entry.is_directory() && entry.path().filename() != "demo-fleet") packs += fmt::format(" '{}'", entry.path().string());
+            if (entry.is_directory() && entry.path().filename() != "demo-fleet")
+                packs += fmt::format(" '{}'", entry.path().string());
         packs += fmt::format(" '{}'", (source_dir / "seed-data/demo-fleet").string());
-        const auto ran = run(fmt::format("CASEBOUND_HOME='{}' '{}' pack load {}", folder.string(), (binary_dir / "casebound").string(), packs));
+        const auto ran = run(fmt::format("CASEBOUND_HOME='{}' '{}' pack load {}", folder.string(),
+                                         (binary_dir / "casebound").string(), packs));
         INFO(ran.output);
         REQUIRE(ran.exit == 0);
         return folder;
@@ -75,14 +80,17 @@ struct Case {
     bool ran = false, exit_checked = true;
 
     void fail(const std::string& what) const {
-        FAIL_CHECK(file.filename().string() << ":" << line << ": " << what << "\nexit " << last.exit << "\n" << last.output);
+        FAIL_CHECK(file.filename().string() << ":" << line << ": " << what << "\nexit " << last.exit << "\n"
+                                            << last.output);
     }
 
     void command(const std::string& text) {
         if (ran && !exit_checked && last.exit != 0) fail("ended with an exit code the case does not name");
-        const auto script = fmt::format("cd '{}' && export CASEBOUND_HOME='{}' CASEBOUND_TODAY=2026-11-25 COLUMNS=80 PATH='{}':\"$PATH\" SEED='{}' TOY='{}' TOY_SEED='{}' && {}; {}",
-                                        home.string(), home.string(), binary_dir.string(), (source_dir / "seed-data").string(), (binary_dir / "toy").string(),
-                                        (source_dir / "tests/toy/seed-data").string(), served, text);
+        const auto script = fmt::format(
+            "cd '{}' && export CASEBOUND_HOME='{}' CASEBOUND_TODAY=2026-11-25 COLUMNS=80 PATH='{}':\"$PATH\" SEED='{}' "
+            "TOY='{}' TOY_SEED='{}' && {}; {}",
+            home.string(), home.string(), binary_dir.string(), (source_dir / "seed-data").string(),
+            (binary_dir / "toy").string(), (source_dir / "tests/toy/seed-data").string(), served, text);
         last = run(script);
         ran = true;
         exit_checked = false;
@@ -125,7 +133,8 @@ void play(const fs::path& file) {
         ++played.line;
         if (text == "empty home") empty_home = true;
         if (text.rfind("$ ", 0) == 0 && !any && !empty_home)
-            fs::copy_file(loaded_home() / "catalog.sqlite", played.home / "catalog.sqlite", fs::copy_options::skip_existing);
+            fs::copy_file(loaded_home() / "catalog.sqlite", played.home / "catalog.sqlite",
+                          fs::copy_options::skip_existing);
         if (text.rfind("file ", 0) == 0) {
             played.write_file(text.substr(5), in, text);
             have = static_cast<bool>(in) || !text.empty();
@@ -169,6 +178,7 @@ TEST_CASE("every text case comes out as it is written") {
 
 TEST_CASE("there are at least sixty text cases for the main job") {
     std::size_t count = 0;
-    for (const auto& entry : fs::recursive_directory_iterator(source_dir / "tests/cases")) count += entry.path().extension() == ".case";
+    for (const auto& entry : fs::recursive_directory_iterator(source_dir / "tests/cases"))
+        count += entry.path().extension() == ".case";
     CHECK(count >= 60);
 }

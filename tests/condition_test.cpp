@@ -17,13 +17,13 @@ struct Refused {
 template <class Call> Refused refused(Call call) {
     try {
         call();
-    } catch (const ConditionFault& fault) {
-        return {fault.at, fault.what()};
-    }
+    } catch (const ConditionFault& fault) { return {fault.at, fault.what()}; }
     return {};
 }
 
-Refused parsing(const std::string& text) { return refused([&] { parse_condition(text); }); }
+Refused parsing(const std::string& text) {
+    return refused([&] { parse_condition(text); });
+}
 
 Attribute attribute(ValueKind kind, const std::string& unit = "") {
     Attribute a;
@@ -37,7 +37,9 @@ bool matches(const Attribute& a, const std::string& condition, const std::string
     return Matcher(a, parse_condition(condition).terms.at(0), tolerance).matches(typed_value(a, value));
 }
 
-Refused matching(const Attribute& a, const std::string& condition) { return refused([&] { Matcher(a, parse_condition(condition).terms.at(0)); }); }
+Refused matching(const Attribute& a, const std::string& condition) {
+    return refused([&] { Matcher(a, parse_condition(condition).terms.at(0)); });
+}
 
 Attribute named(const std::string& name, ValueKind kind, const std::string& unit = "") {
     auto a = attribute(kind, unit);
@@ -46,16 +48,20 @@ Attribute named(const std::string& name, ValueKind kind, const std::string& unit
 }
 
 const std::vector<Attribute>& known() {
-    static const std::vector<Attribute> all{named("engine", ValueKind::choice), named("year", ValueKind::year), named("build", ValueKind::month), named("depth", ValueKind::number, "mm")};
+    static const std::vector<Attribute> all{named("engine", ValueKind::choice), named("year", ValueKind::year),
+                                            named("build", ValueKind::month), named("depth", ValueKind::number, "mm")};
     return all;
 }
 
-Refused spelling(const std::string& text, std::size_t most = 4096) { return refused([&] { spelled_out(parse_condition(text), known(), most); }); }
+Refused spelling(const std::string& text, std::size_t most = 4096) {
+    return refused([&] { spelled_out(parse_condition(text), known(), most); });
+}
 
 }  // namespace
 
 TEST_CASE("a condition is terms that all hold, each an attribute and what it may be") {
-    const auto condition = parse_condition(" engine = 2.6 ; drive=2wd | 4wd;year=2004..2008; pan_depth>=45mm; not market=island ");
+    const auto condition = parse_condition(
+        " engine = 2.6 ; drive=2wd | 4wd;year=2004..2008; pan_depth>=45mm; not market=island ");
     REQUIRE(condition.terms.size() == 5);
     CHECK(condition.terms[0].attribute == "engine");
     CHECK(condition.terms[0].spans[0].single());
@@ -80,7 +86,10 @@ TEST_CASE("`not` is a word of its own, before a blank of either kind") {
 }
 
 TEST_CASE("each fault of a condition is named, at its offset, with what to write") {
-    struct Case { const char *text, *what; std::size_t at; };
+    struct Case {
+        const char *text, *what;
+        std::size_t at;
+    };
     const Case cases[] = {
         {"engine", "`engine` has no comparison: write attribute=value", 0},
         {"engine=2.6; drive", "`drive` has no comparison: write attribute=value", 12},
@@ -117,8 +126,16 @@ TEST_CASE("each fault of a condition is named, at its offset, with what to write
 
 TEST_CASE("a range includes both ends, a comparison says so") {
     const auto mm = attribute(ValueKind::number, "mm");
-    for (const auto* text : {"thing=38..45", "thing=38..", "thing=..38", "thing>=38", "thing<=38", "thing=38", "thing=33|38"}) { INFO(text); CHECK(matches(mm, text, "38 mm")); }
-    for (const auto* text : {"thing>38", "thing<38", "thing=39..45", "thing=..37", "thing=33|45", "not thing=38", "not thing=38.."}) { INFO(text); CHECK_FALSE(matches(mm, text, "38 mm")); }
+    for (const auto* text :
+         {"thing=38..45", "thing=38..", "thing=..38", "thing>=38", "thing<=38", "thing=38", "thing=33|38"}) {
+        INFO(text);
+        CHECK(matches(mm, text, "38 mm"));
+    }
+    for (const auto* text :
+         {"thing>38", "thing<38", "thing=39..45", "thing=..37", "thing=33|45", "not thing=38", "not thing=38.."}) {
+        INFO(text);
+        CHECK_FALSE(matches(mm, text, "38 mm"));
+    }
     CHECK(matches(mm, "not thing=39", "38 mm"));
     CHECK(matches(mm, "thing=1.5in", "38.1 mm"));
     CHECK(matches(mm, "thing=1 1/2 in", "38.1"));
@@ -144,18 +161,28 @@ TEST_CASE("years and months are whole, and written one way") {
     CHECK(matches(month, "thing=2005-12..2006-01", "2005-12"));
     CHECK(matches(month, "thing<2006-01", "2005-12"));
     CHECK_FALSE(matches(month, "thing>2005-12", "2005-12"));
-    for (const auto* text : {"06", "2006-09", "20006", "1885", "two", "-200", "+200"}) { INFO(text); CHECK(refused([&] { typed_value(year, text); }).what == "`" + std::string(text) + "` is not a year: write it as 2006"); }
-    for (const auto* text : {"2006", "2006-13", "2006-00", "2006-9", "09-2006", "2006/09", "2006--1", "1885-12"}) { INFO(text); CHECK(refused([&] { typed_value(month, text); }).what == "`" + std::string(text) + "` is not a month: write it as 2006-09"); }
+    for (const auto* text : {"06", "2006-09", "20006", "1885", "two", "-200", "+200"}) {
+        INFO(text);
+        CHECK(refused([&] { typed_value(year, text); }).what ==
+              "`" + std::string(text) + "` is not a year: write it as 2006");
+    }
+    for (const auto* text : {"2006", "2006-13", "2006-00", "2006-9", "09-2006", "2006/09", "2006--1", "1885-12"}) {
+        INFO(text);
+        CHECK(refused([&] { typed_value(month, text); }).what ==
+              "`" + std::string(text) + "` is not a month: write it as 2006-09");
+    }
 }
 
 TEST_CASE("a value an attribute cannot have is refused, with what it can be") {
-    CHECK(refused([] { typed_value(attribute(ValueKind::yes_no), "maybe"); }).what == "thing: `maybe` must be yes or no");
+    CHECK(refused([] { typed_value(attribute(ValueKind::yes_no), "maybe"); }).what ==
+          "thing: `maybe` must be yes or no");
     auto closed = attribute(ValueKind::choice);
     closed.choices = {"a", "b"};
     CHECK(refused([&] { typed_value(closed, "c"); }).what == "thing: `c` is not one of a, b");
     CHECK(typed_value(closed, " b ").text == "b");
     CHECK(typed_value(attribute(ValueKind::choice), "anything").text == "anything");
-    CHECK(refused([] { typed_value(attribute(ValueKind::number, "mm"), "deep"); }).what.find("mm") != std::string::npos);
+    CHECK(refused([] { typed_value(attribute(ValueKind::number, "mm"), "deep"); }).what.find("mm") !=
+          std::string::npos);
     CHECK(refused([] { typed_value(attribute(ValueKind::number, "mm"), "3 L"); }).what.find("mm") != std::string::npos);
 }
 
@@ -170,7 +197,8 @@ TEST_CASE("a number is the number shown, so that what was read off an answer can
 }
 
 TEST_CASE("`none` is a value of every kind, and no part of any range") {
-    for (const auto kind : {ValueKind::choice, ValueKind::yes_no, ValueKind::number, ValueKind::year, ValueKind::month}) {
+    for (const auto kind :
+         {ValueKind::choice, ValueKind::yes_no, ValueKind::number, ValueKind::year, ValueKind::month}) {
         const auto a = attribute(kind);
         CHECK(typed_value(a, "none").text == "none");
         CHECK_FALSE(typed_value(a, "none").number);
@@ -183,7 +211,10 @@ TEST_CASE("`none` is a value of every kind, and no part of any range") {
     CHECK(matches(year, "not thing=2001..", "none"));
     CHECK(matches(year, "thing=none|2001..2003", "none"));
     const std::string advice = "thing: none has no place in a range: write it as one of several, none|2004..2008";
-    for (const auto* text : {"thing=none..2004", "thing=2004..none", "thing=none..", "thing>=none", "thing<none"}) { INFO(text); CHECK(matching(year, text).what == advice); }
+    for (const auto* text : {"thing=none..2004", "thing=2004..none", "thing=none..", "thing>=none", "thing<none"}) {
+        INFO(text);
+        CHECK(matching(year, text).what == advice);
+    }
 }
 
 TEST_CASE("a range of what has no order, or one that runs backwards, is refused") {
@@ -191,11 +222,14 @@ TEST_CASE("a range of what has no order, or one that runs backwards, is refused"
     CHECK(matching(attribute(ValueKind::choice), "thing=a..b").what == "thing has no order: list its values with |");
     CHECK(matching(attribute(ValueKind::yes_no), "thing>=no").what == "thing has no order: list its values with |");
     CHECK(matching(attribute(ValueKind::number, "mm"), "thing=45..38").what == "45..38 runs backwards: swap the ends");
-    CHECK(matching(attribute(ValueKind::number, "mm"), "thing=2in..45").what == "2in..45 runs backwards: swap the ends");
+    CHECK(matching(attribute(ValueKind::number, "mm"), "thing=2in..45").what ==
+          "2in..45 runs backwards: swap the ends");
 }
 
 TEST_CASE("a row of configurations is spelled out over its alternatives and its years and months") {
-    const auto values = spelled_out(parse_condition("engine=2.0|2.6|2.0; year=2003..2005; build=2003-12..2004-02|2005-01; depth=38mm|38 mm|1.5in"), known());
+    const auto values = spelled_out(
+        parse_condition("engine=2.0|2.6|2.0; year=2003..2005; build=2003-12..2004-02|2005-01; depth=38mm|38 mm|1.5in"),
+        known());
     REQUIRE(values.size() == 4);
     CHECK(values[0].values.size() == 2);
     CHECK(values[1].values.size() == 3);
@@ -214,13 +248,18 @@ TEST_CASE("a row of configurations says what is there, and no more combinations 
     CHECK(spelling("year=2003; year=2004").what == "year is given twice: join its values with |");
     CHECK(spelling("year=2003..").what == "year: a configuration needs both ends of a range");
     CHECK(spelling("year>=2003").what == "year: a configuration needs both ends of a range");
-    CHECK(spelling("depth=38..45").what == "depth: only years and months may be a range in a configuration: list the values with |");
-    CHECK(spelling("engine=a..b").what == "engine: only years and months may be a range in a configuration: list the values with |");
+    CHECK(spelling("depth=38..45").what ==
+          "depth: only years and months may be a range in a configuration: list the values with |");
+    CHECK(spelling("engine=a..b").what ==
+          "engine: only years and months may be a range in a configuration: list the values with |");
     CHECK(spelling("year=2005..2003").what == "year: 2005..2003 runs backwards: swap the ends");
-    CHECK(spelling("year=none..2003").what == "year: none has no place in a range: write it as one of several, none|2004..2008");
+    CHECK(spelling("year=none..2003").what ==
+          "year: none has no place in a range: write it as one of several, none|2004..2008");
     CHECK(spelling("engine=a; year=2003..2006", 4).what.empty());
-    CHECK(spelling("engine=a|b; year=2003..2006", 7).what == "the row stands for more than 7 combinations: split the line");
-    CHECK(spelling("year=1900..9000; build=1900-01..9000-12").what == "the row stands for more than 4096 combinations: split the line");
+    CHECK(spelling("engine=a|b; year=2003..2006", 7).what ==
+          "the row stands for more than 7 combinations: split the line");
+    CHECK(spelling("year=1900..9000; build=1900-01..9000-12").what ==
+          "the row stands for more than 4096 combinations: split the line");
 }
 
 TEST_CASE("the normal form of a condition parses back to itself and says the same") {
@@ -230,8 +269,14 @@ TEST_CASE("the normal form of a condition parses back to itself and says the sam
         const auto text = tests::some_condition(dice, plain, 4);
         const auto normal = to_text(parse_condition(text));
         const auto again = to_text(parse_condition(normal));
-        if (again != normal) { INFO(text); REQUIRE(again == normal); }
-        if (tests::where_holds(plain, text) != tests::where_holds(plain, normal)) { INFO(text); REQUIRE(to_text(parse_condition(text)) == text); }
+        if (again != normal) {
+            INFO(text);
+            REQUIRE(again == normal);
+        }
+        if (tests::where_holds(plain, text) != tests::where_holds(plain, normal)) {
+            INFO(text);
+            REQUIRE(to_text(parse_condition(text)) == text);
+        }
     }
 }
 

@@ -23,7 +23,9 @@ struct Generated {
         : made(PurchaseGenerator(seed).make(lines, offers, sellers)), model(made.needs, made.market, {}) {}
 };
 
-std::int64_t below(std::mt19937_64& random, std::int64_t n) { return static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(n)); }
+std::int64_t below(std::mt19937_64& random, std::int64_t n) {
+    return static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(n));
+}
 
 }  // namespace
 
@@ -44,7 +46,8 @@ TEST_CASE("any prices of the needs give a bound that no order goes below") {
         near += costs.whole(bound.at(prices)) > best.cost * 8 / 10;
         for (int trial = 0; trial < 50; ++trial) {
             CoverPrices some = prices;
-            for (auto& price : some) price = price * below(random, 300) / 100 + (below(random, 4) == 0 ? below(random, costs.fine(500)) : 0);
+            for (auto& price : some)
+                price = price * below(random, 300) / 100 + (below(random, 4) == 0 ? below(random, costs.fine(500)) : 0);
             INFO("seed " << seed);
             CHECK(costs.whole(bound.at(some)) <= best.cost);
         }
@@ -103,10 +106,10 @@ TEST_CASE("an order is never guessed dearer than it turns out") {
 TEST_CASE("carriage, or goods up to the threshold or the minimum, whichever is least") {
     const CoverSeller seller{600, 5000, 1000, true};
     const auto extra = [&](std::int64_t goods) { return least_extra(seller, 600, 1, goods); };
-    CHECK(extra(900) == 700);    // 100 to the minimum, and carriage
+    CHECK(extra(900) == 700);  // 100 to the minimum, and carriage
     CHECK(extra(1000) == 600);
     CHECK(extra(4400) == 600);
-    CHECK(extra(4401) == 599);   // filled up to the threshold
+    CHECK(extra(4401) == 599);  // filled up to the threshold
     CHECK(extra(5000) == 0);
     const CoverSeller low_threshold{600, 500, 1000, true}, never_free{600, never_free_cents, 1000, true};
     CHECK(least_extra(low_threshold, 600, 1, 400) == 600);  // the minimum is above the threshold

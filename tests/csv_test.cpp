@@ -51,7 +51,8 @@ TEST_CASE("a CSV row is its cells, with the line it stands on") {
 }
 
 TEST_CASE("line ends may be LF or CRLF, and the last one may be missing") {
-    for (const std::string text : {"a,b\nc,d\n", "a,b\r\nc,d\r\n", "a,b\nc,d", "a,b\r\nc,d", "\"a\",b\r\n\"c\",d\r\n", "\"a\",\"b\"\n\"c\",\"d\""}) {
+    for (const std::string text : {"a,b\nc,d\n", "a,b\r\nc,d\r\n", "a,b\nc,d", "a,b\r\nc,d", "\"a\",b\r\n\"c\",d\r\n",
+                                   "\"a\",\"b\"\n\"c\",\"d\""}) {
         INFO(casebound::shown(text));
         const auto found = read(text);
         CHECK(found.faults.empty());
@@ -69,7 +70,8 @@ TEST_CASE("quotes protect commas and quotes, and nothing is trimmed (RFC 4180, 2
 }
 
 TEST_CASE("a row reads the same whether its cells are quoted or not") {
-    const std::vector<Cells> rows{{"BW-1", "", "x y", "0.5"}, {"", "", "", ""}, {"\xC3\xBC", "#", "=1", "'"}, {" lead", "trail ", "\t", "-"}};
+    const std::vector<Cells> rows{
+        {"BW-1", "", "x y", "0.5"}, {"", "", "", ""}, {"\xC3\xBC", "#", "=1", "'"}, {" lead", "trail ", "\t", "-"}};
     std::string plain, quoted;
     for (const auto& row : rows)
         for (std::size_t i = 0; i < row.size(); ++i) {
@@ -126,21 +128,29 @@ TEST_CASE("a quote in the middle of a cell is a fault, and the next row is read"
 TEST_CASE("bytes that no text may hold are reported with their cell") {
     CHECK(read("a,b\n1,\xFF\n").faults == Cells{"2:2: byte FF is not UTF-8: save the file as UTF-8"});
     CHECK(read("a,b\n\"x,y\",\xC3\n").faults == Cells{"2:2: byte C3 is not UTF-8: save the file as UTF-8"});
-    CHECK(read(std::string("a,b\n1,x\0y\n", 10)).faults == Cells{"2:2: a NUL byte: this is not a text file, or it is damaged"});
+    CHECK(read(std::string("a,b\n1,x\0y\n", 10)).faults ==
+          Cells{"2:2: a NUL byte: this is not a text file, or it is damaged"});
     CHECK(read("a,b\n1\x07,x\n").faults == Cells{"2:1: a control character \\x07: delete it"});
-    CHECK(read("a,b\rc,d\n").faults == Cells{"1:2: a carriage return without a line feed: save the file with line ends LF or CRLF"});
-    CHECK(read("\xEF\xBB\xBF" "a,b\n").faults.at(0).substr(0, 35) == "1:1: begins with a byte-order mark:");
-    CHECK(read(std::string("\xFF\xFE" "a\0,\0", 6)).faults == Cells{"1:0: saved as UTF-16: save it as CSV in UTF-8"});
+    CHECK(read("a,b\rc,d\n").faults ==
+          Cells{"1:2: a carriage return without a line feed: save the file with line ends LF or CRLF"});
+    CHECK(read("\xEF\xBB\xBF"
+               "a,b\n")
+              .faults.at(0)
+              .substr(0, 35) == "1:1: begins with a byte-order mark:");
+    CHECK(read(std::string("\xFF\xFE"
+                           "a\0,\0",
+                           6))
+              .faults == Cells{"1:0: saved as UTF-16: save it as CSV in UTF-8"});
 }
 
 TEST_CASE("UTF-8 is checked as RFC 3629 section 4 defines it") {
     using casebound::bad_utf8;
     CHECK(bad_utf8("caf\xC3\xA9 \xE2\x82\xAC \xF0\x9F\x94\xA7") == std::string::npos);
-    CHECK(bad_utf8("a\xC0\xAF") == 1);              // overlong
-    CHECK(bad_utf8("\xE0\x80\xAF") == 0);           // overlong
-    CHECK(bad_utf8("\xED\xA0\x80") == 0);           // surrogate
-    CHECK(bad_utf8("\xF4\x90\x80\x80") == 0);       // above U+10FFFF
-    CHECK(bad_utf8("ab\xE2\x82") == 2);             // cut off
+    CHECK(bad_utf8("a\xC0\xAF") == 1);         // overlong
+    CHECK(bad_utf8("\xE0\x80\xAF") == 0);      // overlong
+    CHECK(bad_utf8("\xED\xA0\x80") == 0);      // surrogate
+    CHECK(bad_utf8("\xF4\x90\x80\x80") == 0);  // above U+10FFFF
+    CHECK(bad_utf8("ab\xE2\x82") == 2);        // cut off
     CHECK(bad_utf8("\x80") == 0);
 }
 
@@ -188,7 +198,8 @@ TEST_CASE("an open quote does not swallow a large file") {
 TEST_CASE("a file that is no file is refused with its path") {
     const ScratchFolder folder;
     Recorder found;
-    CHECK_THROWS_WITH(casebound::read_csv(folder.file("none.csv"), found), Catch::Contains("none.csv") && Catch::Contains("check that the file is there"));
+    CHECK_THROWS_WITH(casebound::read_csv(folder.file("none.csv"), found),
+                      Catch::Contains("none.csv") && Catch::Contains("check that the file is there"));
     CHECK_THROWS_WITH(casebound::read_csv(folder.path(), found), Catch::Contains("not a regular file"));
     CHECK_THROWS(casebound::read_csv("/dev/zero", found));
 }

@@ -30,7 +30,8 @@ Where box_around(const Part& one) {
     Where box = one.whole_on;
     for (std::size_t a = 0; a < one.plain.attributes.size(); ++a) {
         std::set<std::string> values;
-        for (std::size_t c = 0; c < box.size(); ++c) if (one.part_on[c]) values.insert(key_of(one.plain, c, a));
+        for (std::size_t c = 0; c < box.size(); ++c)
+            if (one.part_on[c]) values.insert(key_of(one.plain, c, a));
         for (std::size_t c = 0; c < box.size(); ++c) box[c] = box[c] && values.count(key_of(one.plain, c, a)) > 0;
     }
     return box;
@@ -46,7 +47,8 @@ void check_merged(const Part& one, const Condition& condition, std::size_t t, co
         if (spans[s + 1].high == "none") continue;
         spans[s].high = spans[s + 1].high;
         spans.erase(spans.begin() + static_cast<std::ptrdiff_t>(s) + 1);
-        must(!((one.set.where(joined.terms[t]) & one.whole) == (one.set.where(condition.terms[t]) & one.whole)), "no two spans could be one", text);
+        must(!((one.set.where(joined.terms[t]) & one.whole) == (one.set.where(condition.terms[t]) & one.whole)),
+             "no two spans could be one", text);
     }
 }
 
@@ -101,12 +103,14 @@ TEST_CASE("a description selects exactly the part it describes, with no term to 
         Dice dice(static_cast<std::uint64_t>(n) + 4000000);
         const auto plain = some_catalog(dice);
         const Opened opened(bench, plain);
-        const Bits whole = opened.bits(left_by(plain, some_facts(dice, plain, 2, dice.below(plain.configurations.size()))));
+        const Bits whole = opened.bits(
+            left_by(plain, some_facts(dice, plain, 2, dice.below(plain.configurations.size()))));
         const Bits part = some_part(dice, plain, opened, n % 4 == 0) & whole;
         if (part.none()) continue;
         const Part one{plain, opened.line().set, whole, part, opened.where(whole), opened.where(part)};
         const auto text = describe(one.set, part, whole);
-        must(text.has_value() == (box_around(one) == one.part_on), "there is a text exactly when one conjunction does", text.value_or("(none)"));
+        must(text.has_value() == (box_around(one) == one.part_on), "there is a text exactly when one conjunction does",
+             text.value_or("(none)"));
         if (text) check_text(one, *text);
         const auto pieces = describe_in_pieces(one.set, part, whole);
         check_pieces(one, pieces);

@@ -47,7 +47,8 @@ TEST_CASE("a domain's SQL is refused when it reaches for anything else, and the 
         {"CREATE TABLE racks (x)", "CREATE TABLE racks"},
         {"CREATE TABLE racks_a (x); CREATE INDEX by_x ON racks_a (x)", "CREATE INDEX by_x"},
         {"CREATE INDEX racks_i ON items (item)", "no such table: main.items"},
-        {"CREATE TABLE racks_a (x); CREATE TRIGGER racks_t AFTER INSERT ON racks_a BEGIN SELECT 1; END", "CREATE TRIGGER racks_t"},
+        {"CREATE TABLE racks_a (x); CREATE TRIGGER racks_t AFTER INSERT ON racks_a BEGIN SELECT 1; END",
+         "CREATE TRIGGER racks_t"},
         {"CREATE VIEW racks_v AS SELECT 1", "CREATE VIEW racks_v"},
         {"CREATE TEMP TABLE racks_t (x)", "something temporary"},
         {"CREATE TABLE temp.racks_t (x)", "something temporary"},
@@ -84,19 +85,23 @@ TEST_CASE("after a refused schema the database obeys everybody again") {
 }
 
 TEST_CASE("no domain can take a name that core uses, whatever the domain is called") {
-    const std::string text = ScratchFolder::read(CASEBOUND_SOURCE_DIR "/schema/core.sql") + ScratchFolder::read(CASEBOUND_SOURCE_DIR "/schema/catalog.sql");
+    const std::string text = ScratchFolder::read(CASEBOUND_SOURCE_DIR "/schema/core.sql") +
+                             ScratchFolder::read(CASEBOUND_SOURCE_DIR "/schema/catalog.sql");
     int tried = 0;
     for (const std::string_view start : {"\nCREATE TABLE ", "\nCREATE VIEW ", "\nCREATE INDEX "})
         for (const auto& name : all_between(text, start, ' ')) {
             if (name.find('_') == std::string::npos) continue;  // no domain's prefix
-            CHECK_THAT(refusal(name.substr(0, name.find('_')), "CREATE TABLE " + name + " (x)"), Contains("CREATE TABLE " + name + ":"));
+            CHECK_THAT(refusal(name.substr(0, name.find('_')), "CREATE TABLE " + name + " (x)"),
+                       Contains("CREATE TABLE " + name + ":"));
             ++tried;
         }
     CHECK(tried >= 15);
 }
 
 TEST_CASE("a domain may refer to every pack table of core") {
-    const auto tables = all_between(ScratchFolder::read(CASEBOUND_SOURCE_DIR "/schema/core.sql"), "\nCREATE TABLE ", ' ');
+    const auto tables = all_between(ScratchFolder::read(CASEBOUND_SOURCE_DIR "/schema/core.sql"), "\nCREATE TABLE ",
+                                    ' ');
     REQUIRE(tables.size() >= 10);
-    for (const auto& table : tables) CHECK(refusal("racks", "CREATE TABLE racks_a (x REFERENCES " + table + " (y))") == "accepted");
+    for (const auto& table : tables)
+        CHECK(refusal("racks", "CREATE TABLE racks_a (x REFERENCES " + table + " (y))") == "accepted");
 }

@@ -7,8 +7,10 @@
 using namespace casebound;
 
 TEST_CASE("the distance of a year comes from the oldest and the newest reading") {
-    CHECK(km_per_year({{"2025-11-25", 117800}, {"2026-11-25", 131800}}) == Approx(14000).margin(12));  // 14,000 in 365 days
-    CHECK(km_per_year({{"2024-11-25", 100000}, {"2025-05-25", 130000}, {"2026-11-25", 128000}}) == Approx(14000).margin(12));
+    CHECK(km_per_year({{"2025-11-25", 117800}, {"2026-11-25", 131800}}) ==
+          Approx(14000).margin(12));  // 14,000 in 365 days
+    CHECK(km_per_year({{"2024-11-25", 100000}, {"2025-05-25", 130000}, {"2026-11-25", 128000}}) ==
+          Approx(14000).margin(12));
 }
 
 TEST_CASE("readings a few days apart, one alone, or a clock that runs backwards give no distance of a year") {

@@ -86,7 +86,8 @@ const FloorPrice& floor_price(const Decision& decision, const std::string& outco
 
 TEST_CASE("a vehicle that is worth the unit is mended the cheap way first") {
     const auto decision = decide(worth_the_unit());
-    CHECK(decision.likely.result(Path::fix_first).whole == Approx(1378.8));  // -1400 - 120 - 420 + .6 * 4300 + .4 * 1847
+    CHECK(decision.likely.result(Path::fix_first).whole ==
+          Approx(1378.8));  // -1400 - 120 - 420 + .6 * 4300 + .4 * 1847
     CHECK(decision.likely.result(Path::unit_now).whole == Approx(180));
     CHECK(decision.likely.result(Path::pass_on).whole == Approx(-820));
     CHECK(decision.likely.after_failure == Path::unit_now);
@@ -125,7 +126,8 @@ TEST_CASE("floor prices: 2041 if the cheap fix holds, 4544 if a unit went in aft
     CHECK(floor_price(decision, "a unit after a failed fix").price == Approx(4453 / 0.98));
     CHECK(floor_price(decision, "a unit at once").price == Approx(4180 / 0.98));
     CHECK(floor_price(decision, "a unit after a failed fix").price == Approx(4544).margin(0.5));
-    CHECK_THAT(decision.floors_explained, Contains("a failed fix included") && Contains("unit now leaves the cheap fix out"));
+    CHECK_THAT(decision.floors_explained,
+               Contains("a failed fix included") && Contains("unit now leaves the cheap fix out"));
 }
 
 TEST_CASE("own hours are valued apart, in the floor price and beside the result, never inside it") {
@@ -150,7 +152,8 @@ TEST_CASE("after the cheap fix has failed the unit is still the right next step"
     CHECK(decision.likely.result(Path::pass_on).whole == Approx(-1240));
     CHECK_FALSE(decision.likely.has(Path::fix_first));
     CHECK(decision.reason ==
-          "unit now: +1847 expected from here on, against +700 for pass on; the 1940 already spent is gone on every path");
+          "unit now: +1847 expected from here on, against +700 for pass on; the 1940 already spent is gone on every "
+          "path");
 }
 
 TEST_CASE("after the failure the asking price of 4449 is 95 below the floor, and that is said without passing on") {
@@ -254,7 +257,8 @@ TEST_CASE("over the ranges the mean is 1262, one in twenty ends below -689 or ab
     CHECK(decision.expected.result(Path::fix_first).whole == Approx(1260.6).margin(0.1));
 }
 
-TEST_CASE("the simulated mean agrees with the closed form within its own standard error, for every path and many seeds") {
+TEST_CASE(
+    "the simulated mean agrees with the closed form within its own standard error, for every path and many seeds") {
     auto deal = with_ranges();
     deal.purchase = range(1300, 1400, 1700);
     deal.sale_opened = range(300, 500, 800);
@@ -271,8 +275,8 @@ TEST_CASE("the simulated mean agrees with the closed form within its own standar
             squares += off * off;
         }
         INFO(path_words(path));
-        CHECK(std::abs(sum / std::sqrt(seeds)) < 3);          // no bias
-        CHECK(squares / seeds == Approx(1).margin(0.8));      // and the standard error is not overstated
+        CHECK(std::abs(sum / std::sqrt(seeds)) < 3);      // no bias
+        CHECK(squares / seeds == Approx(1).margin(0.8));  // and the standard error is not overstated
     }
 }
 
@@ -296,7 +300,8 @@ TEST_CASE("no draw falls below the worst case") {
 }
 
 TEST_CASE("the same seed gives the same figures on every machine, another seed others") {
-    const auto a = decide(with_ranges(), {7, 2000}), b = decide(with_ranges(), {7, 2000}), c = decide(with_ranges(), {8, 2000});
+    const auto a = decide(with_ranges(), {7, 2000}), b = decide(with_ranges(), {7, 2000}),
+               c = decide(with_ranges(), {8, 2000});
     CHECK(spread(a, Path::fix_first).mean == spread(b, Path::fix_first).mean);
     CHECK(spread(a, Path::fix_first).mean != spread(c, Path::fix_first).mean);
     CHECK(spread(a, Path::fix_first).mean == Approx(1281.28130235199).epsilon(1e-13));  // recorded once

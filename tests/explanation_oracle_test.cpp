@@ -13,13 +13,18 @@ namespace {
 
 constexpr int catalogs = 4000;
 
-struct Cited { Rows rows; std::vector<PlainFact> facts; std::size_t redundant = 0; };
+struct Cited {
+    Rows rows;
+    std::vector<PlainFact> facts;
+    std::size_t redundant = 0;
+};
 
 const PlainRow* row_of(const PlainCatalog& plain, const Leaf& leaf) {
     if (leaf.origin().pack.empty()) return nullptr;
     REQUIRE(leaf.origin().pack == "oracle");
     REQUIRE(leaf.origin().file == "applications.csv");
-    const auto found = std::find_if(plain.rows.begin(), plain.rows.end(), [&](const PlainRow& row) { return row.line == leaf.origin().line; });
+    const auto found = std::find_if(plain.rows.begin(), plain.rows.end(),
+                                    [&](const PlainRow& row) { return row.line == leaf.origin().line; });
     REQUIRE(found != plain.rows.end());
     return &*found;
 }
@@ -34,7 +39,8 @@ void cite(Cited& cited, const PlainCatalog& plain, const std::vector<Leaf>& leav
 }
 
 bool cites_a_row(const std::vector<Leaf>& leaves) {
-    return std::any_of(leaves.begin(), leaves.end(), [](const Leaf& leaf) { return !leaf.redundant && !leaf.origin().pack.empty(); });
+    return std::any_of(leaves.begin(), leaves.end(),
+                       [](const Leaf& leaf) { return !leaf.redundant && !leaf.origin().pack.empty(); });
 }
 
 Cited cited_by(const PlainCatalog& plain, const RoleAnswer& answer, const std::vector<PlainFact>& facts) {
@@ -45,7 +51,9 @@ Cited cited_by(const PlainCatalog& plain, const RoleAnswer& answer, const std::v
     }
     cite(cited, plain, answer.none_leaves);
     for (const auto& leaf : answer.told) {
-        const auto found = std::find_if(facts.begin(), facts.end(), [&](const PlainFact& fact) { return leaf.text().rfind(fact.attribute + "=", 0) == 0; });
+        const auto found = std::find_if(facts.begin(), facts.end(), [&](const PlainFact& fact) {
+            return leaf.text().rfind(fact.attribute + "=", 0) == 0;
+        });
         REQUIRE(found != facts.end());
         cited.facts.push_back(*found);
     }
@@ -75,7 +83,8 @@ Coverage coverage(const PlainCatalog& plain, const std::string& role, const Rows
 // The verdict, and which groups fit some and which all of what is left.
 using Outcome = std::pair<Verdict, std::map<std::string, bool>>;
 
-Outcome outcome(const PlainCatalog& plain, const std::string& role, const Rows& rows, const std::vector<PlainFact>& facts) {
+Outcome outcome(const PlainCatalog& plain, const std::string& role, const Rows& rows,
+                const std::vector<PlainFact>& facts) {
     const auto left = left_by(plain, facts);
     const auto all = truth(plain, role, rows, left);
     Outcome result{all.verdict, {}};
@@ -94,27 +103,31 @@ std::string story(const PlainCatalog& plain, const std::string& role, const std:
     std::string text;
     for (const auto& [row, share] : plain.configuration_rows) text += "configuration " + row + "\n";
     for (const auto* row : rows_of(plain, role))
-        text += fmt::format("row {} says {} {} where {} source {} {}\n", row->line, static_cast<int>(row->says), row->group, row->condition,
-                            plain_sources()[row->source].key, row->withdrawn);
-    for (const auto& one : plain.objections) if (one.role == role) text += fmt::format("objection {} where {}\n", one.group, one.condition);
+        text += fmt::format("row {} says {} {} where {} source {} {}\n", row->line, static_cast<int>(row->says),
+                            row->group, row->condition, plain_sources()[row->source].key, row->withdrawn);
+    for (const auto& one : plain.objections)
+        if (one.role == role) text += fmt::format("objection {} where {}\n", one.group, one.condition);
     for (const auto& fact : facts) text += fmt::format("told {}={}\n", fact.attribute, fact.right_side);
     return text;
 }
 
 std::string words_of(const Leaf& leaf) {
-    return fmt::format("{} [{} {}:{} {} {}]{}{}\n", leaf.text(), leaf.origin().pack, leaf.origin().file, leaf.origin().line, leaf.origin().source,
-                       evidence_name(leaf.evidence()), leaf.told ? " told" : "", leaf.redundant ? " redundant" : "");
+    return fmt::format("{} [{} {}:{} {} {}]{}{}\n", leaf.text(), leaf.origin().pack, leaf.origin().file,
+                       leaf.origin().line, leaf.origin().source, evidence_name(leaf.evidence()),
+                       leaf.told ? " told" : "", leaf.redundant ? " redundant" : "");
 }
 
 // Everything a person could read of an answer.
 std::string words_of(const RoleAnswer& answer) {
-    std::string text = fmt::format("{} {} {} weakest {}\n", answer.role, answer.title, verdict_name(answer.verdict), evidence_name(answer.weakest));
+    std::string text = fmt::format("{} {} {} weakest {}\n", answer.role, answer.title, verdict_name(answer.verdict),
+                                   evidence_name(answer.weakest));
     const auto list = [&](const char* what, const std::vector<Leaf>& leaves) {
         text += std::string(what) + "\n";
         for (const auto& leaf : leaves) text += words_of(leaf);
     };
     for (const auto& group : answer.groups) {
-        text += fmt::format("{} {} {} {}..{}\n", group.key, group.title, verdict_name(group.verdict), group.quantity_low, group.quantity_high);
+        text += fmt::format("{} {} {} {}..{}\n", group.key, group.title, verdict_name(group.verdict),
+                            group.quantity_low, group.quantity_high);
         list("for", group.leaves);
         list("against", group.against);
     }
@@ -128,12 +141,17 @@ std::string words_of(const RoleAnswer& answer) {
 bool says_its_row(const PlainCatalog& plain, const Leaf& leaf) {
     const auto* row = row_of(plain, leaf);
     if (!row) return leaf.text() == "the toy domain objects";
-    const char* says = row->says == Says::fits ? " fits " : row->says == Says::does_not_fit ? " does not fit " : leaf.text().rfind("nothing is needed on ", 0) == 0 ? "nothing is needed on " : "nothing is needed where ";
-    const std::string start = row->group + says, withdrawn = row->withdrawn.empty() ? "" : " (withdrawn: " + row->withdrawn + ")";
+    const char* says = row->says == Says::fits                              ? " fits "
+                       : row->says == Says::does_not_fit                    ? " does not fit "
+                       : leaf.text().rfind("nothing is needed on ", 0) == 0 ? "nothing is needed on "
+                                                                            : "nothing is needed where ";
+    const std::string start = row->group + says,
+                      withdrawn = row->withdrawn.empty() ? "" : " (withdrawn: " + row->withdrawn + ")";
     if (leaf.text().rfind(start, 0) != 0 || leaf.text().size() < start.size() + withdrawn.size()) return false;
     const auto where = leaf.text().substr(start.size(), leaf.text().size() - start.size() - withdrawn.size());
     if (start + where + withdrawn != leaf.text()) return false;
-    return (where == "every configuration" || where == "any configuration" ? Where(plain.configurations.size(), true) : where_holds(plain, where)) == row->on;
+    return (where == "every configuration" || where == "any configuration" ? Where(plain.configurations.size(), true)
+                                                                           : where_holds(plain, where)) == row->on;
 }
 
 // Another order of the rows, the same within each role.
@@ -179,17 +197,21 @@ TEST_CASE("what an explanation cites is enough for the answer, and nothing of it
             must(coverage(plain, role, cited.rows, left) == want, "the rows cited give the answer", about);
             for (const auto& group : answer.groups)
                 if (group.disagreed_line.meets(narrowing.left))
-                    must(cites_a_row(group.leaves) && cites_a_row(group.against), "a disagreement shows both sides", about);
+                    must(cites_a_row(group.leaves) && cites_a_row(group.against), "a disagreement shows both sides",
+                         about);
             for (std::size_t i = 0; i < cited.rows.size(); ++i)
-                must(coverage(plain, role, without(cited.rows, i), left) != want, "no row cited can be taken away", about);
+                must(coverage(plain, role, without(cited.rows, i), left) != want, "no row cited can be taken away",
+                     about);
             const auto end = outcome(plain, role, rows, facts);
-            must(outcome(plain, role, cited.rows, cited.facts) == end, "the rows and facts cited give the outcome together", about);
+            must(outcome(plain, role, cited.rows, cited.facts) == end,
+                 "the rows and facts cited give the outcome together", about);
             for (std::size_t i = 0; i < cited.facts.size(); ++i)
-                must(outcome(plain, role, cited.rows, without(cited.facts, i)) != end, "no told fact cited can be taken away", about);
+                must(outcome(plain, role, cited.rows, without(cited.facts, i)) != end,
+                     "no told fact cited can be taken away", about);
         }
     }
-    std::cout << "explanations: " << answers << " answers cite " << rows_cited << " rows and " << facts_cited << " told facts, and show " << redundant
-              << " redundant rows; " << left_out << " leave rows out\n";
+    std::cout << "explanations: " << answers << " answers cite " << rows_cited << " rows and " << facts_cited
+              << " told facts, and show " << redundant << " redundant rows; " << left_out << " leave rows out\n";
     CHECK(redundant > 100);
     CHECK(left_out > 100);
     CHECK(facts_cited > 500);
@@ -240,7 +262,8 @@ TEST_CASE("every leaf says in words what its row says, and names no number of th
             }
             for (const auto& leaf : answer.told) {
                 const bool named = std::any_of(facts.begin(), facts.end(), [&](const PlainFact& fact) {
-                    return leaf.text() == fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, fact.evidence);
+                    return leaf.text() ==
+                           fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, fact.evidence);
                 });
                 if (!named) CHECK(leaf.text() == "a told fact as it was said");
             }

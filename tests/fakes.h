@@ -41,7 +41,8 @@ public:
         return *this;
     }
 
-    const std::vector<Row>& rows(std::string_view table, std::string_view column = {}, std::string_view value = {}) const override {
+    const std::vector<Row>& rows(std::string_view table, std::string_view column = {},
+                                 std::string_view value = {}) const override {
         const auto found = tables_.find(table);
         auto& result = answered_.emplace_back();
         if (found == tables_.end()) return result;
@@ -66,7 +67,8 @@ public:
     // Possible values, each with the same share; a number is read from the front of the text.
     FakeVehicle& may_be(const std::string& attribute, const std::vector<std::string>& values) {
         auto& possible = possible_[attribute];
-        for (const auto& value : values) possible.push_back({value, leading_number(value), 1.0 / static_cast<double>(values.size())});
+        for (const auto& value : values)
+            possible.push_back({value, leading_number(value), 1.0 / static_cast<double>(values.size())});
         return *this;
     }
     FakeVehicle& tell(const std::string& attribute, const std::string& text) {
@@ -94,8 +96,9 @@ private:
 };
 
 // An answer of the domain's inquiry `name`; throws what core throws for inputs that make no sense.
-inline Answer ask(const Domain& domain, std::string_view name, const std::vector<std::pair<std::string, std::string>>& inputs,
-                  const Facts& facts, const VehicleView* vehicle = nullptr) {
+inline Answer ask(const Domain& domain, std::string_view name,
+                  const std::vector<std::pair<std::string, std::string>>& inputs, const Facts& facts,
+                  const VehicleView* vehicle = nullptr) {
     const Engine engine;
     for (const auto& inquiry : domain.inquiries())
         if (inquiry.name == name) return run_inquiry_with(inquiry, inputs, Services{facts, engine, vehicle}).answer;
@@ -114,7 +117,8 @@ inline std::string value_text(const AnswerLine& line) {
 
 // The value of the first line with this label, as text; "" when there is none.
 inline std::string line_text(const Answer& answer, std::string_view label) {
-    for (const auto& line : answer.lines) if (line.label == label) return value_text(line);
+    for (const auto& line : answer.lines)
+        if (line.label == label) return value_text(line);
     return "";
 }
 
@@ -126,8 +130,10 @@ inline std::string joined(const std::vector<std::string>& texts) {
 
 // Everything an answer says in words, for "it never says" claims.
 inline std::string all_text(const Answer& answer) {
-    std::string all = answer.headline + "\n" + joined(answer.assumptions) + joined(answer.cautions) + joined(answer.next);
-    for (const auto& line : answer.lines) all += line.label + ": " + value_text(line) + " [" + line.source.title + "]\n";
+    std::string all = answer.headline + "\n" + joined(answer.assumptions) + joined(answer.cautions) +
+                      joined(answer.next);
+    for (const auto& line : answer.lines)
+        all += line.label + ": " + value_text(line) + " [" + line.source.title + "]\n";
     for (const auto& grid : answer.grids) {
         all += grid.title + "\n" + joined(grid.columns);
         for (const auto& row : grid.rows) all += joined(row);

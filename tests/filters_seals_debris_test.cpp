@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <array>
+#include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
 #include <stdexcept>

@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <array>
+#include <catch2/catch.hpp>
 #include <random>
 #include <stdexcept>
 
@@ -11,9 +11,9 @@ using enum Elastomer;
 namespace {
 
 constexpr std::array kElastomers{NBR, HNBR, FKM, ACM, VMQ, FVMQ, EPDM, CR, AEM, SBR, NR};
-constexpr std::array kFluids{Fluid::mineral_oil_atf,      Fluid::hydraulic_system_mineral_oil,
-                             Fluid::glycol_brake_fluid,   Fluid::silicone_brake_fluid,
-                             Fluid::engine_coolant,       Fluid::gasoline};
+constexpr std::array kFluids{Fluid::mineral_oil_atf,    Fluid::hydraulic_system_mineral_oil,
+                             Fluid::glycol_brake_fluid, Fluid::silicone_brake_fluid,
+                             Fluid::engine_coolant,     Fluid::gasoline};
 
 Suitability verdict(Elastomer e, Fluid f, double min_c = 20, double max_c = 90) {
     return examine_elastomer(e, f, {min_c, max_c}).verdict;
@@ -135,11 +135,11 @@ TEST_CASE("volume change: 5 % either way is accepted, over 25 % swell has failed
 
 // ASTM D2000 / SAE J200.
 TEST_CASE("heat types and swell classes, every letter") {
-    const std::array<std::pair<char, double>, 9> types{{{'A', 70}, {'B', 100}, {'C', 125}, {'D', 150}, {'E', 175},
-                                                        {'F', 200}, {'G', 225}, {'H', 250}, {'J', 275}}};
+    const std::array<std::pair<char, double>, 9> types{
+        {{'A', 70}, {'B', 100}, {'C', 125}, {'D', 150}, {'E', 175}, {'F', 200}, {'G', 225}, {'H', 250}, {'J', 275}}};
     for (const auto& [letter, temp] : types) CHECK(d2000_type_temp_c(letter) == temp);
-    const std::array<std::pair<char, double>, 9> classes{{{'B', 140}, {'C', 120}, {'D', 100}, {'E', 80}, {'F', 60},
-                                                          {'G', 40}, {'H', 30}, {'J', 20}, {'K', 10}}};
+    const std::array<std::pair<char, double>, 9> classes{
+        {{'B', 140}, {'C', 120}, {'D', 100}, {'E', 80}, {'F', 60}, {'G', 40}, {'H', 30}, {'J', 20}, {'K', 10}}};
     for (const auto& [letter, swell] : classes) CHECK(d2000_class_swell(letter)->max_percent == swell);
     REQUIRE(d2000_class_swell('A'));
     CHECK_FALSE(d2000_class_swell('A')->max_percent);

@@ -1,6 +1,6 @@
-#include <catch2/catch.hpp>
 #include <algorithm>
 #include <array>
+#include <catch2/catch.hpp>
 
 #include "plugins/filters_seals/gasket.h"
 

@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <array>
+#include <catch2/catch.hpp>
 #include <random>
 #include <stdexcept>
 
@@ -43,19 +43,26 @@ TEST_CASE("H8 bore and h11 shaft deviations, every published row") {
     struct Row {
         double to, h8, h11;
     };
-    const std::array<Row, 13> rows{{{3, 0, -0.06},      {6, 0, -0.075},     {10, .022, -0.09}, {18, .027, -0.11},
-                                    {30, .033, -0.13},  {50, .039, -0.16},  {80, .046, -0.19}, {120, .054, -0.22},
-                                    {180, .063, -0.25}, {250, .072, -0.29}, {315, .081, -0.32}, {400, .089, -0.36},
+    const std::array<Row, 13> rows{{{3, 0, -0.06},
+                                    {6, 0, -0.075},
+                                    {10, .022, -0.09},
+                                    {18, .027, -0.11},
+                                    {30, .033, -0.13},
+                                    {50, .039, -0.16},
+                                    {80, .046, -0.19},
+                                    {120, .054, -0.22},
+                                    {180, .063, -0.25},
+                                    {250, .072, -0.29},
+                                    {315, .081, -0.32},
+                                    {400, .089, -0.36},
                                     {500, .097, -0.40}}};
     double over = 0;
     for (const Row& r : rows) {
         for (const double size : {over + 0.001, r.to}) {
             INFO("size " << size);
             CHECK(shaft_h11_lower_mm(size) == r.h11);
-            if (r.h8 > 0)
-                CHECK(bore_h8_upper_mm(size) == r.h8);
-            else
-                CHECK_FALSE(bore_h8_upper_mm(size));
+            if (r.h8 > 0) CHECK(bore_h8_upper_mm(size) == r.h8);
+            else CHECK_FALSE(bore_h8_upper_mm(size));
         }
         over = r.to;
     }
@@ -70,7 +77,7 @@ TEST_CASE("width tolerance is 0.20 to 10 mm and 0.30 above") {
 // ISO 6194-1 / DIN 3760, printed values; t1 is 0.85 b except at 12 mm.
 TEST_CASE("housing depths as printed; other widths are not recorded") {
     const std::array<HousingDepth, 6> rows{
-            {{7, 5.95, 7.3}, {8, 6.8, 8.3}, {10, 8.5, 10.3}, {12, 10.3, 12.3}, {15, 12.75, 15.3}, {20, 17, 20.3}}};
+        {{7, 5.95, 7.3}, {8, 6.8, 8.3}, {10, 8.5, 10.3}, {12, 10.3, 12.3}, {15, 12.75, 15.3}, {20, 17, 20.3}}};
     for (const HousingDepth& r : rows) {
         const auto found = housing_depth(r.width_mm);
         REQUIRE(found);
@@ -120,7 +127,7 @@ namespace {
 
 // Invented rows, d1 x d2 x b.
 const std::array<LipSealSize, 4> kRows{
-        {{"35x50x8", 35, 50, 8}, {"35x52x8", 35, 52, 8}, {"35x50x10", 35, 50, 10}, {"38x50x8", 38, 50, 8}}};
+    {{"35x50x8", 35, 50, 8}, {"35x52x8", 35, 52, 8}, {"35x50x10", 35, 50, 10}, {"38x50x8", 38, 50, 8}}};
 
 }  // namespace
 
@@ -161,7 +168,8 @@ TEST_CASE("a tighter measurement never brings a seal back, nor loses one that fi
     for (int i = 0; i < 20000; ++i) {
         const double f = shrink(random), t = tol(random);
         const bool near = i % 2 == 0;
-        const double shaft = near ? 34.92 : d1(random), bore = near ? 50.02 : d2(random), width = near ? 8.0 : b(random);
+        const double shaft = near ? 34.92 : d1(random), bore = near ? 50.02 : d2(random),
+                     width = near ? 8.0 : b(random);
         const double u = near ? t / 10 : t;
         const auto wide = lip_seals_like(kRows, {about(shaft, u), about(bore, u / 10), about(width, u)});
         const auto tight = lip_seals_like(kRows, {about(shaft, f * u), about(bore, f * u / 10), about(width, f * u)});
@@ -204,7 +212,8 @@ TEST_CASE("deviations and allowances never shrink as the size grows") {
     for (double d = 7; d < 499; d += 0.5) {
         REQUIRE(*bore_h8_upper_mm(d + 0.5) >= *bore_h8_upper_mm(d));
         REQUIRE(shaft_h11_lower_mm(d + 0.5) <= shaft_h11_lower_mm(d));
-        REQUIRE(press_fit_allowance_mm(d + 0.5, LipCasing::metal).low >= press_fit_allowance_mm(d, LipCasing::metal).low);
+        REQUIRE(press_fit_allowance_mm(d + 0.5, LipCasing::metal).low >=
+                press_fit_allowance_mm(d, LipCasing::metal).low);
         REQUIRE(roundness_max_mm(d + 0.5) >= roundness_max_mm(d));
     }
 }

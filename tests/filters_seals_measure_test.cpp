@@ -51,8 +51,7 @@ TEST_CASE("the weakest source on a path is the later one in the evidence order")
 TEST_CASE("a window from memory never makes a firm verdict") {
     const Window memory{{3, 10}, {Evidence::memory, "m"}};
     const Window measured{{3, 10}, {Evidence::measured, "old pair"}};
-    for (const double v : {-5.0, 0.0, 5.0, 50.0})
-        CHECK(judge({v, v, v}, memory) == Judgement::check_first);
+    for (const double v : {-5.0, 0.0, 5.0, 50.0}) CHECK(judge({v, v, v}, memory) == Judgement::check_first);
     CHECK(judge({5, 5, 5}, measured) == Judgement::fits);
     CHECK(judge({50, 50, 50}, measured) == Judgement::does_not_fit);
     CHECK(judge({9, 10, 11}, measured) == Judgement::check_first);

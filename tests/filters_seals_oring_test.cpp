@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <array>
+#include <catch2/catch.hpp>
 #include <random>
 #include <stdexcept>
 
@@ -106,8 +106,8 @@ TEST_CASE("the torus method keeps the volume of the ring") {
 }
 
 TEST_CASE("a ring that is not stretched keeps its section, by every method") {
-    for (const SectionLoss m : {SectionLoss::none, SectionLoss::torus_volume, SectionLoss::square_root,
-                                SectionLoss::two_thirds_power}) {
+    for (const SectionLoss m :
+         {SectionLoss::none, SectionLoss::torus_volume, SectionLoss::square_root, SectionLoss::two_thirds_power}) {
         CHECK(stretched_section_mm(25, 3.53, 25, m) == 3.53);
         CHECK(stretched_section_mm(25, 3.53, 24, m) == 3.53);
     }
@@ -211,11 +211,11 @@ TEST_CASE("a tighter gland never turns does-not-fit into fits") {
         const Gland gland{about(bore(random), tol(random)), about(inner(random), tol(random)), about(5.0, tol(random))};
         const auto tighter = [&](const std::optional<Toleranced>& t) { return about(t->nominal, f * t->plus); };
         const Judgement before = examine_gland(wide, gland, GlandUse::static_radial).overall;
-        const Judgement after =
-            examine_gland({tighter(wide.id_mm), tighter(wide.section_mm)},
-                          {tighter(gland.outer_mm), tighter(gland.inner_mm), tighter(gland.width_mm)},
-                          GlandUse::static_radial)
-                .overall;
+        const Judgement after = examine_gland(
+                                    {tighter(wide.id_mm), tighter(wide.section_mm)},
+                                    {tighter(gland.outer_mm), tighter(gland.inner_mm), tighter(gland.width_mm)},
+                                    GlandUse::static_radial)
+                                    .overall;
         if (before == Judgement::check_first) continue;
         ++firm;
         REQUIRE(after == before);

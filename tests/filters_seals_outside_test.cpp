@@ -99,7 +99,8 @@ TEST_CASE("class B tolerance agrees with bc on generated diameters") {
     std::vector<std::string> lines;
     for (const double v : d) lines.push_back("0.009*e(0.95*l(" + plain(v) + "))+0.11");
     const auto expected = run_bc(lines);
-    for (std::size_t i = 0; i < d.size(); ++i) CHECK(class_b_id_tolerance_mm(d[i]) == Approx(expected[i]).epsilon(1e-12));
+    for (std::size_t i = 0; i < d.size(); ++i)
+        CHECK(class_b_id_tolerance_mm(d[i]) == Approx(expected[i]).epsilon(1e-12));
 }
 
 TEST_CASE("squeeze, stretch and fill agree with bc on generated glands") {

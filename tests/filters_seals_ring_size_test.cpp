@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <array>
+#include <catch2/catch.hpp>
 #include <random>
 #include <stdexcept>
 
@@ -66,8 +66,8 @@ TEST_CASE("nothing measured rules nothing out and settles nothing") {
 }
 
 TEST_CASE("a ring that two rows both hold is called by neither") {
-    const std::array<RingSize, 2> rows{{{"near", about(25.0, 0.25), about(3.53, 0.10), ""},
-                                        {"far", about(25.3, 0.25), about(3.53, 0.10), ""}}};
+    const std::array<RingSize, 2> rows{
+        {{"near", about(25.0, 0.25), about(3.53, 0.10), ""}, {"far", about(25.3, 0.25), about(3.53, 0.10), ""}}};
     const auto found = rings_like(rows, about(25.1, 0.02), about(3.53, 0.02));
     REQUIRE(found.size() == 2);
     CHECK(found[0].size->number == "near");

@@ -12,9 +12,7 @@ FilterStack exact_stack(double pan, double filter, double neck, double depth, do
     return {exactly(pan), exactly(filter), exactly(neck), exactly(depth), old_seal};
 }
 
-Window measured_window(double low, double high) {
-    return {{low, high}, {Evidence::measured, "old pair"}};
-}
+Window measured_window(double low, double high) { return {{low, high}, {Evidence::measured, "old pair"}}; }
 
 }  // namespace
 
@@ -169,8 +167,7 @@ TEST_CASE("leaving out any length never gives fits, and a no that is left holds 
         }
         const Judgement known = examine_stack(part, w, reach).overall;
         REQUIRE(known != Judgement::fits);
-        if (known == Judgement::does_not_fit)
-            REQUIRE(examine_stack(full, w, reach).overall == Judgement::does_not_fit);
+        if (known == Judgement::does_not_fit) REQUIRE(examine_stack(full, w, reach).overall == Judgement::does_not_fit);
     }
 }
 

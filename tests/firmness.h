@@ -25,14 +25,18 @@ struct FirmnessOf {
     const Domain& domain;
     const Facts& facts;
     const VehicleView* vehicle = nullptr;
-    std::map<std::string, std::string> own_question{};  // "coil joint": why it may be left out and the answer still be firm
+    std::map<std::string, std::string>
+        own_question{};  // "coil joint": why it may be left out and the answer still be firm
     std::vector<std::string> faults{};
     std::set<std::string> inquiries{}, once_firm{}, hinged{}, too_wide{};
 
-    static bool firm(const Answer& answer) { return answer.verdict == Verdict::fits || answer.verdict == Verdict::does_not_fit; }
+    static bool firm(const Answer& answer) {
+        return answer.verdict == Verdict::fits || answer.verdict == Verdict::does_not_fit;
+    }
 
     static std::size_t letters(const std::string& text) {
-        return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+        return static_cast<std::size_t>(std::count_if(
+            text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
     }
 
     // On a page of 80 columns all but the last column stand whole; the last one is wrapped, to 16 at the least.
@@ -80,7 +84,8 @@ struct FirmnessOf {
         if (input.kind != Input::Kind::number) return {};
         std::vector<std::string> all;
         const double value = std::strtod(given.c_str(), nullptr);
-        for (const double one : {input.min, input.max, value * 0.5, value * 0.9, value * 1.1, value * 2, value + 1, value - 1})
+        for (const double one :
+             {input.min, input.max, value * 0.5, value * 0.9, value * 1.1, value * 2, value + 1, value - 1})
             if (std::isfinite(one) && one >= input.min && one <= input.max) all.push_back(std::to_string(one));
         return all;
     }
@@ -93,7 +98,9 @@ struct FirmnessOf {
             if (!told || told->verdict == less->verdict) continue;
             const auto who = asked.inquiry + " " + input.name;
             if (own_question.count(who) != 0) hinged.insert(who);
-            else faults.push_back(who + " left out gives \"" + less->headline + "\", " + other + " gives \"" + told->headline + "\"");
+            else
+                faults.push_back(who + " left out gives \"" + less->headline + "\", " + other + " gives \"" +
+                                 told->headline + "\"");
             return;
         }
     }
@@ -102,7 +109,8 @@ struct FirmnessOf {
         for (const auto& asked : questions) {
             inquiries.insert(asked.inquiry);
             const auto whole = answer(asked.inquiry, asked.inputs);
-            if (whole && !std::all_of(whole->grids.begin(), whole->grids.end(), fits_a_page)) too_wide.insert(asked.inquiry);
+            if (whole && !std::all_of(whole->grids.begin(), whole->grids.end(), fits_a_page))
+                too_wide.insert(asked.inquiry);
             if (!whole) faults.push_back(asked.inquiry + " refuses the inputs of this test");
             else if (firm(*whole)) once_firm.insert(asked.inquiry);
             for (const auto& input : inquiry(asked.inquiry).inputs)
@@ -113,7 +121,8 @@ struct FirmnessOf {
 
     std::set<std::string> never_firm() const {
         std::set<std::string> names;
-        for (const auto& name : inquiries) if (once_firm.count(name) == 0) names.insert(name);
+        for (const auto& name : inquiries)
+            if (once_firm.count(name) == 0) names.insert(name);
         return names;
     }
 
@@ -121,7 +130,9 @@ struct FirmnessOf {
     std::set<std::string> not_asked() const {
         std::set<std::string> names;
         for (const auto& one : domain.inquiries())
-            if (inquiries.count(one.name) == 0 && std::any_of(one.inputs.begin(), one.inputs.end(), [](const Input& input) { return !input.required; })) names.insert(one.name);
+            if (inquiries.count(one.name) == 0 &&
+                std::any_of(one.inputs.begin(), one.inputs.end(), [](const Input& input) { return !input.required; }))
+                names.insert(one.name);
         return names;
     }
 };

@@ -11,7 +11,8 @@ namespace casebound::tests {
 inline FakeFacts gearbox_facts() {
     FakeFacts facts;
     facts.table("solenoids_gearboxes",
-                "gearbox,title,elements,default_gear,default_reason,reverse_without_current,low_by_lever,lockup_off,pressure_high,ratio_window\n"
+                "gearbox,title,elements,default_gear,default_reason,reverse_without_current,low_by_lever,lockup_off,"
+                "pressure_high,ratio_window\n"
                 "ash-4,Ash-4,solenoid_states,3,hydraulic_rest,yes,yes,yes,yes,0.04\n"
                 "birch-4,Birch-4,solenoid_states,3,controller_choice,yes,no,yes,,\n"
                 "birch-6,Birch-6,friction_elements,4,controller_choice,yes,no,yes,yes,0.03\n");
@@ -27,12 +28,15 @@ inline FakeFacts gearbox_facts() {
                 "birch-6,C,clutch_pressure,clutch-solenoid-c,linear,low_pressure,5.0,5.6,2,,,\n"
                 "birch-6,D,clutch_pressure,clutch-solenoid-d,linear,low_pressure,5.0,5.6,2,,,\n"
                 "birch-6,E,clutch_pressure,clutch-solenoid-e,linear,low_pressure,5.0,5.6,2,,,\n");
-    facts.table("solenoids_apply",
-                "gearbox,gear,lever,element,state\n"
-                "ash-4,1,,A,on\nash-4,1,,B,on\nash-4,2,,A,off\nash-4,2,,B,on\nash-4,3,,A,off\nash-4,3,,B,off\nash-4,4,,A,on\nash-4,4,,B,off\n"
-                "birch-4,1,,No1,on\nbirch-4,2,,No1,on\nbirch-4,2,,No2,on\nbirch-4,3,,No2,on\nbirch-4,4,,No1,off\n"
-                "birch-6,1,,A,on\nbirch-6,1,,D,on\nbirch-6,2,,A,on\nbirch-6,2,,C,on\nbirch-6,3,,A,on\nbirch-6,3,,E,on\nbirch-6,4,,A,on\nbirch-6,4,,B,on\n"
-                "birch-6,5,,B,on\nbirch-6,5,,E,on\nbirch-6,6,,B,on\nbirch-6,6,,C,on\nbirch-6,R,R,D,on\nbirch-6,R,R,E,on\n");
+    facts.table(
+        "solenoids_apply",
+        "gearbox,gear,lever,element,state\n"
+        "ash-4,1,,A,on\nash-4,1,,B,on\nash-4,2,,A,off\nash-4,2,,B,on\nash-4,3,,A,off\nash-4,3,,B,off\nash-4,4,,A,"
+        "on\nash-4,4,,B,off\n"
+        "birch-4,1,,No1,on\nbirch-4,2,,No1,on\nbirch-4,2,,No2,on\nbirch-4,3,,No2,on\nbirch-4,4,,No1,off\n"
+        "birch-6,1,,A,on\nbirch-6,1,,D,on\nbirch-6,2,,A,on\nbirch-6,2,,C,on\nbirch-6,3,,A,on\nbirch-6,3,,E,on\nbirch-6,"
+        "4,,A,on\nbirch-6,4,,B,on\n"
+        "birch-6,5,,B,on\nbirch-6,5,,E,on\nbirch-6,6,,B,on\nbirch-6,6,,C,on\nbirch-6,R,R,D,on\nbirch-6,R,R,E,on\n");
     facts.table("solenoids_failsafe",
                 "gearbox,fault,subject,detected,commands,also,back\n"
                 "ash-4,,,,A=off;B=off,lock-up off,ignition_cycle\n"
@@ -50,9 +54,12 @@ inline FakeFacts gearbox_facts() {
                 "gearbox,element,serviced_as,order_role,calibration,calibration_words,access\n"
                 "ash-4,A,single,,none,,pan_and_filter_off\n"
                 "ash-4,B,single,,none,,pan_and_filter_off\n"
-                "birch-6,A,block_with_plate,solenoid-block,block_code,on the tag on the case and stamped on the block,valve_body_off\n"
-                "birch-6,B,block_with_plate,solenoid-block,block_code,on the tag on the case and stamped on the block,valve_body_off\n");
-    facts.table("solenoids_temperatures", "gearbox,temp_c,low_ohm,high_ohm\nash-4,10,5600,7300\nash-4,25,3400,3600\nash-4,110,220,270\n");
+                "birch-6,A,block_with_plate,solenoid-block,block_code,on the tag on the case and stamped on the "
+                "block,valve_body_off\n"
+                "birch-6,B,block_with_plate,solenoid-block,block_code,on the tag on the case and stamped on the "
+                "block,valve_body_off\n");
+    facts.table("solenoids_temperatures",
+                "gearbox,temp_c,low_ohm,high_ohm\nash-4,10,5600,7300\nash-4,25,3400,3600\nash-4,110,220,270\n");
     facts.table("solenoids_parts",
                 "group_key,kind,ohm_20_low,ohm_20_high,o_rings,screen,nose_mm,connector_pins,grade\n"
                 "SOL-7,on_off,11,16,2,yes,24,1,\n"

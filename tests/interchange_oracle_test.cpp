@@ -25,7 +25,9 @@ public:
     OpenGraph(const OpenGraph&) = delete;
     OpenGraph& operator=(const OpenGraph&) = delete;
     Catalog& catalog() { return *catalog_; }
-    SwapAnswer swap(std::size_t wanted, std::size_t offered) const { return interchange_->swap(group_name(wanted), group_name(offered)); }
+    SwapAnswer swap(std::size_t wanted, std::size_t offered) const {
+        return interchange_->swap(group_name(wanted), group_name(offered));
+    }
     const Interchange& interchange() const { return *interchange_; }
 
 private:
@@ -42,9 +44,16 @@ private:
     std::unique_ptr<Interchange> interchange_;
 };
 
-bool yes_like(SwapVerdict verdict) { return verdict == SwapVerdict::yes || verdict == SwapVerdict::yes_if || verdict == SwapVerdict::differs; }
+bool yes_like(SwapVerdict verdict) {
+    return verdict == SwapVerdict::yes || verdict == SwapVerdict::yes_if || verdict == SwapVerdict::differs;
+}
 
-int badness(SwapVerdict verdict) { return verdict == SwapVerdict::yes ? 0 : verdict == SwapVerdict::yes_if ? 1 : verdict == SwapVerdict::differs ? 2 : 3; }
+int badness(SwapVerdict verdict) {
+    return verdict == SwapVerdict::yes       ? 0
+           : verdict == SwapVerdict::yes_if  ? 1
+           : verdict == SwapVerdict::differs ? 2
+                                             : 3;
+}
 
 Path path_of(const Graph& graph, const SwapAnswer& answer) {
     Path path;
@@ -53,38 +62,51 @@ Path path_of(const Graph& graph, const SwapAnswer& answer) {
     return path;
 }
 
-template <class List> bool holds_once(const List& list, const std::string& text) { return std::count(list.begin(), list.end(), text) == 1; }
+template <class List> bool holds_once(const List& list, const std::string& text) {
+    return std::count(list.begin(), list.end(), text) == 1;
+}
 
 // The whole answer against every path written out; "" when they agree.
-std::string difference(const Graph& graph, std::size_t wanted, std::size_t offered, const SwapAnswer& answer, const Where& left = {}) {
+std::string difference(const Graph& graph, std::size_t wanted, std::size_t offered, const SwapAnswer& answer,
+                       const Where& left = {}) {
     if (excluded(graph, wanted, offered)) {
         const bool both = disputed(graph, wanted, offered, left);
-        return answer.verdict == (both ? SwapVerdict::disagree : SwapVerdict::no) ? "" : "an excluded pair is no, or disputed by another source";
+        return answer.verdict == (both ? SwapVerdict::disagree : SwapVerdict::no)
+                   ? ""
+                   : "an excluded pair is no, or disputed by another source";
     }
     const auto all = paths(graph, wanted, offered, left);
-    if (all.empty()) return answer.verdict == SwapVerdict::not_recorded && answer.path.empty() ? "" : "no path is not recorded";
+    if (all.empty())
+        return answer.verdict == SwapVerdict::not_recorded && answer.path.empty() ? "" : "no path is not recorded";
     if (!yes_like(answer.verdict)) return "a path is a yes of some kind";
     const auto path = path_of(graph, answer);
     if (std::find(all.begin(), all.end(), path) == all.end()) return "the path is none of those there are";
-    for (const auto& other : all) if (rank_of(other, left) < rank_of(path, left)) return "there is a better path";
+    for (const auto& other : all)
+        if (rank_of(other, left) < rank_of(path, left)) return "there is a better path";
     if (answer.weakest != std::get<1>(rank_of(path, left))) return "the weakest evidence is the weakest of the path";
     std::set<std::string> also;
     for (const auto* edge : path) {
-        if (open_on(*edge, left) != holds_once(answer.conditions, edge->condition)) return "a condition is listed, once, when it is not known to hold";
-        if (!edge->requirement.empty() && !holds_once(answer.requirements, edge->requirement)) return "requirements accumulate";
-        if (!edge->difference.empty() && !holds_once(answer.differences, edge->difference)) return "differences accumulate";
-        for (const auto& group : split_at(edge->also_requires, "|")) if (!group.empty()) also.insert(group);
+        if (open_on(*edge, left) != holds_once(answer.conditions, edge->condition))
+            return "a condition is listed, once, when it is not known to hold";
+        if (!edge->requirement.empty() && !holds_once(answer.requirements, edge->requirement))
+            return "requirements accumulate";
+        if (!edge->difference.empty() && !holds_once(answer.differences, edge->difference))
+            return "differences accumulate";
+        for (const auto& group : split_at(edge->also_requires, "|"))
+            if (!group.empty()) also.insert(group);
     }
     const std::set<std::string> required(answer.also_requires.begin(), answer.also_requires.end());
-    if (required != also || also.size() != answer.also_requires.size()) return "what is also required accumulates, once each";
+    if (required != also || also.size() != answer.also_requires.size())
+        return "what is also required accumulates, once each";
     return answer.verdict == std::get<0>(rank_of(path, left)) ? "" : "the verdict follows from the path";
 }
 
 std::string story(const Graph& graph) {
     std::string text;
     for (const auto& e : graph.edges)
-        text += fmt::format("{} {} {} by {}{} {}\n", group_name(e.offered), relation_name(e.relation), group_name(e.wanted),
-                            plain_sources()[e.source].key, e.withdrawn ? " withdrawn" : "", e.condition);
+        text += fmt::format("{} {} {} by {}{} {}\n", group_name(e.offered), relation_name(e.relation),
+                            group_name(e.wanted), plain_sources()[e.source].key, e.withdrawn ? " withdrawn" : "",
+                            e.condition);
     return text;
 }
 
@@ -110,7 +132,8 @@ TEST_CASE("what is reachable agrees with Boost's breadth-first search and with a
             reached += found.size();
             const auto about = [&] { return story(graph) + group_name(wanted); };
             must(found == by_boost, "what is reachable is what Boost reaches", about);
-            must(found == reached_by_sql(open.catalog().database(), wanted), "what is reachable is what SQL reaches", about);
+            must(found == reached_by_sql(open.catalog().database(), wanted), "what is reachable is what SQL reaches",
+                 about);
         }
     }
     std::cout << "reachable: " << asked << " searches, " << reached << " groups reached\n";
@@ -128,13 +151,17 @@ TEST_CASE("a swap agrees with every path written out, in verdict, path, conditio
             const auto answer = open.swap(wanted, offered);
             ++verdicts[answer.verdict];
             const auto differs = difference(graph, wanted, offered, answer);
-            must(differs == "", differs, [&] { return story(graph) + fmt::format("{} for {}: {}", group_name(offered), group_name(wanted), swap_name(answer.verdict)); });
+            must(differs == "", differs, [&] {
+                return story(graph) +
+                       fmt::format("{} for {}: {}", group_name(offered), group_name(wanted), swap_name(answer.verdict));
+            });
         });
     }
     std::cout << "swap:";
     for (const auto& [verdict, count] : verdicts) std::cout << " " << swap_name(verdict) << " " << count;
     std::cout << "\n";
-    for (const auto verdict : {SwapVerdict::yes, SwapVerdict::yes_if, SwapVerdict::differs, SwapVerdict::no, SwapVerdict::disagree, SwapVerdict::not_recorded})
+    for (const auto verdict : {SwapVerdict::yes, SwapVerdict::yes_if, SwapVerdict::differs, SwapVerdict::no,
+                               SwapVerdict::disagree, SwapVerdict::not_recorded})
         CHECK(verdicts[verdict] > 20);
 }
 
@@ -164,9 +191,13 @@ TEST_CASE("on a vehicle, a path whose conditions cannot all hold is no path, and
         every_pair(graph, [&](std::size_t wanted, std::size_t offered) {
             const auto answer = interchange.swap(group_name(wanted), group_name(offered));
             yes += yes_like(answer.verdict);
-            lost += !yes_like(answer.verdict) && !excluded(graph, wanted, offered) && !paths(graph, wanted, offered).empty();
+            lost += !yes_like(answer.verdict) && !excluded(graph, wanted, offered) &&
+                    !paths(graph, wanted, offered).empty();
             const auto differs = difference(graph, wanted, offered, answer, left);
-            must(differs == "", differs, [&] { return story(graph) + fmt::format("{} for {}: {}", group_name(offered), group_name(wanted), swap_name(answer.verdict)); });
+            must(differs == "", differs, [&] {
+                return story(graph) +
+                       fmt::format("{} for {}: {}", group_name(offered), group_name(wanted), swap_name(answer.verdict));
+            });
         });
     }
     CHECK(yes > 500);
@@ -187,8 +218,10 @@ TEST_CASE("one way does not make the other: without exclusions a swap is a yes e
                 if (offered == wanted) continue;
                 const bool may = yes_like(open.swap(wanted, offered).verdict);
                 if (may) yes.emplace(wanted, offered);
-                const bool there = std::find(reachable.begin(), reachable.end(), group_name(offered)) != reachable.end();
-                must(may == there, "a yes is a reachable group", [&] { return story(graph) + group_name(offered) + " for " + group_name(wanted); });
+                const bool there = std::find(reachable.begin(), reachable.end(), group_name(offered)) !=
+                                   reachable.end();
+                must(may == there, "a yes is a reachable group",
+                     [&] { return story(graph) + group_name(offered) + " for " + group_name(wanted); });
             }
         }
         for (const auto& [wanted, offered] : yes) ++(yes.count({offered, wanted}) ? both : one_way);
@@ -214,13 +247,16 @@ TEST_CASE("adding an exclusion never makes any answer better") {
         std::map<std::pair<std::size_t, std::size_t>, SwapVerdict> was;
         {
             OpenGraph open(bench, before);
-            every_pair(before, [&](std::size_t wanted, std::size_t offered) { was[{wanted, offered}] = open.swap(wanted, offered).verdict; });
+            every_pair(before, [&](std::size_t wanted, std::size_t offered) {
+                was[{wanted, offered}] = open.swap(wanted, offered).verdict;
+            });
         }
         OpenGraph open(bench, after);
         every_pair(after, [&](std::size_t wanted, std::size_t offered) {
             const auto now = open.swap(wanted, offered).verdict;
             taken += badness(now) > badness(was[{wanted, offered}]);
-            must(badness(now) >= badness(was[{wanted, offered}]), "an exclusion never helps", [&] { return story(after) + group_name(offered) + " for " + group_name(wanted); });
+            must(badness(now) >= badness(was[{wanted, offered}]), "an exclusion never helps",
+                 [&] { return story(after) + group_name(offered) + " for " + group_name(wanted); });
         });
     }
     CHECK(taken > 100);
@@ -241,7 +277,9 @@ TEST_CASE("weaker evidence for a stand-in never makes any answer better or firme
         std::map<std::pair<std::size_t, std::size_t>, SwapAnswer> was;
         {
             OpenGraph open(bench, before);
-            every_pair(before, [&](std::size_t wanted, std::size_t offered) { was[{wanted, offered}] = open.swap(wanted, offered); });
+            every_pair(before, [&](std::size_t wanted, std::size_t offered) {
+                was[{wanted, offered}] = open.swap(wanted, offered);
+            });
         }
         OpenGraph open(bench, after);
         every_pair(after, [&](std::size_t wanted, std::size_t offered) {
@@ -250,7 +288,8 @@ TEST_CASE("weaker evidence for a stand-in never makes any answer better or firme
             const bool better = badness(now.verdict) < badness(then.verdict);
             const bool firmer = yes_like(now.verdict) && yes_like(then.verdict) && now.weakest < then.weakest;
             weakened += yes_like(now.verdict) && now.weakest > then.weakest;
-            must(!better && !firmer, "weaker evidence never helps", [&] { return story(before) + "\n" + story(after); });
+            must(!better && !firmer, "weaker evidence never helps",
+                 [&] { return story(before) + "\n" + story(after); });
         });
     }
     CHECK(weakened > 20);
@@ -260,7 +299,8 @@ TEST_CASE("a seller's claim holds for its own group only and never chains") {
     Bench bench;
     bench.clear();
     Graph graph{3, {}};
-    for (const auto& [offered, wanted] : {std::pair<std::size_t, std::size_t>(1, 0), std::pair<std::size_t, std::size_t>(2, 1)}) {
+    for (const auto& [offered, wanted] :
+         {std::pair<std::size_t, std::size_t>(1, 0), std::pair<std::size_t, std::size_t>(2, 1)}) {
         PlainEdge edge;
         edge.offered = offered;
         edge.wanted = wanted;
@@ -268,22 +308,27 @@ TEST_CASE("a seller's claim holds for its own group only and never chains") {
     }
     put_graph(bench, graph);
     const auto member = [&](std::size_t group, const std::string& item, int ordinal, std::int64_t basis) {
-        put(bench.database(), "INSERT OR IGNORE INTO item VALUES (?,?,?,1,NULL,?,?)", {{bench.name(item), bench.name("widget"), item, bench.name("maker-book"), test_pack + 90}});
+        put(bench.database(), "INSERT OR IGNORE INTO item VALUES (?,?,?,1,NULL,?,?)",
+            {{bench.name(item), bench.name("widget"), item, bench.name("maker-book"), test_pack + 90}});
         put(bench.database(), "INSERT INTO member VALUES (?,?,?,?,?)",
-            {{(bench.name(group_name(group)) << ordinal_bits) + ordinal, bench.name(item), basis, bench.name("practice"), test_pack + 90 + ordinal}});
+            {{(bench.name(group_name(group)) << ordinal_bits) + ordinal, bench.name(item), basis,
+              bench.name("practice"), test_pack + 90 + ordinal}});
     };
     member(1, "SAME-1", 1, 0);
     member(1, "APPROVED-1", 2, 1);
     member(1, "MEETS-1", 3, 2);
     member(1, "CLAIMED-1", 4, 3);
     OpenGraph open(bench);
-    const auto verdict = [&](const std::string& wanted, const std::string& offered) { return open.interchange().swap(wanted, offered).verdict; };
+    const auto verdict = [&](const std::string& wanted, const std::string& offered) {
+        return open.interchange().swap(wanted, offered).verdict;
+    };
     CHECK(verdict("group-1", "SAME-1") == SwapVerdict::yes);
     CHECK(verdict("group-1", "CLAIMED-1") == SwapVerdict::claimed_only);
     CHECK(verdict("SAME-1", "CLAIMED-1") == SwapVerdict::claimed_only);
     for (const auto* item : {"SAME-1", "APPROVED-1", "MEETS-1"}) CHECK(verdict("group-0", item) == SwapVerdict::yes);
     CHECK(verdict("group-0", "CLAIMED-1") == SwapVerdict::not_recorded);
-    CHECK(verdict("CLAIMED-1", "group-2") == SwapVerdict::not_recorded);  // what is wanted must be known by more than a claim
+    CHECK(verdict("CLAIMED-1", "group-2") ==
+          SwapVerdict::not_recorded);  // what is wanted must be known by more than a claim
     CHECK(verdict("SAME-1", "group-2") == SwapVerdict::yes);
     CHECK(verdict("CLAIMED-1", "CLAIMED-1") == SwapVerdict::yes);  // an item is itself
     CHECK(verdict("group-0", "group-2") == SwapVerdict::yes);

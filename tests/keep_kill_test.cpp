@@ -33,7 +33,8 @@ void must(const std::string& words) {
 
 void new_yard() {
     std::string packs;
-    for (const auto* name : {"filters_seals", "mounts", "solenoids", "transmission_fluids", "demo-fleet"}) packs += fmt::format(" '{}/seed-data/{}'", CASEBOUND_SOURCE_DIR, name);
+    for (const auto* name : {"filters_seals", "mounts", "solenoids", "transmission_fluids", "demo-fleet"})
+        packs += fmt::format(" '{}/seed-data/{}'", CASEBOUND_SOURCE_DIR, name);
     must("pack load" + packs);
     must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
     must("record van fitted role=pan-filter item=Q312-1141 made=new");
@@ -45,7 +46,8 @@ bool keep_and_kill(const std::string& pack, useconds_t after_us) {
     if (child == 0) {
         const int nowhere = open("/dev/null", O_WRONLY);
         dup2(nowhere, STDOUT_FILENO);
-        execl(program.c_str(), "casebound", "keep", "van", "applications", "role=pan-filter", "item=Q312-1141", "--pack", pack.c_str(), "--confirm", nullptr);
+        execl(program.c_str(), "casebound", "keep", "van", "applications", "role=pan-filter", "item=Q312-1141",
+              "--pack", pack.c_str(), "--confirm", nullptr);
         _exit(127);
     }
     usleep(after_us);
@@ -67,14 +69,14 @@ std::string damage(const std::string& pack) {
         const auto descriptor = nlohmann::json::parse(ScratchFolder::read(pack + "/datapackage.json"));
         for (const auto& resource : descriptor.at("resources")) {
             const auto text = ScratchFolder::read(pack + "/" + resource.at("path").get<std::string>());
-            if (resource.at("bytes").get<std::size_t>() != text.size()) return "bytes of " + resource.at("path").get<std::string>();
+            if (resource.at("bytes").get<std::size_t>() != text.size())
+                return "bytes of " + resource.at("path").get<std::string>();
             const auto hash = resource.at("hash").get<std::string>();
-            if (hash.find(sha256_of(text)) == std::string::npos) return "sha256 of " + resource.at("path").get<std::string>();
+            if (hash.find(sha256_of(text)) == std::string::npos)
+                return "sha256 of " + resource.at("path").get<std::string>();
         }
         if (rows_in(pack + "/sources.csv") != rows_in(pack + "/applications.csv")) return "a fact without its source";
-    } catch (const std::exception& error) {
-        return error.what();
-    }
+    } catch (const std::exception& error) { return error.what(); }
     return "";
 }
 
@@ -105,7 +107,8 @@ TEST_CASE("an own pack whose keeping is killed is as before or as after it") {
     CHECK(killed >= 50);
     CHECK(staged >= 10);  // otherwise the moments missed the writes and nothing was shown
     const auto kept = kept_in(pack);
-    must(fmt::format("keep van applications role=pan-filter item=Q312-1141 --pack '{}' --confirm", pack));  // what a kill left behind is no hindrance
+    must(fmt::format("keep van applications role=pan-filter item=Q312-1141 --pack '{}' --confirm",
+                     pack));  // what a kill left behind is no hindrance
     CHECK(kept_in(pack) == kept + 1);
     must(fmt::format("pack check '{}'", pack));
 }
@@ -117,6 +120,7 @@ TEST_CASE("positive control: a pack whose files are written one by one is caught
     const auto pack = folder.file("own");
     must(fmt::format("keep van applications role=pan-filter item=Q312-1141 --pack '{}' --confirm", pack));
     REQUIRE(damage(pack) == "");
-    folder.write("own/sources.csv", ScratchFolder::read(pack + "/sources.csv") + "measured-van-20261125-2,measured,x,2026-11-25,,\n");
+    folder.write("own/sources.csv",
+                 ScratchFolder::read(pack + "/sources.csv") + "measured-van-20261125-2,measured,x,2026-11-25,,\n");
     CHECK(damage(pack) != "");
 }

@@ -52,9 +52,13 @@ TEST_CASE("a good plugin's manifest is read without loading it") {
 
 TEST_CASE("a file that is no shared library is refused as such") {
     const ScratchFolder folder;
-    for (const auto& bytes : {std::string(), std::string("\x7f"), std::string("#!/bin/sh\necho hello\n"), std::string(4096, '\0')})
+    for (const auto& bytes :
+         {std::string(), std::string("\x7f"), std::string("#!/bin/sh\necho hello\n"), std::string(4096, '\0')})
         CHECK_THAT(refusal(folder.write("a.so", bytes)), Contains("not a shared library"));
-    CHECK_THAT(refusal(folder.write("a.so", "\x7f" "ELF")), Contains("damaged or cut short (ELF header outside the file)"));
+    CHECK_THAT(refusal(folder.write("a.so",
+                                    "\x7f"
+                                    "ELF")),
+               Contains("damaged or cut short (ELF header outside the file)"));
     CHECK_THAT(refusal(folder.file("none.so")), Contains("cannot be opened (No such file or directory)"));
     CHECK_THAT(refusal(folder.path()), Contains("not a shared library"));
 }
@@ -72,10 +76,12 @@ TEST_CASE("a plugin for another machine is refused with both machines named") {
     const auto own = header.e_machine;
     header.e_machine = EM_PARISC;
     CHECK_THAT(refusal(folder.write("a.so", with_header(bytes, header))),
-               Contains("built for another machine (64-bit, ELF machine 15; this program: 64-bit, ELF machine " + std::to_string(own) + ")"));
+               Contains("built for another machine (64-bit, ELF machine 15; this program: 64-bit, ELF machine " +
+                        std::to_string(own) + ")"));
     header = header_of(bytes);
     header.e_ident[EI_CLASS] = ELFCLASS32;
-    CHECK_THAT(refusal(folder.write("a.so", with_header(bytes, header))), Contains("built for another machine (32-bit"));
+    CHECK_THAT(refusal(folder.write("a.so", with_header(bytes, header))),
+               Contains("built for another machine (32-bit"));
     header = header_of(bytes);
     header.e_ident[EI_DATA] = ELFDATA2MSB;
     CHECK_THAT(refusal(folder.write("a.so", with_header(bytes, header))), Contains("built for another machine"));
@@ -117,7 +123,11 @@ TEST_CASE("segments that the loader would stumble over are refused") {
         }
     };
     CHECK(spoilt([](auto&) {}) == "read");
-    CHECK_THAT(spoilt([&](auto& s) { s.p_filesz = bytes.size(); s.p_memsz = 2 * bytes.size(); }), Contains("segment outside the file"));
+    CHECK_THAT(spoilt([&](auto& s) {
+                   s.p_filesz = bytes.size();
+                   s.p_memsz = 2 * bytes.size();
+               }),
+               Contains("segment outside the file"));
     CHECK_THAT(spoilt([](auto& s) { s.p_offset = ~0ULL; }), Contains("segment outside the file"));
     CHECK_THAT(spoilt([](auto& s) { s.p_vaddr = 0; }), Contains("segments overlap"));
     CHECK_THAT(spoilt([](auto& s) { s.p_memsz = s.p_filesz - 1; }), Contains("segments overlap"));
@@ -125,7 +135,8 @@ TEST_CASE("segments that the loader would stumble over are refused") {
 }
 
 TEST_CASE("a library without the section is no plugin") {
-    CHECK_THAT(refusal(CASEBOUND_BINARY_DIR "/hostile/no_manifest.so"), Contains("no manifest (section .casebound): not a casebound plugin"));
+    CHECK_THAT(refusal(CASEBOUND_BINARY_DIR "/hostile/no_manifest.so"),
+               Contains("no manifest (section .casebound): not a casebound plugin"));
 }
 
 TEST_CASE("control characters of a damaged stamp never reach the terminal") {
@@ -148,7 +159,9 @@ TEST_CASE("a plugin cut short anywhere is refused") {
     for (std::size_t lost = 1; lost < whole; lost += 97) {  // ever shorter
         std::filesystem::resize_file(file, whole - lost);
         const std::string said = refusal(file);
-        if (said.find("damaged or cut short") == std::string::npos && said.find("not a shared library") == std::string::npos) FAIL(lost << ": " << said);
+        if (said.find("damaged or cut short") == std::string::npos &&
+            said.find("not a shared library") == std::string::npos)
+            FAIL(lost << ": " << said);
     }
 }
 
@@ -162,7 +175,8 @@ TEST_CASE("any bytes in the headers are either read or refused") {
         std::string flipped = bytes;
         const bool low = random() % 2 == 0;
         for (auto flips = 1 + random() % 4; flips > 0; --flips)
-            flipped[low ? random() % 1024 : sections + random() % (bytes.size() - sections)] = static_cast<char>(random());
+            flipped[low ? random() % 1024 : sections + random() % (bytes.size() - sections)] = static_cast<char>(
+                random());
         refused += refusal(folder.write("a.so", flipped)) != "read";
     }
     CHECK(refused > 300);

@@ -49,7 +49,8 @@ TEST_CASE("a new shop file is marked, strict throughout, and has foreign keys on
     CHECK(database.integer("PRAGMA user_version") == 4);
     CHECK(database.integer("PRAGMA application_id") == 0x63627368);
     CHECK(database.integer("PRAGMA foreign_keys") == 1);
-    CHECK(database.integer("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND NOT strict AND name NOT LIKE 'sqlite_%'") == 0);
+    CHECK(database.integer("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND NOT "
+                           "strict AND name NOT LIKE 'sqlite_%'") == 0);
     CHECK(database.integer("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND strict") >= 5);
     CHECK(names(folder) == Words{"shop.sqlite"});  // nothing to back up
 }
@@ -91,10 +92,11 @@ TEST_CASE("a second copy never replaces the first") {
 TEST_CASE("a migration that fails leaves the file as it was") {
     const ScratchFolder folder;
     make_version_1(folder.file("shop.sqlite"));
-    for (const std::string bad : {"-- version 2\nCREATE TABLE b (x TEXT) STRICT; INSERT INTO nowhere VALUES (1);\n",
-                                  "-- version 2\nCREATE TABLE p (id INTEGER PRIMARY KEY) STRICT;"
-                                  "CREATE TABLE b (x INTEGER REFERENCES p (id)) STRICT; INSERT INTO b VALUES (5);\n",
-                                  "-- version 2\nCREATE TABLE b (x TEXT) STRICT;\n-- version 3\nDROP TABLE nowhere;\n"}) {
+    for (const std::string bad :
+         {"-- version 2\nCREATE TABLE b (x TEXT) STRICT; INSERT INTO nowhere VALUES (1);\n",
+          "-- version 2\nCREATE TABLE p (id INTEGER PRIMARY KEY) STRICT;"
+          "CREATE TABLE b (x INTEGER REFERENCES p (id)) STRICT; INSERT INTO b VALUES (5);\n",
+          "-- version 2\nCREATE TABLE b (x TEXT) STRICT;\n-- version 3\nDROP TABLE nowhere;\n"}) {
         INFO(bad);
         const std::string schema = std::string(one) + bad;
         CHECK(refusal([&] { open_migrated(folder.file("shop.sqlite"), kind(schema)); }).exit != Exit::yes);
@@ -107,11 +109,15 @@ TEST_CASE("a migration that fails leaves the file as it was") {
 
 TEST_CASE("a migration may rebuild a table that others refer to without losing their rows") {
     const ScratchFolder folder;
-    const std::string first = "-- version 1\nCREATE TABLE p (id INTEGER PRIMARY KEY) STRICT;\n"
-                              "CREATE TABLE c (p INTEGER NOT NULL REFERENCES p (id) ON DELETE CASCADE) STRICT;\n";
-    open_migrated(folder.file("shop.sqlite"), kind(first)).execute("INSERT INTO p VALUES (1); INSERT INTO c VALUES (1)");
-    const std::string second = first + "-- version 2\nCREATE TABLE q (id INTEGER PRIMARY KEY, t TEXT) STRICT; INSERT INTO q (id) SELECT id FROM p;\n"
-                                       "DROP TABLE p; ALTER TABLE q RENAME TO p;\n";
+    const std::string first =
+        "-- version 1\nCREATE TABLE p (id INTEGER PRIMARY KEY) STRICT;\n"
+        "CREATE TABLE c (p INTEGER NOT NULL REFERENCES p (id) ON DELETE CASCADE) STRICT;\n";
+    open_migrated(folder.file("shop.sqlite"), kind(first))
+        .execute("INSERT INTO p VALUES (1); INSERT INTO c VALUES (1)");
+    const std::string second =
+        first +
+        "-- version 2\nCREATE TABLE q (id INTEGER PRIMARY KEY, t TEXT) STRICT; INSERT INTO q (id) SELECT id FROM p;\n"
+        "DROP TABLE p; ALTER TABLE q RENAME TO p;\n";
     const Database now = open_migrated(folder.file("shop.sqlite"), kind(second));
     CHECK(now.integer("SELECT count(*) FROM c") == 1);
     CHECK(now.integer("SELECT count(*) FROM pragma_table_info('p')") == 2);
@@ -121,8 +127,11 @@ TEST_CASE("when no copy can be made, nothing is migrated") {
     const ScratchFolder folder;
     make_version_1(folder.file("shop.sqlite"));
     {
-        Database torn(folder.file("shop.sqlite"), Database::Mode::read_write);  // a row that points nowhere: the copy's check finds it
-        torn.execute("PRAGMA foreign_keys=OFF; CREATE TABLE p (id INTEGER PRIMARY KEY) STRICT; CREATE TABLE c (p INTEGER REFERENCES p (id)) STRICT; INSERT INTO c VALUES (9)");
+        Database torn(folder.file("shop.sqlite"),
+                      Database::Mode::read_write);  // a row that points nowhere: the copy's check finds it
+        torn.execute(
+            "PRAGMA foreign_keys=OFF; CREATE TABLE p (id INTEGER PRIMARY KEY) STRICT; CREATE TABLE c (p INTEGER "
+            "REFERENCES p (id)) STRICT; INSERT INTO c VALUES (9)");
     }
     const auto no = refusal([&] { open_migrated(folder.file("shop.sqlite"), kind(two)); });
     CHECK(no.exit == Exit::bad_data);
@@ -136,7 +145,9 @@ TEST_CASE("a file of a newer casebound is left alone") {
     open_shop(folder.file("shop.sqlite")).execute("PRAGMA user_version=5");
     const auto no = refusal([&] { open_shop(folder.file("shop.sqlite")); });
     CHECK(no.exit == Exit::bad_data);
-    CHECK(no.text == folder.file("shop.sqlite") + ": written by a newer casebound (version 5 of the shop file; this one knows 4): update casebound");
+    CHECK(no.text ==
+          folder.file("shop.sqlite") +
+              ": written by a newer casebound (version 5 of the shop file; this one knows 4): update casebound");
 }
 
 TEST_CASE("a file of another program is left alone") {
@@ -145,7 +156,8 @@ TEST_CASE("a file of another program is left alone") {
     Database(folder.file("other.sqlite"), Database::Mode::create).execute("CREATE TABLE t (x)");
     std::ofstream(folder.file("text.sqlite")) << std::string(2000, 'x');
     for (const std::string name : {"marked.sqlite", "other.sqlite"})
-        CHECK_THAT(refusal([&] { open_shop(folder.file(name)); }).text, Contains("this is not a casebound shop file: nothing was changed"));
+        CHECK_THAT(refusal([&] { open_shop(folder.file(name)); }).text,
+                   Contains("this is not a casebound shop file: nothing was changed"));
     const auto no = refusal([&] { open_shop(folder.file("text.sqlite")); });
     CHECK(no.exit == Exit::bad_data);
     CHECK_THAT(no.text, Contains("not a sound SQLite file"));

@@ -28,8 +28,8 @@ TEST_CASE("between the least and the comfortable lift it is tight") {
 }
 
 TEST_CASE("everything below the least lift is named for release") {
-    const auto answer = lift_answer(
-        20.0, {{"fan to shroud", 24.0}, {"upper hose", std::nullopt}, {"shifter cable", 10.0}});
+    const auto answer = lift_answer(20.0,
+                                    {{"fan to shroud", 24.0}, {"upper hose", std::nullopt}, {"shifter cable", 10.0}});
     CHECK(answer.verdict == LiftVerdict::not_enough);
     CHECK(answer.release == std::vector<std::string>{"fan to shroud", "shifter cable"});
     CHECK(answer.not_measured == std::vector<std::string>{"upper hose"});
@@ -38,28 +38,23 @@ TEST_CASE("everything below the least lift is named for release") {
 TEST_CASE("an empty list or a clearance not measured is cannot tell") {
     CHECK(lift_answer(20.0, {}).verdict == LiftVerdict::cannot_tell);
     CHECK(lift_answer(20.0, clearances_to_measure()).verdict == LiftVerdict::cannot_tell);
-    CHECK(lift_answer(20.0, {{"fan", 90.0}, {"hose", std::nullopt}}).verdict ==
-          LiftVerdict::cannot_tell);
+    CHECK(lift_answer(20.0, {{"fan", 90.0}, {"hose", std::nullopt}}).verdict == LiftVerdict::cannot_tell);
 }
 
 TEST_CASE("on generated lists a longer stud never improves the verdict") {
     std::mt19937 random(409);
     std::uniform_real_distribution<double> room(0, 120);
     std::uniform_real_distribution<double> stud(0, 100);
-    const auto rank = [](LiftVerdict v) {
-        return v == LiftVerdict::enough ? 0 : v == LiftVerdict::tight ? 1 : 2;
-    };
+    const auto rank = [](LiftVerdict v) { return v == LiftVerdict::enough ? 0 : v == LiftVerdict::tight ? 1 : 2; };
     for (int i = 0; i < 500; ++i) {
         const std::vector<Clearance> list{{"a", room(random)}, {"b", room(random)}};
         const double short_mm = stud(random);
-        CHECK(rank(lift_answer(short_mm, list).verdict) <=
-              rank(lift_answer(short_mm + 20, list).verdict));
+        CHECK(rank(lift_answer(short_mm, list).verdict) <= rank(lift_answer(short_mm + 20, list).verdict));
     }
 }
 
 TEST_CASE("a negative stud or clearance is refused") {
-    CHECK_THROWS_WITH(lift_needed_mm(-2.0),
-                      "stud_engagement_mm: got -2: valid range is 0 to 200");
+    CHECK_THROWS_WITH(lift_needed_mm(-2.0), "stud_engagement_mm: got -2: valid range is 0 to 200");
     CHECK_THROWS_AS(lift_answer(20.0, {{"fan", -1.0}}), std::domain_error);
     CHECK_THROWS_AS(lift_answer(20.0, {{"fan", std::nan("")}}), std::domain_error);
 }

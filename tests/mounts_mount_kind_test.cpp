@@ -29,7 +29,7 @@ Mount with_hose(double hose_mm) {
     return one;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("left is not right, even where they look alike") {
     Mount right = hydraulic();
@@ -103,8 +103,7 @@ TEST_CASE("switched for switched needs the connection to be known and equal") {
 }
 
 TEST_CASE("a tie-rod stands in for nothing that carries weight") {
-    CHECK(may_replace(hydraulic(), mount(Kind::tie_rod, Connection::none)).verdict ==
-          Replacement::no);
+    CHECK(may_replace(hydraulic(), mount(Kind::tie_rod, Connection::none)).verdict == Replacement::no);
     CHECK(may_replace(mount(Kind::tie_rod, Connection::none), solid()).verdict == Replacement::no);
 }
 
@@ -124,12 +123,9 @@ TEST_CASE("over every pair of mounts the answer keeps the rules") {
     for (const Mount& wanted : all)
         for (const Mount& offered : all) {
             const auto answer = may_replace(wanted, offered);
-            const bool known =
-                wanted.position != Position::unknown && offered.position != Position::unknown;
-            if (known && wanted.position != offered.position)
-                REQUIRE(answer.verdict == Replacement::no);
-            if (answer.verdict == Replacement::same_kind)
-                REQUIRE(shown_kind(wanted) == shown_kind(offered));
+            const bool known = wanted.position != Position::unknown && offered.position != Position::unknown;
+            if (known && wanted.position != offered.position) REQUIRE(answer.verdict == Replacement::no);
+            if (answer.verdict == Replacement::same_kind) REQUIRE(shown_kind(wanted) == shown_kind(offered));
             if (answer.verdict == Replacement::cannot_tell) REQUIRE_FALSE(answer.look_first.empty());
             if (answer.verdict == Replacement::bolts_up_but && is_switched(shown_kind(wanted)))
                 REQUIRE(answer.note_required);
@@ -175,14 +171,12 @@ TEST_CASE("lifting instructions that conflict are shown side by side and cannot 
 
 TEST_CASE("a lifting point nobody spoke about is not recorded, never allowed") {
     CHECK(lift_at("oil pan", {}).permission == LiftPermission::not_recorded);
-    CHECK(lift_at("oil pan", {{"oil pan", false, "", "s"}}).permission ==
-          LiftPermission::forbidden);
+    CHECK(lift_at("oil pan", {{"oil pan", false, "", "s"}}).permission == LiftPermission::forbidden);
 }
 
 TEST_CASE("every recorded lifting point is listed once, by name") {
-    const auto points =
-        lift_points({{"oil pan", false, "", "a"}, {"lifting eye", true, "", "b"},
-                     {"oil pan", false, "", "c"}});
+    const auto points = lift_points(
+        {{"oil pan", false, "", "a"}, {"lifting eye", true, "", "b"}, {"oil pan", false, "", "c"}});
     REQUIRE(points.size() == 2);
     CHECK(points[0].instructions.front().point == "lifting eye");
     CHECK(points[1].instructions.size() == 2);

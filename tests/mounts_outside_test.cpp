@@ -29,7 +29,7 @@ std::string transmissibility_in_bc(double r, double z) {
     return "sqrt((1+" + damped + ")/((1-" + square + ")^2+" + damped + "))";
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("transmissibility agrees with bc on generated ratios and dampings") {
     std::mt19937 random(1);
@@ -73,15 +73,14 @@ TEST_CASE("forced response agrees with the equation of motion solved in bc") {
     std::vector<std::string> expressions;
     std::vector<double> ours;
     for (int i = 0; i < 200; ++i) {
-        const ForcedCase f{100 * any(random), 50 * any(random), 0.3 * any(random),
-                           400 * any(random), 15 * any(random)};
+        const ForcedCase f{100 * any(random), 50 * any(random), 0.3 * any(random), 400 * any(random), 15 * any(random)};
         const auto answer = forced_response(f);
         const std::string k = "(1000*" + plain(f.stiffness_n_mm) + ")";
         const std::string m = plain(f.mass_kg);
         const std::string w = plain(f.omega_rad_s);
         const std::string c = "(2*" + plain(f.damping_ratio) + "*sqrt(" + k + "*" + m + "))";
-        const std::string x = "(" + plain(f.force_n) + "/sqrt((" + k + "-" + m + "*" + w +
-                              "^2)^2+(" + c + "*" + w + ")^2))";
+        const std::string x = "(" + plain(f.force_n) + "/sqrt((" + k + "-" + m + "*" + w + "^2)^2+(" + c + "*" + w +
+                              ")^2))";
         expressions.push_back("1000*" + x);
         ours.push_back(answer.amplitude_mm);
         expressions.push_back(x + "*sqrt(" + k + "^2+(" + c + "*" + w + ")^2)");
@@ -96,11 +95,10 @@ TEST_CASE("break-even chance and torques agree with bc") {
     std::vector<std::string> expressions;
     std::vector<double> ours;
     for (int i = 0; i < 200; ++i) {
-        const ExtraItem e{money(random), money(random), money(random), money(random),
-                          money(random)};
-        expressions.push_back("(" + plain(e.price) + "+" + plain(e.labour_now) + ")/(" +
-                              plain(e.price) + "+" + plain(e.labour_later) + "+" +
-                              plain(e.consumables_later) + "+" + plain(e.comeback_cost) + ")");
+        const ExtraItem e{money(random), money(random), money(random), money(random), money(random)};
+        expressions.push_back("(" + plain(e.price) + "+" + plain(e.labour_now) + ")/(" + plain(e.price) + "+" +
+                              plain(e.labour_later) + "+" + plain(e.consumables_later) + "+" + plain(e.comeback_cost) +
+                              ")");
         ours.push_back(break_even_chance(e));
         expressions.push_back(plain(e.price) + "*0.45359237*9.80665*0.0254");
         ours.push_back(nm_from_lbf_in(e.price));

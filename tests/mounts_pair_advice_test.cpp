@@ -10,15 +10,13 @@ using namespace casebound::mounts;
 namespace {
 
 // A connector sleeve: 11 now and 5 minutes, later 2.5 h and 60 of fluid, hour 30.
-ExtraItem sleeve() {
-    return {11.0, labour_cost(5.0 / 60.0, 30.0), labour_cost(2.5, 30.0), 60.0, 0.0};
-}
+ExtraItem sleeve() { return {11.0, labour_cost(5.0 / 60.0, 30.0), labour_cost(2.5, 30.0), 60.0, 0.0}; }
 
 PairAdvice advice_for(const OtherMount& other, Position broken = Position::left) {
     return pair_advice(broken, {other}).front();
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("a connector sleeve pays from a chance of 9.2 %") {
     // (11 + 2.5) / (11 + 75 + 60 + 0) = 13.5 / 146, recomputed.
@@ -27,9 +25,8 @@ TEST_CASE("a connector sleeve pays from a chance of 9.2 %") {
 }
 
 TEST_CASE("extras are sorted by chance less break-even, then by name") {
-    const auto lines = rank_extras({{"selector seal", sleeve(), 0.05},
-                                    {"washer", sleeve(), 0.30},
-                                    {"sleeve", sleeve(), 0.30}});
+    const auto lines = rank_extras(
+        {{"selector seal", sleeve(), 0.05}, {"washer", sleeve(), 0.30}, {"sleeve", sleeve(), 0.30}});
     REQUIRE(lines.size() == 3);
     CHECK(lines[0].what == "sleeve");
     CHECK(lines[1].what == "washer");
@@ -103,8 +100,7 @@ TEST_CASE("left is opposite right, front is opposite rear, nothing else is") {
 }
 
 TEST_CASE("negative money, an impossible chance and a free later job are refused") {
-    CHECK_THROWS_WITH(break_even_chance({-1, 0, 10, 0, 0}),
-                      "price: got -1: valid range is 0 to 1000000");
+    CHECK_THROWS_WITH(break_even_chance({-1, 0, 10, 0, 0}), "price: got -1: valid range is 0 to 1000000");
     CHECK_THROWS_AS(break_even_chance({0, 5, 0, 0, 0}), std::domain_error);
     CHECK_THROWS_AS(rank_extras({{"seal", sleeve(), 1.2}}), std::domain_error);
     CHECK_THROWS_AS(labour_cost(-1, 30), std::domain_error);

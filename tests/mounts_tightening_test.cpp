@@ -43,8 +43,8 @@ TEST_CASE("labelled US torques are read into N·m") {
 }
 
 TEST_CASE("a number without a unit, an angle first, or rubbish is not a list of stages") {
-    for (const char* text : {"", "27", "27 + 60", "60°", "60° + 27 N·m", "N·m", "27 lb", "27 N·m +",
-                             "+ 27 N·m", "27 N·m 60°"}) {
+    for (const char* text :
+         {"", "27", "27 + 60", "60°", "60° + 27 N·m", "N·m", "27 lb", "27 N·m +", "+ 27 N·m", "27 N·m 60°"}) {
         INFO(text);
         CHECK_FALSE(read_stages(text));
     }
@@ -60,8 +60,8 @@ TEST_CASE("generated stages survive being written and read") {
     std::uniform_int_distribution<int> tenths(1, 20000);
     std::uniform_int_distribution<int> degrees(1, 720);
     for (int i = 0; i < 500; ++i) {
-        const std::vector<Stage> stages{torque_stage(tenths(random) / 10.0),
-                                        angle_stage(degrees(random)), angle_stage(degrees(random))};
+        const std::vector<Stage> stages{torque_stage(tenths(random) / 10.0), angle_stage(degrees(random)),
+                                        angle_stage(degrees(random))};
         CHECK(read_stages(stages_text(stages)) == stages);
     }
 }

@@ -49,13 +49,11 @@ TEST_CASE("transmissibility at an idle of 23.3 Hz for four mounts") {
 
 TEST_CASE("transmissibility on a grid of ratio and damping") {
     // Ogata, System Dynamics, 4th ed., eq. 9-14; recomputed to five figures.
-    const double grid[3][3] = {{.33918, .35586, .41246}, {.13041, .14537, .19310},
-                               {.04657, .05887, .09285}};
+    const double grid[3][3] = {{.33918, .35586, .41246}, {.13041, .14537, .19310}, {.04657, .05887, .09285}};
     const double ratios[] = {2, 3, 5};
     const double dampings[] = {.05, .1, .2};
     for (int r = 0; r < 3; ++r)
-        for (int z = 0; z < 3; ++z)
-            CHECK(transmissibility(ratios[r], dampings[z]) == Approx(grid[r][z]).margin(5e-6));
+        for (int z = 0; z < 3; ++z) CHECK(transmissibility(ratios[r], dampings[z]) == Approx(grid[r][z]).margin(5e-6));
 }
 
 TEST_CASE("at resonance the response is 10.05, 5.10 and 2.69 for damping 0.05, 0.1, 0.2") {
@@ -109,8 +107,7 @@ TEST_CASE("undamped isolation of 90 % at 25 Hz needs a ratio of root eleven") {
 }
 
 TEST_CASE("solid for hydraulic passes on 40 % more at idle and loses the damping") {
-    const auto answer =
-        compare(firing_frequency_hz(4, 700), assumed_hydraulic(), assumed_solid());
+    const auto answer = compare(firing_frequency_hz(4, 700), assumed_hydraulic(), assumed_solid());
     CHECK(answer.hydraulic_at_firing == Approx(0.30).margin(0.005));
     CHECK(answer.solid_at_firing == Approx(0.42).margin(0.005));
     CHECK(answer.solid_over_hydraulic == Approx(1.40).margin(0.01));
@@ -192,8 +189,8 @@ TEST_CASE("a forced response passes on its force times the transmissibility") {
     std::mt19937 random(20092);
     std::uniform_real_distribution<double> any(0.1, 1.9);
     for (int i = 0; i < 500; ++i) {
-        const ForcedCase forced{100 * any(random), 50 * any(random), any(random) / 2,
-                                300 * any(random), 20 * any(random)};
+        const ForcedCase forced{100 * any(random), 50 * any(random), any(random) / 2, 300 * any(random),
+                                20 * any(random)};
         const auto answer = forced_response(forced);
         const double spring_n = forced.stiffness_n_mm * answer.amplitude_mm;
         const double damper_n = spring_n * 2 * forced.damping_ratio * answer.frequency_ratio;
@@ -202,8 +199,7 @@ TEST_CASE("a forced response passes on its force times the transmissibility") {
 }
 
 TEST_CASE("numbers outside their physical range are refused with the range") {
-    CHECK_THROWS_WITH(natural_frequency_hz(-1.0, 10.0),
-                      "mass_kg: got -1: valid range is 0.1 to 10000");
+    CHECK_THROWS_WITH(natural_frequency_hz(-1.0, 10.0), "mass_kg: got -1: valid range is 0.1 to 10000");
     CHECK_THROWS_WITH(firing_frequency_hz(0, 700), "cylinders: got 0: valid range is 1 to 16");
     CHECK_THROWS_WITH(firing_frequency_hz(4, 20), "rpm: got 20: valid range is 50 to 12000");
     CHECK_THROWS_AS(natural_frequency_from_deflection_hz(0.0), std::domain_error);

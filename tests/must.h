@@ -7,8 +7,7 @@
 #include <type_traits>
 
 // `story` says what it was about: a text, or a call that gives one.
-template <class Story>
-void must(bool holds, const std::string& claim, const Story& story) {
+template <class Story> void must(bool holds, const std::string& claim, const Story& story) {
     if (holds) return;
     if constexpr (std::is_invocable_v<Story>) UNSCOPED_INFO(story());
     else UNSCOPED_INFO(story);

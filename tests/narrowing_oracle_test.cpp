@@ -15,7 +15,8 @@ bool any(const Where& on) { return std::find(on.begin(), on.end(), true) != on.e
 
 std::vector<PlainFact> chosen(const std::vector<PlainFact>& facts, unsigned mask) {
     std::vector<PlainFact> some;
-    for (std::size_t i = 0; i < facts.size(); ++i) if (mask >> i & 1) some.push_back(facts[i]);
+    for (std::size_t i = 0; i < facts.size(); ++i)
+        if (mask >> i & 1) some.push_back(facts[i]);
     return some;
 }
 
@@ -27,19 +28,23 @@ std::vector<bool> guilty(const PlainCatalog& plain, const std::vector<PlainFact>
         bool smallest = true;
         for (std::size_t i = 0; i < facts.size(); ++i)
             if (mask >> i & 1) smallest = smallest && any(left_by(plain, chosen(facts, mask & ~(1u << i))));
-        for (std::size_t i = 0; smallest && i < facts.size(); ++i) if (mask >> i & 1) result[i] = true;
+        for (std::size_t i = 0; smallest && i < facts.size(); ++i)
+            if (mask >> i & 1) result[i] = true;
     }
     return result;
 }
 
-std::string said(const PlainFact& fact) { return fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, fact.evidence); }
+std::string said(const PlainFact& fact) {
+    return fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, fact.evidence);
+}
 
 // Facts that no vehicle need have: anything its attributes can be, each for another attribute.
 std::vector<PlainFact> wild_facts(Dice& dice, const PlainCatalog& plain) {
     std::vector<PlainFact> facts;
     std::set<std::string> seen;
     for (auto count = dice.between(2, 5); count > 0; --count)
-        if (auto fact = some_fact(dice, plain, std::nullopt); seen.insert(fact.attribute).second) facts.push_back(std::move(fact));
+        if (auto fact = some_fact(dice, plain, std::nullopt); seen.insert(fact.attribute).second)
+            facts.push_back(std::move(fact));
     return facts;
 }
 
@@ -48,7 +53,9 @@ bool more_precise(Verdict before, Verdict after) {
     switch (before) {
         case Verdict::check_first: return true;
         case Verdict::sources_disagree:
-        case Verdict::not_recorded: return after == Verdict::sources_disagree || after == Verdict::not_recorded || after == Verdict::does_not_fit;
+        case Verdict::not_recorded:
+            return after == Verdict::sources_disagree || after == Verdict::not_recorded ||
+                   after == Verdict::does_not_fit;
         default: return after == before;  // fits, none needed and does not fit stay
     }
 }
@@ -67,7 +74,8 @@ struct Line {
     }
     std::size_t left(const std::vector<std::pair<std::string, std::string>>& told) const {
         std::vector<ToldFact> facts;
-        for (const auto& [attribute, text] : told) facts.push_back({attribute, text, text, "measured", "2026-11-25", false, {}});
+        for (const auto& [attribute, text] : told)
+            facts.push_back({attribute, text, text, "measured", "2026-11-25", false, {}});
         return narrow(*line, catalog->vocabularies(), facts).left.count();
     }
 
@@ -95,7 +103,8 @@ TEST_CASE("contradictory tellings are always refused, with the facts that exclud
         accepted += consistent;
         if (consistent) continue;
         std::vector<PlainFact> alone;
-        for (const auto& fact : facts) if (!any(fact.on)) alone.push_back(fact);
+        for (const auto& fact : facts)
+            if (!any(fact.on)) alone.push_back(fact);
         if (!alone.empty()) {
             ++impossible;
             const bool named = std::any_of(alone.begin(), alone.end(), [&](const PlainFact& fact) {
@@ -108,11 +117,12 @@ TEST_CASE("contradictory tellings are always refused, with the facts that exclud
         const auto culprits = guilty(plain, facts);
         for (std::size_t i = 0; i < facts.size(); ++i) {
             innocent += !culprits[i];
-            must((text.find(said(facts[i])) != std::string::npos) == culprits[i], said(facts[i]) + " is named exactly when it is part of a contradiction", text);
+            must((text.find(said(facts[i])) != std::string::npos) == culprits[i],
+                 said(facts[i]) + " is named exactly when it is part of a contradiction", text);
         }
     }
-    std::cout << "narrowing: " << refused << " contradictions and " << impossible << " impossible values refused, " << accepted
-              << " consistent tellings accepted, " << innocent << " facts rightly not named\n";
+    std::cout << "narrowing: " << refused << " contradictions and " << impossible << " impossible values refused, "
+              << accepted << " consistent tellings accepted, " << innocent << " facts rightly not named\n";
     CHECK(refused > 200);
     CHECK(impossible > 200);
     CHECK(accepted > 200);
@@ -160,13 +170,15 @@ TEST_CASE("telling more never takes back a fits, a none needed or a does not fit
                 for (const auto& group : answer.groups) {
                     const auto [known, first] = groups_before.emplace(role + group.key, group.verdict);
                     const bool stays = known->second != Verdict::fits && known->second != Verdict::does_not_fit;
-                    must(first || stays || group.verdict == known->second, "a group's fits or does not fit is never taken back", group.key);
+                    must(first || stays || group.verdict == known->second,
+                         "a group's fits or does not fit is never taken back", group.key);
                     known->second = group.verdict;
                 }
             }
         }
     }
-    const auto from_check = steps[{Verdict::check_first, Verdict::fits}] + steps[{Verdict::check_first, Verdict::none_needed}];
+    const auto from_check = steps[{Verdict::check_first, Verdict::fits}] +
+                            steps[{Verdict::check_first, Verdict::none_needed}];
     CHECK(from_check > 100);
     CHECK(steps[{Verdict::fits, Verdict::fits}] > 100);
     CHECK(steps[{Verdict::does_not_fit, Verdict::does_not_fit}] > 100);
@@ -175,7 +187,9 @@ TEST_CASE("telling more never takes back a fits, a none needed or a does not fit
 
 TEST_CASE("a value no configuration has is refused with what there is") {
     const Line line({"engine=2.0; pan_depth=38 mm", "engine=2.6; pan_depth=52 mm"});
-    CHECK(line.refused({{"pan_depth", "45 mm"}}) == "pan_depth=45 mm: no Oracle line was recorded with it: it has 38 mm, 52 mm; measure again, or correct the pack");
+    CHECK(line.refused({{"pan_depth", "45 mm"}}) ==
+          "pan_depth=45 mm: no Oracle line was recorded with it: it has 38 mm, 52 mm; measure again, or correct the "
+          "pack");
     CHECK(line.refused({{"pan_depth", "deep"}}).rfind("pan_depth=deep: ", 0) == 0);
     CHECK(line.refused({{"pan_deph", "38 mm"}}) == "pan_deph: no such attribute: did you mean pan_depth?");
 }

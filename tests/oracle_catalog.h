@@ -71,19 +71,31 @@ inline const std::vector<PlainAttribute>& plain_attributes() {
         {"rod_length", K::number, "mm", 0, 8, true, true, {"100", "101.5 mm", "4 in", "110mm"}},
         {"sump", K::number, "L", 0, 10, true, true, {"4.5 L", "5 US qt", "7 US qt", "5.3 L"}},
         {"year", K::year, "", 0, 1, false, false, {"2001", "2002", "2003", "2004", "2005", "2006", "2007"}},
-        {"build", K::month, "", 0, 1, false, false, {"2003-10", "2003-11", "2003-12", "2004-01", "2004-02", "2004-03", "none"}},
+        {"build",
+         K::month,
+         "",
+         0,
+         1,
+         false,
+         false,
+         {"2003-10", "2003-11", "2003-12", "2004-01", "2004-02", "2004-03", "none"}},
     };
     return all;
 }
 
 // ---------------------------------------------------------------- a catalog
 
-struct PlainSource { std::string key; Evidence evidence; };
+struct PlainSource {
+    std::string key;
+    Evidence evidence;
+};
 
 inline const std::vector<PlainSource>& plain_sources() {
     static const std::vector<PlainSource> all{
-        {"maker-book", Evidence::maker}, {"maker-bulletin", Evidence::maker}, {"measured-here", Evidence::measured}, {"practice", Evidence::common_practice},
-        {"old-hand", Evidence::memory}, {"other-hand", Evidence::memory}, {"standard-sheet", Evidence::standard}};
+        {"maker-book", Evidence::maker},       {"maker-bulletin", Evidence::maker},
+        {"measured-here", Evidence::measured}, {"practice", Evidence::common_practice},
+        {"old-hand", Evidence::memory},        {"other-hand", Evidence::memory},
+        {"standard-sheet", Evidence::standard}};
     return all;
 }
 
@@ -130,7 +142,8 @@ inline std::string configuration_key(const PlainCatalog& plain, std::size_t conf
     std::string key;
     for (std::size_t a = 0; a < plain.attributes.size(); ++a) {
         const auto& value = plain.configurations[configuration][a];
-        key += fmt::format("{}={};", plain.attributes[a]->name, value_key(value.none, plain.attributes[a]->ordered(), value.number, value.word));
+        key += fmt::format("{}={};", plain.attributes[a]->name,
+                           value_key(value.none, plain.attributes[a]->ordered(), value.number, value.word));
     }
     return key;
 }
@@ -167,13 +180,19 @@ public:
         database_->execute(catalog_sql);
         database_->execute("PRAGMA foreign_keys=OFF; INSERT INTO pack VALUES (1,'oracle','oracle','1',0,'','')");
         for (const auto& a : plain_attributes())
-            put(*database_, "INSERT INTO known_attribute VALUES (?,?,?,?,?,'look at it',?,?,?,0,'',-9e999,9e999,-9e999,9e999,0,'',0,'','toy')",
-                {{a.name, a.name, std::string(value_kind_name(a.kind)), a.unit, a.tolerance, a.minutes, std::int64_t{a.raised}, std::int64_t{a.dismantling}}});
-        database_->execute("INSERT INTO known_attribute VALUES ('knock','knock','yes_no','',0,'listen',2,0,0,1,'',-9e999,9e999,-9e999,9e999,0,'',0,'','toy');"
-                           "INSERT INTO known_item_kind VALUES ('widget','widget','each','toy'),('gadget','gadget','each','absent');");
+            put(*database_,
+                "INSERT INTO known_attribute VALUES (?,?,?,?,?,'look at "
+                "it',?,?,?,0,'',-9e999,9e999,-9e999,9e999,0,'',0,'','toy')",
+                {{a.name, a.name, std::string(value_kind_name(a.kind)), a.unit, a.tolerance, a.minutes,
+                  std::int64_t{a.raised}, std::int64_t{a.dismantling}}});
+        database_->execute(
+            "INSERT INTO known_attribute VALUES "
+            "('knock','knock','yes_no','',0,'listen',2,0,0,1,'',-9e999,9e999,-9e999,9e999,0,'',0,'','toy');"
+            "INSERT INTO known_item_kind VALUES ('widget','widget','each','toy'),('gadget','gadget','each','absent');");
         for (const auto& role : plain_roles())
             put(*database_, "INSERT INTO known_role VALUES (?,?,?,0,?)",
-                {{role, role, std::string(role == unloaded_role() ? "gadget" : "widget"), std::string(role == unloaded_role() ? "absent" : "toy")}});
+                {{role, role, std::string(role == unloaded_role() ? "gadget" : "widget"),
+                  std::string(role == unloaded_role() ? "absent" : "toy")}});
     }
 
     // A catalog over what was put; the bench has no database until the catalog is closed.
@@ -182,7 +201,9 @@ public:
         new_names_.clear();
         return std::make_unique<Catalog>(std::move(*database_));
     }
-    void close(std::unique_ptr<Catalog> catalog) { database_ = std::make_unique<Database>(std::move(catalog->database())); }
+    void close(std::unique_ptr<Catalog> catalog) {
+        database_ = std::make_unique<Database>(std::move(catalog->database()));
+    }
 
     const Database& database() const { return *database_; }
     std::int64_t name(const std::string& text) {
@@ -192,21 +213,25 @@ public:
     }
 
     void clear() {
-        database_->execute("DELETE FROM application; DELETE FROM member; DELETE FROM stand_ins; DELETE FROM item_group; DELETE FROM item; "
-                           "DELETE FROM configurations; DELETE FROM lines; DELETE FROM sources; DELETE FROM name");
+        database_->execute(
+            "DELETE FROM application; DELETE FROM member; DELETE FROM stand_ins; DELETE FROM item_group; DELETE FROM "
+            "item; "
+            "DELETE FROM configurations; DELETE FROM lines; DELETE FROM sources; DELETE FROM name");
         names_.clear();
         new_names_.clear();
         std::vector<std::vector<Cell>> rows;
         for (std::size_t i = 0; i < plain_sources().size(); ++i) {
             const auto& source = plain_sources()[i];
-            rows.push_back({test_pack + 2 + static_cast<std::int64_t>(i), source.key, std::string(evidence_name(source.evidence)), source.key});
+            rows.push_back({test_pack + 2 + static_cast<std::int64_t>(i), source.key,
+                            std::string(evidence_name(source.evidence)), source.key});
         }
         put(*database_, "INSERT INTO sources VALUES (?,?,?,?,NULL,NULL)", rows);
     }
 
     std::int64_t put_group(const std::string& key, const std::string& kind, std::uint32_t line) {
         const auto id = name(key);
-        put(*database_, "INSERT OR IGNORE INTO item_group VALUES (?,?,?,?,?)", {{id, name(kind), key, name("maker-book"), test_pack + line}});
+        put(*database_, "INSERT OR IGNORE INTO item_group VALUES (?,?,?,?,?)",
+            {{id, name(kind), key, name("maker-book"), test_pack + line}});
         return id;
     }
 
@@ -215,7 +240,8 @@ public:
         clear();
         for (const auto at : order) name(plain.rows[at].condition + "x");  // other numbers for the same names
         const auto line = name("oracle-line");
-        put(*database_, "INSERT INTO lines VALUES (?,'oracle-line','Oracle line',NULL,'maker-book')", {{test_pack + 2}});
+        put(*database_, "INSERT INTO lines VALUES (?,'oracle-line','Oracle line',NULL,'maker-book')",
+            {{test_pack + 2}});
         std::vector<std::vector<Cell>> rows;
         for (const auto& [text, share] : plain.configuration_rows)
             rows.push_back({test_pack + 2 + static_cast<std::int64_t>(rows.size()), text, or_null(share)});
@@ -226,8 +252,9 @@ public:
             const auto& row = plain.rows[order.empty() ? i : order[i]];
             const Cell group = row.group.empty() ? Cell(nullptr) : Cell(put_group(row.group, "widget", row.line));
             const Cell condition = row.condition.empty() ? Cell(nullptr) : Cell(name(row.condition));
-            rows.push_back({(line << ordinal_bits) + static_cast<std::int64_t>(i), name(row.role), static_cast<std::int64_t>(row.says), group, condition,
-                            or_null(row.quantity), name(plain_sources()[row.source].key), test_pack + row.line, or_null(row.withdrawn)});
+            rows.push_back({(line << ordinal_bits) + static_cast<std::int64_t>(i), name(row.role),
+                            static_cast<std::int64_t>(row.says), group, condition, or_null(row.quantity),
+                            name(plain_sources()[row.source].key), test_pack + row.line, or_null(row.withdrawn)});
         }
         put(*database_, "INSERT INTO application VALUES (?,?,?,?,?,?,?,?,NULL,?)", rows);
     }

@@ -26,7 +26,8 @@ public:
         Examination examination;
         for (const auto& objection : plain->objections)
             if (objection.role == candidate.role && objection.group == candidate.group)
-                examination.objections.push_back({objection.condition, objection.at_most, "the toy domain objects", {}});
+                examination.objections.push_back(
+                    {objection.condition, objection.at_most, "the toy domain objects", {}});
         return examination;
     }
 };
@@ -41,14 +42,16 @@ public:
 
 inline std::vector<ToldFact> told_facts(const std::vector<PlainFact>& facts) {
     std::vector<ToldFact> told;
-    for (const auto& fact : facts) told.push_back({fact.attribute, fact.right_side, fact.right_side, fact.evidence, "2026-11-25", false, {}});
+    for (const auto& fact : facts)
+        told.push_back({fact.attribute, fact.right_side, fact.right_side, fact.evidence, "2026-11-25", false, {}});
     return told;
 }
 
 // One plain catalog in the bench, open, with core's line model.
 class Opened {
 public:
-    Opened(Bench& bench, const PlainCatalog& plain, const std::vector<std::size_t>& order = {}) : bench_(bench), plain_(plain) {
+    Opened(Bench& bench, const PlainCatalog& plain, const std::vector<std::size_t>& order = {})
+        : bench_(bench), plain_(plain) {
         bench_.put_catalog(plain, order);
         catalog_ = bench_.open();
         toy_.plain = &plain;
@@ -76,11 +79,14 @@ public:
     }
     Bits bits(const Where& on) const {
         Bits result(plain_of_.size());
-        for (std::size_t i = 0; i < plain_of_.size(); ++i) if (on[plain_of_[i]]) result.set(i);
+        for (std::size_t i = 0; i < plain_of_.size(); ++i)
+            if (on[plain_of_[i]]) result.set(i);
         return result;
     }
 
-    Narrowing narrowed(const std::vector<PlainFact>& facts) const { return narrow(*line_, catalog_->vocabularies(), told_facts(facts)); }
+    Narrowing narrowed(const std::vector<PlainFact>& facts) const {
+        return narrow(*line_, catalog_->vocabularies(), told_facts(facts));
+    }
     Judge judge(const Narrowing& narrowing) const { return {*catalog_, plugins_, *line_, narrowing, view_, engine_}; }
 
 private:
@@ -89,7 +95,8 @@ private:
         for (const auto* a : plain_.attributes) {
             const auto* column = line_->set.column(a->name);
             const auto& value = column->values[column->at[alternative]];
-            key += fmt::format("{}={};", a->name, value_key(value.text == "none", a->ordered(), value.number.value_or(0), value.text));
+            key += fmt::format("{}={};", a->name,
+                               value_key(value.text == "none", a->ordered(), value.number.value_or(0), value.text));
         }
         return key;
     }
@@ -110,9 +117,7 @@ inline std::string refusal_of(const Opened& opened, const std::vector<PlainFact>
     try {
         opened.narrowed(facts);
         return "";
-    } catch (const Error& error) {
-        return error.what();
-    }
+    } catch (const Error& error) { return error.what(); }
 }
 
 }  // namespace casebound::tests

@@ -21,7 +21,9 @@ inline std::uint64_t seeds_from() {
         const char* asked = std::getenv("CASEBOUND_SEED");
         if (!asked) return std::uint64_t{0};
         const bool clock = std::string(asked) == "clock";
-        const auto seed = clock ? static_cast<std::uint64_t>(std::chrono::system_clock::now().time_since_epoch().count()) : std::strtoull(asked, nullptr, 10);
+        const auto seed = clock
+                              ? static_cast<std::uint64_t>(std::chrono::system_clock::now().time_since_epoch().count())
+                              : std::strtoull(asked, nullptr, 10);
         std::cout << "CASEBOUND_SEED=" << seed << "\n";
         return static_cast<std::uint64_t>(seed);
     }();
@@ -52,7 +54,8 @@ struct Sizes {
 inline std::string blank(Dice& dice) { return dice.chance(30) ? " " : ""; }
 
 // Some values of the attribute as a row of `configurations` writes them, and those values.
-inline std::pair<std::string, std::vector<PlainValue>> some_values(Dice& dice, const PlainAttribute& a, std::size_t most) {
+inline std::pair<std::string, std::vector<PlainValue>> some_values(Dice& dice, const PlainAttribute& a,
+                                                                   std::size_t most) {
     const bool counted = a.kind == ValueKind::year || a.kind == ValueKind::month;
     const std::size_t numbers = a.pool.back() == "none" ? a.pool.size() - 1 : a.pool.size();
     const std::size_t count = dice.between(1, std::max<std::size_t>(1, most));
@@ -104,7 +107,8 @@ inline void add_configuration_row(Dice& dice, PlainCatalog& plain, std::size_t m
     }
     seen.insert(keys.begin(), keys.end());
     std::vector<std::string> terms;
-    for (std::size_t a = 0; a < cells.size(); ++a) terms.push_back(plain.attributes[a]->name + blank(dice) + "=" + blank(dice) + cells[a].first);
+    for (std::size_t a = 0; a < cells.size(); ++a)
+        terms.push_back(plain.attributes[a]->name + blank(dice) + "=" + blank(dice) + cells[a].first);
     if (before > 0) dice.shuffle(terms);
     std::string text;
     for (const auto& term : terms) text += (text.empty() ? "" : blank(dice) + ";" + blank(dice)) + term;
@@ -117,12 +121,16 @@ inline void add_configuration_row(Dice& dice, PlainCatalog& plain, std::size_t m
 
 inline std::string some_right_side(Dice& dice, const PlainAttribute& a) {
     std::vector<std::string> numbers;
-    for (const auto& text : a.pool) if (text != "none") numbers.push_back(text);
-    std::sort(numbers.begin(), numbers.end(), [&](const auto& x, const auto& y) { return plain_value(a, x).number < plain_value(a, y).number; });
+    for (const auto& text : a.pool)
+        if (text != "none") numbers.push_back(text);
+    std::sort(numbers.begin(), numbers.end(),
+              [&](const auto& x, const auto& y) { return plain_value(a, x).number < plain_value(a, y).number; });
     if (a.ordered() && dice.chance(45)) {
         const std::size_t low = dice.below(numbers.size()), high = dice.between(low, numbers.size() - 1);
         const auto shape = dice.below(4);
-        return shape == 0 ? numbers[low] + ".." : shape == 1 ? ".." + numbers[high] : numbers[low] + blank(dice) + ".." + numbers[high];
+        return shape == 0   ? numbers[low] + ".."
+               : shape == 1 ? ".." + numbers[high]
+                            : numbers[low] + blank(dice) + ".." + numbers[high];
     }
     std::string text = dice.any(a.pool);
     for (auto more = dice.below(3); more > 0; --more) text += blank(dice) + "|" + blank(dice) + dice.any(a.pool);
@@ -164,7 +172,8 @@ inline void add_applications(Dice& dice, PlainCatalog& plain, const Sizes& sizes
             row.role = role;
             const auto kind = dice.below(100);
             row.says = kind < 60 ? Says::fits : kind < 85 ? Says::does_not_fit : Says::none_needed;
-            if (row.says != Says::none_needed) row.group = role.substr(0, 1) + "-group-" + std::to_string(dice.below(groups));
+            if (row.says != Says::none_needed)
+                row.group = role.substr(0, 1) + "-group-" + std::to_string(dice.below(groups));
             row.condition = some_live_condition(dice, plain, row.on);
             row.source = dice.below(plain_sources().size());
             if (dice.chance(40)) row.quantity = static_cast<double>(dice.between(1, 5));
@@ -182,7 +191,8 @@ inline void add_objections(Dice& dice, PlainCatalog& plain) {
     for (const auto& row : plain.rows) {
         if (row.group.empty() || !dice.chance(12) || !seen.emplace(row.role, row.group).second) continue;
         for (auto count = dice.between(1, 2); count > 0; --count) {
-            PlainObjection objection{row.role, row.group, "", dice.chance(60) ? Verdict::does_not_fit : Verdict::check_first, {}};
+            PlainObjection objection{
+                row.role, row.group, "", dice.chance(60) ? Verdict::does_not_fit : Verdict::check_first, {}};
             objection.condition = dice.chance(30) ? "" : some_live_condition(dice, plain, objection.on);
             objection.on = where_holds(plain, objection.condition);
             plain.objections.push_back(std::move(objection));
@@ -209,8 +219,10 @@ inline PlainCatalog some_catalog(Dice& dice, const Sizes& sizes = {}) {
 inline std::string told_right_side(Dice& dice, const PlainAttribute& a, const PlainValue& value) {
     if (value.none) return "none";
     const auto number = [&](double at) {
-        if (a.kind == ValueKind::month) return fmt::format("{:04}-{:02}", static_cast<int>(at) / 12, static_cast<int>(at) % 12 + 1);
-        return a.kind == ValueKind::year ? fmt::format("{}", static_cast<int>(at)) : fmt::format("{:.6f}{}", at, dice.chance(50) ? " " + a.unit : "");
+        if (a.kind == ValueKind::month)
+            return fmt::format("{:04}-{:02}", static_cast<int>(at) / 12, static_cast<int>(at) % 12 + 1);
+        return a.kind == ValueKind::year ? fmt::format("{}", static_cast<int>(at))
+                                         : fmt::format("{:.6f}{}", at, dice.chance(50) ? " " + a.unit : "");
     };
     if (!a.ordered()) {
         std::string text = value.word;
@@ -218,7 +230,9 @@ inline std::string told_right_side(Dice& dice, const PlainAttribute& a, const Pl
         return text;
     }
     const auto shape = dice.below(4);
-    if (shape == 0) return number(value.number - static_cast<double>(dice.below(3))) + ".." + number(value.number + static_cast<double>(dice.below(3)));
+    if (shape == 0)
+        return number(value.number - static_cast<double>(dice.below(3))) + ".." +
+               number(value.number + static_cast<double>(dice.below(3)));
     if (shape == 1) return number(value.number) + "|" + dice.any(a.pool);
     const double off = a.tolerance > 0 ? (static_cast<double>(dice.below(3)) - 1) * a.tolerance * 0.8 : 0;
     return number(value.number + off);
@@ -232,16 +246,20 @@ inline PlainFact some_fact(Dice& dice, const PlainCatalog& plain, std::optional<
     const auto& attribute = *plain.attributes[a];
     fact.attribute = attribute.name;
     fact.evidence = dice.any(evidences);
-    fact.right_side = truth ? told_right_side(dice, attribute, plain.configurations[*truth][a]) : some_right_side(dice, attribute);
-    for (const auto& configuration : plain.configurations) fact.on.push_back(right_side_holds(attribute, fact.right_side, configuration[a], attribute.tolerance));
+    fact.right_side = truth ? told_right_side(dice, attribute, plain.configurations[*truth][a])
+                            : some_right_side(dice, attribute);
+    for (const auto& configuration : plain.configurations)
+        fact.on.push_back(right_side_holds(attribute, fact.right_side, configuration[a], attribute.tolerance));
     return fact;
 }
 
-inline std::vector<PlainFact> some_facts(Dice& dice, const PlainCatalog& plain, std::size_t most, std::optional<std::size_t> truth) {
+inline std::vector<PlainFact> some_facts(Dice& dice, const PlainCatalog& plain, std::size_t most,
+                                         std::optional<std::size_t> truth) {
     std::vector<PlainFact> facts;
     std::set<std::string> seen;
     for (auto count = dice.below(most + 1); count > 0; --count)
-        if (auto fact = some_fact(dice, plain, truth); seen.insert(fact.attribute).second) facts.push_back(std::move(fact));
+        if (auto fact = some_fact(dice, plain, truth); seen.insert(fact.attribute).second)
+            facts.push_back(std::move(fact));
     if (dice.chance(15)) facts.push_back({"knock", "yes", "measured", false, Where(plain.configurations.size(), true)});
     return facts;
 }

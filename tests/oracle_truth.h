@@ -34,7 +34,8 @@ inline std::vector<std::string> split_at(const std::string& text, const std::str
 constexpr double hair = 1e-6;  // no two values of the pools are this close, unless they are the same
 
 // "38", "38..45", "38..", "..45": one alternative of a right side.
-inline bool alternative_holds(const PlainAttribute& a, const std::string& text, const PlainValue& value, double tolerance) {
+inline bool alternative_holds(const PlainAttribute& a, const std::string& text, const PlainValue& value,
+                              double tolerance) {
     const auto ends = split_at(text, "..");
     if (ends.size() == 1) {
         const auto wanted = plain_value(a, text);
@@ -46,12 +47,15 @@ inline bool alternative_holds(const PlainAttribute& a, const std::string& text, 
     return ends[1].empty() || value.number <= plain_value(a, ends[1]).number + tolerance + hair;
 }
 
-inline bool right_side_holds(const PlainAttribute& a, const std::string& text, const PlainValue& value, double tolerance = 0) {
-    for (const auto& part : split_at(text, "|")) if (alternative_holds(a, part, value, tolerance)) return true;
+inline bool right_side_holds(const PlainAttribute& a, const std::string& text, const PlainValue& value,
+                             double tolerance = 0) {
+    for (const auto& part : split_at(text, "|"))
+        if (alternative_holds(a, part, value, tolerance)) return true;
     return false;
 }
 
-inline bool comparison_holds(const PlainAttribute& a, const std::string& op, const std::string& text, const PlainValue& value) {
+inline bool comparison_holds(const PlainAttribute& a, const std::string& op, const std::string& text,
+                             const PlainValue& value) {
     if (value.none) return false;
     const double bound = plain_value(a, text).number, at = value.number;
     if (op == "<") return at < bound - hair;
@@ -78,7 +82,8 @@ inline Where where_holds(const PlainCatalog& plain, const std::string& condition
     Where on;
     for (const auto& configuration : plain.configurations) {
         bool holds = true;
-        if (!condition.empty()) for (const auto& term : split_at(condition, ";")) holds = holds && term_holds(plain, term, configuration);
+        if (!condition.empty())
+            for (const auto& term : split_at(condition, ";")) holds = holds && term_holds(plain, term, configuration);
         on.push_back(holds);
     }
     return on;
@@ -102,7 +107,8 @@ using Rows = std::vector<const PlainRow*>;
 
 inline Rows rows_of(const PlainCatalog& plain, const std::string& role) {
     Rows rows;
-    for (const auto& row : plain.rows) if (row.role == role) rows.push_back(&row);
+    for (const auto& row : plain.rows)
+        if (row.role == role) rows.push_back(&row);
     return rows;
 }
 
@@ -138,11 +144,13 @@ inline Standing standing(const Rows& rows, const std::string& group, std::size_t
 }
 
 inline bool all_of_left(const Where& left, const Where& on) {
-    for (std::size_t c = 0; c < left.size(); ++c) if (left[c] && !on[c]) return false;
+    for (std::size_t c = 0; c < left.size(); ++c)
+        if (left[c] && !on[c]) return false;
     return true;
 }
 inline bool any_of_left(const Where& left, const Where& on) {
-    for (std::size_t c = 0; c < left.size(); ++c) if (left[c] && on[c]) return true;
+    for (std::size_t c = 0; c < left.size(); ++c)
+        if (left[c] && on[c]) return true;
     return false;
 }
 
@@ -189,7 +197,8 @@ inline RoleTruth truth(const PlainCatalog& plain, const std::string& role, const
     RoleTruth result;
     result.none.assign(size, false);
     for (const auto* row : rows)
-        if (row->says != Says::none_needed && row->withdrawn.empty()) result.groups[row->group] = {Where(size), Where(size), Where(size), Where(size)};
+        if (row->says != Says::none_needed && row->withdrawn.empty())
+            result.groups[row->group] = {Where(size), Where(size), Where(size), Where(size)};
     for (std::size_t c = 0; c < size; ++c) {
         for (const auto* row : rows)
             if (row->says == Says::none_needed && row->withdrawn.empty() && row->on[c]) result.none[c] = true;

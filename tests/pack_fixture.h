@@ -30,8 +30,9 @@ public:
     const std::string& path() const { return folder_.path(); }
     void write(const std::string& name, const std::string& bytes) const { folder_.write(name, bytes); }
     std::string read(const std::string& name) const { return ScratchFolder::read(folder_.file(name)); }
-    void replace(const std::string& name, const std::string& from, const std::string& to) const;  // `from` must be there
-    void describe() const;  // brings the descriptor up to date
+    void replace(const std::string& name, const std::string& from,
+                 const std::string& to) const;  // `from` must be there
+    void describe() const;                      // brings the descriptor up to date
 
 private:
     ScratchFolder folder_;
@@ -41,7 +42,7 @@ private:
 class CatalogFolder {
 public:
     std::string path() const { return folder_.file("catalog.sqlite"); }
-    std::string dump() const;   // every table as text
+    std::string dump() const;  // every table as text
     std::string bytes() const { return ScratchFolder::read(path()); }
     std::int64_t integer(const std::string& sql) const;
     std::string text(const std::string& sql) const;
@@ -49,7 +50,6 @@ public:
 private:
     ScratchFolder folder_;
 };
-
 
 inline Vocabulary LampDomain::vocabulary() const {
     Attribute socket;
@@ -69,7 +69,9 @@ inline Vocabulary LampDomain::vocabulary() const {
     flicker.kind = ValueKind::yes_no;
     flicker.finding = true;
     flicker.how = "Look.";
-    return {{socket, depth, flicker}, {{"lamp", "lamp", "each"}, {"washer-fluid", "washer fluid", "L"}}, {{"head-lamp", "head lamp", "lamp"}, {"washer", "washer fluid", "washer-fluid"}}};
+    return {{socket, depth, flicker},
+            {{"lamp", "lamp", "each"}, {"washer-fluid", "washer fluid", "L"}},
+            {{"head-lamp", "head lamp", "lamp"}, {"washer", "washer fluid", "washer-fluid"}}};
 }
 
 inline std::string_view LampDomain::schema() const {
@@ -93,7 +95,8 @@ inline std::vector<Fault> LampDomain::check(const Facts& facts, std::string_view
     asked.emplace_back(pack);
     std::vector<Fault> faults;
     for (const auto& row : facts.rows("lamps_lamps"))
-        if (row.origin.pack == pack && row.number("power_w").value_or(0) > 500) faults.push_back({row.origin, "power_w", "no lamp draws this much: write W"});
+        if (row.origin.pack == pack && row.number("power_w").value_or(0) > 500)
+            faults.push_back({row.origin, "power_w", "no lamp draws this much: write W"});
     return faults;
 }
 
@@ -116,9 +119,14 @@ inline const Plugins& plugins() {
 
 inline Files yard() {
     return {
-        {"sources.csv", "source,kind,title,edition,note\ns-made,invented,\"Made up for this test, 1st\",2026,\ns-label,measured,Label on the box,,\n"},
-        {"attributes.csv", "attribute,title,kind,unit,tolerance,how,minutes,raised,dismantling,source\nbulkhead,bulkhead fitted,yes_no,,,Look behind the seats.,1,no,no,s-made\n"},
-        {"lines.csv", "line,title,note,source\ntern,Tern 2.0,,s-made\nplover,Plover 2.6,with a bulkhead or not,s-made\n"},
+        {"sources.csv",
+         "source,kind,title,edition,note\ns-made,invented,\"Made up for this test, 1st\",2026,\ns-label,measured,Label "
+         "on the box,,\n"},
+        {"attributes.csv",
+         "attribute,title,kind,unit,tolerance,how,minutes,raised,dismantling,source\nbulkhead,bulkhead "
+         "fitted,yes_no,,,Look behind the seats.,1,no,no,s-made\n"},
+        {"lines.csv",
+         "line,title,note,source\ntern,Tern 2.0,,s-made\nplover,Plover 2.6,with a bulkhead or not,s-made\n"},
         {"configurations.csv",
          "line,attribute_values,share,source\n"
          "tern,engine=2.0|2.2; drive=2wd; depth=38mm,2,s-made\n"
@@ -126,12 +134,16 @@ inline Files yard() {
          "plover,engine=2.6; drive=2wd|4wd; year=2003..2005; bulkhead=yes|no,,s-made\n"},
         {"items.csv",
          "item,kind,title,pack_quantity,withdrawn,source\n"
-         "BW-1,lamp,Round lamp,1,,s-made\nBW-2,lamp,Square lamp,1,replaced by BW-1,s-made\nBW-3,lamp,Deep lamp,2,,s-label\n"
+         "BW-1,lamp,Round lamp,1,,s-made\nBW-2,lamp,Square lamp,1,replaced by BW-1,s-made\nBW-3,lamp,Deep "
+         "lamp,2,,s-label\n"
          "OIL-5,washer-fluid,\"Washer fluid, 5 L\",5,,s-label\nKIT-1,kit,Lamp kit,1,,s-made\n"},
         {"groups.csv",
-         "group_key,kind,title,source\nround,lamp,round lamps,s-made\nsquare,lamp,square lamps,s-made\ndeep,lamp,deep lamps,s-made\n"
+         "group_key,kind,title,source\nround,lamp,round lamps,s-made\nsquare,lamp,square lamps,s-made\ndeep,lamp,deep "
+         "lamps,s-made\n"
          "fluid,washer-fluid,washer fluids,s-made\nkits,kit,kits,s-made\n"},
-        {"group_members.csv", "group_key,item,basis,source\nround,BW-1,same,s-made\nsquare,BW-2,approved,s-made\ndeep,BW-3,meets,s-made\nfluid,OIL-5,claimed,s-label\nkits,KIT-1,same,s-made\n"},
+        {"group_members.csv",
+         "group_key,item,basis,source\nround,BW-1,same,s-made\nsquare,BW-2,approved,s-made\ndeep,BW-3,meets,s-"
+         "made\nfluid,OIL-5,claimed,s-label\nkits,KIT-1,same,s-made\n"},
         {"applications.csv",
          "line,role,says,group_key,condition,quantity,note,withdrawn,source\n"
          "tern,head-lamp,fits,round,depth<=40mm,2,,,s-made\n"
@@ -142,13 +154,18 @@ inline Files yard() {
          "plover,head-lamp,fits,square,year=2004..; bulkhead=no,2,,mixed up with another,s-made\n"},
         {"stand_ins.csv",
          "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\n"
-         "round,supersedes,square,,,,,,s-made\ndeep,bolts_up_but,round,socket=round,,square|fluid,sticks out,,s-made\n"},
+         "round,supersedes,square,,,,,,s-made\ndeep,bolts_up_but,round,socket=round,,square|fluid,sticks "
+         "out,,s-made\n"},
         {"kit_contents.csv", "kit,group_key,quantity,source\nKIT-1,round,2,s-made\nKIT-1,fluid,0.5,s-made\n"},
         {"jobs.csv", "job,title,minutes,source\nlamp-change,Change a lamp,20,s-made\n"},
-        {"job_roles.csv", "job,role,reach,line,condition,reuse,note,source\nlamp-change,head-lamp,needs,,,never,,s-made\nlamp-change,washer,disturbs,tern,drive=4wd,by_design,,s-made\n"},
-        {"stays_behind.csv", "role,line,condition,place,see,remove,count,source\nhead-lamp,tern,engine=2.2,the ring,look,pull,1,s-made\n"},
+        {"job_roles.csv",
+         "job,role,reach,line,condition,reuse,note,source\nlamp-change,head-lamp,needs,,,never,,s-made\nlamp-change,"
+         "washer,disturbs,tern,drive=4wd,by_design,,s-made\n"},
+        {"stays_behind.csv",
+         "role,line,condition,place,see,remove,count,source\nhead-lamp,tern,engine=2.2,the ring,look,pull,1,s-made\n"},
         {"cautions.csv", "job,line,condition,caution,source\nlamp-change,,,Let the lamp cool.,s-made\n"},
-        {"lamps_lamps.csv", "group_key,power_w,low_v,high_v,pins,source\nround,55,11,14.5,2,s-made\nsquare,60,,,3,s-label\n"},
+        {"lamps_lamps.csv",
+         "group_key,power_w,low_v,high_v,pins,source\nround,55,11,14.5,2,s-made\nsquare,60,,,3,s-label\n"},
     };
 }
 
@@ -158,8 +175,12 @@ inline Files depot() {
         {"sources.csv", "source,kind,title,edition,note\nd-made,invented,Made up for this test,,\n"},
         {"items.csv", "item,kind,title,pack_quantity,withdrawn,source\nNK-9,lamp,Other lamp,1,,d-made\n"},
         {"group_members.csv", "group_key,item,basis,source\nround,NK-9,same,d-made\nround,BW-3,claimed,d-made\n"},
-        {"applications.csv", "line,role,says,group_key,condition,quantity,note,withdrawn,source\ntern,head-lamp,fits,round,engine=2.0,2,,,d-made\nplover,head-lamp,fits,deep,bulkhead=no,,,,s-made\n"},
-        {"stand_ins.csv", "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nround,supersedes,deep,,,kits,,,d-made\n"},
+        {"applications.csv",
+         "line,role,says,group_key,condition,quantity,note,withdrawn,source\ntern,head-lamp,fits,round,engine=2.0,2,,,"
+         "d-made\nplover,head-lamp,fits,deep,bulkhead=no,,,,s-made\n"},
+        {"stand_ins.csv",
+         "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nround,supersedes,"
+         "deep,,,kits,,,d-made\n"},
     };
 }
 
@@ -194,7 +215,9 @@ inline std::string CatalogFolder::dump() const {
     return out;
 }
 
-inline std::int64_t CatalogFolder::integer(const std::string& sql) const { return Database(path(), Database::Mode::read_only).integer(sql); }
+inline std::int64_t CatalogFolder::integer(const std::string& sql) const {
+    return Database(path(), Database::Mode::read_only).integer(sql);
+}
 
 inline std::string CatalogFolder::text(const std::string& sql) const {
     const Database catalog(path(), Database::Mode::read_only);

@@ -19,7 +19,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string load(const PackFolder& pack, const CatalogFolder& catalog) { return joined(texts(load_pack(pack.path(), catalog.path(), plugins()).faults)); }
+std::string load(const PackFolder& pack, const CatalogFolder& catalog) {
+    return joined(texts(load_pack(pack.path(), catalog.path(), plugins()).faults));
+}
 
 }  // namespace
 
@@ -52,7 +54,8 @@ TEST_CASE("bringing a descriptor up to date keeps what a person wrote and touche
     const auto written = new_pack(pack.path(), "ignored", plugins());
     CHECK(written.size() <= 1);
     const auto text = pack.read("datapackage.json");
-    for (const char* kept : {"\"name\": \"yard\"", "\"version\": \"3.0\"", "\"mine\": [", "\"invented\": true"}) CHECK_THAT(text, Catch::Contains(kept));
+    for (const char* kept : {"\"name\": \"yard\"", "\"version\": \"3.0\"", "\"mine\": [", "\"invented\": true"})
+        CHECK_THAT(text, Catch::Contains(kept));
     CHECK(pack.read("items.csv") == before);
     CHECK(new_pack(pack.path(), "ignored", plugins()).empty());
 }
@@ -60,9 +63,12 @@ TEST_CASE("bringing a descriptor up to date keeps what a person wrote and touche
 TEST_CASE("a descriptor says of each column what the SQL says") {
     const PackFolder pack(yard());
     const auto text = pack.read("datapackage.json");
-    for (const char* part : {"\"$schema\": \"https://datapackage.org/profiles/2.0/datapackage.json\"", "\"profile\": \"tabular-data-package\"",
-                             "\"description\": \"key: the part number as printed, text\"", "\"primaryKey\": \"item\"", "\"missingValues\": [",
-                             "\"description\": \"Interchange groups: items that are the same in form, fit and function.\"", "\"maximum\": 10000"})
+    for (const char* part :
+         {"\"$schema\": \"https://datapackage.org/profiles/2.0/datapackage.json\"",
+          "\"profile\": \"tabular-data-package\"", "\"description\": \"key: the part number as printed, text\"",
+          "\"primaryKey\": \"item\"", "\"missingValues\": [",
+          "\"description\": \"Interchange groups: items that are the same in form, fit and function.\"",
+          "\"maximum\": 10000"})
         CHECK_THAT(text, Catch::Contains(part));
 }
 
@@ -71,13 +77,15 @@ TEST_CASE("a reference that only another pack meets is not declared as a foreign
     REQUIRE(load(PackFolder(yard()), catalog).empty());
     const PackFolder pack(depot(), "depot");
     const auto text = pack.read("datapackage.json");
-    CHECK_THAT(text, !Catch::Contains("\"resource\": \"lines\"") && !Catch::Contains("\"resource\": \"groups\"") && Catch::Contains("\"resource\": \"sources\""));
+    CHECK_THAT(text, !Catch::Contains("\"resource\": \"lines\"") && !Catch::Contains("\"resource\": \"groups\"") &&
+                         Catch::Contains("\"resource\": \"sources\""));
     CHECK(load_pack(pack.path(), catalog.path(), plugins()).warnings.empty());
     pack.replace("items.csv", "d-made", "s-made");
     const auto report = load_pack(pack.path(), catalog.path(), plugins());
     CHECK(report.faults.empty());
     REQUIRE(report.warnings.size() == 1);
-    CHECK_THAT(report.warnings[0].text(), Catch::Contains("source is declared to be met inside the pack, but another pack meets it"));
+    CHECK_THAT(report.warnings[0].text(),
+               Catch::Contains("source is declared to be met inside the pack, but another pack meets it"));
     seal_pack(pack.path());
     CHECK(load_pack(pack.path(), catalog.path(), plugins()).warnings.empty());
 }
@@ -89,7 +97,8 @@ TEST_CASE("a sealed pack is known to be changed by a single byte, and can be sea
     CHECK_THAT(pack.read("datapackage.json"), Catch::Contains("\"hash\": \"sha256:") && Catch::Contains("\"bytes\": "));
     REQUIRE(load(pack, catalog).empty());
     pack.replace("jobs.csv", "lamp,20", "lamp,25");
-    CHECK_THAT(load(pack, catalog), Catch::Equals("jobs.csv: changed since it was sealed (its sha256 is another): run `casebound pack check --seal` if the change is meant\n"));
+    CHECK_THAT(load(pack, catalog), Catch::Equals("jobs.csv: changed since it was sealed (its sha256 is another): run "
+                                                  "`casebound pack check --seal` if the change is meant\n"));
     CHECK(check_pack(pack.path(), catalog.path(), plugins(), true).faults.empty());
     seal_pack(pack.path());
     CHECK(load(pack, catalog).empty());
@@ -104,7 +113,9 @@ TEST_CASE("loaded packs are listed with their rows") {
     REQUIRE(packs.size() == 2);
     CHECK(packs[0].name == "yard");
     CHECK(packs[0].invented);
-    CHECK(packs[1].rows == decltype(packs[1].rows){{"items", 1}, {"group_members", 2}, {"applications", 2}, {"sources", 1}, {"stand_ins", 1}});
+    CHECK(packs[1].rows ==
+          decltype(packs[1].rows){
+              {"items", 1}, {"group_members", 2}, {"applications", 2}, {"sources", 1}, {"stand_ins", 1}});
 }
 
 TEST_CASE("a file that is no catalog, or one of another version, is refused with what to do") {
@@ -114,7 +125,8 @@ TEST_CASE("a file that is no catalog, or one of another version, is refused with
         Database other(folder.file("other.sqlite"), Database::Mode::create);
         other.execute("CREATE TABLE x (a)");
     }
-    CHECK_THROWS_WITH(load_pack(pack.path(), folder.file("other.sqlite"), plugins()), Catch::Contains("not a catalog of casebound"));
+    CHECK_THROWS_WITH(load_pack(pack.path(), folder.file("other.sqlite"), plugins()),
+                      Catch::Contains("not a catalog of casebound"));
     const CatalogFolder catalog;
     REQUIRE(load(pack, catalog).empty());
     CHECK(catalog.integer("PRAGMA application_id") == catalog_application_id);
@@ -127,8 +139,11 @@ TEST_CASE("a file that is no catalog, or one of another version, is refused with
 TEST_CASE("a domain that has changed its tables needs a rebuilt catalog, unless they are empty") {
     class Changed final : public LampDomain {
         std::string_view schema() const override {
-            static const std::string text = std::string(LampDomain::schema()) + "CREATE INDEX lamps_by_power ON lamps_lamps (power_w);\n-- and one column more\n";
-            static const std::string changed = text.substr(0, text.find("  pins INTEGER")) + text.substr(text.find("  source TEXT"));
+            static const std::string text =
+                std::string(LampDomain::schema()) +
+                "CREATE INDEX lamps_by_power ON lamps_lamps (power_w);\n-- and one column more\n";
+            static const std::string changed = text.substr(0, text.find("  pins INTEGER")) +
+                                               text.substr(text.find("  source TEXT"));
             return changed;
         }
     };
@@ -137,7 +152,8 @@ TEST_CASE("a domain that has changed its tables needs a rebuilt catalog, unless 
     const PackFolder pack(yard());
     REQUIRE(load(pack, catalog).empty());
     auto files = depot();
-    CHECK_THROWS_WITH(load_pack(PackFolder(files, "depot").path(), catalog.path(), with(domain)), Catch::Contains("domain lamps has changed its tables") && Catch::Contains("rebuild"));
+    CHECK_THROWS_WITH(load_pack(PackFolder(files, "depot").path(), catalog.path(), with(domain)),
+                      Catch::Contains("domain lamps has changed its tables") && Catch::Contains("rebuild"));
     drop_pack("yard", catalog.path());
     auto changed = yard();
     changed["lamps_lamps.csv"] = "group_key,power_w,low_v,high_v,source\nround,55,11,14.5,s-made\n";
@@ -154,7 +170,9 @@ TEST_CASE("a catalog whose load was killed in the middle of a write can be read 
     REQUIRE(child >= 0);
     if (child == 0) {
         Database writer(catalog.path(), Database::Mode::read_write);
-        writer.execute("PRAGMA foreign_keys = OFF; PRAGMA cache_size = 5; BEGIN; UPDATE sources SET title = hex(randomblob(9000)); DELETE FROM application; DELETE FROM name");
+        writer.execute(
+            "PRAGMA foreign_keys = OFF; PRAGMA cache_size = 5; BEGIN; UPDATE sources SET title = "
+            "hex(randomblob(9000)); DELETE FROM application; DELETE FROM name");
         ::kill(::getpid(), SIGKILL);
     }
     int state = 0;
@@ -184,7 +202,9 @@ TEST_CASE("a load that is killed leaves the old catalog or the new one") {
         REQUIRE(load(large, other).empty());
         new_dump = other.dump();
     }
-    const auto same_but_folder = [&](const std::string& dump) { return dump.find("X-19999") != std::string::npos ? dump.size() == new_dump.size() : dump == old_dump; };
+    const auto same_but_folder = [&](const std::string& dump) {
+        return dump.find("X-19999") != std::string::npos ? dump.size() == new_dump.size() : dump == old_dump;
+    };
     int killed = 0;
     for (int round = 0; round < 12; ++round) {
         const pid_t child = ::fork();
@@ -192,8 +212,7 @@ TEST_CASE("a load that is killed leaves the old catalog or the new one") {
         if (child == 0) {
             try {
                 load_pack(large.path(), catalog.path(), plugins());
-            } catch (...) {
-            }
+            } catch (...) {}
             ::_exit(0);
         }
         const timespec wait{0, 8'000'000L * round};

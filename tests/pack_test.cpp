@@ -20,9 +20,7 @@ std::string load(const PackFolder& pack, const CatalogFolder& catalog, const Plu
 std::string refusal_of(const std::function<void()>& deed) {
     try {
         deed();
-    } catch (const Error& error) {
-        return error.what();
-    }
+    } catch (const Error& error) { return error.what(); }
     return "nothing was refused";
 }
 
@@ -33,15 +31,19 @@ TEST_CASE("what a pack says comes back from the catalog row by row") {
     const PackFolder pack(yard());
     REQUIRE(load(pack, catalog).empty());
     CHECK(catalog.integer("SELECT count(*) FROM applications") == 6);
-    CHECK(catalog.text("SELECT line || '|' || role || '|' || says || '|' || group_key || '|' || condition || '|' || quantity || '|' || source FROM applications ORDER BY origin LIMIT 1") ==
+    CHECK(catalog.text("SELECT line || '|' || role || '|' || says || '|' || group_key || '|' || condition || '|' || "
+                       "quantity || '|' || source FROM applications ORDER BY origin LIMIT 1") ==
           "tern|head-lamp|fits|round|depth<=40mm|2.0|s-made");
     CHECK(catalog.text("SELECT note FROM applications WHERE says = 'does_not_fit'") == "rim too small, by eye");
     CHECK(catalog.text("SELECT withdrawn FROM applications WHERE withdrawn IS NOT NULL") == "mixed up with another");
     CHECK(catalog.integer("SELECT count(*) FROM applications WHERE group_key IS NULL AND says = 'none_needed'") == 1);
-    CHECK(catalog.text("SELECT item || '|' || kind || '|' || title || '|' || pack_quantity FROM items WHERE item = 'OIL-5'") == "OIL-5|washer-fluid|Washer fluid, 5 L|5.0");
+    CHECK(catalog.text(
+              "SELECT item || '|' || kind || '|' || title || '|' || pack_quantity FROM items WHERE item = 'OIL-5'") ==
+          "OIL-5|washer-fluid|Washer fluid, 5 L|5.0");
     CHECK(catalog.text("SELECT basis FROM group_members WHERE item = 'OIL-5'") == "claimed");
     CHECK(catalog.integer("SELECT origin & 0xffffffff FROM items WHERE item = 'BW-3'") == 4);
-    CHECK(catalog.integer("SELECT origin >> 32 FROM lamps_lamps LIMIT 1") == catalog.integer("SELECT id FROM pack WHERE name = 'yard'"));
+    CHECK(catalog.integer("SELECT origin >> 32 FROM lamps_lamps LIMIT 1") ==
+          catalog.integer("SELECT id FROM pack WHERE name = 'yard'"));
     CHECK(catalog.text("SELECT domain FROM known_role WHERE role = 'head-lamp'") == "lamps");
     CHECK(catalog.text("SELECT domain FROM known_attribute WHERE attribute = 'bulkhead'") == "pack yard");
     CHECK(catalog.text("SELECT choices FROM known_attribute WHERE attribute = 'socket'") == "round|square");
@@ -56,7 +58,8 @@ TEST_CASE("the tables of a line's applications and a group's members lie in key 
     CHECK(catalog.integer("SELECT count(*) FROM application WHERE id >> 20 = " + std::to_string(tern)) == 4);
     CHECK(catalog.integer("SELECT max(id) & 1048575 FROM application WHERE id >> 20 = " + std::to_string(tern)) == 3);
     CHECK(catalog.text("SELECT source FROM applications WHERE line = 'tern' ORDER BY origin DESC LIMIT 1") == "d-made");
-    CHECK(catalog.integer("SELECT max(id) & 1048575 FROM member WHERE id >> 20 = (SELECT id FROM name WHERE text = 'round')") == 2);
+    CHECK(catalog.integer(
+              "SELECT max(id) & 1048575 FROM member WHERE id >> 20 = (SELECT id FROM name WHERE text = 'round')") == 2);
 }
 
 TEST_CASE("loading the same pack twice changes nothing, a changed one replaces it whole") {
@@ -88,7 +91,8 @@ TEST_CASE("checking a pack changes nothing, and finds what loading would") {
     CHECK(check_pack(pack.path(), catalog.path(), plugins()).faults.empty());
     CHECK(catalog.dump() == dump);
     pack.replace("lamps_lamps.csv", "square,60", "square,600");
-    CHECK(texts(check_pack(pack.path(), catalog.path(), plugins()).faults) == std::vector<std::string>{"lamps_lamps.csv:3:2: power_w: no lamp draws this much: write W"});
+    CHECK(texts(check_pack(pack.path(), catalog.path(), plugins()).faults) ==
+          std::vector<std::string>{"lamps_lamps.csv:3:2: power_w: no lamp draws this much: write W"});
     CHECK(catalog.dump() == dump);
 }
 
@@ -102,9 +106,7 @@ TEST_CASE("a domain's check sees the rows of the pack as they will be, and its n
             refused = false;
             try {
                 facts.rows("known_role");
-            } catch (const std::invalid_argument&) {
-                refused = true;
-            }
+            } catch (const std::invalid_argument&) { refused = true; }
             const auto row = facts.rows("lamps_lamps", "group_key", "square").at(0);
             CHECK(row.origin.pack == pack);
             CHECK(row.origin.file == "lamps_lamps.csv");
@@ -113,7 +115,8 @@ TEST_CASE("a domain's check sees the rows of the pack as they will be, and its n
             CHECK(row.origin.evidence == Evidence::measured);
             CHECK(row.text("power_w") == "60");
             CHECK(row.text("low_v").empty());
-            return say_no ? std::vector<Fault>{{row.origin, "power_w", "no"}, {{}, "", "no in general"}} : std::vector<Fault>{};
+            return say_no ? std::vector<Fault>{{row.origin, "power_w", "no"}, {{}, "", "no in general"}}
+                          : std::vector<Fault>{};
         }
         mutable std::size_t applications = 0, lamps_seen = 0, members = 0;
         mutable bool refused = false;
@@ -144,18 +147,24 @@ TEST_CASE("a domain whose check throws loads nothing") {
     };
     const Broken domain;
     const CatalogFolder catalog;
-    CHECK_THAT(load(PackFolder(yard()), catalog, with(domain)), Catch::StartsWith("datapackage.json: domain lamps: its check failed: rows of `no_such_table`"));
+    CHECK_THAT(load(PackFolder(yard()), catalog, with(domain)),
+               Catch::StartsWith("datapackage.json: domain lamps: its check failed: rows of `no_such_table`"));
     CHECK(catalog.integer("SELECT count(*) FROM pack") == 0);
 }
 
 TEST_CASE("a pack with rows of a domain that is not loaded is refused by the domain's name") {
     const CatalogFolder catalog;
     const PackFolder pack(yard());
-    CHECK_THAT(load(pack, catalog, {}), Catch::Contains("resources[14].name: `lamps_lamps` is not a table of core, and no domain that is loaded has it"));
+    CHECK_THAT(load(pack, catalog, {}),
+               Catch::Contains(
+                   "resources[14].name: `lamps_lamps` is not a table of core, and no domain that is loaded has it"));
     REQUIRE(load(pack, catalog).empty());
     const auto dump = catalog.dump();
     pack.replace("jobs.csv", "lamp,20", "lamp,25");
-    CHECK_THAT(load(pack, catalog, {}), Catch::Equals("datapackage.json: resources[14].name: domain lamps is not loaded: `casebound plugin list` says why\n"));
+    CHECK_THAT(
+        load(pack, catalog, {}),
+        Catch::Equals(
+            "datapackage.json: resources[14].name: domain lamps is not loaded: `casebound plugin list` says why\n"));
     CHECK(catalog.dump() == dump);
 }
 
@@ -163,7 +172,8 @@ TEST_CASE("a domain whose plugin was refused is named, even in a new catalog") {
     const CatalogFolder catalog;
     Plugins refused;
     refused.refused.push_back({"/somewhere/lamps.so", "another stamp"});
-    CHECK(load(PackFolder(yard()), catalog, refused).find("resources[14].name: domain lamps is not loaded") != std::string::npos);
+    CHECK(load(PackFolder(yard()), catalog, refused).find("resources[14].name: domain lamps is not loaded") !=
+          std::string::npos);
 }
 
 TEST_CASE("roles of a domain that is not loaded today are still known") {
@@ -181,16 +191,19 @@ TEST_CASE("one pack may refer to another, and a key that both give is refused wi
     REQUIRE(load(other, catalog).empty());
     const auto dump = catalog.dump();
     other.replace("items.csv", "NK-9,", "BW-1,");
-    CHECK_THAT(load(other, catalog), Catch::Contains("items.csv:2:1: item: `BW-1` is already in pack yard, items.csv:2: rename it"));
+    CHECK_THAT(load(other, catalog),
+               Catch::Contains("items.csv:2:1: item: `BW-1` is already in pack yard, items.csv:2: rename it"));
     other.replace("items.csv", "BW-1,", "NK-9,");
     other.replace("group_members.csv", "BW-3,claimed", "BW-1,claimed");
-    CHECK_THAT(load(other, catalog), Catch::Equals("group_members.csv:3:1: group_key: group_key, item are already in pack yard, group_members.csv:2: round,BW-1; delete one row\n"));
+    CHECK_THAT(load(other, catalog), Catch::Equals("group_members.csv:3:1: group_key: group_key, item are already in "
+                                                   "pack yard, group_members.csv:2: round,BW-1; delete one row\n"));
     CHECK(catalog.dump() == dump);
 }
 
 TEST_CASE("a pack that refers to one that is not there is refused") {
     const CatalogFolder catalog;
-    CHECK_THAT(load(PackFolder(depot(), "depot"), catalog), Catch::Contains("group_members.csv:2:1: group_key: `round` is not in groups of this pack or another"));
+    CHECK_THAT(load(PackFolder(depot(), "depot"), catalog),
+               Catch::Contains("group_members.csv:2:1: group_key: `round` is not in groups of this pack or another"));
     CHECK(catalog.integer("SELECT count(*) FROM pack") == 0);
 }
 
@@ -198,9 +211,14 @@ TEST_CASE("a loop of supersedes across packs is printed") {
     const CatalogFolder catalog;
     REQUIRE(load(PackFolder(yard()), catalog).empty());
     auto files = depot();
-    files["stand_ins.csv"] = "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nsquare,supersedes,round,,,,,,d-made\n";
-    CHECK_THAT(load(PackFolder(files, "depot"), catalog), Catch::Contains("stand_ins.csv:2:1: offered: a loop of supersedes: square -> round -> square"));
-    files["stand_ins.csv"] = "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nsquare,supersedes,round,,,,,it was a misprint,d-made\n";
+    files["stand_ins.csv"] =
+        "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nsquare,supersedes,"
+        "round,,,,,,d-made\n";
+    CHECK_THAT(load(PackFolder(files, "depot"), catalog),
+               Catch::Contains("stand_ins.csv:2:1: offered: a loop of supersedes: square -> round -> square"));
+    files["stand_ins.csv"] =
+        "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nsquare,supersedes,"
+        "round,,,,,it was a misprint,d-made\n";
     CHECK(load(PackFolder(files, "depot"), catalog).empty());
 }
 
@@ -212,7 +230,8 @@ TEST_CASE("a kit that contains itself through another pack is printed") {
     files["kit_contents.csv"] = "kit,group_key,quantity,source\nKIT-2,kits,1,d-made\n";
     CHECK(load(PackFolder(files, "depot"), catalog).empty());
     files["group_members.csv"] += "kits,KIT-2,same,d-made\n";
-    CHECK_THAT(load(PackFolder(files, "depot"), catalog), Catch::Contains("a kit that contains itself: KIT-2 -> kits -> KIT-2"));
+    CHECK_THAT(load(PackFolder(files, "depot"), catalog),
+               Catch::Contains("a kit that contains itself: KIT-2 -> kits -> KIT-2"));
 }
 
 TEST_CASE("dropping a pack leaves the catalog as if it had never been there") {
@@ -224,7 +243,8 @@ TEST_CASE("dropping a pack leaves the catalog as if it had never been there") {
     CHECK(summary.name == "depot");
     CHECK(catalog.dump() == dump);
     drop_pack("yard", catalog.path());
-    for (const char* table : {"pack", "name", "item", "item_group", "member", "application", "lamps_lamps", "sources"}) CHECK(catalog.integer(std::string("SELECT count(*) FROM ") + table) == 0);
+    for (const char* table : {"pack", "name", "item", "item_group", "member", "application", "lamps_lamps", "sources"})
+        CHECK(catalog.integer(std::string("SELECT count(*) FROM ") + table) == 0);
     CHECK(list_packs(catalog.path()).empty());
     CHECK(catalog.text("SELECT domain FROM known_role WHERE role = 'washer'") == "lamps");
 }
@@ -236,9 +256,12 @@ TEST_CASE("a pack that others need is not dropped, and every row that needs it i
     const auto dump = catalog.dump();
     const auto refusal = refusal_of([&] { drop_pack("yard", catalog.path()); });
     CHECK_THAT(refusal, Catch::StartsWith("pack yard: not dropped: other packs need it"));
-    for (const char* place : {"`round` is still needed by pack depot, group_members.csv:2 (group_key)", "`BW-3` is still needed by pack depot, group_members.csv:3 (item)",
-                              "`tern` is still needed by pack depot, applications.csv:2 (line)", "`s-made` is still needed by pack depot, applications.csv:3 (source)",
-                              "`deep` is still needed by pack depot, stand_ins.csv:2 (wanted)", "`kits` is still needed by pack depot, stand_ins.csv:2 (also_requires)"})
+    for (const char* place : {"`round` is still needed by pack depot, group_members.csv:2 (group_key)",
+                              "`BW-3` is still needed by pack depot, group_members.csv:3 (item)",
+                              "`tern` is still needed by pack depot, applications.csv:2 (line)",
+                              "`s-made` is still needed by pack depot, applications.csv:3 (source)",
+                              "`deep` is still needed by pack depot, stand_ins.csv:2 (wanted)",
+                              "`kits` is still needed by pack depot, stand_ins.csv:2 (also_requires)"})
         CHECK_THAT(refusal, Catch::Contains(place));
     CHECK(catalog.dump() == dump);
     CHECK_THAT(refusal_of([&] { drop_pack("depo", catalog.path()); }), Catch::Contains("did you mean depot?"));
@@ -248,7 +271,8 @@ TEST_CASE("a new version of a pack may not pull the ground from under another") 
     const CatalogFolder catalog;
     REQUIRE(load(PackFolder(yard()), catalog).empty());
     REQUIRE(load(PackFolder(depot(), "depot"), catalog).empty());
-    const auto refused = [&](const std::string& file, const std::string& from, const std::string& to, const std::string& fault) {
+    const auto refused = [&](const std::string& file, const std::string& from, const std::string& to,
+                             const std::string& fault) {
         const PackFolder pack(yard());
         const auto dump = catalog.dump();
         pack.replace(file, from, to);
@@ -259,10 +283,13 @@ TEST_CASE("a new version of a pack may not pull the ground from under another") 
     files["groups.csv"].erase(files["groups.csv"].find("kits,kit,kits,s-made\n"), 21);
     files["group_members.csv"].erase(files["group_members.csv"].find("kits,KIT-1,same,s-made\n"), 23);
     const auto dump = catalog.dump();
-    CHECK(load(PackFolder(files), catalog) == "groups.csv: `kits` is still needed by pack depot, stand_ins.csv:2 (also_requires): keep it, or change that pack first\n");
+    CHECK(load(PackFolder(files), catalog) ==
+          "groups.csv: `kits` is still needed by pack depot, stand_ins.csv:2 (also_requires): keep it, or change that "
+          "pack first\n");
     CHECK(catalog.dump() == dump);
     refused("configurations.csv", "engine=2.0|2.2", "engine=2.1|2.2",
-            "configurations.csv: the condition of pack depot, applications.csv:2 would no longer hold: no configuration of tern has engine=2.0: there is 2.1, 2.2: keep it, or change that pack first\n");
+            "configurations.csv: the condition of pack depot, applications.csv:2 would no longer hold: no "
+            "configuration of tern has engine=2.0: there is 2.1, 2.2: keep it, or change that pack first\n");
     const PackFolder sound(yard());
     sound.replace("group_members.csv", "kits,KIT-1,same,s-made\n", "");
     CHECK(load(sound, catalog).empty());
@@ -280,22 +307,28 @@ TEST_CASE("a group that another pack counts on keeps its kind") {
     const PackFolder pack(yard());
     pack.replace("groups.csv", "kits,kit,kits", "kits,lamp,kits");
     pack.replace("group_members.csv", "kits,KIT-1,same,s-made\n", "");
-    CHECK(load(pack, catalog) == "groups.csv: `kits` must stay of kind kit: pack depot, group_members.csv:2 counts on it: keep it, or change that pack first\n");
+    CHECK(load(pack, catalog) ==
+          "groups.csv: `kits` must stay of kind kit: pack depot, group_members.csv:2 counts on it: keep it, or change "
+          "that pack first\n");
 }
 
 TEST_CASE("an attribute that another pack uses stays as it is") {
     const CatalogFolder catalog;
     REQUIRE(load(PackFolder(yard()), catalog).empty());
     auto other = depot();
-    other["stand_ins.csv"] = "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nround,stands_in_if,deep,bulkhead=yes,,,,,d-made\n";
+    other["stand_ins.csv"] =
+        "offered,relation,wanted,condition,requirement,also_requires,difference,withdrawn,source\nround,stands_in_if,"
+        "deep,bulkhead=yes,,,,,d-made\n";
     REQUIRE(load(PackFolder(other, "depot"), catalog).empty());
     auto files = yard();
     files.erase("attributes.csv");
     files["configurations.csv"].erase(files["configurations.csv"].find("; bulkhead=yes|no"), 17);
     files["applications.csv"].erase(files["applications.csv"].find("plover,head-lamp"));
     const auto faults = load(PackFolder(files), catalog);
-    CHECK_THAT(faults, Catch::Contains("attributes.csv: pack depot, stand_ins.csv:2 would no longer hold: at character 1: `bulkhead` is not an attribute"));
-    CHECK_THAT(faults, Catch::Contains("configurations.csv: the condition of pack depot, applications.csv:3 would no longer hold: at character 1: `bulkhead` is not an attribute"));
+    CHECK_THAT(faults, Catch::Contains("attributes.csv: pack depot, stand_ins.csv:2 would no longer hold: at character "
+                                       "1: `bulkhead` is not an attribute"));
+    CHECK_THAT(faults, Catch::Contains("configurations.csv: the condition of pack depot, applications.csv:3 would no "
+                                       "longer hold: at character 1: `bulkhead` is not an attribute"));
 }
 
 TEST_CASE("a line's configurations may come from two packs, but with the same attributes and each once") {
@@ -306,7 +339,11 @@ TEST_CASE("a line's configurations may come from two packs, but with the same at
     files["configurations.csv"] = header + "tern,engine=2.4; drive=4wd; depth=58mm,,d-made\n";
     REQUIRE(load(PackFolder(files, "depot"), catalog).empty());
     files["configurations.csv"] = header + "tern,engine=2.2; drive=4wd; depth=5.8cm,,d-made\n";
-    CHECK_THAT(load(PackFolder(files, "depot"), catalog), Catch::Contains("configurations.csv:2:2: attribute_values: a configuration of it stands on pack yard, configurations.csv:3 already"));
+    CHECK_THAT(load(PackFolder(files, "depot"), catalog),
+               Catch::Contains("configurations.csv:2:2: attribute_values: a configuration of it stands on pack yard, "
+                               "configurations.csv:3 already"));
     files["configurations.csv"] = header + "tern,engine=2.4; drive=4wd,,d-made\n";
-    CHECK_THAT(load(PackFolder(files, "depot"), catalog), Catch::Contains("configurations.csv:2:2: attribute_values: gives drive, engine, but pack yard, configurations.csv:2 gives depth, drive, engine"));
+    CHECK_THAT(load(PackFolder(files, "depot"), catalog),
+               Catch::Contains("configurations.csv:2:2: attribute_values: gives drive, engine, but pack yard, "
+                               "configurations.csv:2 gives depth, drive, engine"));
 }

@@ -39,7 +39,8 @@ std::string typed_value(const PageReply& reply, const std::string& id) {
     if (!field) return "no such field";
     if (field->name == "input") return field->attribute("value");
     for (const auto& element : page.elements)
-        if (element.name == "option" && element.has("selected") && &page.elements[element.within.back()] == field) return element.attribute("value");
+        if (element.name == "option" && element.has("selected") && &page.elements[element.within.back()] == field)
+            return element.attribute("value");
     return "";
 }
 
@@ -51,7 +52,9 @@ TEST_CASE("answering the question on the parts list changes the list in place") 
     const auto before = shop.get(list_address);
     CHECK(verdict_of(before, "pan filter") == "check first");
     CHECK(says(before, "Not ready to order"));
-    const auto reply = shop.post(list_address + "&ask=pan_depth", {{"form", "tell/pan_depth"}, {"attribute", "pan_depth"}, {"value", "41 mm"}, {"evidence", "measured"}});
+    const auto reply = shop.post(
+        list_address + "&ask=pan_depth",
+        {{"form", "tell/pan_depth"}, {"attribute", "pan_depth"}, {"value", "41 mm"}, {"evidence", "measured"}});
     CHECK(reply.status == 303);
     CHECK(reply.location == list_address);
     const auto after = shop.get(reply.location);
@@ -68,7 +71,8 @@ TEST_CASE("the question is the first thing on the page, with how to find it out 
         CHECK(page.all("h2")[0]->text == "Find out first");
         CHECK(page.all("form")[0]->attribute("method") == "post");
         const auto next = json_answer(*shop.session, "ask", Args{{"bookvan"}, {}})["next"];
-        if (address == "/vehicle/bookvan") CHECK(page.all("main")[0]->text.find(next["how"].get<std::string>()) != std::string::npos);
+        if (address == "/vehicle/bookvan")
+            CHECK(page.all("main")[0]->text.find(next["how"].get<std::string>()) != std::string::npos);
     }
     const Document other(shop.get("/vehicle/bookvan?ask=pan_depth").body);
     CHECK(other.all("main")[0]->text.find("pan depth") != std::string::npos);
@@ -88,7 +92,8 @@ TEST_CASE("the list on the page says of each line what the command says") {
         std::replace(verdict.begin(), verdict.end(), '_', ' ');
         CHECK(verdict_of(page, title) == (reach == "look_first" || reach == "disturbs" ? "look first" : verdict));
         for (const auto& option : line["options"])
-            for (const auto& item : option["packs"].empty() ? option["items"] : option["packs"]) CHECK(says(page, item["item"].get<std::string>()));
+            for (const auto& item : option["packs"].empty() ? option["items"] : option["packs"])
+                CHECK(says(page, item["item"].get<std::string>()));
     }
     for (const auto& stay : list["stays_in_the_case"]) CHECK(says(page, stay["title"].get<std::string>()));
     CHECK(page.body.find("class=\"stays\"") != std::string::npos);
@@ -98,7 +103,8 @@ TEST_CASE("every verdict stands as words with a shape of its own") {
     PageShop shop;
     shop.add_bookvan();
     std::map<std::string, std::string> shape_of;  // words, path of the mark
-    for (const auto& address : {list_address, std::string("/vehicle/bookvan/fits"), std::string("/vehicle/bookvan/fits?from=40")}) {
+    for (const auto& address :
+         {list_address, std::string("/vehicle/bookvan/fits"), std::string("/vehicle/bookvan/fits?from=40")}) {
         const Document page(shop.get(address).body);
         for (std::size_t i = 0; i + 2 < page.elements.size(); ++i) {
             if (page.elements[i].attribute("class").rfind("verdict is-", 0) != 0) continue;
@@ -119,7 +125,12 @@ TEST_CASE("a vehicle is put on the yard, told of, and what was told is taken bac
     CHECK(made.status == 303);
     CHECK(made.location == "/vehicle/lib");
     CHECK(says(shop.get("/"), "Quernmoor Lighter"));
-    CHECK(shop.post("/vehicle/lib", {{"form", "tell"}, {"attribute", "year"}, {"value", "2007"}, {"evidence", "read"}, {"date", "2026-11-20"}}).status == 303);
+    CHECK(shop.post("/vehicle/lib", {{"form", "tell"},
+                                     {"attribute", "year"},
+                                     {"value", "2007"},
+                                     {"evidence", "read"},
+                                     {"date", "2026-11-20"}})
+              .status == 303);
     CHECK(says(shop.get("/vehicle/lib"), "read 2026-11-20"));
     CHECK(shop.post("/vehicle/lib", {{"form", "take-back/year"}, {"attribute", "year"}}).status == 303);
     CHECK(says(shop.get("/vehicle/lib"), "Nothing yet."));
@@ -130,12 +141,15 @@ TEST_CASE("what is refused changes nothing, says why beside the field, and keeps
     PageShop shop;
     shop.add_bookvan();
     const auto before = ScratchFolder::read(shop.shop);
-    const auto told = shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "90 mm"}, {"note", "by torchlight"}});
+    const auto told = shop.post(
+        "/vehicle/bookvan",
+        {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "90 mm"}, {"note", "by torchlight"}});
     CHECK(told.status == 422);
     CHECK(typed_value(told, "tell-attribute") == "pan_depth");
     CHECK(says(told, "pan_depth=90 mm"));
     CHECK(told.body.find("value=\"by torchlight\"") != std::string::npos);
-    const auto offer = shop.post("/offers", {{"form", "offer"}, {"item", "LD-2161"}, {"seller", "Pier"}, {"price", "cheap"}});
+    const auto offer = shop.post("/offers",
+                                 {{"form", "offer"}, {"item", "LD-2161"}, {"seller", "Pier"}, {"price", "cheap"}});
     CHECK(offer.status == 422);
     CHECK(typed_value(offer, "offer-price") == "cheap");
     CHECK(typed_value(offer, "offer-seller") == "Pier");
@@ -146,8 +160,11 @@ TEST_CASE("what is refused changes nothing, says why beside the field, and keeps
     CHECK(page.by_id("offer-price")->attribute("aria-invalid") == "true");
     CHECK(page.by_id("offer-price")->attribute("aria-describedby").find("offer-price-fault") != std::string::npos);
     CHECK(shop.post("/vehicle/bookvan", {{"form", "take-back/engine"}, {"attribute", "gearbox"}}).status == 422);
-    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "record/part"}, {"what", "fitted"}, {"role", "pan-filte"}}).status == 422);
-    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "close"}, {"job", "pan-service"}, {"cause", "seal"}, {"worked", "yes"}, {"hours", "2"}}).status == 422);
+    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "record/part"}, {"what", "fitted"}, {"role", "pan-filte"}})
+              .status == 422);
+    CHECK(shop.post("/vehicle/bookvan/record",
+                    {{"form", "close"}, {"job", "pan-service"}, {"cause", "seal"}, {"worked", "yes"}, {"hours", "2"}})
+              .status == 422);
     CHECK(shop.post("/", {{"form", "new-vehicle"}, {"name", "b/c"}, {"line", "quernmoor-lighter"}}).status == 422);
     CHECK(shop.post("/", {{"form", "nonsense"}}).status == 422);
     CHECK(ScratchFolder::read(shop.shop) == before);
@@ -202,9 +219,17 @@ TEST_CASE("offers and the shelf go into the order that the page shows") {
     shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}});
     const auto order = "/vehicle/bookvan/order?job=pan-service&without=drain-plug-washer";
     CHECK(says(shop.get(order), "No order"));
-    for (const auto& [item, price] : Fields{{"LD-2141", "24"}, {"LD-4230", "3"}, {"LD-5216", "11"}, {"Q-QF4-5", "36"}, {"Q-QF4-1", "9"}})
-        CHECK(shop.post("/offers", {{"form", "offer"}, {"item", item}, {"seller", "Pier"}, {"price", price}, {"carriage", "4.50"}, {"days", "3"}}).status == 303);
-    const auto buy = json_answer(*shop.session, "buy", Args{{"bookvan", "pan-service"}, {{"without", {"drain-plug-washer"}}}})["buy"];
+    for (const auto& [item, price] :
+         Fields{{"LD-2141", "24"}, {"LD-4230", "3"}, {"LD-5216", "11"}, {"Q-QF4-5", "36"}, {"Q-QF4-1", "9"}})
+        CHECK(shop.post("/offers", {{"form", "offer"},
+                                    {"item", item},
+                                    {"seller", "Pier"},
+                                    {"price", price},
+                                    {"carriage", "4.50"},
+                                    {"days", "3"}})
+                  .status == 303);
+    const auto buy = json_answer(*shop.session, "buy",
+                                 Args{{"bookvan", "pan-service"}, {{"without", {"drain-plug-washer"}}}})["buy"];
     REQUIRE_FALSE(buy["order"].is_null());
     const auto page = shop.get(order);
     CHECK(says(page, fmt::format("Total {:.2f} cu", buy["order"]["total_cents"].get<double>() / 100)));
@@ -213,7 +238,9 @@ TEST_CASE("offers and the shelf go into the order that the page shows") {
     CHECK(says(shop.get("/vehicle/bookvan/record"), "LD-2141"));
     CHECK(shop.post("/offers", {{"form", "shelf"}, {"item", "Q-QF4-1"}, {"quantity", "2 L"}}).status == 303);
     CHECK(says(shop.get("/offers"), "Q-QF4-1"));
-    CHECK(shop.post("/offers", {{"form", "withdraw-offer/0/LD-2141"}, {"seller", "Pier"}, {"item", "LD-2141"}}).status == 303);
+    CHECK(
+        shop.post("/offers", {{"form", "withdraw-offer/0/LD-2141"}, {"seller", "Pier"}, {"item", "LD-2141"}}).status ==
+        303);
     CHECK(says(shop.get(order), "No order"));
 }
 
@@ -221,12 +248,28 @@ TEST_CASE("what an offer does not say is shown as not said, and 0 days as at onc
     PageShop shop;
     shop.add_bookvan();
     shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}});
-    CHECK(shop.post("/offers", {{"form", "offer"}, {"item", "LD-2141"}, {"seller", "Pier"}, {"price", "24"}, {"carriage", "0"}, {"days", ""}, {"returnable", ""}}).status == 303);
+    CHECK(shop.post("/offers", {{"form", "offer"},
+                                {"item", "LD-2141"},
+                                {"seller", "Pier"},
+                                {"price", "24"},
+                                {"carriage", "0"},
+                                {"days", ""},
+                                {"returnable", ""}})
+              .status == 303);
     CHECK(says(shop.get("/offers"), "days until it is here: not said; return not said: ask first"));
-    const auto order = "/vehicle/bookvan/order?job=pan-service&without=drain-plug-washer&without=pan-gasket&without=filter-neck-seal&without=gearbox-fluid";
+    const auto order =
+        "/vehicle/bookvan/"
+        "order?job=pan-service&without=drain-plug-washer&without=pan-gasket&without=filter-neck-seal&without=gearbox-"
+        "fluid";
     CHECK(says(shop.get(order), "Arrival not known: days not said by Pier."));
     CHECK(says(shop.get(order + std::string("&within=3")), "LD-2141 by Pier is not taken: days not said."));
-    CHECK(shop.post("/offers", {{"form", "offer"}, {"item", "LD-2141"}, {"seller", "Pier"}, {"price", "24"}, {"days", "0"}, {"returnable", "no"}}).status == 303);
+    CHECK(shop.post("/offers", {{"form", "offer"},
+                                {"item", "LD-2141"},
+                                {"seller", "Pier"},
+                                {"price", "24"},
+                                {"days", "0"},
+                                {"returnable", "no"}})
+              .status == 303);
     CHECK(says(shop.get("/offers"), "here at once; cannot go back"));
     CHECK(says(shop.get(order), "Everything is here at once."));
 }
@@ -236,14 +279,31 @@ TEST_CASE("a job is begun, its parts are checked off, and it is ended") {
     shop.add_bookvan();
     const std::string at = "/vehicle/bookvan/record";
     CHECK(shop.post(at, {{"form", "record/start"}, {"job", "pan-service"}}).status == 303);
-    CHECK(shop.post(at, {{"form", "record/part"}, {"what", "received"}, {"role", "pan-filter"}, {"item", "LD-2141"}, {"return_by", "2026-11-20"}}).status == 303);
+    CHECK(shop.post(at, {{"form", "record/part"},
+                         {"what", "received"},
+                         {"role", "pan-filter"},
+                         {"item", "LD-2141"},
+                         {"return_by", "2026-11-20"}})
+              .status == 303);
     CHECK(says(shop.get(at), "LD-2141"));
     CHECK(says(shop.get("/due"), "2026-11-20 PAST"));
-    CHECK(shop.post(at, {{"form", "record/part"}, {"what", "fitted"}, {"role", "filter-neck-seal"}, {"item", "LD-4230"}, {"seals_out", "2"}, {"seals_in", "1"}}).status == 303);
+    CHECK(shop.post(at, {{"form", "record/part"},
+                         {"what", "fitted"},
+                         {"role", "filter-neck-seal"},
+                         {"item", "LD-4230"},
+                         {"seals_out", "2"},
+                         {"seals_in", "1"}})
+              .status == 303);
     CHECK(says(shop.get(at), "2 seals came out and 1 went in. Count again"));
     CHECK(shop.post(at, {{"form", "record/money"}, {"kind", "parts"}, {"amount", "38.50"}}).status == 303);
     CHECK(says(shop.get(at), "38.50 cu"));
     const auto job = Document(shop.get(at).body);
-    CHECK(shop.post(at, {{"form", "close"}, {"job", "pan-service"}, {"cause", "seal"}, {"worked", "yes"}, {"open", "counted"}, {"hours", "2"}}).status == 303);
+    CHECK(shop.post(at, {{"form", "close"},
+                         {"job", "pan-service"},
+                         {"cause", "seal"},
+                         {"worked", "yes"},
+                         {"open", "counted"},
+                         {"hours", "2"}})
+              .status == 303);
     CHECK(says(shop.get(at), "None."));
 }

@@ -41,19 +41,24 @@ public:
         return nullptr;
     }
     bool inside(const Element& element, std::string_view name) const {
-        return std::any_of(element.within.begin(), element.within.end(), [&](std::size_t i) { return elements[i].name == name; });
+        return std::any_of(element.within.begin(), element.within.end(),
+                           [&](std::size_t i) { return elements[i].name == name; });
     }
 
 private:
     void fail(const std::string& what) {
-        if (fault.empty()) fault = what + " at byte " + std::to_string(at_) + ": " + std::string(text_.substr(at_ > 30 ? at_ - 30 : 0, 80));
+        if (fault.empty())
+            fault = what + " at byte " + std::to_string(at_) + ": " +
+                    std::string(text_.substr(at_ > 30 ? at_ - 30 : 0, 80));
     }
     bool next(std::string_view word) {
         if (text_.substr(at_, word.size()) != word) return false;
         at_ += word.size();
         return true;
     }
-    static bool name_char(char c) { return std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_' || c == ':'; }
+    static bool name_char(char c) {
+        return std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_' || c == ':';
+    }
     std::string name() {
         const auto from = at_;
         while (at_ < text_.size() && name_char(text_[at_])) ++at_;
@@ -62,9 +67,11 @@ private:
     }
 
     std::string entity() {
-        static const std::map<std::string, std::string, std::less<>> known{{"amp", "&"}, {"lt", "<"}, {"gt", ">"}, {"quot", "\""}, {"#39", "'"}};
+        static const std::map<std::string, std::string, std::less<>> known{
+            {"amp", "&"}, {"lt", "<"}, {"gt", ">"}, {"quot", "\""}, {"#39", "'"}};
         const auto end = text_.find(';', at_);
-        const auto found = end == std::string_view::npos ? known.end() : known.find(text_.substr(at_ + 1, end - at_ - 1));
+        const auto found = end == std::string_view::npos ? known.end()
+                                                         : known.find(text_.substr(at_ + 1, end - at_ - 1));
         if (found == known.end()) {
             fail("an ampersand that begins no entity");
             ++at_;
@@ -111,7 +118,8 @@ private:
     void close_tag() {
         const auto closing = name();
         if (!next(">")) return fail("an end tag without an end");
-        if (open_.empty() || elements[open_.back()].name != closing) return fail("an end tag that closes nothing: " + closing);
+        if (open_.empty() || elements[open_.back()].name != closing)
+            return fail("an end tag that closes nothing: " + closing);
         open_.pop_back();
     }
 

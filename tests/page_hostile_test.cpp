@@ -23,7 +23,8 @@ TEST_CASE("whatever bytes are written as text or attribute, the page is well-for
     const std::string alphabet = "<>&\"'=/ ab\n\t\x01\x7f\x80\xc3\xa9\xe2\x82\xac\xf0\x9f\xff;#39";
     for (int round = 0; round < 3000; ++round) {
         std::string text;
-        for (auto length = random() % 24; length > 0; --length) text += round % 2 == 0 ? static_cast<char>(random() % 256) : alphabet[random() % alphabet.size()];
+        for (auto length = random() % 24; length > 0; --length)
+            text += round % 2 == 0 ? static_cast<char>(random() % 256) : alphabet[random() % alphabet.size()];
         Html html;
         html.open("html", {{"title", text}});
         html.element("p", text);
@@ -33,7 +34,8 @@ TEST_CASE("whatever bytes are written as text or attribute, the page is well-for
         REQUIRE(page.fault == "");
         REQUIRE(page.elements.size() == 2);
         CHECK(page.elements[0].attribute("title") == page.elements[1].text);
-        const bool plain = std::all_of(text.begin(), text.end(), [](char c) { return (c >= 0x20 && c < 0x7f) || c == '\n' || c == '\t'; });
+        const bool plain = std::all_of(text.begin(), text.end(),
+                                       [](char c) { return (c >= 0x20 && c < 0x7f) || c == '\n' || c == '\t'; });
         if (plain) CHECK(page.elements[1].text == text);
     }
 }
@@ -41,11 +43,32 @@ TEST_CASE("whatever bytes are written as text or attribute, the page is well-for
 TEST_CASE("script in every text field comes out inert on every page") {
     PageShop shop;
     shop.add_bookvan();
-    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "year"}, {"value", "2007"}, {"note", hostile}, {"photo", hostile}});
-    CHECK(shop.post("/offers", {{"form", "offer"}, {"item", "LD-2141"}, {"seller", hostile}, {"price", "24"}, {"carriage", "1"}, {"note", hostile}}).status == 303);
+    shop.post("/vehicle/bookvan",
+              {{"form", "tell"}, {"attribute", "year"}, {"value", "2007"}, {"note", hostile}, {"photo", hostile}});
+    CHECK(shop.post("/offers", {{"form", "offer"},
+                                {"item", "LD-2141"},
+                                {"seller", hostile},
+                                {"price", "24"},
+                                {"carriage", "1"},
+                                {"note", hostile}})
+              .status == 303);
     shop.post("/vehicle/bookvan/record", {{"form", "record/start"}, {"job", "pan-service"}, {"note", hostile}});
-    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "record/part"}, {"what", "fitted"}, {"role", "pan-filter"}, {"item", hostile}, {"label", hostile}, {"note", hostile}, {"photo", hostile}}).status == 303);
-    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "close"}, {"job", "pan-service"}, {"cause", hostile}, {"worked", "yes"}, {"open", "counted"}, {"hours", "1"}, {"note", hostile}}).status == 303);
+    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "record/part"},
+                                                {"what", "fitted"},
+                                                {"role", "pan-filter"},
+                                                {"item", hostile},
+                                                {"label", hostile},
+                                                {"note", hostile},
+                                                {"photo", hostile}})
+              .status == 303);
+    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "close"},
+                                                {"job", "pan-service"},
+                                                {"cause", hostile},
+                                                {"worked", "yes"},
+                                                {"open", "counted"},
+                                                {"hours", "1"},
+                                                {"note", hostile}})
+              .status == 303);
     std::size_t met = 0;
     for (const auto& [address, reply] : crawled(shop, {"/", "/vehicle/bookvan/order?job=pan-service"}, 400)) {
         INFO(address);
@@ -61,19 +84,34 @@ TEST_CASE("script in an address or a refused form comes out inert") {
     PageShop shop;
     shop.add_bookvan();
     const auto word = url_escaped(hostile);
-    std::vector<PageReply> replies{shop.get("/" + word), shop.get("/vehicle/" + word), shop.get("/vehicle/bookvan/list?job=" + word), shop.get("/vehicle/bookvan/why?item=" + word), shop.get("/swap?wanted=" + word + "&offered=" + word),
-                                   shop.get("/catalog/find?key=" + word), shop.get("/catalog/line?key=" + word), shop.get("/catalog/item?key=" + word), shop.get("/catalog/group?key=" + word), shop.get("/catalog/sources?pack=" + word),
-                                   shop.get("/compute/" + word + "/" + word), shop.get("/compute/mounts/" + word), shop.get("/offers?item=" + word), shop.get("/vehicle/bookvan?ask=" + word + "&" + word + "=" + word),
-                                   shop.get("/vehicle/bookvan/decide?fix=" + word), shop.get("/vehicle/bookvan/order?job=pan-service&within=" + word)};
+    std::vector<PageReply> replies{shop.get("/" + word),
+                                   shop.get("/vehicle/" + word),
+                                   shop.get("/vehicle/bookvan/list?job=" + word),
+                                   shop.get("/vehicle/bookvan/why?item=" + word),
+                                   shop.get("/swap?wanted=" + word + "&offered=" + word),
+                                   shop.get("/catalog/find?key=" + word),
+                                   shop.get("/catalog/line?key=" + word),
+                                   shop.get("/catalog/item?key=" + word),
+                                   shop.get("/catalog/group?key=" + word),
+                                   shop.get("/catalog/sources?pack=" + word),
+                                   shop.get("/compute/" + word + "/" + word),
+                                   shop.get("/compute/mounts/" + word),
+                                   shop.get("/offers?item=" + word),
+                                   shop.get("/vehicle/bookvan?ask=" + word + "&" + word + "=" + word),
+                                   shop.get("/vehicle/bookvan/decide?fix=" + word),
+                                   shop.get("/vehicle/bookvan/order?job=pan-service&within=" + word)};
     for (const auto& domain : shop.session->plugins().domains)
         for (const auto& inquiry : domain.domain->inquiries()) {
-            std::string address = "/compute/" + domain.name + "/" + inquiry.name + "?go=1&for=" + (inquiry.inputs.size() % 2 ? "bookvan" : word);
+            std::string address = "/compute/" + domain.name + "/" + inquiry.name +
+                                  "?go=1&for=" + (inquiry.inputs.size() % 2 ? "bookvan" : word);
             for (const auto& input : inquiry.inputs) address += "&" + input.name + "=" + word;
             replies.push_back(shop.get(address));
         }
     for (const auto& action : page_actions()) {
         Fields form{{"form", action.form + "/" + hostile}};
-        for (const char* name : {"name", "line", "attribute", "value", "item", "seller", "price", "what", "role", "job", "cause", "worked", "hours", "quantity"}) form.emplace_back(name, hostile);
+        for (const char* name : {"name", "line", "attribute", "value", "item", "seller", "price", "what", "role", "job",
+                                 "cause", "worked", "hours", "quantity"})
+            form.emplace_back(name, hostile);
         replies.push_back(shop.post("/vehicle/bookvan", form));
     }
     for (const auto& reply : replies) {
@@ -90,7 +128,8 @@ TEST_CASE("script in an address or a refused form comes out inert") {
 TEST_CASE("where a form sends on has no line break and leads nowhere else") {
     PageShop shop;
     shop.add_bookvan();
-    const auto reply = shop.post("/vehicle/bookvan?back=//elsewhere%0d%0aX:%20y", {{"form", "tell"}, {"attribute", "year"}, {"value", "2007"}});
+    const auto reply = shop.post("/vehicle/bookvan?back=//elsewhere%0d%0aX:%20y",
+                                 {{"form", "tell"}, {"attribute", "year"}, {"value", "2007"}});
     CHECK(reply.status == 303);
     CHECK(reply.location.rfind("/vehicle/bookvan", 0) == 0);
     CHECK(reply.location.find_first_of("\r\n") == std::string::npos);
@@ -124,7 +163,8 @@ TEST_CASE("a catalog that is gone or damaged is said, and the session answers ag
 
 TEST_CASE("a long yard is read in stretches") {
     PageShop shop;
-    for (int i = 0; i < 95; ++i) shop.post("/", {{"form", "new-vehicle"}, {"name", fmt::format("van{:02}", i)}, {"line", "quernmoor-packet"}});
+    for (int i = 0; i < 95; ++i)
+        shop.post("/", {{"form", "new-vehicle"}, {"name", fmt::format("van{:02}", i)}, {"line", "quernmoor-packet"}});
     const auto first = shop.get("/");
     CHECK(first.body.find("1 to 40 of 95") != std::string::npos);
     CHECK(first.body.find("van00") != std::string::npos);

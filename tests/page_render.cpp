@@ -57,7 +57,10 @@ casebound::PageRequest request_from(int argc, char** argv) {
 int main(int argc, char** argv) {
     casebound::start_single_threaded_sqlite();
     const auto paths = casebound::data_paths();
-    casebound::Session session({paths.catalog, paths.shop, paths.probed, {std::getenv("CASEBOUND_PLUGINS") ? std::getenv("CASEBOUND_PLUGINS") : ""}});
+    casebound::Session session({paths.catalog,
+                                paths.shop,
+                                paths.probed,
+                                {std::getenv("CASEBOUND_PLUGINS") ? std::getenv("CASEBOUND_PLUGINS") : ""}});
     const auto reply = casebound::page_reply(session, request_from(argc, argv));
     std::fwrite(reply.body.data(), 1, reply.body.size(), stdout);
     fmt::print(stderr, "{} {}\n", reply.status, reply.location);

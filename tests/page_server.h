@@ -27,7 +27,8 @@ public:
     explicit Serving(const casebound::Answerer& answer, casebound::ServerOptions options = {}) {
         start([&](int out) {
             options.say = [out](const std::vector<std::string>& addresses) {
-                for (const auto& address : addresses) [[maybe_unused]] const auto written = ::write(out, (address + "\n").data(), address.size() + 1);
+                for (const auto& address : addresses)
+                    [[maybe_unused]] const auto written = ::write(out, (address + "\n").data(), address.size() + 1);
             };
             casebound::serve(options, answer);
         });
@@ -58,7 +59,8 @@ public:
     }
     long peak_kb() const { return status("VmHWM:"); }
     std::ptrdiff_t open_files() const {
-        return std::distance(std::filesystem::directory_iterator("/proc/" + std::to_string(child_) + "/fd"), std::filesystem::directory_iterator());
+        return std::distance(std::filesystem::directory_iterator("/proc/" + std::to_string(child_) + "/fd"),
+                             std::filesystem::directory_iterator());
     }
     void signal(int with) { ::kill(child_, with); }
     // The exit code, the negative signal it died of, -1000 when it did not end.
@@ -76,8 +78,7 @@ public:
     }
 
 private:
-    template <class Body>
-    void start(Body body) {
+    template <class Body> void start(Body body) {
         int ends[2];
         REQUIRE(::pipe(ends) == 0);
         child_ = ::fork();
@@ -85,7 +86,12 @@ private:
         if (child_ == 0) {
             ::prctl(PR_SET_PDEATHSIG, SIGKILL);  // never left behind
             ::close(ends[0]);
-            try { body(ends[1]); } catch (const std::exception& error) { std::fprintf(stderr, "%s\n", error.what()); ::_exit(99); }
+            try {
+                body(ends[1]);
+            } catch (const std::exception& error) {
+                std::fprintf(stderr, "%s\n", error.what());
+                ::_exit(99);
+            }
             ::_exit(0);
         }
         ::close(ends[1]);
@@ -100,7 +106,11 @@ private:
     long status(const std::string& key) const {
         std::ifstream in("/proc/" + std::to_string(child_) + "/status");
         for (std::string word; in >> word;)
-            if (word == key) { long value = 0; in >> value; return value; }
+            if (word == key) {
+                long value = 0;
+                in >> value;
+                return value;
+            }
         return -1;
     }
     pid_t child_ = 0;
@@ -111,7 +121,8 @@ private:
 // One connection. Sending and receiving give up after `seconds`.
 class Wire {
 public:
-    explicit Wire(std::uint16_t port, const char* address = "127.0.0.1", int seconds = 10) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+    explicit Wire(std::uint16_t port, const char* address = "127.0.0.1", int seconds = 10)
+        : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
         const timeval patience{seconds, 0};
         ::setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
         ::setsockopt(socket_, SOL_SOCKET, SO_SNDTIMEO, &patience, sizeof patience);
@@ -138,14 +149,16 @@ public:
     std::string rest(std::size_t most = 64 << 20) {
         std::string all;
         char part[16384];
-        for (ssize_t got = 0; all.size() < most && (got = ::recv(socket_, part, sizeof part, 0)) > 0;) all.append(part, static_cast<std::size_t>(got));
+        for (ssize_t got = 0; all.size() < most && (got = ::recv(socket_, part, sizeof part, 0)) > 0;)
+            all.append(part, static_cast<std::size_t>(got));
         return all;
     }
     // One reply with Content-Length; the connection stays.
     std::string reply(bool head_only = false) {
         std::string all;
         char c = 0;
-        while (all.size() < 65536 && all.find("\r\n\r\n") == std::string::npos && ::recv(socket_, &c, 1, 0) == 1) all += c;
+        while (all.size() < 65536 && all.find("\r\n\r\n") == std::string::npos && ::recv(socket_, &c, 1, 0) == 1)
+            all += c;
         const auto length = all.find("Content-Length: ");
         if (head_only || length == std::string::npos) return all;
         const auto body = std::strtoul(all.c_str() + length + 16, nullptr, 10);
@@ -165,9 +178,12 @@ private:
     bool open_ = false;
 };
 
-inline int status_of(const std::string& reply) { return reply.substr(0, 9) == "HTTP/1.1 " ? std::atoi(reply.c_str() + 9) : 0; }
+inline int status_of(const std::string& reply) {
+    return reply.substr(0, 9) == "HTTP/1.1 " ? std::atoi(reply.c_str() + 9) : 0;
+}
 
-inline std::string request(const Serving& to, const std::string& first, const std::string& fields = {}, const std::string& body = {}) {
+inline std::string request(const Serving& to, const std::string& first, const std::string& fields = {},
+                           const std::string& body = {}) {
     return first + " HTTP/1.1\r\nHost: " + to.host() + "\r\nConnection: close\r\n" + fields + "\r\n" + body;
 }
 
@@ -180,6 +196,10 @@ inline std::string answer_of(const Serving& to, const std::string& bytes) {
 // How the honest browser beside the hostile client fares.
 inline bool answers_others(const Serving& to) { return status_of(answer_of(to, request(to, "GET /"))) == 200; }
 
-inline std::string form(const Serving& to, const std::string& path, const std::string& fields, const std::string& body) {
-    return request(to, "POST " + path, fields + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: " + std::to_string(body.size()) + "\r\n", body);
+inline std::string form(const Serving& to, const std::string& path, const std::string& fields,
+                        const std::string& body) {
+    return request(to, "POST " + path,
+                   fields + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: " +
+                       std::to_string(body.size()) + "\r\n",
+                   body);
 }

@@ -20,10 +20,12 @@ inline const std::string& loaded_catalog() {
         const auto plugins = load_plugins({CASEBOUND_BINARY_DIR "/plugins"}, scratch.file("probed"));
         std::vector<std::string> folders;
         for (const auto& entry : std::filesystem::directory_iterator(CASEBOUND_SOURCE_DIR "/seed-data"))
-            if (entry.is_directory() && entry.path().filename() != "demo-fleet") folders.push_back(entry.path().string());
+            if (entry.is_directory() && entry.path().filename() != "demo-fleet")
+                folders.push_back(entry.path().string());
         folders.emplace_back(CASEBOUND_SOURCE_DIR "/seed-data/demo-fleet");
         for (const auto& folder : folders)
-            if (!load_pack(folder, scratch.file("catalog.sqlite"), plugins).faults.empty()) throw std::runtime_error(folder + " does not load");
+            if (!load_pack(folder, scratch.file("catalog.sqlite"), plugins).faults.empty())
+                throw std::runtime_error(folder + " does not load");
         return scratch.file("catalog.sqlite");
     }();
     return path;
@@ -38,7 +40,8 @@ struct PageShop {
 
     PageShop() {
         std::filesystem::copy_file(loaded_catalog(), catalog);
-        session = std::make_unique<Session>(Session::Options{catalog, shop, folder.file("probed"), {CASEBOUND_BINARY_DIR "/plugins"}});
+        session = std::make_unique<Session>(
+            Session::Options{catalog, shop, folder.file("probed"), {CASEBOUND_BINARY_DIR "/plugins"}});
     }
 
     // `address` as it stands in a link: "/a/b?c=d%20e".
@@ -52,7 +55,8 @@ struct PageShop {
             const auto end = rest.find('&');
             const auto one = rest.substr(0, end);
             const auto at = one.find('=');
-            made.query.emplace_back(decoded(one.substr(0, at)), at == std::string::npos ? "" : decoded(one.substr(at + 1)));
+            made.query.emplace_back(decoded(one.substr(0, at)),
+                                    at == std::string::npos ? "" : decoded(one.substr(at + 1)));
             rest = end == std::string::npos ? "" : rest.substr(end + 1);
         }
         made.may_edit = may_edit;
@@ -69,7 +73,8 @@ struct PageShop {
     // The demo vehicle of most tests: which pan it has is not known yet.
     void add_bookvan() const {
         post("/", {{"form", "new-vehicle"}, {"name", "bookvan"}, {"line", "quernmoor-packet"}});
-        for (const auto& [attribute, value] : Fields{{"year", "2007"}, {"engine", "2.6"}, {"cooler", "no"}}) post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", attribute}, {"value", value}});
+        for (const auto& [attribute, value] : Fields{{"year", "2007"}, {"engine", "2.6"}, {"cooler", "no"}})
+            post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", attribute}, {"value", value}});
     }
 
     static std::string decoded(const std::string& text) {
@@ -86,7 +91,8 @@ struct PageShop {
 };
 
 // Every page that links lead to from `start`, by address.
-inline std::vector<std::pair<std::string, PageReply>> crawled(const PageShop& shop, const std::vector<std::string>& start, std::size_t most) {
+inline std::vector<std::pair<std::string, PageReply>> crawled(const PageShop& shop,
+                                                              const std::vector<std::string>& start, std::size_t most) {
     std::vector<std::pair<std::string, PageReply>> pages;
     std::vector<std::string> waiting = start;
     std::set<std::string> seen(start.begin(), start.end());

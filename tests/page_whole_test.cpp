@@ -22,13 +22,17 @@ std::string broken_rule(const std::string& body) {
     if (page.all("h1").size() != 1) return "not one h1";
     if (page.all("title").size() != 1 || page.all("title")[0]->text.empty()) return "no title";
     if (page.all("html")[0]->attribute("lang") != "en") return "no language";
-    if (page.all("main").size() != 1 || page.all("header").size() != 1 || page.all("footer").size() != 1) return "a landmark is missing";
+    if (page.all("main").size() != 1 || page.all("header").size() != 1 || page.all("footer").size() != 1)
+        return "a landmark is missing";
     std::set<std::string> ids;
     for (const auto& element : page.elements) {
-        if (element.has("id") && !ids.insert(element.attribute("id")).second) return "an id twice: " + element.attribute("id");
+        if (element.has("id") && !ids.insert(element.attribute("id")).second)
+            return "an id twice: " + element.attribute("id");
         for (const auto& [name, value] : element.attributes) {
             if (name == "style" || name.rfind("on", 0) == 0) return "inline " + name;
-            if ((name == "href" || name == "src" || name == "action") && value.rfind("/", 0) != 0 && value.rfind("#", 0) != 0) return "leads away: " + value;
+            if ((name == "href" || name == "src" || name == "action") && value.rfind("/", 0) != 0 &&
+                value.rfind("#", 0) != 0)
+                return "leads away: " + value;
             if ((name == "href" || name == "action") && value.rfind("//", 0) == 0) return "leads away: " + value;
         }
         for (const auto* refused : {"script", "style", "img", "iframe", "object", "base"})
@@ -42,7 +46,9 @@ std::string unlabelled_field(const Document& page) {
     for (const auto* label : page.all("label")) labelled.insert(label->attribute("for"));
     for (const auto& element : page.elements) {
         if (element.name != "input" && element.name != "select") continue;
-        if (element.attribute("type") == "hidden" || page.inside(element, "label") || labelled.contains(element.attribute("id"))) continue;
+        if (element.attribute("type") == "hidden" || page.inside(element, "label") ||
+            labelled.contains(element.attribute("id")))
+            continue;
         return element.attribute("name");
     }
     return "";
@@ -67,7 +73,10 @@ std::string dangling_reference(const Document& page) {
 TEST_CASE("every page that links lead to is there, well-formed, light, labelled and without script") {
     PageShop shop;
     shop.add_bookvan();
-    const auto pages = crawled(shop, {"/", "/vehicle/bookvan/list?job=pan-service", "/vehicle/bookvan/order?job=pan-service", "/vehicle/bookvan/why"}, 500);
+    const auto pages = crawled(shop,
+                               {"/", "/vehicle/bookvan/list?job=pan-service", "/vehicle/bookvan/order?job=pan-service",
+                                "/vehicle/bookvan/why"},
+                               500);
     CHECK(pages.size() > 150);
     for (const auto& [address, reply] : pages) {
         INFO(address);
@@ -98,13 +107,17 @@ TEST_CASE("the navigation lists the pages that are dispatched, from the one tabl
 TEST_CASE("pages that rest on the demo say that it is invented") {
     PageShop shop;
     shop.add_bookvan();
-    for (const char* address : {"/", "/vehicle/bookvan", "/vehicle/bookvan/list?job=pan-service", "/vehicle/bookvan/fits", "/vehicle/bookvan/why?item=LD-2161", "/vehicle/bookvan/decide",
-                                "/vehicle/bookvan/order?job=pan-service", "/vehicle/bookvan/cause", "/vehicle/bookvan/record", "/catalog", "/catalog/line?key=quernmoor-packet", "/catalog/group?key=QF-4", "/catalog/item?key=LD-2161",
-                                "/swap?wanted=QF-4&offered=QF-3", "/compute/transmission_fluids/viscosity?go=1&wanted=QF-4&offered=QF-LV"}) {
+    for (const char* address :
+         {"/", "/vehicle/bookvan", "/vehicle/bookvan/list?job=pan-service", "/vehicle/bookvan/fits",
+          "/vehicle/bookvan/why?item=LD-2161", "/vehicle/bookvan/decide", "/vehicle/bookvan/order?job=pan-service",
+          "/vehicle/bookvan/cause", "/vehicle/bookvan/record", "/catalog", "/catalog/line?key=quernmoor-packet",
+          "/catalog/group?key=QF-4", "/catalog/item?key=LD-2161", "/swap?wanted=QF-4&offered=QF-3",
+          "/compute/transmission_fluids/viscosity?go=1&wanted=QF-4&offered=QF-LV"}) {
         INFO(address);
         CHECK(shop.get(address).body.find("<p class=\"invented\">invented demo data</p>") != std::string::npos);
     }
-    CHECK(shop.get("/compute/transmission_fluids/viscosity-index?go=1&kv40=34&kv100=7.1").body.find("invented demo data") == std::string::npos);
+    CHECK(shop.get("/compute/transmission_fluids/viscosity-index?go=1&kv40=34&kv100=7.1")
+              .body.find("invented demo data") == std::string::npos);
 }
 
 TEST_CASE("asking never writes: shop and catalog keep their bytes over every page") {
@@ -127,7 +140,11 @@ TEST_CASE("one who may only read is shown no form that writes, and is refused ev
         for (const auto* form : page.all("form")) CHECK(form->attribute("method") == "get");
     }
     for (const auto& action : page_actions()) {
-        const auto reply = shop.post("/vehicle/bookvan", {{"form", action.form}, {"attribute", "year"}, {"value", "2007"}, {"name", "x"}, {"line", "quernmoor-packet"}});
+        const auto reply = shop.post("/vehicle/bookvan", {{"form", action.form},
+                                                          {"attribute", "year"},
+                                                          {"value", "2007"},
+                                                          {"name", "x"},
+                                                          {"line", "quernmoor-packet"}});
         INFO(action.form);
         CHECK(reply.status == 403);
         CHECK(broken_rule(reply.body) == "");
@@ -175,7 +192,8 @@ TEST_CASE("every inquiry of every loaded domain has a form with its inputs, and 
                 ++answered;
                 CHECK(reply.status == 200);
                 CHECK(page.all("main")[0]->text.find(run.answer.headline) != std::string::npos);
-                for (const auto& line : run.answer.lines) CHECK(page.all("main")[0]->text.find(line.label) != std::string::npos);
+                for (const auto& line : run.answer.lines)
+                    CHECK(page.all("main")[0]->text.find(line.label) != std::string::npos);
                 CHECK(page.all("svg").size() >= run.answer.pictures.size() + run.answer.series.size());
             } catch (const Error& error) {
                 CHECK(reply.status == 422);

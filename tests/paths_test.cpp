@@ -19,7 +19,8 @@ namespace files = std::filesystem;
 
 TEST_CASE("files are kept in CASEBOUND_HOME, else XDG_DATA_HOME, else under the home folder") {
     const ScratchFolder folder;
-    const SetVariable own("CASEBOUND_HOME", nullptr), data("XDG_DATA_HOME", nullptr), home("HOME", folder.path().c_str());
+    const SetVariable own("CASEBOUND_HOME", nullptr), data("XDG_DATA_HOME", nullptr),
+        home("HOME", folder.path().c_str());
     CHECK(data_paths().home == folder.path() + "/.local/share/casebound");
     const SetVariable relative("XDG_DATA_HOME", "relative");  // ignored, as the XDG Base Directory Specification asks
     CHECK(data_paths().home == folder.path() + "/.local/share/casebound");
@@ -60,13 +61,14 @@ TEST_CASE("today is the clock's, unless CASEBOUND_TODAY says otherwise") {
     CHECK(today() == "2026-11-25");
     CHECK(time_stamp() == "20261125T000000");
     const SetVariable bad("CASEBOUND_TODAY", "tomorrow");
-    CHECK(refusal([] { today(); }).text == "CASEBOUND_TODAY: \"tomorrow\" is not a date: write YYYY-MM-DD, or unset it");
+    CHECK(refusal([] { today(); }).text ==
+          "CASEBOUND_TODAY: \"tomorrow\" is not a date: write YYYY-MM-DD, or unset it");
 }
 
 TEST_CASE("a date is a day of the Gregorian calendar") {
     for (const std::string good : {"2026-11-25", "2024-02-29", "2000-02-29", "1999-12-31"}) CHECK(is_date(good));
-    for (const std::string bad : {"2026-02-29", "1900-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "2026-1-1", "26-11-25", "2026/11/25",
-                                  "2026-11-25 ", "", "2026-11-2x", "0000-01-01"}) {
+    for (const std::string bad : {"2026-02-29", "1900-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "2026-1-1",
+                                  "26-11-25", "2026/11/25", "2026-11-25 ", "", "2026-11-2x", "0000-01-01"}) {
         INFO(bad);
         CHECK_FALSE(is_date(bad));
     }

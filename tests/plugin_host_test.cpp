@@ -67,26 +67,36 @@ const std::map<std::string, std::vector<std::string>> told_to{
 #ifndef __SANITIZE_ADDRESS__  // where memory has no limit
     {"all_memory", {"threw an exception in vocabulary() (std::bad_alloc)", "take the file out of the folder"}},
 #endif
-    {"careless_words", {"attribute `PanDepth` is not snake_case: rename it", "role `seal_left` is not kebab-case", "inquiry `nothing` has no computation: set its `run`"}},
+    {"careless_words",
+     {"attribute `PanDepth` is not snake_case: rename it", "role `seal_left` is not kebab-case",
+      "inquiry `nothing` has no computation: set its `run`"}},
     {"core_word", {"attribute `year` of core_word is already declared otherwise by core: rename it"}},
     {"crash_in_vocabulary", {"crashed (Aborted) in vocabulary()", "tell whoever made it"}},
     {"crash_on_load", {"crashed (Segmentation fault) while it was loaded", "tell whoever made it"}},
     {"exit_on_load", {"ended the program (exit code 0) while it was loaded"}},
-    {"foreign_table", {"schema of foreign_table: CREATE TABLE plain_secrets: write only CREATE TABLE and CREATE INDEX"}},
+    {"foreign_table",
+     {"schema of foreign_table: CREATE TABLE plain_secrets: write only CREATE TABLE and CREATE INDEX"}},
     {"hang_in_vocabulary", {"did not come back within 5.0 s in vocabulary()"}},
     {"hidden_manifest", {"does not export casebound_manifest", "build it with CASEBOUND_MANIFEST"}},
     {"no_instance", {"the manifest in memory is not the one in the file"}},
     {"no_manifest", {"no manifest (section .casebound): not a casebound plugin; take it out of the folder"}},
     {"other_case", {"its domain name `Other-Case` is not snake_case: rename the domain"}},
     {"part_of_name", {"tables of domain `door` could not be told from those of `door_seals`", "rename one of the two"}},
-    {"spin_on_load", {" while it was loaded: tell whoever made it"}},  // by processor time, or on a busy machine by the clock
+    {"spin_on_load",
+     {" while it was loaded: tell whoever made it"}},  // by processor time, or on a busy machine by the clock
     {"throw_in_vocabulary", {"threw an exception in vocabulary() (no words today): tell whoever made it"}},
-    {"throw_noise", {"threw an exception in vocabulary() (red ?[31m, ?" "?, two\nlines, 38 mm², ?" "?" "?): tell"}},
+    {"throw_noise",
+     {"threw an exception in vocabulary() (red ?[31m, ?"
+      "?, two\nlines, 38 mm², ?"
+      "?"
+      "?): tell"}},
     {"throw_number", {"threw something that is no std::exception in inquiries()"}},
     {"two_manifests", {"the manifest in memory is not the one in the file"}},
     {"undefined_symbol", {"cannot be loaded (undefined symbol: elsewhere::never_written(int))", "build it again"}},
     {"word_of_door_seals", {"item kind `door-seal` of word_of_door_seals is already declared otherwise by door_seals"}},
-    {"wrong_stamp", {"its stamp is \"0123456789abcdef another compiler\", this program's is \"" + std::string(build_stamp()) + "\"", "build it again"}},
+    {"wrong_stamp",
+     {"its stamp is \"0123456789abcdef another compiler\", this program's is \"" + std::string(build_stamp()) + "\"",
+      "build it again"}},
 };
 
 }  // namespace
@@ -103,10 +113,16 @@ TEST_CASE("a good plugin is loaded, says its words, and answers an inquiry") {
     CHECK_THAT(std::string(plugins.find("door_seals")->schema()), Contains("CREATE TABLE door_seals_bulbs"));
 
     struct NoFacts : Facts {
-        const std::vector<Row>& rows(std::string_view, std::string_view, std::string_view) const override { return none; }
+        const std::vector<Row>& rows(std::string_view, std::string_view, std::string_view) const override {
+            return none;
+        }
         std::vector<Row> none;
     } facts;
-    struct NoReasoner : Reasoner { Ranking rank(const AlternativeTable&, const std::vector<std::pair<std::string, std::string>>&) const override { return {}; } } reasoner;
+    struct NoReasoner : Reasoner {
+        Ranking rank(const AlternativeTable&, const std::vector<std::pair<std::string, std::string>>&) const override {
+            return {};
+        }
+    } reasoner;
     Given given;
     given.values["bulb"] = {"16 mm", {16}, {}, "given"};
     given.values["gap"] = {"12 mm", {12}, {}, "given"};
@@ -128,7 +144,9 @@ TEST_CASE("every hostile plugin is refused with its own message, and the good on
 TEST_CASE("every hostile plugin that is built is covered by a message") {
     std::vector<std::string> uncovered;
     for (const auto& entry : fs::directory_iterator(CASEBOUND_SOURCE_DIR "/tests/hostile"))
-        if (const auto name = entry.path().stem().string(); entry.path().extension() == ".cpp" && name != "plain" && name != "own_strip" && name != "all_memory" && !told_to.contains(name))
+        if (const auto name = entry.path().stem().string(); entry.path().extension() == ".cpp" && name != "plain" &&
+                                                            name != "own_strip" && name != "all_memory" &&
+                                                            !told_to.contains(name))
             uncovered.push_back(name);
     CHECK(uncovered.empty());
 }
@@ -144,7 +162,9 @@ TEST_CASE("words of a refused plugin do not stay behind to refuse another") {
 TEST_CASE("of two plugins whose words clash the first by path stays") {
     const PluginFolder folder;
     folder.copy(hostile("word_of_door_seals"), "a_first.so");
-    CHECK_THAT(folder.reason("door_seals.so"), Contains("item kind `door-seal` of door_seals is already declared otherwise by word_of_door_seals: rename it"));
+    CHECK_THAT(
+        folder.reason("door_seals.so"),
+        Contains("item kind `door-seal` of door_seals is already declared otherwise by word_of_door_seals: rename it"));
 }
 
 TEST_CASE("of two plugins with one domain name the first by path stays, and both paths are named") {
@@ -154,7 +174,8 @@ TEST_CASE("of two plugins with one domain name the first by path stays, and both
     REQUIRE(plugins.domains.size() == 1);
     CHECK(plugins.domains[0].path == folder.file("a_copy.so"));
     CHECK(folder.reason("door_seals.so") ==
-          fmt::format("domain `door_seals` is loaded from {} already, so {} is left out: keep one of the two", folder.file("a_copy.so"), folder.file("door_seals.so")));
+          fmt::format("domain `door_seals` is loaded from {} already, so {} is left out: keep one of the two",
+                      folder.file("a_copy.so"), folder.file("door_seals.so")));
 }
 
 TEST_CASE("a refused plugin does not keep its domain name from the next one") {
@@ -169,7 +190,8 @@ TEST_CASE("folders that are missing, named twice, or reached by two names are no
     const PluginFolder folder;
     const ScratchFolder other;
     fs::create_directory_symlink(folder.path(), other.file("link"));
-    const Plugins plugins = load_plugins({folder.path(), other.file("link"), folder.path() + "/", other.file("none")}, "");
+    const Plugins plugins = load_plugins({folder.path(), other.file("link"), folder.path() + "/", other.file("none")},
+                                         "");
     CHECK(names(plugins) == std::vector<std::string>{"door_seals"});
     CHECK(plugins.refused.empty());
 }
@@ -187,12 +209,15 @@ TEST_CASE("a folder that others can write to is refused as a whole, and so is a 
     ::chmod(folder.path().c_str(), mode);
     Plugins plugins = folder.load();
     CHECK(plugins.domains.empty());
-    CHECK(reason_for(plugins, folder.path()) == fmt::format("{} can be changed by others (mode {:o}): run `chmod go-w {}`", folder.path(), mode, folder.path()));
+    CHECK(reason_for(plugins, folder.path()) ==
+          fmt::format("{} can be changed by others (mode {:o}): run `chmod go-w {}`", folder.path(), mode,
+                      folder.path()));
     fs::create_directory(folder.file("inner"));
     ::chmod(folder.file("inner").c_str(), 0755);
     folder.copy(toy, "inner/door_seals.so");
     plugins = load_plugins({folder.file("inner")}, "");
-    if (mode & 01000u) CHECK(names(plugins) == std::vector<std::string>{"door_seals"});  // sticky: nobody else can rename `inner`
+    if (mode & 01000u)
+        CHECK(names(plugins) == std::vector<std::string>{"door_seals"});  // sticky: nobody else can rename `inner`
     else CHECK_THAT(reason_for(plugins, folder.file("inner")), Contains(folder.path() + " can be changed by others"));
 }
 
@@ -200,7 +225,9 @@ TEST_CASE("a file that others can write to is refused") {
     const PluginFolder folder;
     const unsigned mode = GENERATE(0664u, 0646u, 0666u);
     ::chmod(folder.file("door_seals.so").c_str(), mode);
-    CHECK(folder.reason("door_seals.so") == fmt::format("{0} can be changed by others (mode {1:o}): run `chmod go-w {0}`", folder.file("door_seals.so"), mode));
+    CHECK(folder.reason("door_seals.so") ==
+          fmt::format("{0} can be changed by others (mode {1:o}): run `chmod go-w {0}`", folder.file("door_seals.so"),
+                      mode));
 }
 
 TEST_CASE("a folder, a file or something else that cannot be a plugin is refused by what it is") {
@@ -208,7 +235,8 @@ TEST_CASE("a folder, a file or something else that cannot be a plugin is refused
     fs::create_directory(folder.file("odd.so"));
     CHECK_THAT(folder.reason("odd.so"), Contains("is not a file: take it out"));
     const Plugins plugins = load_plugins({folder.file("door_seals.so")}, "");
-    CHECK_THAT(reason_for(plugins, folder.file("door_seals.so")), Contains("is not a folder: name the folder that holds the plugins"));
+    CHECK_THAT(reason_for(plugins, folder.file("door_seals.so")),
+               Contains("is not a folder: name the folder that holds the plugins"));
 }
 
 TEST_CASE("a link that leaves the folder or leads nowhere is refused, one that stays inside is followed") {
@@ -217,7 +245,9 @@ TEST_CASE("a link that leaves the folder or leads nowhere is refused, one that s
     elsewhere.copy(hostile("plain"), "plain.so");
     fs::create_symlink(elsewhere.file("plain.so"), folder.file("plain.so"));
     fs::create_symlink("nowhere.so", folder.file("broken.so"));
-    CHECK(folder.reason("plain.so") == fmt::format("a link that leaves the folder, to {}: copy the file itself into the folder", elsewhere.file("plain.so")));
+    CHECK(folder.reason("plain.so") ==
+          fmt::format("a link that leaves the folder, to {}: copy the file itself into the folder",
+                      elsewhere.file("plain.so")));
     CHECK_THAT(folder.reason("broken.so"), Contains("a link that leads nowhere"));
 
     fs::remove(folder.file("plain.so"));
@@ -259,16 +289,17 @@ TEST_CASE("a plugin with flipped bytes in its headers never brings this program 
     const auto flip = [&](std::string spoilt) {
         const std::size_t programs = sizeof header + header.e_phnum * sizeof(Elf64_Phdr);
         for (auto flips = 1 + random() % 3; flips > 0; --flips)
-            spoilt[random() % 4 ? random() % programs : header.e_shoff + random() % (bytes.size() - header.e_shoff)] ^= static_cast<char>(1U << random() % 8);
+            spoilt[random() % 4 ? random() % programs : header.e_shoff + random() % (bytes.size() - header.e_shoff)] ^=
+                static_cast<char>(1U << random() % 8);
         return spoilt;
     };
     for (int turn = 0; turn < 200; ++turn) {
         const std::string name = folder.write(fmt::format("flip{}.so", turn), flip(bytes));
         INFO(turn);
         CHECK(ending_of([&] {
-            const Plugins plugins = load_plugins({folder.path()}, "");
-            return plugins.domains.size() + plugins.refused.size() == 1 ? 0 : 1;
-        }) == 0);
+                  const Plugins plugins = load_plugins({folder.path()}, "");
+                  return plugins.domains.size() + plugins.refused.size() == 1 ? 0 : 1;
+              }) == 0);
         fs::remove(name);
     }
 }
@@ -309,7 +340,8 @@ TEST_CASE("a touched file is hashed; known content is not probed again, and its 
     older.mtime_ns -= 1;
     record(folder, older, sha256_of(folder.file("foreign_table.so")));
     CHECK_FALSE(probed(folder));
-    CHECK(ProbeRecord(folder.file("record")).knows(folder.file("foreign_table.so"), identity_of(folder.file("foreign_table.so")).value()));
+    CHECK(ProbeRecord(folder.file("record"))
+              .knows(folder.file("foreign_table.so"), identity_of(folder.file("foreign_table.so")).value()));
 }
 
 TEST_CASE("a changed file is probed again") {

@@ -16,7 +16,8 @@ Attribute attribute(const std::string& name, ValueKind kind = ValueKind::choice,
 }
 
 // `rows`: one value an attribute.
-Possibilities set_of(const std::vector<Attribute>& attributes, const std::vector<std::vector<std::string>>& rows, std::vector<double> weights = {}) {
+Possibilities set_of(const std::vector<Attribute>& attributes, const std::vector<std::vector<std::string>>& rows,
+                     std::vector<double> weights = {}) {
     std::vector<std::vector<Value>> cells;
     for (const auto& row : rows) {
         auto& cell = cells.emplace_back();
@@ -60,7 +61,8 @@ TEST_CASE("sets of configurations combine past a word's length") {
 }
 
 TEST_CASE("values are kept once each, by number and then by text") {
-    const auto set = set_of({attribute("depth", ValueKind::number, "mm")}, {{"none"}, {"52"}, {"38mm"}, {"38 mm"}, {"4 in"}});
+    const auto set = set_of({attribute("depth", ValueKind::number, "mm")},
+                            {{"none"}, {"52"}, {"38mm"}, {"38 mm"}, {"4 in"}});
     const auto& column = *set.column("depth");
     std::vector<std::string> texts;
     for (const auto& value : column.values) texts.push_back(value.text);
@@ -102,7 +104,8 @@ TEST_CASE("a description merges years into ranges") {
 }
 
 TEST_CASE("months merge over the turn of the year, numbers and words never") {
-    const auto set = set_of({attribute("build", ValueKind::month)}, {{"2005-11"}, {"2005-12"}, {"2006-01"}, {"2006-02"}, {"none"}});
+    const auto set = set_of({attribute("build", ValueKind::month)},
+                            {{"2005-11"}, {"2005-12"}, {"2006-01"}, {"2006-02"}, {"none"}});
     const auto whole = set.all();
     CHECK(describe(set, bits(5, {0, 1, 2}), whole) == "build=2005-11..2006-01");
     CHECK(describe(set, bits(5, {3, 4}), whole) == "build=2006-02|none");
@@ -111,11 +114,14 @@ TEST_CASE("months merge over the turn of the year, numbers and words never") {
 }
 
 TEST_CASE("what no one conjunction describes is said in pieces") {
-    const auto set = set_of({attribute("engine"), attribute("drive")}, {{"2.0", "2wd"}, {"2.0", "4wd"}, {"2.6", "2wd"}, {"2.6", "4wd"}});
+    const auto set = set_of({attribute("engine"), attribute("drive")},
+                            {{"2.0", "2wd"}, {"2.0", "4wd"}, {"2.6", "2wd"}, {"2.6", "4wd"}});
     const auto crosswise = bits(4, {0, 3});
     CHECK_FALSE(describe(set, crosswise, set.all()));
-    CHECK(describe_in_pieces(set, crosswise, set.all()) == std::vector<std::string>{"drive=2wd; engine=2.0", "drive=4wd; engine=2.6"});
-    CHECK(describe_in_pieces(set, bits(4, {0, 1, 2}), set.all()) == std::vector<std::string>{"engine=2.0", "drive=2wd; engine=2.6"});
+    CHECK(describe_in_pieces(set, crosswise, set.all()) ==
+          std::vector<std::string>{"drive=2wd; engine=2.0", "drive=4wd; engine=2.6"});
+    CHECK(describe_in_pieces(set, bits(4, {0, 1, 2}), set.all()) ==
+          std::vector<std::string>{"engine=2.0", "drive=2wd; engine=2.6"});
     CHECK(describe_in_pieces(set, set.all(), set.all()) == std::vector<std::string>{""});
     CHECK(describe_in_pieces(set, Bits(4), set.all()).empty());
 }

@@ -39,8 +39,9 @@ TEST_CASE("a saved record knows the same path, size, time and inode again, and t
 
 TEST_CASE("damaged lines of a record are passed over, the sound ones count") {
     const ScratchFolder folder;
-    folder.write("record", "casebound probed plugins 1\n" + sha256_abc + "\t3\t5\t7\t/p/a.so\nnonsense\n" + sha256_abc + "\t3\tx\t7\t/p/b.so\n" +
-                               sha256_abc + "\t3\t5\t7\t\nABC\t3\t5\t7\t/p/c.so\n" + sha256_abc + "\t\t5\t7\t/p/d.so\n\t\t\t\t\n");
+    folder.write("record", "casebound probed plugins 1\n" + sha256_abc + "\t3\t5\t7\t/p/a.so\nnonsense\n" + sha256_abc +
+                               "\t3\tx\t7\t/p/b.so\n" + sha256_abc + "\t3\t5\t7\t\nABC\t3\t5\t7\t/p/c.so\n" +
+                               sha256_abc + "\t\t5\t7\t/p/d.so\n\t\t\t\t\n");
     const ProbeRecord record(folder.file("record"));
     CHECK(record.knows("/p/a.so", {3, 7, 5}));
     for (const std::string path : {"/p/b.so", "/p/c.so", "/p/d.so", ""}) CHECK_FALSE(record.knows(path, {3, 7, 5}));

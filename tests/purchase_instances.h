@@ -58,8 +58,8 @@ private:
 
     void add_offer(PurchaseInstance& made, const std::string& item, double price, bool unlimited) {
         casebound::Offer offer{
-            made.market.sellers[static_cast<std::size_t>(below(static_cast<int>(made.market.sellers.size())))].name, item,
-            std::max<std::int64_t>(1, std::llround(price))};
+            made.market.sellers[static_cast<std::size_t>(below(static_cast<int>(made.market.sellers.size())))].name,
+            item, std::max<std::int64_t>(1, std::llround(price))};
         if (!unlimited && below(4) == 0) offer.available = between(1, 12);
         made.market.offers.push_back(offer);
     }
@@ -72,13 +72,16 @@ private:
         else if (need.quantity > 1 && below(3) == 0) pack = between(2, 4);
         const std::string item = number("part", k);
         need.served_by.push_back({item, static_cast<double>(pack)});
-        add_offer(made, item, worth[static_cast<std::size_t>(line)] * pack * (pack > 1 ? 0.85 : 1) * (0.75 + 0.6 * unit()), unlimited);
+        add_offer(made, item,
+                  worth[static_cast<std::size_t>(line)] * pack * (pack > 1 ? 0.85 : 1) * (0.75 + 0.6 * unit()),
+                  unlimited);
     }
 
     void add_kit(PurchaseInstance& made, const std::vector<double>& worth, int k) {
         const std::string item = number("kit", k);
         const int lines = static_cast<int>(made.needs.size());
-        const int size = std::min(lines, between(2, 5)), first = below(lines), stride = lines > 1 ? between(1, lines - 1) : 1;
+        const int size = std::min(lines, between(2, 5)), first = below(lines),
+                  stride = lines > 1 ? between(1, lines - 1) : 1;
         double price = 0;
         for (int n = 0, line = first; n < size; ++n, line = (line + stride) % lines) {
             auto& need = made.needs[static_cast<std::size_t>(line)];

@@ -35,10 +35,12 @@ inline double given_by(const casebound::Need& need, const casebound::Offer& offe
 }
 
 // More than this many packs are never bought: enough for every line, and to save the carriage or reach the minimum.
-inline double most_packs(const casebound::Offer& offer, const casebound::Seller& seller, const std::vector<casebound::Need>& needs) {
+inline double most_packs(const casebound::Offer& offer, const casebound::Seller& seller,
+                         const std::vector<casebound::Need>& needs) {
     double packs = 0;
     for (const auto& need : needs)
-        if (const double gives = given_by(need, offer); gives > 0) packs = std::max(packs, std::ceil(need.quantity / gives - 1e-9));
+        if (const double gives = given_by(need, offer); gives > 0)
+            packs = std::max(packs, std::ceil(need.quantity / gives - 1e-9));
     const auto extra = static_cast<double>(std::max(seller.carriage_cents, seller.minimum_cents));
     if (offer.pack_cents > 0) packs += std::ceil(extra / static_cast<double>(offer.pack_cents));
     return std::min(packs, static_cast<double>(offer.available));
@@ -48,14 +50,15 @@ inline Mip mip_of(const std::vector<casebound::Need>& needs, const casebound::Ma
     Mip mip;
     std::vector<int> bought;
     for (const auto& offer : market.offers) {
-        const auto seller =
-            std::find_if(market.sellers.begin(), market.sellers.end(), [&](const auto& s) { return s.name == offer.seller; });
+        const auto seller = std::find_if(market.sellers.begin(), market.sellers.end(),
+                                         [&](const auto& s) { return s.name == offer.seller; });
         bought.push_back(mip.add(static_cast<double>(offer.pack_cents), most_packs(offer, *seller, needs)));
     }
     for (const auto& need : needs) {
         Mip::Row row{{}, need.quantity};
         for (std::size_t o = 0; o < bought.size(); ++o)
-            if (const double gives = given_by(need, market.offers[o]); gives > 0) row.terms.emplace_back(bought[o], gives);
+            if (const double gives = given_by(need, market.offers[o]); gives > 0)
+                row.terms.emplace_back(bought[o], gives);
         mip.rows.push_back(row);
     }
     for (const auto& seller : market.sellers) {

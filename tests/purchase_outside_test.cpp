@@ -45,9 +45,11 @@ PurchaseInstance instance(std::uint64_t seed, int most_lines, int most_offers) {
     PurchaseInstance made = generator.make(lines, generator.between(lines, most_offers), generator.between(1, 4));
     if (seed % 50 == 0) made.needs.front().served_by.clear();  // nobody has it
     if (seed % 5 == 0)                                         // whole prices: many equal orders
-        for (Offer& offer : made.market.offers) offer.pack_cents = std::max<std::int64_t>(1, offer.pack_cents / 500) * 500;
-    if (seed % 7 == 0) made.market.sellers.front() = {made.market.sellers.front().name, 0, {}, 0, true};  // an own shelf
-    if (seed % 11 == 0) made.needs.front().quantity += 0.14;   // litres
+        for (Offer& offer : made.market.offers)
+            offer.pack_cents = std::max<std::int64_t>(1, offer.pack_cents / 500) * 500;
+    if (seed % 7 == 0)
+        made.market.sellers.front() = {made.market.sellers.front().name, 0, {}, 0, true};  // an own shelf
+    if (seed % 11 == 0) made.needs.front().quantity += 0.14;                               // litres
     return made;
 }
 
@@ -98,7 +100,8 @@ TEST_CASE("the cheapest order from at most one and two sellers is the solver's t
         for (const int most : {1, 2}) {
             Mip mip = mip_of(made.needs, made.market);
             mip.rows.push_back({{}, -static_cast<double>(most)});  // the sellers are the last four pairs of variables
-            for (int s = 0; s < 4; ++s) mip.rows.back().terms.emplace_back(static_cast<int>(made.market.offers.size()) + 2 * s, -1);
+            for (int s = 0; s < 4; ++s)
+                mip.rows.back().terms.emplace_back(static_cast<int>(made.market.offers.size()) + 2 * s, -1);
             const auto theirs = outside(folder, mip);
             const auto ours = cheapest_order(made.needs, made.market, {.most_sellers = most});
             INFO("seed " << seed << ", at most " << most);
@@ -118,12 +121,14 @@ TEST_CASE("among equal totals no order has fewer sellers") {
     for (std::uint64_t seed = 1; seed <= 150; ++seed) {
         PurchaseGenerator generator(seed);
         auto made = generator.make(generator.between(3, 5), generator.between(10, 18), 4);
-        for (Offer& offer : made.market.offers) offer.pack_cents = std::max<std::int64_t>(1, offer.pack_cents / 1000) * 1000;
+        for (Offer& offer : made.market.offers)
+            offer.pack_cents = std::max<std::int64_t>(1, offer.pack_cents / 1000) * 1000;
         for (Seller& seller : made.market.sellers) seller.carriage_cents = seed % 2 == 0 ? 0 : 1000;
         const auto ours = cheapest_order(made.needs, made.market);
         if (!ours.order) continue;
         Mip mip = mip_of(made.needs, made.market);
-        for (int s = 0; s < 4; ++s) mip.cost[made.market.offers.size() + 2 * static_cast<std::size_t>(s)] += 1;  // a cent for each
+        for (int s = 0; s < 4; ++s)
+            mip.cost[made.market.offers.size() + 2 * static_cast<std::size_t>(s)] += 1;  // a cent for each
         INFO("seed " << seed);
         CHECK(ours.order->total_cents + ours.order->seller_count == *outside(folder, mip));
         several += ours.order->seller_count > 1;

@@ -17,7 +17,9 @@ Need need(std::string line, std::vector<std::string> items, double quantity = 1)
     return made;
 }
 
-Offer offer(std::string seller, std::string item, std::int64_t cents) { return {std::move(seller), std::move(item), cents}; }
+Offer offer(std::string seller, std::string item, std::int64_t cents) {
+    return {std::move(seller), std::move(item), cents};
+}
 
 // "A: kit A + seal; B: washer"
 std::string text(const Order& order) {
@@ -63,7 +65,8 @@ Market kits_and_singles() {
 const std::vector<Need> filter_and_seal{need("filter", {"filter"}), need("seal", {"seal"})};
 
 Market two_shops() {
-    return {{offer("North", "filter", 2000), offer("North", "seal", 500), offer("South", "filter", 2200), offer("South", "seal", 400)},
+    return {{offer("North", "filter", 2000), offer("North", "seal", 500), offer("South", "filter", 2200),
+             offer("South", "seal", 400)},
             {{"North", 650}, {"South", 500}}};
 }
 
@@ -100,9 +103,9 @@ TEST_CASE("there is no next best order when everything has one source") {
 
 TEST_CASE("5.14, 9.98 and 14.82 L come from 1 + 5, 5 + 5 and 3 x 5 L, and what is spare is said") {
     Need fluid{"fluid", 5.14, "L", {{"1 L", 1}, {"4 L", 4}, {"5 L", 5}, {"20 L", 20}}};
-    const Market market{
-        {offer("North", "1 L", 950), offer("North", "4 L", 3200), offer("North", "5 L", 3800), offer("North", "20 L", 13000)},
-        {{"North"}}};
+    const Market market{{offer("North", "1 L", 950), offer("North", "4 L", 3200), offer("North", "5 L", 3800),
+                         offer("North", "20 L", 13000)},
+                        {{"North"}}};
     const auto one = cheapest_order({fluid}, market).order;
     CHECK(text(*one) == "North: 1 L 5 L");
     CHECK(one->total_cents == 4750);
@@ -147,7 +150,8 @@ TEST_CASE("carriage is free from the threshold on, exactly") {
 
 TEST_CASE("a dearer item is taken where it saves the carriage") {
     Market market{{offer("North", "plain filter", 1900), offer("North", "deep filter", 2000)}, {{"North", 600, 2000}}};
-    CHECK(text(*cheapest_order({need("filter", {"plain filter", "deep filter"})}, market).order) == "North: deep filter");
+    CHECK(text(*cheapest_order({need("filter", {"plain filter", "deep filter"})}, market).order) ==
+          "North: deep filter");
 }
 
 TEST_CASE("padding is not bought when carriage is cheaper") {
@@ -271,7 +275,8 @@ TEST_CASE("specs are never mixed: the cheapest order is that of the cheapest sin
     // Brute force over up to 9 packs of 1 L and 3 of 4 L; the mixed order would be cheaper in many of them.
     int mixed_cheaper = 0, second_wins = 0;
     for (int seed = 0; seed < 60; ++seed) {
-        const std::int64_t prices[] = {900 + seed * 37 % 400, 3100 + seed * 53 % 900, 850 + seed * 71 % 450, 2900 + seed * 29 % 1100};
+        const std::int64_t prices[] = {900 + seed * 37 % 400, 3100 + seed * 53 % 900, 850 + seed * 71 % 450,
+                                       2900 + seed * 29 % 1100};
         const double litres = 3 + seed % 7;
         const int holds[] = {1, 4, 1, 4};
         std::int64_t least[3] = {1'000'000, 1'000'000, 1'000'000};  // A, B, mixed
@@ -285,8 +290,13 @@ TEST_CASE("specs are never mixed: the cheapest order is that of the cheapest sin
             auto& best = least[a ? 0 : b ? 1 : 2];
             best = std::min(best, cents);
         }
-        const Need fluid{"fluid", litres, "L", {{"A 1 L", 1, "A"}, {"A 4 L", 4, "A"}, {"B 1 L", 1, "B"}, {"B 4 L", 4, "B"}}};
-        const Market market{{{"North", "A 1 L", prices[0]}, {"North", "A 4 L", prices[1]}, {"South", "B 1 L", prices[2]}, {"South", "B 4 L", prices[3]}}, {{"North"}, {"South"}}};
+        const Need fluid{
+            "fluid", litres, "L", {{"A 1 L", 1, "A"}, {"A 4 L", 4, "A"}, {"B 1 L", 1, "B"}, {"B 4 L", 4, "B"}}};
+        const Market market{{{"North", "A 1 L", prices[0]},
+                             {"North", "A 4 L", prices[1]},
+                             {"South", "B 1 L", prices[2]},
+                             {"South", "B 4 L", prices[3]}},
+                            {{"North"}, {"South"}}};
         const auto answer = cheapest_order({fluid}, market);
         REQUIRE(answer.order);
         CHECK(answer.proven);
@@ -302,7 +312,8 @@ TEST_CASE("specs are never mixed: the cheapest order is that of the cheapest sin
     CHECK(second_wins > 10);
 }
 
-TEST_CASE("a spec that nobody offers, or that comes too late, leaves the other one; when none can be had, that is said") {
+TEST_CASE(
+    "a spec that nobody offers, or that comes too late, leaves the other one; when none can be had, that is said") {
     const Need fluid{"fluid", 4, "L", {{"A", 4, "A"}, {"B", 4, "B"}, {"C", 4, "C"}}};
     Market market{{{"North", "A", 3000}, {"North", "B", 4000}}, {{"North"}}};
     market.offers[0].days = 9;
@@ -315,9 +326,9 @@ TEST_CASE("a spec that nobody offers, or that comes too late, leaves the other o
 }
 
 TEST_CASE("equal totals are decided by fewer sellers, then by name") {
-    Market market{
-        {offer("West", "filter", 2000), offer("West", "seal", 500), offer("East", "filter", 2000), offer("East", "seal", 500)},
-        {{"West"}, {"East"}}};
+    Market market{{offer("West", "filter", 2000), offer("West", "seal", 500), offer("East", "filter", 2000),
+                   offer("East", "seal", 500)},
+                  {{"West"}, {"East"}}};
     CHECK(text(*cheapest_order(filter_and_seal, market).order) == "East: filter seal");
     market.offers[2].pack_cents = 2001;
     CHECK(text(*cheapest_order(filter_and_seal, market).order) == "West: filter seal");
@@ -327,7 +338,8 @@ TEST_CASE("the order of needs, offers and sellers does not change the answer") {
     auto needs = pan_service;
     auto market = kits_and_singles();
     for (const char* seller : {"B", "C"})
-        for (const auto& one : kits_and_singles().offers) market.offers.push_back(offer(seller, one.item, one.pack_cents));
+        for (const auto& one : kits_and_singles().offers)
+            market.offers.push_back(offer(seller, one.item, one.pack_cents));
     market.sellers = {{"only shop", 500}, {"B", 500}, {"C", 500}};
     const std::string first = text(*cheapest_order(needs, market).order);
     CHECK(first == "B: connector seal kit A seal washer");

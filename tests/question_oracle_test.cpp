@@ -18,7 +18,8 @@ PlainFact true_fact(const PlainCatalog& plain, const std::string& attribute, con
     for (std::size_t a = 0; a < plain.attributes.size(); ++a) {
         const auto& known = *plain.attributes[a];
         if (known.name != attribute) continue;
-        for (const auto& configuration : plain.configurations) fact.on.push_back(right_side_holds(known, value.text, configuration[a], known.tolerance));
+        for (const auto& configuration : plain.configurations)
+            fact.on.push_back(right_side_holds(known, value.text, configuration[a], known.tolerance));
     }
     return fact;
 }
@@ -31,14 +32,16 @@ std::vector<OpenLine> lines_of(const Judge& judge) {
 }
 
 // What is left of `left` when configuration `i` is the truth and these columns are asked.
-Bits left_after(const Possibilities& set, const std::vector<const Possibilities::Column*>& asked, const Bits& left, std::size_t i) {
+Bits left_after(const Possibilities& set, const std::vector<const Possibilities::Column*>& asked, const Bits& left,
+                std::size_t i) {
     Bits rest = left;
     for (const auto* column : asked) {
         const auto& told = column->values[column->at[i]];
         Bits agreeing(set.size());
         for (std::size_t v = 0; v < column->values.size(); ++v) {
             const auto& recorded = column->values[v];
-            const bool near = told.number && recorded.number && std::abs(*told.number - *recorded.number) <= column->attribute.tolerance + 1e-6;
+            const bool near = told.number && recorded.number &&
+                              std::abs(*told.number - *recorded.number) <= column->attribute.tolerance + 1e-6;
             if (near || told == recorded) agreeing |= column->holding[v];
         }
         rest &= agreeing;
@@ -46,7 +49,8 @@ Bits left_after(const Possibilities& set, const std::vector<const Possibilities:
     return rest;
 }
 
-bool settles(const Possibilities& set, const std::vector<const Possibilities::Column*>& asked, const Bits& left, const OpenLine& line) {
+bool settles(const Possibilities& set, const std::vector<const Possibilities::Column*>& asked, const Bits& left,
+             const OpenLine& line) {
     bool all = true;
     left.for_each([&](std::size_t i) { all = all && line.settled(left_after(set, asked, left, i)); });
     return all;
@@ -54,7 +58,8 @@ bool settles(const Possibilities& set, const std::vector<const Possibilities::Co
 
 std::vector<const Possibilities::Column*> columns_in(const Possibilities& set, unsigned mask) {
     std::vector<const Possibilities::Column*> columns;
-    for (std::size_t a = 0; a < set.columns().size(); ++a) if (mask >> a & 1) columns.push_back(&set.columns()[a]);
+    for (std::size_t a = 0; a < set.columns().size(); ++a)
+        if (mask >> a & 1) columns.push_back(&set.columns()[a]);
     return columns;
 }
 
@@ -93,7 +98,8 @@ TEST_CASE("answering the questions in the order asked ends with nothing left to 
             std::erase_if(facts, [&](const PlainFact& fact) { return fact.attribute == column.attribute.name; });
             facts.push_back(true_fact(plain, column.attribute.name, column.values[column.at[truth_at]]));
             const auto after = opened.narrowed(facts);
-            must(!(after.left == narrowing.left) || column.attribute.tolerance > 0, "every answer rules something out", column.attribute.name);
+            must(!(after.left == narrowing.left) || column.attribute.tolerance > 0, "every answer rules something out",
+                 column.attribute.name);
         }
         asked_in_all += asked;
         longest = std::max(longest, asked);
@@ -109,15 +115,19 @@ TEST_CASE("answering the questions in the order asked ends with nothing left to 
             // Only a doubt of the domain may stay, or values that measuring cannot tell apart.
             ++doubted;
             auto every = columns_in(set, (1u << set.columns().size()) - 1);
-            const auto told_once = narrowing.told_once();  // a number told once is not asked again, though it may lie between two
-            std::erase_if(every, [&](const Possibilities::Column* column) { return std::find(told_once.begin(), told_once.end(), column->attribute.name) != told_once.end(); });
+            const auto told_once =
+                narrowing.told_once();  // a number told once is not asked again, though it may lie between two
+            std::erase_if(every, [&](const Possibilities::Column* column) {
+                return std::find(told_once.begin(), told_once.end(), column->attribute.name) != told_once.end();
+            });
             bool could = false;
-            narrowing.left.for_each([&](std::size_t i) { could = could || answer.settled_on(left_after(set, every, narrowing.left, i)); });
+            narrowing.left.for_each(
+                [&](std::size_t i) { could = could || answer.settled_on(left_after(set, every, narrowing.left, i)); });
             must(!could, "nothing more could settle the role", role);
         }
     }
-    std::cout << "asking: " << asked_in_all << " questions, at most " << longest << " for a vehicle; " << settled << " roles settled, " << doubted
-              << " left in a doubt that no answer settles\n";
+    std::cout << "asking: " << asked_in_all << " questions, at most " << longest << " for a vehicle; " << settled
+              << " roles settled, " << doubted << " left in a doubt that no answer settles\n";
     CHECK(asked_in_all > 1000);
     CHECK(doubted < settled / 20);
 }
@@ -129,13 +139,16 @@ TEST_CASE("without doubts and tolerances, asking always ends with no role to che
         Sizes sizes;
         sizes.objections = false;
         const auto plain = some_catalog(dice, sizes);
-        if (std::any_of(plain.attributes.begin(), plain.attributes.end(), [](const PlainAttribute* a) { return a->tolerance > 0; })) continue;
+        if (std::any_of(plain.attributes.begin(), plain.attributes.end(),
+                        [](const PlainAttribute* a) { return a->tolerance > 0; }))
+            continue;
         const Opened opened(bench, plain);
         const auto& set = opened.line().set;
         const auto lines = lines_of(opened.judge(opened.narrowed({})));
         const auto truth_at = dice.below(set.size());
         Bits left = set.all();
-        while (const auto question = next_question(set, left, lines)) left &= question->column->holding[question->column->at[truth_at]];
+        while (const auto question = next_question(set, left, lines))
+            left &= question->column->holding[question->column->at[truth_at]];
         for (const auto& line : lines) must(line.settled(left), "every role is settled", line.name);
     }
 }
@@ -168,8 +181,11 @@ TEST_CASE("asking greedily is never better than the best tree, and on average wi
         exact_sum += *exact;
     }
     const double mean = sum_of_ratios / static_cast<double>(instances);
-    std::cout << fmt::format("greedy against the best tree: {} instances, {} equal, mean ratio {:.3f}, worst {:.2f}, {:.2f} against {:.2f} min expected\n",
-                             instances, equal, mean, worst, greedy_sum / static_cast<double>(instances), exact_sum / static_cast<double>(instances));
+    std::cout << fmt::format(
+        "greedy against the best tree: {} instances, {} equal, mean ratio {:.3f}, worst {:.2f}, {:.2f} against {:.2f} "
+        "min expected\n",
+        instances, equal, mean, worst, greedy_sum / static_cast<double>(instances),
+        exact_sum / static_cast<double>(instances));
     CHECK(instances > 1000);
     CHECK(mean < 1.25);
 }
@@ -209,7 +225,8 @@ TEST_CASE("the attributes said to settle a line settle it, and no smaller or che
             for (const auto& name : names) columns.push_back(set.column(name));
             must(settles(set, columns, left, line), "what is said to settle it does", line.name);
             must(names.size() == smallest, "nothing smaller settles it", line.name);
-            must(std::abs(effort_of(columns) - cheapest) <= 1e-9, "nothing as small settles it with less effort", line.name);
+            must(std::abs(effort_of(columns) - cheapest) <= 1e-9, "nothing as small settles it with less effort",
+                 line.name);
         }
     }
     std::cout << "settling attributes: " << sets << " sets, " << several << " of more than one; " << hopeless
@@ -221,10 +238,13 @@ TEST_CASE("the attributes said to settle a line settle it, and no smaller or che
 TEST_CASE("a measured number that leaves several values is not asked for again") {
     // 38 and 40 mm both lie within 1.5 mm of 39 mm: measuring 39 mm leaves all three.
     PlainCatalog plain;
-    for (const auto& a : plain_attributes()) if (a.name == "pan_depth" || a.name == "rod_length") plain.attributes.push_back(&a);
+    for (const auto& a : plain_attributes())
+        if (a.name == "pan_depth" || a.name == "rod_length") plain.attributes.push_back(&a);
     for (const auto& [depth, rod] : {std::pair("38", "100"), std::pair("39", "105"), std::pair("40", "110")}) {
-        plain.configuration_rows.emplace_back(fmt::format("pan_depth={} mm; rod_length={} mm", depth, rod), std::nullopt);
-        plain.configurations.push_back({plain_value(*plain.attributes[0], depth), plain_value(*plain.attributes[1], rod)});
+        plain.configuration_rows.emplace_back(fmt::format("pan_depth={} mm; rod_length={} mm", depth, rod),
+                                              std::nullopt);
+        plain.configurations.push_back(
+            {plain_value(*plain.attributes[0], depth), plain_value(*plain.attributes[1], rod)});
     }
     plain.weights = {1, 1, 1};
     PlainRow row;
@@ -246,6 +266,6 @@ TEST_CASE("a measured number that leaves several values is not asked for again")
     CHECK(asked({}) == "pan_depth");  // the rod takes dismantling
     CHECK(asked({{"pan_depth", "39 mm", "measured", true, {}}}) == "rod_length");
     CHECK(asked({{"pan_depth", "37..41 mm", "assumed", true, {}}}) == "pan_depth");  // a range may be measured yet
-    CHECK(asked({{"pan_depth", "40 mm", "measured", true, {}}}) == "");  // 39 or 40 mm: settled either way
+    CHECK(asked({{"pan_depth", "40 mm", "measured", true, {}}}) == "");              // 39 or 40 mm: settled either way
     CHECK(settling_attributes(set, set.all(), lines[0]) == std::vector<std::string>{"rod_length"});
 }

@@ -10,12 +10,9 @@ struct Refusal {
     std::string text;
 };
 
-template <class Call>
-Refusal refusal(Call call) {
+template <class Call> Refusal refusal(Call call) {
     try {
         call();
-    } catch (const casebound::Error& error) {
-        return {error.exit(), error.what()};
-    }
+    } catch (const casebound::Error& error) { return {error.exit(), error.what()}; }
     return {};
 }

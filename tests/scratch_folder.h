@@ -14,7 +14,8 @@
 class ScratchFolder {
 public:
     ScratchFolder() {
-        std::string name = (std::filesystem::canonical(std::filesystem::temp_directory_path()) / "casebound-test-XXXXXX").string();
+        std::string name =
+            (std::filesystem::canonical(std::filesystem::temp_directory_path()) / "casebound-test-XXXXXX").string();
         if (!::mkdtemp(name.data())) throw std::runtime_error("no scratch folder: " + name);
         path_ = name;
     }

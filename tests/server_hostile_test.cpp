@@ -18,7 +18,8 @@ PageReply tiny(const PageRequest& asked) {
         ++posted;
         reply.status = 303;
         reply.location = "/posted";
-        for (const auto& [name, value] : asked.form) if (name == "to") reply.location = value;
+        for (const auto& [name, value] : asked.form)
+            if (name == "to") reply.location = value;
     } else if (asked.path == "/token") reply.body = asked.form_token;
     else if (asked.path == "/big") reply.body.assign(2'000'000, 'x');
     else if (asked.path == "/huge") reply.body.assign(12'000'000, 'x');
@@ -36,7 +37,9 @@ ServerOptions hasty() {
     return options;
 }
 
-std::string body_of(const std::string& reply) { return reply.substr(std::min(reply.find("\r\n\r\n") + 4, reply.size())); }
+std::string body_of(const std::string& reply) {
+    return reply.substr(std::min(reply.find("\r\n\r\n") + 4, reply.size()));
+}
 bool was_posted(const Serving& to) { return body_of(answer_of(to, request(to, "GET /"))) != "posted 0"; }
 std::string token_of(const Serving& to) { return body_of(answer_of(to, request(to, "GET /token"))); }
 
@@ -59,7 +62,8 @@ TEST_CASE("the page listens on the loopback and nowhere else") {
     for (std::string line; std::getline(in, line);)
         if (line.find(std::string(port) + " 00000000:0000 0A") != std::string::npos) {
             ++listening;
-            CHECK(line.find("0100007F" + std::string(port)) != std::string::npos);  // 127.0.0.1, as the kernel writes it
+            CHECK(line.find("0100007F" + std::string(port)) !=
+                  std::string::npos);  // 127.0.0.1, as the kernel writes it
         }
     CHECK(listening == 1);
     CHECK_FALSE(Wire(serving.port(), "127.0.0.2").open());
@@ -69,7 +73,8 @@ TEST_CASE("the page listens on the loopback and nowhere else") {
 TEST_CASE("a flood of headers is refused while others are answered") {
     Serving serving(tiny);
     std::string flood = "GET / HTTP/1.1\r\nHost: " + serving.host() + "\r\n";
-    while (flood.size() < 4 << 20) flood += "X-Filler-" + std::to_string(flood.size()) + ": " + std::string(80, 'y') + "\r\n";
+    while (flood.size() < 4 << 20)
+        flood += "X-Filler-" + std::to_string(flood.size()) + ": " + std::string(80, 'y') + "\r\n";
     for (int i = 0; i < 20; ++i) {
         Wire wire(serving.port());
         wire.send(flood);
@@ -103,7 +108,8 @@ TEST_CASE("a head that drips in is cut off at its time, however steadily it drip
 TEST_CASE("a chunked body without end is refused before any of it is read") {
     Serving serving(tiny);
     Wire wire(serving.port());
-    wire.send(request(serving, "POST /", own_site + "Content-Type: application/x-www-form-urlencoded\r\nTransfer-Encoding: chunked\r\n"));
+    wire.send(request(serving, "POST /",
+                      own_site + "Content-Type: application/x-www-form-urlencoded\r\nTransfer-Encoding: chunked\r\n"));
     CHECK(status_of(wire.reply()) == 411);
     const std::string chunk = "10000\r\n" + std::string(0x10000, 'z') + "\r\n";
     int taken = 0;
@@ -117,7 +123,8 @@ TEST_CASE("a body that is too long, comes in no stated length or never comes is 
     Serving serving(tiny, hasty());
     const auto posted = [&](const std::string& fields) {
         Wire wire(serving.port());
-        wire.send(request(serving, "POST /", own_site + "Content-Type: application/x-www-form-urlencoded\r\n" + fields));
+        wire.send(
+            request(serving, "POST /", own_site + "Content-Type: application/x-www-form-urlencoded\r\n" + fields));
         return status_of(wire.rest());
     };
     CHECK(posted("Content-Length: 1000000000\r\n") == 413);
@@ -126,12 +133,16 @@ TEST_CASE("a body that is too long, comes in no stated length or never comes is 
     CHECK(posted("Content-Length: 10\r\nTransfer-Encoding: chunked\r\n") == 400);  // two lengths
     CHECK(posted("Content-Length: 10\r\nContent-Length: 11\r\n") == 400);
     Wire silent(serving.port());
-    silent.send(request(serving, "POST /", own_site + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: 10\r\n"));
+    silent.send(request(serving, "POST /",
+                        own_site + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: 10\r\n"));
     CHECK(silent.closed());  // at its time, without a word
     CHECK(posted("Content-Length: 10\r\nExpect: 100-continue\r\n") == 417);
     CHECK(status_of(answer_of(serving, request(serving, "GET /", "Content-Length: 3\r\n", "a=b"))) == 400);
-    CHECK(status_of(answer_of(serving, request(serving, "GET /", "Transfer-Encoding: chunked\r\n", "3\r\na=b\r\n0\r\n\r\n"))) == 411);
-    CHECK(status_of(answer_of(serving, request(serving, "POST /", own_site + "Content-Type: text/plain\r\nContent-Length: 3\r\n", "a=b"))) == 415);
+    CHECK(status_of(answer_of(
+              serving, request(serving, "GET /", "Transfer-Encoding: chunked\r\n", "3\r\na=b\r\n0\r\n\r\n"))) == 411);
+    CHECK(status_of(answer_of(serving,
+                              request(serving, "POST /", own_site + "Content-Type: text/plain\r\nContent-Length: 3\r\n",
+                                      "a=b"))) == 415);
     CHECK_FALSE(was_posted(serving));
     came_through(serving);
 }
@@ -190,10 +201,13 @@ TEST_CASE("replies that nobody fetches do not pile up") {
 TEST_CASE("only the exact host is answered") {
     Serving serving(tiny);
     const auto port = ":" + std::to_string(serving.port());
-    const auto asked_as = [&](const std::string& hosts) { return status_of(answer_of(serving, "GET / HTTP/1.1\r\n" + hosts + "Connection: close\r\n\r\n")); };
+    const auto asked_as = [&](const std::string& hosts) {
+        return status_of(answer_of(serving, "GET / HTTP/1.1\r\n" + hosts + "Connection: close\r\n\r\n"));
+    };
     CHECK(asked_as("Host: 127.0.0.1" + port + "\r\n") == 200);
     CHECK(asked_as("Host: localhost" + port + "\r\n") == 200);
-    for (const std::string host : {"rebound.example", "rebound.example:80", "localhost", "127.0.0.1", "127.0.0.1.rebound.example", "[::1]", "127.1", ""})
+    for (const std::string host : {"rebound.example", "rebound.example:80", "localhost", "127.0.0.1",
+                                   "127.0.0.1.rebound.example", "[::1]", "127.1", ""})
         for (const auto& tail : {std::string(), port}) {
             if ((host == "localhost" || host == "127.0.0.1") && !tail.empty()) continue;
             INFO(host << tail);
@@ -201,21 +215,28 @@ TEST_CASE("only the exact host is answered") {
         }
     CHECK(asked_as("") == 400);
     CHECK(asked_as("Host: 127.0.0.1" + port + "\r\nHost: 127.0.0.1" + port + "\r\n") == 400);
-    CHECK(status_of(answer_of(serving, "GET http://127.0.0.1" + port + "/ HTTP/1.1\r\nHost: 127.0.0.1" + port + "\r\n\r\n")) == 400);
+    CHECK(status_of(answer_of(
+              serving, "GET http://127.0.0.1" + port + "/ HTTP/1.1\r\nHost: 127.0.0.1" + port + "\r\n\r\n")) == 400);
     came_through(serving);
 }
 
 TEST_CASE("a form from another site, or without this run's token, writes nothing") {
     Serving serving(tiny);
     const auto good = "token=" + token_of(serving);
-    const auto posted = [&](const std::string& fields, const std::string& body) { return status_of(answer_of(serving, form(serving, "/", fields, body))); };
-    for (const std::string fields : {"", "Sec-Fetch-Site: cross-site\r\n", "Sec-Fetch-Site: same-site\r\n", "Sec-Fetch-Site: none\r\n", "Sec-Fetch-Site: same-origin\r\nSec-Fetch-Site: cross-site\r\n",
-                                     "Origin: http://rebound.example\r\n", "Origin: null\r\n", "Sec-Fetch-Site: same-origin\r\nOrigin: https://rebound.example\r\n"}) {
+    const auto posted = [&](const std::string& fields, const std::string& body) {
+        return status_of(answer_of(serving, form(serving, "/", fields, body)));
+    };
+    for (const std::string fields :
+         {"", "Sec-Fetch-Site: cross-site\r\n", "Sec-Fetch-Site: same-site\r\n", "Sec-Fetch-Site: none\r\n",
+          "Sec-Fetch-Site: same-origin\r\nSec-Fetch-Site: cross-site\r\n", "Origin: http://rebound.example\r\n",
+          "Origin: null\r\n", "Sec-Fetch-Site: same-origin\r\nOrigin: https://rebound.example\r\n"}) {
         INFO(fields);
         CHECK(posted(fields, good) == 403);
     }
-    CHECK(posted("Origin: http://localhost:" + std::to_string(serving.port()) + "\r\n", good) == 403);  // asked as 127.0.0.1
-    for (const std::string body : {"", "token=", "token=00000000000000000000000000000000", "x=1", "&"}) CHECK(posted(own_site, body) == 403);
+    CHECK(posted("Origin: http://localhost:" + std::to_string(serving.port()) + "\r\n", good) ==
+          403);  // asked as 127.0.0.1
+    for (const std::string body : {"", "token=", "token=00000000000000000000000000000000", "x=1", "&"})
+        CHECK(posted(own_site, body) == 403);
     CHECK(posted(own_site, good.substr(0, good.size() - 1)) == 403);
     CHECK_FALSE(was_posted(serving));
     CHECK(posted(own_site, good) == 303);
@@ -234,13 +255,17 @@ TEST_CASE("two runs never share a token") {
 TEST_CASE("only GET, HEAD and POST are answered, and nothing is promised to other sites") {
     Serving serving(tiny);
     for (const std::string method : {"PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT", "PROPFIND", "MKCOL"}) {
-        const auto reply = answer_of(serving, request(serving, method + " /", "Origin: http://rebound.example\r\nAccess-Control-Request-Method: POST\r\n"));
+        const auto reply = answer_of(
+            serving, request(serving, method + " /",
+                             "Origin: http://rebound.example\r\nAccess-Control-Request-Method: POST\r\n"));
         INFO(reply);
         CHECK(status_of(reply) == 405);
         CHECK(reply.find("Allow: GET, HEAD, POST") != std::string::npos);
         CHECK(reply.find("Access-Control") == std::string::npos);
     }
-    for (const std::string bytes : {"\x16\x03\x01\x02", "GET\r\n\r\n", "GET / HTTP/2.0\r\n\r\n", "GET / HTTP/1.1\r\nBroken\r\n\r\n", "\r\n\r\n\r\n: x\r\n\r\n"}) CHECK(status_of(answer_of(serving, bytes)) == 400);
+    for (const std::string bytes : {"\x16\x03\x01\x02", "GET\r\n\r\n", "GET / HTTP/2.0\r\n\r\n",
+                                    "GET / HTTP/1.1\r\nBroken\r\n\r\n", "\r\n\r\n\r\n: x\r\n\r\n"})
+        CHECK(status_of(answer_of(serving, bytes)) == 400);
     CHECK(status_of(answer_of(serving, request(serving, "GET //rebound.example/"))) == 400);
     CHECK(status_of(answer_of(serving, request(serving, "GET /%00"))) == 400);
     CHECK(status_of(answer_of(serving, request(serving, "GET /%ff"))) == 400);
@@ -250,7 +275,9 @@ TEST_CASE("only GET, HEAD and POST are answered, and nothing is promised to othe
 
 TEST_CASE("every reply carries what keeps other pages out, and is kept nowhere") {
     Serving serving(tiny);
-    for (const auto& reply : {answer_of(serving, request(serving, "GET /")), answer_of(serving, request(serving, "GET /throws")), answer_of(serving, request(serving, "PUT /")), answer_of(serving, "\r\n\r\n")}) {
+    for (const auto& reply :
+         {answer_of(serving, request(serving, "GET /")), answer_of(serving, request(serving, "GET /throws")),
+          answer_of(serving, request(serving, "PUT /")), answer_of(serving, "\r\n\r\n")}) {
         INFO(reply);
         CHECK(reply.find("Content-Security-Policy: default-src 'none'; ") != std::string::npos);
         CHECK(reply.find("frame-ancestors 'none'") != std::string::npos);
@@ -280,7 +307,9 @@ TEST_CASE("a place to go on to never leads to another site, nor splits the reply
 TEST_CASE("one connection asks several times, also ahead; HEAD brings no body") {
     Serving serving(tiny);
     Wire wire(serving.port());
-    const auto ask = [&](const std::string& first) { return first + " HTTP/1.1\r\nHost: " + serving.host() + "\r\n\r\n"; };
+    const auto ask = [&](const std::string& first) {
+        return first + " HTTP/1.1\r\nHost: " + serving.host() + "\r\n\r\n";
+    };
     wire.send(ask("GET /") + ask("HEAD /big") + ask("GET /nowhere"));
     CHECK(body_of(wire.reply()) == "posted 0");
     const auto head = wire.reply(true);
@@ -318,9 +347,14 @@ TEST_CASE("a phone in the yard gets in once with the token that was printed, and
     CHECK(body_of(ask("GET /may-edit", cookie)) == "no");
     CHECK(body_of(answer_of(serving, request(serving, "GET /may-edit"))) == "yes");
     const auto body = "token=" + token_of(serving);
-    CHECK(status_of(ask("POST /", cookie + "Origin: http://" + host + "\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: " + std::to_string(body.size()) + "\r\n", body)) == 403);
+    CHECK(status_of(ask("POST /",
+                        cookie + "Origin: http://" + host +
+                            "\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: " +
+                            std::to_string(body.size()) + "\r\n",
+                        body)) == 403);
     CHECK_FALSE(was_posted(serving));
-    CHECK(status_of(answer_of(serving, "GET / HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n\r\n")) == 421);  // one door, one host
+    CHECK(status_of(answer_of(serving, "GET / HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n\r\n")) ==
+          421);  // one door, one host
     came_through(serving);
 }
 
@@ -340,7 +374,8 @@ TEST_CASE("a phone that may edit still needs the page's own form") {
     const auto cookie_at = let_in.find("Set-Cookie: ") + 12;
     const auto cookie = "Cookie: " + let_in.substr(cookie_at, let_in.find(';', cookie_at) - cookie_at) + "\r\n";
     const auto body = "token=" + token_of(serving);
-    const auto content = "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: " + std::to_string(body.size()) + "\r\n";
+    const auto content = "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: " +
+                         std::to_string(body.size()) + "\r\n";
     CHECK(status_of(ask("POST /", cookie + content, body)) == 403);
     CHECK(status_of(ask("POST /", "Origin: http://" + host + "\r\n" + content, body)) == 401);
     CHECK_FALSE(was_posted(serving));
@@ -382,7 +417,9 @@ TEST_CASE("an address that cannot be served at says so, and what to do") {
         ServerOptions options;
         options.listen = listen;
         options.say = [](const auto&) {};
-        try { serve(options, tiny); } catch (const Error& error) { return std::string(error.what()); }
+        try {
+            serve(options, tiny);
+        } catch (const Error& error) { return std::string(error.what()); }
         return std::string();
     };
     CHECK_THAT(tried("0.0.0.0"), Catch::Contains("name one address of this machine"));

@@ -26,9 +26,30 @@ public:
     double real() { return std::uniform_real_distribution<double>(0.001, 1e4)(random_) / (upto(3) == 0 ? 3e5 : 1); }
     bool often() { return upto(3) != 0; }
     std::string text() {
-        static const std::string pieces[] = {"0012", "2-Sep", "1e5", "a, b", "say \"no\"", "two\nlines", "µ °C ½", " led by a blank", "trailing ", "'", ";", "=1+1", "\xe2\x82\xac", "NULL", "none", "\t", "x\r\ny", "C:\\new", "\x01", "\xe9 Latin-1", "\\"};
+        static const std::string pieces[] = {"0012",
+                                             "2-Sep",
+                                             "1e5",
+                                             "a, b",
+                                             "say \"no\"",
+                                             "two\nlines",
+                                             "µ °C ½",
+                                             " led by a blank",
+                                             "trailing ",
+                                             "'",
+                                             ";",
+                                             "=1+1",
+                                             "\xe2\x82\xac",
+                                             "NULL",
+                                             "none",
+                                             "\t",
+                                             "x\r\ny",
+                                             "C:\\new",
+                                             "\x01",
+                                             "\xe9 Latin-1",
+                                             "\\"};
         std::string all;
-        for (int i = 0; i <= upto(2); ++i) all += pieces[static_cast<std::size_t>(upto(static_cast<int>(std::size(pieces)) - 1))];
+        for (int i = 0; i <= upto(2); ++i)
+            all += pieces[static_cast<std::size_t>(upto(static_cast<int>(std::size(pieces)) - 1))];
         return all;
     }
     std::string maybe() { return often() ? text() : ""; }
@@ -52,7 +73,8 @@ WorkRecord work(Draw& draw, std::int64_t job) {
     WorkRecord one;
     one.job = job;
     one.what = draw.often() ? "fitted" : "proof";
-    one.role = draw.maybe(), one.item = draw.maybe(), one.label = draw.maybe(), one.gears = draw.maybe(), one.codes = draw.maybe(), one.leaks = draw.maybe(), one.note = draw.maybe();
+    one.role = draw.maybe(), one.item = draw.maybe(), one.label = draw.maybe(), one.gears = draw.maybe(),
+    one.codes = draw.maybe(), one.leaks = draw.maybe(), one.note = draw.maybe();
     if (draw.often()) one.quantity = draw.real();
     if (draw.often()) one.torque_nm = draw.real();
     if (draw.often()) one.seals_out = draw.upto(3), one.seals_in = draw.upto(3);
@@ -102,7 +124,10 @@ void fill(Shop& shop, Draw& draw) {
         money.kind = "parts";
         money.cents = draw.upto(1000000);
         money.note = draw.maybe();
-        records.add(van, {{event(draw, job), event(draw, job)}, {work(draw, job), work(draw, job)}, {money}, {{draw.text(), draw.real(), "left over", draw.maybe()}}});
+        records.add(van, {{event(draw, job), event(draw, job)},
+                          {work(draw, job), work(draw, job)},
+                          {money},
+                          {{draw.text(), draw.real(), "left over", draw.maybe()}}});
         records.close(van, {job, {}, {}, draw.text(), "no", draw.real(), draw.upto(9999), draw.maybe(), {}});
         const auto seller = draw.text() + std::to_string(v);
         SellerTerms terms;
@@ -114,7 +139,8 @@ void fill(Shop& shop, Draw& draw) {
 
 std::map<std::string, std::string> contents(const std::string& folder) {
     std::map<std::string, std::string> all;
-    for (const auto& entry : files::directory_iterator(folder)) all[entry.path().filename()] = ScratchFolder::read(entry.path());
+    for (const auto& entry : files::directory_iterator(folder))
+        all[entry.path().filename()] = ScratchFolder::read(entry.path());
     return all;
 }
 
@@ -138,7 +164,8 @@ TEST_CASE("a shop that is exported, imported and exported again gives the same b
         REQUIRE(contents(folder.file("out")) == contents(folder.file("again")));
         CHECK(contents(folder.file("out")).size() == 13);  // 12 tables and the descriptor
         CHECK(second.history("van-0").size() == first.history("van-0").size());
-        CHECK(ShopRecords(second.database()).records("van-1")[1].note == ShopRecords(first.database()).records("van-1")[1].note);
+        CHECK(ShopRecords(second.database()).records("van-1")[1].note ==
+              ShopRecords(first.database()).records("van-1")[1].note);
     }
 }
 

@@ -22,11 +22,16 @@ using namespace casebound;
 namespace {
 
 // As in shop_writer.cpp: rows of one write in each table, and where its number stands.
-struct Written { const char *table, *mark; std::int64_t kind, rows; };
+struct Written {
+    const char *table, *mark;
+    std::int64_t kind, rows;
+};
 
 constexpr Written all_written[] = {
-    {"tellings", "right_side", 0, 300}, {"jobs_started", "note", 1, 1}, {"line_events", "note", 1, 100}, {"records", "note", 1, 100}, {"money", "note", 1, 100}, {"shelf_entries", "note", 1, 100},
-    {"offers", "note", 2, 300}, {"sellers", "carriage_cents", 2, 1}, {"closings", "cause", 3, 1}, {"settings", "value", 4, 5},
+    {"tellings", "right_side", 0, 300}, {"jobs_started", "note", 1, 1},      {"line_events", "note", 1, 100},
+    {"records", "note", 1, 100},        {"money", "note", 1, 100},           {"shelf_entries", "note", 1, 100},
+    {"offers", "note", 2, 300},         {"sellers", "carriage_cents", 2, 1}, {"closings", "cause", 3, 1},
+    {"settings", "value", 4, 5},
 };
 constexpr std::int64_t kinds = 5;
 
@@ -69,8 +74,8 @@ Kill write_and_kill(const std::string& path, const char* mode, std::int64_t from
     const std::string journal = path + "-journal";
     result.within_a_write = std::filesystem::exists(journal) && std::filesystem::file_size(journal) > 0;
     REQUIRE(WIFSIGNALED(status));
-    REQUIRE(WTERMSIG(status) == SIGKILL);   // it did not end by itself
-    REQUIRE(result.acknowledged >= 0);      // it had begun
+    REQUIRE(WTERMSIG(status) == SIGKILL);  // it did not end by itself
+    REQUIRE(result.acknowledged >= 0);     // it had begun
     return result;
 }
 
@@ -78,19 +83,23 @@ Kill write_and_kill(const std::string& path, const char* mode, std::int64_t from
 std::int64_t newest(const Database& database) {
     std::int64_t last = 0;
     for (const auto& one : all_written)
-        last = std::max(last, database.integer(fmt::format("SELECT coalesce(max(CAST({} AS INTEGER)), 0) FROM {}", one.mark, one.table)));
+        last = std::max(last, database.integer(fmt::format("SELECT coalesce(max(CAST({} AS INTEGER)), 0) FROM {}",
+                                                           one.mark, one.table)));
     return last;
 }
 
 std::string half_written(const Written& one) {
-    return fmt::format("SELECT count(*) FROM (SELECT 1 FROM {} GROUP BY {} HAVING count(*) <> {})", one.table, one.mark, one.rows);
+    return fmt::format("SELECT count(*) FROM (SELECT 1 FROM {} GROUP BY {} HAVING count(*) <> {})", one.table, one.mark,
+                       one.rows);
 }
 
 // One write fills several tables: all of them, or none.
 std::string kind_missing(const Database& database, std::int64_t last) {
     for (const auto& one : all_written)
         for (auto number = last; number >= 1 && number > last - kinds; --number)
-            if (number % kinds == one.kind && database.integer(fmt::format("SELECT count(*) FROM {} WHERE CAST({} AS INTEGER) = {}", one.table, one.mark, number)) != one.rows)
+            if (number % kinds == one.kind &&
+                database.integer(fmt::format("SELECT count(*) FROM {} WHERE CAST({} AS INTEGER) = {}", one.table,
+                                             one.mark, number)) != one.rows)
                 return fmt::format("write {} is missing in {}", number, one.table);
     return "";
 }
@@ -109,9 +118,7 @@ std::string damage(const std::string& path, std::int64_t acknowledged) {
         for (const auto& one : all_written)
             if (database.integer(half_written(one)) > 0) return fmt::format("half a write in {}", one.table);
         return kind_missing(database, last);
-    } catch (const Error& error) {
-        return error.what();
-    }
+    } catch (const Error& error) { return error.what(); }
 }
 
 }  // namespace
@@ -145,7 +152,8 @@ TEST_CASE("positive control: without the rollback journal the same kills do dama
         first = damage(path, killed.acknowledged);
     }
     INFO("otherwise the checks of this test would not notice a torn write");
-    CHECK_THAT(first, Catch::Matchers::StartsWith("half a write") || Catch::Matchers::Contains("is missing in") || Catch::Matchers::StartsWith("integrity: ") || Catch::Matchers::Contains("malformed"));
+    CHECK_THAT(first, Catch::Matchers::StartsWith("half a write") || Catch::Matchers::Contains("is missing in") ||
+                          Catch::Matchers::StartsWith("integrity: ") || Catch::Matchers::Contains("malformed"));
 }
 
 TEST_CASE("the shop file is synced fully and keeps no write-ahead log") {

@@ -21,7 +21,9 @@ struct Fixture {
     Shop shop{folder.file("shop.sqlite")};
     Fixture() { shop.create("bookvan", "drover", "north america", "00aaa0a91 LA000001"); }
 
-    NewTell depth(std::string text, TellEvidence evidence = TellEvidence::measured) const { return {"pan_depth", text, text, evidence}; }
+    NewTell depth(std::string text, TellEvidence evidence = TellEvidence::measured) const {
+        return {"pan_depth", text, text, evidence};
+    }
     std::vector<std::string> told() const {
         std::vector<std::string> all;
         for (const auto& entry : shop.told("bookvan")) all.push_back(entry.attribute + "=" + entry.right_side);
@@ -66,7 +68,8 @@ TEST_CASE_METHOD(Fixture, "a name that could not be typed again is refused") {
         CHECK(refusal([&] { shop.create(name, "drover"); }).exit == Exit::usage);
     }
     CHECK(refusal([&] { shop.create(std::string(65, 'a'), "drover"); }).exit == Exit::usage);
-    CHECK(refusal([&] { shop.create("van", ""); }).text == "vehicle van: no vehicle line is given: name the line it belongs to");
+    CHECK(refusal([&] { shop.create("van", ""); }).text ==
+          "vehicle van: no vehicle line is given: name the line it belongs to");
     CHECK(shop.vehicles().size() == 1);
 }
 
@@ -101,7 +104,8 @@ TEST_CASE_METHOD(Fixture, "forgetting takes the vehicle and what was told about 
     shop.forget("bookvan");
     CHECK_FALSE(shop.vehicle("bookvan"));
     CHECK(shop.told("ark").size() == 1);
-    CHECK(Database(folder.file("shop.sqlite"), Database::Mode::read_only).integer("SELECT count(*) FROM tellings") == 1);
+    CHECK(Database(folder.file("shop.sqlite"), Database::Mode::read_only).integer("SELECT count(*) FROM tellings") ==
+          1);
 }
 
 TEST_CASE_METHOD(Fixture, "forgetting needs the name in its own case") {
@@ -114,18 +118,23 @@ TEST_CASE_METHOD(Fixture, "a vehicle with records is forgotten only when told th
     shop.start_job("bookvan", "mount-pair", "left one leaks");
     const auto no = refusal([&] { shop.forget("bookvan"); });
     CHECK(no.exit == Exit::usage);
-    CHECK(no.text == "vehicle bookvan: it has records (2 in jobs_started): nothing was forgotten; say that the records may go too, or keep it");
+    CHECK(no.text ==
+          "vehicle bookvan: it has records (2 in jobs_started): nothing was forgotten; say that the records may go "
+          "too, or keep it");
     REQUIRE(shop.vehicle("bookvan"));
     CHECK(shop.jobs("bookvan").size() == 2);
     shop.forget("bookvan", true);
     CHECK_FALSE(shop.vehicle("bookvan"));
-    CHECK(Database(folder.file("shop.sqlite"), Database::Mode::read_only).integer("SELECT count(*) FROM jobs_started") == 0);
+    CHECK(
+        Database(folder.file("shop.sqlite"), Database::Mode::read_only).integer("SELECT count(*) FROM jobs_started") ==
+        0);
 }
 
 TEST_CASE_METHOD(Fixture, "a table that a later version adds keeps its vehicles from being forgotten too") {
     Database later(folder.file("shop.sqlite"), Database::Mode::read_write);
-    later.execute("CREATE TABLE fitted (id INTEGER PRIMARY KEY, van INTEGER REFERENCES vehicles (id) ON DELETE CASCADE) STRICT;"
-                  "INSERT INTO fitted (van) SELECT id FROM vehicles");
+    later.execute(
+        "CREATE TABLE fitted (id INTEGER PRIMARY KEY, van INTEGER REFERENCES vehicles (id) ON DELETE CASCADE) STRICT;"
+        "INSERT INTO fitted (van) SELECT id FROM vehicles");
     CHECK_THAT(refusal([&] { shop.forget("bookvan"); }).text, Contains("1 in fitted"));
 }
 
@@ -243,13 +252,15 @@ TEST_CASE_METHOD(Fixture, "several tellings go in together or not at all") {
 }
 
 TEST_CASE_METHOD(Fixture, "an attribute told twice in one go is refused") {
-    CHECK(refusal([&] { shop.tell("bookvan", {depth("38mm"), depth("52mm")}); }).text ==
-          "vehicle bookvan: pan_depth is told twice: tell it once, alternatives as a|b");
+    CHECK(refusal([&] {
+              shop.tell("bookvan", {depth("38mm"), depth("52mm")});
+          }).text == "vehicle bookvan: pan_depth is told twice: tell it once, alternatives as a|b");
     CHECK(shop.history("bookvan").empty());
 }
 
 TEST_CASE_METHOD(Fixture, "a telling without a value, or one that no condition could hold, is refused") {
-    CHECK_THAT(refusal([&] { shop.tell("bookvan", depth("")); }).text, Contains("pan_depth: no value is given: write pan_depth=value"));
+    CHECK_THAT(refusal([&] { shop.tell("bookvan", depth("")); }).text,
+               Contains("pan_depth: no value is given: write pan_depth=value"));
     CHECK(refusal([&] { shop.tell("bookvan", NewTell{"", "a", "a"}); }).exit == Exit::usage);
     CHECK(refusal([&] { shop.tell("bookvan", depth("a||b")); }).exit == Exit::usage);
     CHECK(shop.history("bookvan").empty());
@@ -268,7 +279,8 @@ TEST_CASE_METHOD(Fixture, "a telling has a real day that is not after today") {
 }
 
 TEST_CASE("evidence is written and read in the same words") {
-    for (const auto evidence : {TellEvidence::measured, TellEvidence::read, TellEvidence::seller_said, TellEvidence::assumed})
+    for (const auto evidence :
+         {TellEvidence::measured, TellEvidence::read, TellEvidence::seller_said, TellEvidence::assumed})
         CHECK(tell_evidence_from(tell_evidence_words(evidence)) == evidence);
     CHECK(tell_evidence_words(TellEvidence::seller_said) == "seller said");
     CHECK(tell_evidence_from("seller-said") == TellEvidence::seller_said);
@@ -313,7 +325,8 @@ TEST_CASE_METHOD(Fixture, "a setting is absent until it is set, and can be taken
     shop.set_setting("currency", "cu");
     shop.set_setting("hour_value", "32.50");
     CHECK(shop.setting("hour_value") == "32.50");
-    CHECK(shop.settings() == std::vector<std::pair<std::string, std::string>>{{"currency", "cu"}, {"hour_value", "32.50"}});
+    CHECK(shop.settings() ==
+          std::vector<std::pair<std::string, std::string>>{{"currency", "cu"}, {"hour_value", "32.50"}});
     shop.set_setting("hour_value", "");
     CHECK_FALSE(shop.setting("hour_value"));
 }
@@ -322,9 +335,11 @@ TEST_CASE_METHOD(Fixture, "a setting nobody knows, or a value it cannot have, is
     CHECK_THAT(refusal([&] { shop.set_setting("hourvalue", "30"); }).text,
                Contains("setting hourvalue: there is no such setting: use one of cash_limit, currency, hour_value"));
     CHECK(refusal([&] { (void)shop.setting("colour"); }).exit == Exit::usage);
-    CHECK(refusal([&] { shop.set_setting("hour_value", "-3"); }).text == "setting hour_value: \"-3\" cannot be: write a number from 0 up");
+    CHECK(refusal([&] { shop.set_setting("hour_value", "-3"); }).text ==
+          "setting hour_value: \"-3\" cannot be: write a number from 0 up");
     CHECK_THAT(refusal([&] { shop.set_setting("hour_value", "32,50"); }).text, Contains("write \"32.50\""));
-    CHECK_THAT(refusal([&] { shop.set_setting("project_limit", "2.5"); }).text, Contains("write a whole number from 0 up"));
+    CHECK_THAT(refusal([&] { shop.set_setting("project_limit", "2.5"); }).text,
+               Contains("write a whole number from 0 up"));
     CHECK(shop.settings().empty());
 }
 

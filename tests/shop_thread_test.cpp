@@ -12,7 +12,7 @@
 using namespace casebound;
 
 TEST_CASE("an odometer statement is exempt by age as 49 CFR 580.17(a)(3) and (4) say") {
-    CHECK(odometer_statement_exempt(2010, "2020-01-01"));        // the regulation's own example
+    CHECK(odometer_statement_exempt(2010, "2020-01-01"));  // the regulation's own example
     CHECK_FALSE(odometer_statement_exempt(2010, "2019-12-31"));
     CHECK_FALSE(odometer_statement_exempt(2011, "2030-12-31"));  // the regulation's own example
     CHECK(odometer_statement_exempt(2011, "2031-01-01"));
@@ -28,7 +28,8 @@ TEST_CASE("records, offers, money and closings cannot be overwritten even by SQL
     paid.kind = "purchase";
     paid.cents = 100;
     records.add("van", {{}, {}, {paid}});
-    CHECK(refusal([&] { shop.database().execute("UPDATE money SET cents = 1"); }).text.find("nothing is overwritten") != std::string::npos);
+    CHECK(refusal([&] { shop.database().execute("UPDATE money SET cents = 1"); }).text.find("nothing is overwritten") !=
+          std::string::npos);
     CHECK(records.spent_cents("van") == 100);
 }
 
@@ -69,5 +70,6 @@ TEST_CASE("amounts are whole cents") {
     CHECK(cents_from("price", "12") == 1200);
     CHECK(cents_from("price", "12.5") == 1250);
     CHECK(cents_from("price", "0.07") == 7);
-    for (const auto* wrong : {"", "-1", "1.", ".5", "1,50", "1.005", "12 cu", "9999999999"}) CHECK(refusal([&] { cents_from("price", wrong); }).exit == Exit::usage);
+    for (const auto* wrong : {"", "-1", "1.", ".5", "1,50", "1.005", "12 cu", "9999999999"})
+        CHECK(refusal([&] { cents_from("price", wrong); }).exit == Exit::usage);
 }

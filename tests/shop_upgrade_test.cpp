@@ -38,18 +38,23 @@ std::string version_3(const ScratchFolder& folder) {
     Database database(path, Database::Mode::create);
     const auto sections = schema_versions(shop_sql);
     for (std::size_t i = 0; i < 3; ++i) database.execute(sections[i]);
-    database.execute("INSERT INTO sellers (name, carriage_cents, minimum_cents, entered) VALUES ('Pier', 450, 0, '2026-11-01')");
-    const std::string insert = "INSERT INTO offers (seller, item, withdrawn, pack_quantity, price_cents, available, days, returnable, return_fee, return_days, core_cents, core_days, note, entered, return_carriage_cents) VALUES ";
-    database.execute(insert + "('Pier', 'said', 0, 1, 3100, 4, 2, 1, 0.15, 14, 500, 30, 'asked', '2026-11-02', 300),"
-                              "('Pier', 'zeros', 0, 5, 3600, NULL, 0, 0, 0, NULL, 0, NULL, NULL, '2026-11-03', 0),"
-                              "('Pier', 'gone', 1, 1, 900, NULL, 5, 0, 0, NULL, 0, NULL, NULL, '2026-11-04', 0)");
+    database.execute(
+        "INSERT INTO sellers (name, carriage_cents, minimum_cents, entered) VALUES ('Pier', 450, 0, '2026-11-01')");
+    const std::string insert =
+        "INSERT INTO offers (seller, item, withdrawn, pack_quantity, price_cents, available, days, returnable, "
+        "return_fee, return_days, core_cents, core_days, note, entered, return_carriage_cents) VALUES ";
+    database.execute(insert +
+                     "('Pier', 'said', 0, 1, 3100, 4, 2, 1, 0.15, 14, 500, 30, 'asked', '2026-11-02', 300),"
+                     "('Pier', 'zeros', 0, 5, 3600, NULL, 0, 0, 0, NULL, 0, NULL, NULL, '2026-11-03', 0),"
+                     "('Pier', 'gone', 1, 1, 900, NULL, 5, 0, 0, NULL, 0, NULL, NULL, '2026-11-04', 0)");
     database.execute("PRAGMA application_id=1667396456; PRAGMA user_version=3");
     return path;
 }
 
 std::vector<std::string> tables_of(const Database& database) {
     std::vector<std::string> names;
-    Statement rows(database, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name");
+    Statement rows(database,
+                   "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name");
     while (rows.step()) names.push_back(rows.str(0));
     return names;
 }
@@ -59,7 +64,8 @@ std::vector<std::string> rows_of(const Database& database, const std::string& ta
     Statement rows(database, "SELECT * FROM \"" + table + "\" ORDER BY rowid");
     while (rows.step()) {
         std::string row;
-        for (int i = 0; i < rows.columns(); ++i) row += (rows.is_null(i) ? "NULL" : "'" + rows.str(i) + "'") + std::string(" ");
+        for (int i = 0; i < rows.columns(); ++i)
+            row += (rows.is_null(i) ? "NULL" : "'" + rows.str(i) + "'") + std::string(" ");
         all.push_back(row);
     }
     return all;

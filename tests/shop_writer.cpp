@@ -79,7 +79,13 @@ void write_one(Shop& shop, std::int64_t number) {
         case 1: ShopRecords(shop.database()).add_to_job(van, "job-" + mark, mark, work(number)); break;
         case 2: ShopOffers(shop.database()).put({{"seller", number, {}, 0, {}}}, offers(number)); break;
         case 3: ShopRecords(shop.database()).close(van, {1, {}, {}, mark, "yes", 1, number, {}, {}}); break;
-        case 4: shop.set_settings({{"cash_limit", mark}, {"hour_value", mark}, {"jurisdiction", mark}, {"margin", mark}, {"project_limit", mark}}); break;
+        case 4:
+            shop.set_settings({{"cash_limit", mark},
+                               {"hour_value", mark},
+                               {"jurisdiction", mark},
+                               {"margin", mark},
+                               {"project_limit", mark}});
+            break;
     }
 }
 

@@ -43,7 +43,7 @@ std::vector<Fault> agreeing(const std::vector<Explanation>& explanations) {
     return faults;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("Ash-4: each single fault gives its own gears for commanded 1-2-3-4") {
     // Derived from the table; 1-2-2-1 and 2-2-3-3 equal two rows of a maker's
@@ -66,9 +66,8 @@ TEST_CASE("Ash-4: before fail-safe no two faults look alike") {
 TEST_CASE("Ash-4: in fail-safe every electrical loss looks the same") {
     const auto table = ash_4();
     const Situation in_fail_safe{Phase::in_fail_safe, "", {}};
-    const auto groups =
-        look_alikes(patterns(table, {off("A"), off("B"), lost("feed"), Fault{}}, one_to_four,
-                             in_fail_safe));
+    const auto groups = look_alikes(
+        patterns(table, {off("A"), off("B"), lost("feed"), Fault{}}, one_to_four, in_fail_safe));
     REQUIRE(groups.size() == 1);
     CHECK(groups.front().size() == 4);
     CHECK(gears(table, off("A"), in_fail_safe) == "3 3 3 3");
@@ -91,8 +90,7 @@ TEST_CASE("2-2-3-3 before fail-safe means A held off and nothing else") {
 
 TEST_CASE("stuck in third cannot tell the faults apart once in fail-safe") {
     const auto explained = explain(ash_4(), driven({"3", "3", "3", "3"}, Phase::in_fail_safe));
-    CHECK(agreeing(explained) ==
-          std::vector<Fault>{off("A"), off("B"), lost("feed"), Fault{}});
+    CHECK(agreeing(explained) == std::vector<Fault>{off("A"), off("B"), lost("feed"), Fault{}});
     CHECK(agreeing(explain(ash_4(), driven({"3", "3", "3", "3"}, Phase::not_told))) ==
           std::vector<Fault>{off("A"), off("B"), lost("feed"), Fault{}});
 }
@@ -176,13 +174,12 @@ TEST_CASE("slip seen where slip is predicted agrees, a gear seen there contradic
     CHECK(agreement(table, off("C"), {"2", Obtained::gear, "2", {}}) == Agreement::contradicts);
     CHECK(agreement(table, off("C"), {"2", Obtained::binds, "", {}}) == Agreement::contradicts);
     CHECK(agreement(table, off("C"), {"1", Obtained::slips, "", {}}) == Agreement::contradicts);
-    CHECK(agreement(table, off("C"), {"1", Obtained::cannot_tell, "", {}}) ==
-          Agreement::cannot_tell);
+    CHECK(agreement(table, off("C"), {"1", Obtained::cannot_tell, "", {}}) == Agreement::cannot_tell);
 }
 
 TEST_CASE("states that belong to no gear are between gears and prove nothing") {
     auto table = ash_4();
-    table.gears.pop_back(); // no fourth
+    table.gears.pop_back();  // no fourth
     CHECK(predict(table, off("B"), "1").obtained == Obtained::between_gears);
     CHECK(agreement(table, off("B"), {"1", Obtained::gear, "2", {}}) == Agreement::cannot_tell);
     CHECK(agreement(table, off("B"), {"1", Obtained::slips, "", {}}) == Agreement::agrees);
@@ -191,8 +188,7 @@ TEST_CASE("states that belong to no gear are between gears and prove nothing") {
 TEST_CASE("the lever may override the elements") {
     auto table = ash_4();
     table.lever_rules = {{"1", {}, "1", "invented"}};
-    const auto predicted =
-        predict(table, lost("feed"), "1", {Phase::before_fail_safe, "1", {}});
+    const auto predicted = predict(table, lost("feed"), "1", {Phase::before_fail_safe, "1", {}});
     CHECK(predicted.gear == "1");
     CHECK(predicted.layer == Layer::lever);
     CHECK(predict(table, lost("feed"), "1").gear == "3");
@@ -233,12 +229,11 @@ TEST_CASE("every fault of a table is reported") {
     const auto faults = table_faults(table);
     std::string all;
     for (const auto& fault : faults) all += fault + "\n";
-    for (const char* expected :
-         {"element A: given twice", "gear 1: got 1 states: the table has 3 elements",
-          "gear 1: given twice", "node ground: unknown element Z", "lever rule: no lever given",
-          "lever : unknown gear 8", "lever : unknown gear 9", "failure chart: unknown subject Q",
-          "failure chart: unknown gear 7", "failure chart: say before or in fail-safe",
-          "fail-safe reaction: unknown subject Y", "fail-safe reaction: unknown element X"})
+    for (const char* expected : {"element A: given twice", "gear 1: got 1 states: the table has 3 elements",
+                                 "gear 1: given twice", "node ground: unknown element Z", "lever rule: no lever given",
+                                 "lever : unknown gear 8", "lever : unknown gear 9", "failure chart: unknown subject Q",
+                                 "failure chart: unknown gear 7", "failure chart: say before or in fail-safe",
+                                 "fail-safe reaction: unknown subject Y", "fail-safe reaction: unknown element X"})
         CHECK_THAT(all, Contains(expected));
     CHECK_THROWS_AS(predict(table, {}, "1"), std::domain_error);
     auto twins = ash_4();
@@ -248,8 +243,7 @@ TEST_CASE("every fault of a table is reported") {
 }
 
 TEST_CASE("unknown gears and elements are refused by name") {
-    CHECK_THROWS_WITH(predict(ash_4(), {}, "7"),
-                      "gear: got 7: valid range is the gears of the apply table");
+    CHECK_THROWS_WITH(predict(ash_4(), {}, "7"), "gear: got 7: valid range is the gears of the apply table");
     CHECK_THROWS_WITH(predict(ash_4(), off("C"), "1"),
                       "fault subject: got C: valid range is the elements and nodes of the apply table");
     CHECK_THROWS_AS(gears_left(ash_4(), "C"), std::domain_error);
@@ -265,8 +259,7 @@ TEST_CASE("in generated families the true fault always agrees with what it gives
         std::shuffle(states.begin(), states.end(), random);
         for (std::size_t g = 0; g < 4; ++g) {
             const unsigned s = states[g];
-            table.gears.push_back(
-                {one_to_four[g], {(s & 1) != 0, (s & 2) != 0, (s & 4) != 0}, ""});
+            table.gears.push_back({one_to_four[g], {(s & 1) != 0, (s & 2) != 0, (s & 4) != 0}, ""});
         }
         table.nodes = {{"feed", {"A", "C"}, false}};
         for (const Fault& fault : single_faults(table)) {

@@ -29,12 +29,16 @@ const std::vector<CodeClass> endings{CodeClass::circuit, CodeClass::stuck_off, C
 
 // The wording published lists agree on, P0740 to P0779, in order of number.
 std::vector<CodeRow> published_rows() {
-    const std::vector<std::string> solenoid_endings{"Malfunction", "Performance or Stuck Off",
-                                                    "Stuck On", "Electrical", "Intermittent"};
-    const std::vector<std::string> names{
-        "Torque Converter Clutch Circuit", "Pressure Control Solenoid", "Shift Solenoid A",
-        "Shift Solenoid B", "Shift Solenoid C", "Shift Solenoid D", "Shift Solenoid E",
-        "Pressure Control Solenoid B"};
+    const std::vector<std::string> solenoid_endings{"Malfunction", "Performance or Stuck Off", "Stuck On", "Electrical",
+                                                    "Intermittent"};
+    const std::vector<std::string> names{"Torque Converter Clutch Circuit",
+                                         "Pressure Control Solenoid",
+                                         "Shift Solenoid A",
+                                         "Shift Solenoid B",
+                                         "Shift Solenoid C",
+                                         "Shift Solenoid D",
+                                         "Shift Solenoid E",
+                                         "Pressure Control Solenoid B"};
     std::vector<CodeRow> rows;
     int number = 740;
     for (const auto& name : names)
@@ -43,7 +47,7 @@ std::vector<CodeRow> published_rows() {
     return rows;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("P0750 to P0774 are solenoids A to E with the same five endings") {
     int number = 750;
@@ -77,8 +81,7 @@ TEST_CASE("converter clutch and pressure control share the five endings") {
                                                       {795, Function::pressure_control}};
     for (const auto& [base, function] : bases)
         for (std::size_t i = 0; i < endings.size(); ++i) {
-            const auto known =
-                meaning(code(("P0" + std::to_string(base + static_cast<int>(i))).c_str()));
+            const auto known = meaning(code(("P0" + std::to_string(base + static_cast<int>(i))).c_str()));
             REQUIRE(known);
             CHECK(known->function == function);
             CHECK(known->kind == endings[i]);
@@ -91,8 +94,7 @@ TEST_CASE("converter clutch and pressure control share the five endings") {
 TEST_CASE("ratio codes name their gear") {
     CHECK(described(code("P0730")) == "P0730: gear ratio, incorrect ratio");
     for (int gear = 1; gear <= 5; ++gear)
-        CHECK(meaning(code(("P073" + std::to_string(gear)).c_str()))->which ==
-              std::to_string(gear));
+        CHECK(meaning(code(("P073" + std::to_string(gear)).c_str()))->which == std::to_string(gear));
     CHECK(meaning(code("P0729"))->which == "6");
     CHECK(meaning(code("P0736"))->which == "R");
 }
@@ -135,8 +137,7 @@ TEST_CASE("a code that is not recorded is not given a meaning") {
 
 TEST_CASE("codes are read whatever the case, and rubbish is not a code") {
     CHECK(read_code(" p075a ") == code("P075A"));
-    for (const char* text : {"", "P", "P075", "P07530", "0753", "X0753", "P0G53", "P4753", "PA753",
-                             "P 753", "P-753"}) {
+    for (const char* text : {"", "P", "P075", "P07530", "0753", "X0753", "P0G53", "P4753", "PA753", "P 753", "P-753"}) {
         INFO(text);
         CHECK_FALSE(read_code(text));
     }

@@ -10,10 +10,8 @@ inline solenoids::ApplyTable ash_4() {
     solenoids::ApplyTable table;
     table.family = "Ash-4";
     table.elements = {"A", "B"};
-    table.gears = {{"1", {true, true}, ""},
-                   {"2", {false, true}, ""},
-                   {"3", {false, false}, ""},
-                   {"4", {true, false}, ""}};
+    table.gears = {
+        {"1", {true, true}, ""}, {"2", {false, true}, ""}, {"3", {false, false}, ""}, {"4", {true, false}, ""}};
     table.nodes = {{"feed", {"A", "B"}, false}};
     table.reactions = {{{}, {}, {{"A", false}, {"B", false}}, "invented"}};
     return table;
@@ -25,15 +23,10 @@ inline solenoids::ApplyTable birch_4() {
     solenoids::ApplyTable table;
     table.family = "Birch-4";
     table.elements = {"No.1", "No.2"};
-    table.gears = {{"1", {true, false}, ""},
-                   {"2", {true, true}, ""},
-                   {"3", {false, true}, ""},
-                   {"4", {false, false}, ""}};
+    table.gears = {
+        {"1", {true, false}, ""}, {"2", {true, true}, ""}, {"3", {false, true}, ""}, {"4", {false, false}, ""}};
     table.nodes = {{"feed", {"No.1", "No.2"}, false}};
-    table.reactions = {{solenoids::Fault{solenoids::FaultKind::stuck_off, "No.1"},
-                        {},
-                        {{"No.2", true}},
-                        "invented"}};
+    table.reactions = {{solenoids::Fault{solenoids::FaultKind::stuck_off, "No.1"}, {}, {{"No.2", true}}, "invented"}};
     return table;
 }
 
@@ -43,14 +36,11 @@ inline solenoids::ApplyTable birch_6() {
     table.family = "Birch-6";
     table.kind = solenoids::TableKind::friction_elements;
     table.elements = {"A", "B", "C", "D", "E"};
-    table.gears = {{"1", {true, false, false, true, false}, ""},
-                   {"2", {true, false, true, false, false}, ""},
-                   {"3", {true, false, false, false, true}, ""},
-                   {"4", {true, true, false, false, false}, ""},
-                   {"5", {false, true, false, false, true}, ""},
-                   {"6", {false, true, true, false, false}, ""},
+    table.gears = {{"1", {true, false, false, true, false}, ""}, {"2", {true, false, true, false, false}, ""},
+                   {"3", {true, false, false, false, true}, ""}, {"4", {true, true, false, false, false}, ""},
+                   {"5", {false, true, false, false, true}, ""}, {"6", {false, true, true, false, false}, ""},
                    {"R", {false, false, false, true, true}, "R"}};
     return table;
 }
 
-} // namespace casebound::tests
+}  // namespace casebound::tests

@@ -5,9 +5,9 @@
 
 #include "bc_calculator.h"
 #include "core/reasoner.h"
+#include "plugins/solenoids/alternatives.h"
 #include "plugins/solenoids/ratio.h"
 #include "plugins/solenoids/resistance.h"
-#include "plugins/solenoids/alternatives.h"
 #include "plugins/solenoids/temp_sensor.h"
 
 using namespace casebound::solenoids;
@@ -35,7 +35,7 @@ struct Checks {
     }
 };
 
-} // namespace
+}  // namespace
 
 TEST_CASE("temperature correction of copper agrees with bc") {
     std::mt19937 random(11);
@@ -48,11 +48,9 @@ TEST_CASE("temperature correction of copper agrees with bc") {
         const double u = temp(random);
         checks.add(plain(r) + "/(1+0.00393*(" + plain(t) + "-20))", ohm_at_20(r, t));
         checks.add(plain(r) + "*(1+0.00393*(" + plain(t) + "-20))", ohm_at(r, t));
-        checks.add(plain(r) + "*(234.5+" + plain(u) + ")/(234.5+" + plain(t) + ")",
-                   ohm_by_ratio(r, t, u));
+        checks.add(plain(r) + "*(234.5+" + plain(u) + ")/(234.5+" + plain(t) + ")", ohm_by_ratio(r, t, u));
         const double warm = ohm_by_ratio(r, t, u);
-        checks.add(plain(warm) + "/" + plain(r) + "*(234.5+" + plain(t) + ")-234.5",
-                   coil_temp_c(r, t, warm));
+        checks.add(plain(warm) + "/" + plain(r) + "*(234.5+" + plain(t) + ")-234.5", coil_temp_c(r, t, warm));
         checks.add("0.00393/(1+0.00393*(" + plain(t) + "-20))", copper_alpha_at(t));
     }
     checks.run();
@@ -69,10 +67,9 @@ TEST_CASE("current, bad joint and ratio agree with bc") {
         checks.add(plain(v) + "/" + plain(coil), current_a(v, coil));
         checks.add(plain(v) + "*" + plain(joint) + "/(" + plain(coil) + "+" + plain(joint) + ")",
                    bad_joint(v, coil, joint).drop_v);
-        const RoadReading road{100 * any(random), 2.0 + any(random) / 20, 4 * any(random),
-                               2.0 + any(random) / 10};
-        checks.add(plain(road.engine_rpm) + "*60*" + plain(road.tyre_rolling_m) + "/(1000*" +
-                       plain(road.speed_km_h) + "*" + plain(road.final_drive) + ")",
+        const RoadReading road{100 * any(random), 2.0 + any(random) / 20, 4 * any(random), 2.0 + any(random) / 10};
+        checks.add(plain(road.engine_rpm) + "*60*" + plain(road.tyre_rolling_m) + "/(1000*" + plain(road.speed_km_h) +
+                       "*" + plain(road.final_drive) + ")",
                    ratio_from_road(road));
         checks.add(plain(coil) + "/58/" + plain(joint), copper_wire_ohm(coil, joint));
     }
@@ -112,8 +109,7 @@ TEST_CASE("sensor resistance between two points agrees with bc") {
     for (int i = 0; i < 100; ++i) {
         const double t = temp(random);
         const std::string share = "((1/(" + plain(t) + "+273.15)-1/283.15)/(1/383.15-1/283.15))";
-        checks.add("5600*e(" + share + "*l(220/5600))",
-                   sensor_ohm({{10, 5600, 7300}, {110, 220, 270}}, t)->low);
+        checks.add("5600*e(" + share + "*l(220/5600))", sensor_ohm({{10, 5600, 7300}, {110, 220, 270}}, t)->low);
     }
     checks.run();
 }

@@ -11,7 +11,7 @@ namespace {
 // Invented ratios.
 const std::vector<GearRatio> table{{"1", 2.80}, {"2", 1.54}, {"3", 1.00}, {"4", 0.70}};
 using Names = std::vector<std::string>;
-} // namespace
+}  // namespace
 
 TEST_CASE("2000 rpm, 2 m of tyre, 80 km/h and a final drive of 3.5 give 0.857") {
     // 2000 x 60 x 2.0 / (1000 x 80 x 3.5), derived.
@@ -71,8 +71,7 @@ TEST_CASE("a generated speed in a gear always finds that gear") {
 }
 
 TEST_CASE("a standing wheel, an empty table and an absurd ratio are refused") {
-    CHECK_THROWS_WITH(ratio_from_speeds(2000, 0),
-                      "output_rpm: got 0: valid range is 1 to 20000");
+    CHECK_THROWS_WITH(ratio_from_speeds(2000, 0), "output_rpm: got 0: valid range is 1 to 20000");
     CHECK_THROWS_AS(match_ratio({}, 1.0), std::domain_error);
     CHECK_THROWS_AS(match_ratio({{"1", -2.8}}, 1.0), std::domain_error);
     CHECK_THROWS_AS(ratio_from_road({2000, 2.0, 0, 3.5}), std::domain_error);

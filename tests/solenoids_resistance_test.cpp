@@ -12,7 +12,7 @@ using namespace casebound::solenoids;
 
 namespace {
 constexpr double infinite = std::numeric_limits<double>::infinity();
-constexpr OhmLimits on_off{11.0, 16.0}; // examples from workshop manuals
+constexpr OhmLimits on_off{11.0, 16.0};  // examples from workshop manuals
 constexpr OhmLimits linear{5.0, 5.6};
 constexpr OhmLimits second_on_off{20.0, 40.0};
 constexpr OhmLimits pulsed{2.7, 3.4};
@@ -25,7 +25,7 @@ void check_limits(OhmLimits at_20, double temp_c, double low, double high) {
     CHECK(limits.low == Approx(low).margin(0.0501));
     CHECK(limits.high == Approx(high).margin(0.0501));
 }
-} // namespace
+}  // namespace
 
 TEST_CASE("copper at 90 C has 1.275 times its resistance at 20 C") {
     // IEC 60028 (1925): 0.00393 per C at 20 C.
@@ -104,8 +104,7 @@ TEST_CASE("17.1 ohm at 5 C is 18.2 at 20 and fails 11 to 16") {
 TEST_CASE("within 5 % of a limit the reading is borderline, on either side of it") {
     for (double ohm : {10.46, 11.0, 11.54, 15.21, 16.0, 16.79})
         CHECK(judge_coil({ohm, 20}, on_off).verdict == CoilVerdict::borderline);
-    for (double ohm : {11.56, 13.5, 15.19})
-        CHECK(judge_coil({ohm, 20}, on_off).verdict == CoilVerdict::pass);
+    for (double ohm : {11.56, 13.5, 15.19}) CHECK(judge_coil({ohm, 20}, on_off).verdict == CoilVerdict::pass);
     CHECK(judge_coil({10.44, 20}, on_off).verdict == CoilVerdict::low);
     CHECK(judge_coil({16.81, 20}, on_off).verdict == CoilVerdict::high);
 }
@@ -197,8 +196,7 @@ TEST_CASE("a generated reading passes exactly when it lies well within the limit
         const double r = ohm(random);
         const double t = temp(random);
         const auto answer = judge_coil({r, t}, on_off);
-        const bool well_within =
-            r >= answer.limits_now.low * 1.05 && r <= answer.limits_now.high * 0.95;
+        const bool well_within = r >= answer.limits_now.low * 1.05 && r <= answer.limits_now.high * 0.95;
         CHECK((answer.verdict == CoilVerdict::pass) == well_within);
     }
 }
@@ -227,7 +225,7 @@ TEST_CASE("nothing is extrapolated beyond the sensor's points") {
     CHECK_FALSE(sensor_ohm(sensor, 5));
     CHECK_FALSE(sensor_ohm(sensor, 111));
     CHECK_FALSE(sensor_temp_c(sensor, 8000));
-    CHECK_FALSE(sensor_temp_c(sensor, 6000)); // beyond one edge of the band
+    CHECK_FALSE(sensor_temp_c(sensor, 6000));  // beyond one edge of the band
     CHECK(check_temperature(sensor, 100, 110, 5) == SensorCheck::cannot_tell);
 }
 

@@ -21,7 +21,8 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-ProbableTest test_named(const std::string& name, std::vector<std::string> outcomes, std::vector<std::vector<double>> chance) {
+ProbableTest test_named(const std::string& name, std::vector<std::string> outcomes,
+                        std::vector<std::vector<double>> chance) {
     ProbableTest test{Attribute{}, std::move(outcomes), std::move(chance)};
     test.attribute.name = name;
     test.attribute.minutes = 10;
@@ -50,14 +51,18 @@ GearboxFamily family(const ApplyTable& table) {
 
 Diagnosis diagnosed(const Seen& seen) { return diagnose(family(casebound::tests::ash_4()), seen, Engine()); }
 
-SeenCode code(const char* text, const char* element, CodeClass kind) { return {*read_code(text), kind, element, "", {}}; }
+SeenCode code(const char* text, const char* element, CodeClass kind) {
+    return {*read_code(text), kind, element, "", {}};
+}
 
 }  // namespace
 
 TEST_CASE("two unrelated electrical codes at once make what they share likely") {
     // Priors and likelihoods are assumptions from memory; posteriors derived: share = prior x likelihood / sum.
-    const std::vector<Hypothesis> groups{{"coil", .30}, {"feed, connector, plate", .25}, {"hydraulic", .20}, {"clutch", .15}, {"controller", .10}};
-    const auto codes = test_named("codes", {"several", "other"}, {{.05, .95}, {.80, .20}, {.03, .97}, {.05, .95}, {.30, .70}});
+    const std::vector<Hypothesis> groups{
+        {"coil", .30}, {"feed, connector, plate", .25}, {"hydraulic", .20}, {"clutch", .15}, {"controller", .10}};
+    const auto codes = test_named("codes", {"several", "other"},
+                                  {{.05, .95}, {.80, .20}, {.03, .97}, {.05, .95}, {.30, .70}});
     const auto shares = shares_of(groups, {{codes, 0}});
     CHECK(shares.at("coil") == Approx(.058).margin(.0005));
     CHECK(shares.at("feed, connector, plate") == Approx(.774).margin(.0005));
@@ -74,8 +79,10 @@ TEST_CASE("the places of a family add up to the same five groups") {
     seen.codes = {code("P0753", "A", CodeClass::electrical), code("P0758", "B", CodeClass::electrical)};
     const auto diagnosis = diagnosed(seen);
     CHECK(diagnosis.by_cause.at(Cause::coil) == Approx(.058).margin(.005));
-    CHECK(diagnosis.by_cause.at(Cause::shared_feed) + diagnosis.by_cause.at(Cause::internal_plate) == Approx(.774).margin(.01));
-    CHECK(diagnosis.by_cause.at(Cause::valve_or_debris) + diagnosis.by_cause.at(Cause::fluid) == Approx(.023).margin(.005));
+    CHECK(diagnosis.by_cause.at(Cause::shared_feed) + diagnosis.by_cause.at(Cause::internal_plate) ==
+          Approx(.774).margin(.01));
+    CHECK(diagnosis.by_cause.at(Cause::valve_or_debris) + diagnosis.by_cause.at(Cause::fluid) ==
+          Approx(.023).margin(.005));
     CHECK(diagnosis.by_cause.at(Cause::clutch_or_seal) == Approx(.029).margin(.005));
     CHECK(diagnosis.by_cause.at(Cause::controller) == Approx(.116).margin(.005));
 }
@@ -146,7 +153,8 @@ TEST_CASE("expansion keeps the weight of every hypothesis, whatever was seen and
         return test_named(name, {"yes", "no"}, rows);
     };
     for (int round = 0; round < 50; ++round) {
-        const auto table = expand(three, {{any_test("s"), random() % 2}, {any_test("t"), random() % 2}}, {any_test("u")});
+        const auto table = expand(three, {{any_test("s"), random() % 2}, {any_test("t"), random() % 2}},
+                                  {any_test("u")});
         std::map<std::string, double> weights;
         for (const auto& one : table.alternatives) weights[one.label] += one.weight;
         CHECK(weights.at("a") == Approx(1.0));
@@ -178,7 +186,8 @@ TEST_CASE("narrowing by the engine is the product of priors and chances, scaled"
         }
         const double sum = std::accumulate(expected.begin(), expected.end(), 0.0);
         const auto shares = shares_of(hypotheses, seen);
-        for (std::size_t i = 0; i < expected.size(); ++i) CHECK(shares.at(hypotheses[i].label) == Approx(expected[i] / sum));
+        for (std::size_t i = 0; i < expected.size(); ++i)
+            CHECK(shares.at(hypotheses[i].label) == Approx(expected[i] / sum));
     }
 }
 
@@ -216,7 +225,8 @@ TEST_CASE("a seen test adds one alternative a hypothesis, an asked one multiplie
 
 TEST_CASE("malformed tests are refused and explosions are stopped") {
     const std::vector<Hypothesis> two{{"a", 1.0}, {"b", 1.0}};
-    CHECK_THROWS_WITH(expand(two, {}, {test_named("t", {"y", "n"}, {{.5, .6}, {1, 0}})}), Contains("sum of chances in t"));
+    CHECK_THROWS_WITH(expand(two, {}, {test_named("t", {"y", "n"}, {{.5, .6}, {1, 0}})}),
+                      Contains("sum of chances in t"));
     CHECK_THROWS_WITH(expand(two, {}, {test_named("t", {"y", "n"}, {{1, 0}})}), Contains("rows of t"));
     CHECK_THROWS_WITH(expand(two, {}, {test_named("t", {"y", "n"}, {{1}, {1, 0}})}), Contains("outcomes of t"));
     CHECK_THROWS_AS(expand({{"a", -1.0}}, {}, {}), std::domain_error);
@@ -232,8 +242,10 @@ TEST_CASE("the test asked first is worth most per minute, and none that was done
     const auto diagnosis = diagnosed(seen);
     REQUIRE(diagnosis.questions.size() > 3);
     for (std::size_t i = 1; i < diagnosis.questions.size(); ++i)
-        CHECK(diagnosis.questions[i - 1].gain_bits / diagnosis.questions[i - 1].minutes >= diagnosis.questions[i].gain_bits / diagnosis.questions[i].minutes);
-    for (const auto& question : diagnosis.questions) CHECK((question.attribute != "feed_fuse" && question.attribute != "codes"));
+        CHECK(diagnosis.questions[i - 1].gain_bits / diagnosis.questions[i - 1].minutes >=
+              diagnosis.questions[i].gain_bits / diagnosis.questions[i].minutes);
+    for (const auto& question : diagnosis.questions)
+        CHECK((question.attribute != "feed_fuse" && question.attribute != "codes"));
 }
 
 TEST_CASE("what would change a word really changes it") {

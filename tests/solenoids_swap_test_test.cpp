@@ -22,7 +22,7 @@ SwapSetup same_parts() {
     return setup;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("a fault that moves with the part is in the part, one that stays is not in the coil") {
     const auto moved = read_swap(SwapOutcome::moved);
@@ -40,8 +40,8 @@ TEST_CASE("both failing points to what they share, none failing proves nothing")
 }
 
 TEST_CASE("no outcome points to a cause and speaks against it") {
-    for (auto outcome : {SwapOutcome::moved, SwapOutcome::stayed, SwapOutcome::both,
-                         SwapOutcome::neither, SwapOutcome::something_else}) {
+    for (auto outcome : {SwapOutcome::moved, SwapOutcome::stayed, SwapOutcome::both, SwapOutcome::neither,
+                         SwapOutcome::something_else}) {
         const auto reading = read_swap(outcome);
         CHECK_FALSE(reading.meaning.empty());
         for (Cause cause : reading.points_to) CHECK_FALSE(has(reading.speaks_against, cause));
@@ -60,8 +60,8 @@ TEST_CASE("P0751 moved to B is P0756") {
 TEST_CASE("for every shift solenoid code, moving there and back returns it") {
     for (char from = 'A'; from <= 'E'; ++from)
         for (char to = 'A'; to <= 'E'; ++to)
-            for (auto kind : {CodeClass::circuit, CodeClass::stuck_off, CodeClass::stuck_on,
-                              CodeClass::electrical, CodeClass::intermittent}) {
+            for (auto kind : {CodeClass::circuit, CodeClass::stuck_off, CodeClass::stuck_on, CodeClass::electrical,
+                              CodeClass::intermittent}) {
                 if (from == to) continue;
                 const auto before = shift_solenoid_code(from, kind);
                 const auto moved = code_if_moved(*before, to);

@@ -35,7 +35,8 @@ std::vector<std::string> domains() {
 }
 
 // Files whose text satisfies `wanted`, by their path in the source.
-std::set<std::string> matching(const std::vector<fs::path>& files, const std::function<bool(const std::string&)>& wanted) {
+std::set<std::string> matching(const std::vector<fs::path>& files,
+                               const std::function<bool(const std::string&)>& wanted) {
     std::set<std::string> found;
     for (const auto& file : files)
         if (wanted(ScratchFolder::read(file.string()))) found.insert(fs::relative(file, source_dir).string());
@@ -48,7 +49,8 @@ std::set<std::string> naming(const std::vector<fs::path>& files, const std::stri
 
 std::set<std::string> including(const std::vector<fs::path>& files, const std::string& header) {
     return matching(files, [&](const std::string& text) {
-        return text.find("#include <" + header) != std::string::npos || text.find("#include \"" + header) != std::string::npos;
+        return text.find("#include <" + header) != std::string::npos ||
+               text.find("#include \"" + header) != std::string::npos;
     });
 }
 
@@ -101,7 +103,8 @@ std::size_t row_of(const std::vector<std::vector<std::string>>& rows, const std:
     for (std::size_t i = 0; i < rows.size(); ++i)
         for (const auto& noun : rows[i]) {
             if (noun == stem || noun == stem + ".h") return i;
-            if (noun.back() != '*' || stem.rfind(noun.substr(0, noun.size() - 1), 0) != 0 || noun.size() <= longest) continue;
+            if (noun.back() != '*' || stem.rfind(noun.substr(0, noun.size() - 1), 0) != 0 || noun.size() <= longest)
+                continue;
             longest = noun.size();
             best = i;
         }
@@ -125,7 +128,8 @@ TEST_CASE("core knows no domain by name") {
 }
 
 TEST_CASE("no build file names a domain, so adding one edits no list") {
-    const std::vector<fs::path> files{source_dir / "CMakeLists.txt", source_dir / "plugins/CMakeLists.txt", source_dir / "plugins/domain.cmake"};
+    const std::vector<fs::path> files{source_dir / "CMakeLists.txt", source_dir / "plugins/CMakeLists.txt",
+                                      source_dir / "plugins/domain.cmake"};
     for (const auto& domain : domains()) CHECK(naming(files, domain) == std::set<std::string>{});
 }
 
@@ -143,7 +147,8 @@ TEST_CASE("only the SQLite layer includes SQLite") {
 }
 
 TEST_CASE("a domain sees nothing of core but the contract") {
-    const std::set<std::string> contract{"plugin.h", "attribute_rows.h", "inquiry_inputs.h", "answer_lines.h", "told_trouble.h"};
+    const std::set<std::string> contract{"plugin.h", "attribute_rows.h", "inquiry_inputs.h", "answer_lines.h",
+                                         "told_trouble.h"};
     for (const auto& file : sources_under(source_dir / "plugins"))
         for (const auto& included : all_between(ScratchFolder::read(file.string()), "#include \"core/", '"')) {
             INFO(file.string());
@@ -153,7 +158,8 @@ TEST_CASE("a domain sees nothing of core but the contract") {
 
 TEST_CASE("a domain opens no file, prints nothing and starts no thread") {
     const auto files = sources_under(source_dir / "plugins");
-    for (const std::string header : {"fstream>", "iostream>", "filesystem>", "thread>", "future>", "unistd.h>", "fcntl.h>", "spawn.h>"})
+    for (const std::string header :
+         {"fstream>", "iostream>", "filesystem>", "thread>", "future>", "unistd.h>", "fcntl.h>", "spawn.h>"})
         CHECK(including(files, header) == std::set<std::string>{});
     for (const std::string call : {"fopen", "popen", "system", "printf", "puts"})
         CHECK(naming(files, "std::" + call) == std::set<std::string>{});
@@ -194,7 +200,8 @@ TEST_CASE("every plugin exports its manifest and nothing else, and none needs SQ
         if (!fs::exists(folder)) continue;
         for (const auto& entry : fs::directory_iterator(folder)) {
             if (entry.path().extension() != ".so") continue;
-            const std::string exported = output_of("nm -D --defined-only --format=posix '" + entry.path().string() + "'");
+            const std::string exported = output_of("nm -D --defined-only --format=posix '" + entry.path().string() +
+                                                   "'");
             INFO(exported);
             CHECK(exported.substr(0, exported.find(' ')) == "casebound_manifest");
             CHECK(std::count(exported.begin(), exported.end(), '\n') == 1);

@@ -14,7 +14,8 @@ inline bool is_word_character(char c) {
 inline bool has_word(std::string_view text, std::string_view word) {
     for (auto at = text.find(word); at != std::string_view::npos; at = text.find(word, at + 1)) {
         const auto end = at + word.size();
-        if ((at == 0 || !is_word_character(text[at - 1])) && (end == text.size() || !is_word_character(text[end]))) return true;
+        if ((at == 0 || !is_word_character(text[at - 1])) && (end == text.size() || !is_word_character(text[end])))
+            return true;
     }
     return false;
 }

@@ -20,8 +20,7 @@ TEST_CASE("60 % of 32 with 40 % of 100 gives 48.70 or 48.72") {
     CHECK(blend_kv({{0.6, 32}, {0.4, 100}}, astm) == Approx(48.7006).margin(0.0001));
     CHECK(blend_index(32, refutas) == Approx(29.1429).margin(0.0001));
     CHECK(blend_index(100, refutas) == Approx(33.1962).margin(0.0001));
-    CHECK(blend_index(blend_kv({{0.6, 32}, {0.4, 100}}, refutas), refutas) ==
-          Approx(30.7642).margin(0.0001));
+    CHECK(blend_index(blend_kv({{0.6, 32}, {0.4, 100}}, refutas), refutas) == Approx(30.7642).margin(0.0001));
     CHECK(blend_kv({{0.6, 32}, {0.4, 100}}, refutas) == Approx(48.7185).margin(0.0001));
 }
 
@@ -59,9 +58,8 @@ TEST_CASE("a blend lies between its parts, and its fraction is found again") {
             const double blend = blend_kv({{1 - fraction, base}, {fraction, added}}, method);
             CHECK(blend > std::min(base, added) * 0.9999);
             CHECK(blend < std::max(base, added) * 1.0001);
-            CHECK(blend_fraction(base, added, std::clamp(blend, std::min(base, added),
-                                                         std::max(base, added)), method) ==
-                  Approx(fraction).margin(0.001 + 0.001 / std::abs(base / added - 1)));
+            CHECK(blend_fraction(base, added, std::clamp(blend, std::min(base, added), std::max(base, added)),
+                                 method) == Approx(fraction).margin(0.001 + 0.001 / std::abs(base / added - 1)));
         }
     }
 }
@@ -79,8 +77,7 @@ TEST_CASE("impossible blends are refused") {
     CHECK_THROWS_WITH(blend_kv({{0.5, 7}, {0.4, 5}}, astm),
                       Contains("sum of the blend fractions: got 0.9: valid range is"));
     CHECK_THROWS_WITH(blend_kv({}, astm), Contains("sum of the blend fractions: got 0"));
-    CHECK_THROWS_WITH(blend_kv({{1.5, 7}, {-0.5, 5}}, astm),
-                      "blend fraction: got 1.5: valid range is 0 to 1");
+    CHECK_THROWS_WITH(blend_kv({{1.5, 7}, {-0.5, 5}}, astm), "blend fraction: got 1.5: valid range is 0 to 1");
     CHECK_THROWS_WITH(blend_kv({{1, 0.2}}, refutas), Contains("valid range is 0.21 to 20000000"));
     CHECK_THROWS_WITH(blend_fraction(32, 100, 120, astm),
                       "wanted viscosity of the blend: got 120 mm2/s: valid range is 32 to 100 mm2/s");

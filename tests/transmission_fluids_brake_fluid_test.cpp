@@ -8,15 +8,18 @@ using Catch::Matchers::Contains;
 using V = BrakeFluidVerdict;
 
 namespace {
-V verdict(const char* offered, const char* wanted) {
-    return brake_fluid_may_replace(offered, wanted).verdict;
-}
+V verdict(const char* offered, const char* wanted) { return brake_fluid_may_replace(offered, wanted).verdict; }
 }  // namespace
 
 TEST_CASE("brake fluid limits are those of 49 CFR 571.116, S5.1.1 to S5.1.4") {
-    struct Row { const char* name; double dry_c, dry_f, wet_c, wet_f, cold; };
-    for (const Row& r : {Row{"DOT 3", 205, 401, 140, 284, 1500}, {"DOT 4", 230, 446, 155, 311, 1800},
-                         {"DOT 5", 260, 500, 180, 356, 900}, {"DOT 5.1", 260, 500, 180, 356, 900}}) {
+    struct Row {
+        const char* name;
+        double dry_c, dry_f, wet_c, wet_f, cold;
+    };
+    for (const Row& r : {Row{"DOT 3", 205, 401, 140, 284, 1500},
+                         {"DOT 4", 230, 446, 155, 311, 1800},
+                         {"DOT 5", 260, 500, 180, 356, 900},
+                         {"DOT 5.1", 260, 500, 180, 356, 900}}) {
         CAPTURE(r.name);
         const auto& grade = brake_fluid_grade(r.name);
         CHECK(*grade.dry_boiling_min_c == r.dry_c);

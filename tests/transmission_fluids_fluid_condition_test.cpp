@@ -21,8 +21,7 @@ bool has(const FluidReading& reading, FluidSign sign) {
 
 TEST_CASE("dark fluid that is not burnt is normal ageing") {
     for (const auto colour : {FluidColour::brown, FluidColour::black}) {
-        const auto reading = read_fluid_condition(
-            {colour, FluidSmell::none, FluidClarity::clear, FluidFeel::smooth});
+        const auto reading = read_fluid_condition({colour, FluidSmell::none, FluidClarity::clear, FluidFeel::smooth});
         REQUIRE(reading.findings.size() == 1);
         CHECK(reading.findings[0].sign == FluidSign::normal_ageing);
         CHECK_FALSE(reading.do_not_drive);
@@ -30,8 +29,7 @@ TEST_CASE("dark fluid that is not burnt is normal ageing") {
 }
 
 TEST_CASE("black and burnt points to lost friction material") {
-    const auto reading =
-        read_fluid_condition({FluidColour::black, FluidSmell::burnt, unseen, unseen});
+    const auto reading = read_fluid_condition({FluidColour::black, FluidSmell::burnt, unseen, unseen});
     CHECK(reading.findings.front().sign == FluidSign::friction_loss);
     CHECK_FALSE(has(reading, FluidSign::normal_ageing));
 }
@@ -47,10 +45,8 @@ TEST_CASE("milky fluid is coolant and not to be driven") {
 }
 
 TEST_CASE("a metallic sheen or grit sends one to the pan") {
-    CHECK(has(read_fluid_condition({unseen, unseen, FluidClarity::metallic_sheen, unseen}),
-              FluidSign::particles));
-    CHECK(has(read_fluid_condition({unseen, unseen, unseen, FluidFeel::gritty}),
-              FluidSign::particles));
+    CHECK(has(read_fluid_condition({unseen, unseen, FluidClarity::metallic_sheen, unseen}), FluidSign::particles));
+    CHECK(has(read_fluid_condition({unseen, unseen, unseen, FluidFeel::gritty}), FluidSign::particles));
 }
 
 TEST_CASE("clean red fluid shows no sign and proves nothing about which fluid it is") {
@@ -64,8 +60,7 @@ TEST_CASE("clean red fluid shows no sign and proves nothing about which fluid it
 TEST_CASE("nothing observed is no finding, and names what to look at") {
     const auto reading = read_fluid_condition({});
     CHECK(reading.findings.empty());
-    CHECK(reading.not_observed ==
-          std::vector<std::string_view>{"colour", "smell", "clarity", "feel"});
+    CHECK(reading.not_observed == std::vector<std::string_view>{"colour", "smell", "clarity", "feel"});
     CHECK_FALSE(reading.do_not_drive);
 }
 
@@ -79,10 +74,8 @@ TEST_CASE("over every combination the heaviest sign comes first and observing mo
             for (int clarity = 0; clarity <= 2; ++clarity)
                 for (int feel = 0; feel <= 1; ++feel) {
                     CAPTURE(colour, smell, clarity, feel);
-                    const FluidObserved all{static_cast<FluidColour>(colour),
-                                            static_cast<FluidSmell>(smell),
-                                            static_cast<FluidClarity>(clarity),
-                                            static_cast<FluidFeel>(feel)};
+                    const FluidObserved all{static_cast<FluidColour>(colour), static_cast<FluidSmell>(smell),
+                                            static_cast<FluidClarity>(clarity), static_cast<FluidFeel>(feel)};
                     const auto reading = read_fluid_condition(all);
                     REQUIRE_FALSE(reading.findings.empty());
                     CHECK(std::is_sorted(reading.findings.begin(), reading.findings.end(),

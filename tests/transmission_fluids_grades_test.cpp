@@ -36,9 +36,20 @@ TEST_CASE("7.5 mm2/s at 100 °C is an 80 in the 2005 edition and a 75 in the 201
 
 TEST_CASE("gear oil limits include the lower and exclude the upper end") {
     // SAE J306, February 2019.
-    struct Limit { double kv; std::string_view name; };
-    for (const Limit& l : {Limit{3.8, "65"}, {5.0, "70"}, {6.5, "75"}, {8.5, "80"}, {11.0, "85"},
-                           {13.5, "90"}, {18.5, "110"}, {24.0, "140"}, {32.5, "190"}, {41.0, "250"},
+    struct Limit {
+        double kv;
+        std::string_view name;
+    };
+    for (const Limit& l : {Limit{3.8, "65"},
+                           {5.0, "70"},
+                           {6.5, "75"},
+                           {8.5, "80"},
+                           {11.0, "85"},
+                           {13.5, "90"},
+                           {18.5, "110"},
+                           {24.0, "140"},
+                           {32.5, "190"},
+                           {41.0, "250"},
                            {90.0, "250"}}) {
         CAPTURE(l.kv);
         CHECK(hot_classes_at(gear_2019, l.kv) == Names{l.name});
@@ -46,8 +57,8 @@ TEST_CASE("gear oil limits include the lower and exclude the upper end") {
     CHECK(hot_classes_at(gear_2019, 18.4999) == Names{"90"});
     CHECK(hot_classes_at(gear_2019, 3.79).empty());
     // SAE J306, 2005: no 65, 70, 75.
-    for (const Limit& l : {Limit{7.0, "80"}, {11.0, "85"}, {13.5, "90"}, {18.5, "110"},
-                           {24.0, "140"}, {32.5, "190"}, {41.0, "250"}}) {
+    for (const Limit& l :
+         {Limit{7.0, "80"}, {11.0, "85"}, {13.5, "90"}, {18.5, "110"}, {24.0, "140"}, {32.5, "190"}, {41.0, "250"}}) {
         CAPTURE(l.kv);
         CHECK(hot_classes_at(gear_2005, l.kv) == Names{l.name});
     }
@@ -86,11 +97,18 @@ TEST_CASE("the overlapping engine oil classes are told apart by high-shear visco
 }
 
 TEST_CASE("engine oil hot limits are those of January 2015") {
-    struct Limit { std::string_view name; double from, below, hths; };
-    for (const Limit& l :
-         {Limit{"8", 4.0, 6.1, 1.7}, {"12", 5.0, 7.1, 2.0}, {"16", 6.1, 8.2, 2.3},
-          {"20", 6.9, 9.3, 2.6}, {"30", 9.3, 12.5, 2.9}, {"40", 12.5, 16.3, 3.5},
-          {"50", 16.3, 21.9, 3.7}, {"60", 21.9, 26.1, 3.7}}) {
+    struct Limit {
+        std::string_view name;
+        double from, below, hths;
+    };
+    for (const Limit& l : {Limit{"8", 4.0, 6.1, 1.7},
+                           {"12", 5.0, 7.1, 2.0},
+                           {"16", 6.1, 8.2, 2.3},
+                           {"20", 6.9, 9.3, 2.6},
+                           {"30", 9.3, 12.5, 2.9},
+                           {"40", 12.5, 16.3, 3.5},
+                           {"50", 16.3, 21.9, 3.7},
+                           {"60", 21.9, 26.1, 3.7}}) {
         CAPTURE(l.name);
         CHECK(row(engine, l.name).kv100_min_mm2_s == l.from);
         CHECK(row(engine, l.name).kv100_below_mm2_s == l.below);
@@ -99,10 +117,16 @@ TEST_CASE("engine oil hot limits are those of January 2015") {
 }
 
 TEST_CASE("engine oil winter limits are those of January 2015") {
-    struct Limit { std::string_view name; double ccs, ccs_c, mrv_c, kv; };
-    for (const Limit& l : {Limit{"0W", 6200, -35, -40, 3.8}, {"5W", 6600, -30, -35, 3.8},
-                           {"10W", 7000, -25, -30, 4.1}, {"15W", 7000, -20, -25, 5.6},
-                           {"20W", 9500, -15, -20, 5.6}, {"25W", 13000, -10, -15, 9.3}}) {
+    struct Limit {
+        std::string_view name;
+        double ccs, ccs_c, mrv_c, kv;
+    };
+    for (const Limit& l : {Limit{"0W", 6200, -35, -40, 3.8},
+                           {"5W", 6600, -30, -35, 3.8},
+                           {"10W", 7000, -25, -30, 4.1},
+                           {"15W", 7000, -20, -25, 5.6},
+                           {"20W", 9500, -15, -20, 5.6},
+                           {"25W", 13000, -10, -15, 9.3}}) {
         CAPTURE(l.name);
         CHECK(row(engine, l.name).cranking_max_mpas == l.ccs);
         CHECK(row(engine, l.name).cranking_c == l.ccs_c);
@@ -116,8 +140,7 @@ TEST_CASE("engine oil winter limits are those of January 2015") {
 }
 
 TEST_CASE("a 40 needs 3.5 mPa s with a light winter class and 3.7 otherwise") {
-    for (const char* light : {"0W-40", "5W-40", "10W-40"})
-        CHECK(hths_min_mpas(oil_grade(engine, light)) == 3.5);
+    for (const char* light : {"0W-40", "5W-40", "10W-40"}) CHECK(hths_min_mpas(oil_grade(engine, light)) == 3.5);
     for (const char* heavy : {"15W-40", "20W-40", "25W-40", "40"})
         CHECK(hths_min_mpas(oil_grade(engine, heavy)) == 3.7);
     CHECK_FALSE(hths_min_mpas(oil_grade(engine, "10W")));
@@ -151,8 +174,7 @@ TEST_CASE("a 0W-8 may be thinner when hot than a 10W-8 allows") {
 }
 
 TEST_CASE("a pair of classes that no oil can keep is refused") {
-    CHECK_THROWS_WITH(oil_grade(gear_2019, "85W-80"),
-                      Contains("85W asks for 11 mm2/s, 80 for less"));
+    CHECK_THROWS_WITH(oil_grade(gear_2019, "85W-80"), Contains("85W asks for 11 mm2/s, 80 for less"));
     CHECK_THROWS_AS(oil_grade(gear_2019, "80W-75"), std::domain_error);
     CHECK_NOTHROW(oil_grade(gear_2005, "80W-80"));
 }
@@ -188,8 +210,7 @@ TEST_CASE("covering is in keeping with the limits it stands for") {
             if (!a.winter) continue;
             for (const auto& b : viscosity_classes(scale))
                 if (!b.winter && a.kv100_min_mm2_s < b.kv100_below_mm2_s.value_or(1000))
-                    grades.push_back(
-                        oil_grade(scale, std::string(a.name) + "-" + std::string(b.name)));
+                    grades.push_back(oil_grade(scale, std::string(a.name) + "-" + std::string(b.name)));
         }
         const auto serves = [](const OilGrade& a, const OilGrade& b) {
             return grade_covers(a, b).verdict != GradeVerdict::does_not_cover;
@@ -206,8 +227,7 @@ TEST_CASE("covering is in keeping with the limits it stands for") {
 }
 
 TEST_CASE("labels that are no grade of the scale are refused with its classes") {
-    CHECK_THROWS_WITH(oil_grade(gear_2005, "75W-65"),
-                      Contains("SAE J306, 2005 grade: got 75W-65: valid range is"));
+    CHECK_THROWS_WITH(oil_grade(gear_2005, "75W-65"), Contains("SAE J306, 2005 grade: got 75W-65: valid range is"));
     CHECK_THROWS_WITH(oil_grade(gear_2019, "5W-30"), Contains("70W, 75W, 80W, 85W, 65"));
     for (const char* bad : {"", "-", "90-75W", "75W-", "-90", "75W-90-110", "75W-80W", "90-90", "w75"})
         CHECK_THROWS_AS(oil_grade(gear_2019, bad), std::domain_error);

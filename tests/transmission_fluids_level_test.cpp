@@ -11,14 +11,13 @@ using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;
 
 TEST_CASE("expansion of lubricating oils agrees with recomputed values") {
-    struct Row { double rho, t, alpha, vcf, ratio, rho_t; };
+    struct Row {
+        double rho, t, alpha, vcf, ratio, rho_t;
+    };
     const Row rows[] = {
-        {870, 20, 0.00072161, 0.996388, 1.003625, 866.86},
-        {870, 40, 0.00072161, 0.981866, 1.018469, 854.22},
-        {870, 80, 0.00072161, 0.952501, 1.049868, 828.68},
-        {870, 100, 0.00072161, 0.937680, 1.066462, 815.78},
-        {850, 40, 0.00073859, 0.981437, 1.018914, 834.22},
-        {850, 80, 0.00073859, 0.951370, 1.051116, 808.66},
+        {870, 20, 0.00072161, 0.996388, 1.003625, 866.86}, {870, 40, 0.00072161, 0.981866, 1.018469, 854.22},
+        {870, 80, 0.00072161, 0.952501, 1.049868, 828.68}, {870, 100, 0.00072161, 0.937680, 1.066462, 815.78},
+        {850, 40, 0.00073859, 0.981437, 1.018914, 834.22}, {850, 80, 0.00073859, 0.951370, 1.051116, 808.66},
         {900, 80, 0.00069756, 0.954101, 1.048107, 858.69},
     };
     for (const Row& r : rows) {
@@ -42,8 +41,7 @@ TEST_CASE("the 60 °F and 15 °C forms agree") {
     for (double t = -40; t <= 140; t += 5) {
         CAPTURE(t);
         const double rho60 = density_at_kg_m3(860, (60 - 32) / 1.8);
-        const double ratio_f = volume_correction_60f(rho60, 68) /
-                               volume_correction_60f(rho60, 1.8 * t + 32);
+        const double ratio_f = volume_correction_60f(rho60, 68) / volume_correction_60f(rho60, 1.8 * t + 32);
         CHECK(ratio_f == Approx(volume_ratio(860, 20, t)).margin(5e-5));
     }
 }
@@ -74,8 +72,7 @@ TEST_CASE("one axle on 165 mm ramps tilts 3.5 degrees and errs 12 mm at 200 mm")
     CHECK(angle == Approx(3.5).margin(0.05));
     CHECK(tilt_error_mm(200, angle) == Approx(12).margin(0.5));
     // More than the whole rise from cold to hot.
-    CHECK(tilt_error_mm(200, angle) >
-          level_rise_mm(simple_volume_change_l(9, 7.4e-4, 20, 80), 0.0525));
+    CHECK(tilt_error_mm(200, angle) > level_rise_mm(simple_volume_change_l(9, 7.4e-4, 20, 80), 0.0525));
 }
 
 TEST_CASE("a level vehicle has no tilt error, and a shorter wheelbase tilts more") {
@@ -107,12 +104,10 @@ TEST_CASE("heating and cooling back gives the volume back, and heat always expan
 
 TEST_CASE("densities, temperatures and slopes out of range are refused") {
     CHECK_THROWS_WITH(volume_ratio(800, 20, 80), "density: got 800 kg/m3: valid range is 801 to 1164 kg/m3");
-    CHECK_THROWS_WITH(volume_ratio(850, 20, 151),
-                      "fluid temperature: got 151 °C: valid range is -50 to 150 °C");
+    CHECK_THROWS_WITH(volume_ratio(850, 20, 151), "fluid temperature: got 151 °C: valid range is -50 to 150 °C");
     CHECK_THROWS_WITH(simple_volume_change_l(9, 0.01, 20, 80), Contains("0.0005 to 0.001 per °C"));
     CHECK_THROWS_WITH(level_rise_mm(0.4, 0), "free area: got 0 m2: valid range is 0.005 to 1 m2");
-    CHECK_THROWS_WITH(tilt_deg(1400, 2700),
-                      "ramp height: got 1400 mm: valid range is 0 to 1350 mm");
+    CHECK_THROWS_WITH(tilt_deg(1400, 2700), "ramp height: got 1400 mm: valid range is 0 to 1350 mm");
     CHECK_THROWS_AS(tilt_deg(165, 0), std::domain_error);
     CHECK_THROWS_AS(tilt_error_mm(200, 90), std::domain_error);
     CHECK_THROWS_AS(overfill_l({40, 80, 9, 850, 0.105}, std::nan(""), 80), std::domain_error);

@@ -31,9 +31,14 @@ Attribute attribute(const char* name, ValueKind kind, const char* unit) {
 }
 
 Line invented_line() {
-    return {{attribute("drive", ValueKind::choice, ""), attribute("pan_depth", ValueKind::number, "mm"), attribute("year", ValueKind::year, ""),
-             attribute("build", ValueKind::month, ""), attribute("cooler", ValueKind::yes_no, "")},
-            {{"2wd", "4wd", "none"}, {"38 mm", "45.5 mm", "58 mm", "none"}, {"2003", "2004", "2005", "2008"}, {"2004-11", "2005-01", "2006-12"}, {"yes", "no"}}};
+    return {{attribute("drive", ValueKind::choice, ""), attribute("pan_depth", ValueKind::number, "mm"),
+             attribute("year", ValueKind::year, ""), attribute("build", ValueKind::month, ""),
+             attribute("cooler", ValueKind::yes_no, "")},
+            {{"2wd", "4wd", "none"},
+             {"38 mm", "45.5 mm", "58 mm", "none"},
+             {"2003", "2004", "2005", "2008"},
+             {"2004-11", "2005-01", "2006-12"},
+             {"yes", "no"}}};
 }
 
 class LineView final : public VehicleView {
@@ -45,7 +50,8 @@ public:
     std::vector<PossibleValue> possible(std::string_view name) const override {
         std::vector<PossibleValue> values;
         if (const auto* column = set_.column(name))
-            for (const auto& [value, share] : set_.values_left(*column, left_)) values.push_back({value->text, value->number, share});
+            for (const auto& [value, share] : set_.values_left(*column, left_))
+                values.push_back({value->text, value->number, share});
         return values;
     }
 
@@ -54,8 +60,7 @@ private:
     const Bits& left_;
 };
 
-template <typename List>
-const auto& one_of(const List& list, std::mt19937& random) {
+template <typename List> const auto& one_of(const List& list, std::mt19937& random) {
     return list[std::uniform_int_distribution<std::size_t>(0, list.size() - 1)(random)];
 }
 
@@ -69,7 +74,8 @@ std::string random_term(const Line& line, std::mt19937& random) {
     const std::vector<std::string> comparisons{"<", "<=", ">", ">="};
     if (random() % 3 == 0) return negation + name + one_of(comparisons, random) + a;
     if (random() % 3 == 0) return negation + name + "=" + a + (random() % 2 ? ".." : "|" + b);
-    if (std::strtod(a.c_str(), nullptr) > std::strtod(b.c_str(), nullptr) || (a > b && a.size() == b.size())) std::swap(a, b);
+    if (std::strtod(a.c_str(), nullptr) > std::strtod(b.c_str(), nullptr) || (a > b && a.size() == b.size()))
+        std::swap(a, b);
     return negation + name + "=" + a + ".." + b;
 }
 
@@ -77,7 +83,8 @@ Possibilities random_set(const Line& line, std::mt19937& random) {
     std::vector<std::vector<Value>> cells;
     for (int i = 0; i < 12; ++i) {
         cells.emplace_back();
-        for (std::size_t a = 0; a < line.attributes.size(); ++a) cells.back().push_back(typed_value(line.attributes[a], one_of(line.values[a], random)));
+        for (std::size_t a = 0; a < line.attributes.size(); ++a)
+            cells.back().push_back(typed_value(line.attributes[a], one_of(line.values[a], random)));
     }
     return Possibilities(line.attributes, cells, std::vector<double>(cells.size(), 1));
 }
@@ -120,7 +127,8 @@ TEST_CASE("a row in another unit than the attribute's own, or of an attribute th
 
 TEST_CASE("rows of another line, and rows that are ruled out, are not the vehicle's") {
     FakeFacts facts;
-    facts.table("transmission_fluids_fills", "line,condition,total_l\ntest-line,drive=4wd,10\ntest-line,drive=2wd,9\nother-line,,8\n");
+    facts.table("transmission_fluids_fills",
+                "line,condition,total_l\ntest-line,drive=4wd,10\ntest-line,drive=2wd,9\nother-line,,8\n");
     const FakeVehicle vehicle = FakeVehicle().may_be("drive", {"2wd"});
     const Engine engine;
     const auto rows = rows_on_vehicle({facts, engine, &vehicle}, "transmission_fluids_fills");

@@ -67,9 +67,7 @@ std::string call(const char* name, std::initializer_list<double> arguments) {
 
 class Inputs {
 public:
-    double operator()(double low, double high) {
-        return std::uniform_real_distribution<double>(low, high)(random_);
-    }
+    double operator()(double low, double high) { return std::uniform_real_distribution<double>(low, high)(random_); }
 
 private:
     std::mt19937_64 random_{20260101};
@@ -80,9 +78,8 @@ Check viscosity_index_check(Inputs& any) {
     const double kv40 = kv100 * any(1.5, 20);
     const auto index = *viscosity_index(kv40, kv100);
     const double l = index.reference.l_mm2_s, h = index.reference.h_mm2_s;
-    return {index.procedure == IndexProcedure::a ? call("f", {l, h, kv40})
-                                                 : call("o", {h, kv40, kv100}),
-            index.exact, 1e-9};
+    return {index.procedure == IndexProcedure::a ? call("f", {l, h, kv40}) : call("o", {h, kv40, kv100}), index.exact,
+            1e-9};
 }
 
 Check viscosity_check(Inputs& any) {
@@ -142,8 +139,7 @@ Check exchange_check(Inputs& any) {
 
 Check exchange_target_check(Inputs& any) {
     const double total = any(4, 16), target = any(0.01, 0.99);
-    return {"-l(" + number_text(target) + ")*" + number_text(total),
-            exchange_for_target_l(total, target)};
+    return {"-l(" + number_text(target) + ")*" + number_text(total), exchange_for_target_l(total, target)};
 }
 
 Check tilt_check(Inputs& any) {
@@ -161,10 +157,9 @@ Check tilt_error_check(Inputs& any) {
 TEST_CASE("bc works out the same numbers for every transcendental formula") {
     Inputs any;
     std::vector<Check> checks;
-    for (const auto make :
-         {viscosity_index_check, viscosity_check, slope_check, z_check, z_inverse_check,
-          refutas_check, blend_check, expansion_c_check, expansion_f_check, residual_check,
-          exchange_check, exchange_target_check, tilt_check, tilt_error_check})
+    for (const auto make : {viscosity_index_check, viscosity_check, slope_check, z_check, z_inverse_check,
+                            refutas_check, blend_check, expansion_c_check, expansion_f_check, residual_check,
+                            exchange_check, exchange_target_check, tilt_check, tilt_error_check})
         for (int i = 0; i < 60; ++i) checks.push_back(make(any));
     compare(checks, formulas);
 }

@@ -29,8 +29,11 @@ FakeFacts shelf() {
                 "PL-LV,planetary_automatic,Owner A,2008,29.6,5.9,1-A-LV13,,\n"
                 "CV-1,belt_cvt,Owner B,2010,34,7.1,,,\n",
                 Evidence::maker);
-    facts.table("items", "item,kind,pack_quantity,withdrawn\nP-1,transmission-fluid,1,\nP-4,transmission-fluid,4,\nP-9,transmission-fluid,9,no longer made\nALL-1,transmission-fluid,1,\n");
-    facts.table("group_members", "group_key,item,basis\nPL-1,P-1,same\nPL-1,P-4,same\nPL-1,P-9,same\nPL-LV,ALL-1,claimed\n");
+    facts.table("items",
+                "item,kind,pack_quantity,withdrawn\nP-1,transmission-fluid,1,\nP-4,transmission-fluid,4,\nP-9,"
+                "transmission-fluid,9,no longer made\nALL-1,transmission-fluid,1,\n");
+    facts.table("group_members",
+                "group_key,item,basis\nPL-1,P-1,same\nPL-1,P-4,same\nPL-1,P-9,same\nPL-LV,ALL-1,claimed\n");
     facts.table("transmission_fluids_claims",
                 "item,group_key,wording,words,claimed_by,seen\n"
                 "P-1,PL-1,approved,Approved under PL-1,Owner A,2026-05-01\n"
@@ -43,9 +46,12 @@ FakeFacts shelf() {
     facts.table("transmission_fluids_levels",
                 "line,condition,method,low_temp_c,high_temp_c,engine_running,attitude,free_area_m2,off_centre_mm\n"
                 "test-line,,dipstick_hot,70,80,yes,level,0.105,200\n");
-    facts.table("transmission_fluids_intervals", "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,60000,60,0.6,every 60 thousand km or five years\n");
+    facts.table("transmission_fluids_intervals",
+                "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,60000,60,0.6,every 60 "
+                "thousand km or five years\n");
     facts.table("transmission_fluids_published",
-                "quantity,low,high,unit\ndrained_share_of_total,0.3,0.5,share\ndrained_share_of_total,0.4,0.6,share\n", Evidence::common_practice);
+                "quantity,low,high,unit\ndrained_share_of_total,0.3,0.5,share\ndrained_share_of_total,0.4,0.6,share\n",
+                Evidence::common_practice);
     return facts;
 }
 
@@ -87,12 +93,14 @@ TEST_CASE("viscosity at 80 degC from two points is that of D341") {
     CHECK(line_text(wide, "wanted at 120 °C") == "5.03 mm2/s");
     CHECK_THAT(joined(wide.cautions), Contains("Below 0 °C") && Contains("never sufficient"));
     CHECK_THAT(joined(wide.assumptions), Contains("an estimate"));
-    CHECK_THROWS_WITH(asked("viscosity", {{"kv_cold", "32"}, {"kv_hot", "5.4"}, {"at", ","}}), Contains("temperatures wanted: got none"));
+    CHECK_THROWS_WITH(asked("viscosity", {{"kv_cold", "32"}, {"kv_hot", "5.4"}, {"at", ","}}),
+                      Contains("temperatures wanted: got none"));
 }
 
 TEST_CASE("below 2 mm2/s the full form of D341 is used") {
     // 3.0 at 40, 1.2 at 100, at 150 degC: 0.734 by the full form, 0.770 by the simple one (recomputed).
-    CHECK(line_text(asked("viscosity", {{"kv_cold", "3.0"}, {"kv_hot", "1.2"}, {"at", "150"}}), "wanted at 150 °C") == "0.73 mm2/s");
+    CHECK(line_text(asked("viscosity", {{"kv_cold", "3.0"}, {"kv_hot", "1.2"}, {"at", "150"}}), "wanted at 150 °C") ==
+          "0.73 mm2/s");
 }
 
 TEST_CASE("wanted and offered fluid are drawn side by side from -40 to 150 degC") {
@@ -106,7 +114,8 @@ TEST_CASE("wanted and offered fluid are drawn side by side from -40 to 150 degC"
     for (const auto& curve : series.curves) {
         CHECK(curve.points.front().first == -40);
         CHECK(curve.points.back().first == 150);
-        CHECK(std::is_sorted(curve.points.rbegin(), curve.points.rend(), [](const auto& a, const auto& b) { return a.second < b.second; }));
+        CHECK(std::is_sorted(curve.points.rbegin(), curve.points.rend(),
+                             [](const auto& a, const auto& b) { return a.second < b.second; }));
     }
 }
 
@@ -121,7 +130,8 @@ TEST_CASE("5.9 against 7.1 mm2/s is worth a question, 7.1 of another kind of gea
 }
 
 TEST_CASE("equal viscosities of fluids whose kind is not recorded are no firm yes") {
-    const auto answer = asked("viscosity", {{"kv_cold", "34"}, {"kv_hot", "7.1"}, {"offered_kv_cold", "34"}, {"offered_kv_hot", "7.1"}});
+    const auto answer = asked(
+        "viscosity", {{"kv_cold", "34"}, {"kv_hot", "7.1"}, {"offered_kv_cold", "34"}, {"offered_kv_hot", "7.1"}});
     CHECK(answer.verdict == Verdict::check_first);
     CHECK_THAT(joined(answer.next), Contains("same kind of gearbox"));
 }
@@ -145,7 +155,8 @@ TEST_CASE("a blend of finished fluids is an estimate and says so, with D7152's o
     CHECK(answer.verdict == Verdict::check_first);
     CHECK_THAT(answer.headline, Contains("Estimate") && Contains("48.7 mm2/s"));
     CHECK(line_text(answer, "blend, blending number, shares by mass") == "48.72 mm2/s");
-    CHECK_THAT(joined(answer.cautions), Contains("ASTM D7152-11, 1.3") && Contains("does not say that the two may be mixed"));
+    CHECK_THAT(joined(answer.cautions),
+               Contains("ASTM D7152-11, 1.3") && Contains("does not say that the two may be mixed"));
     const auto target = asked("blend", {{"base_kv", "32"}, {"added_kv", "100"}, {"target_kv", "46"}});
     CHECK(line_text(target, "share needed, double logarithm, shares by volume") == "34.8 %");
 }
@@ -161,19 +172,23 @@ TEST_CASE("4.7 of 10.2 L leaves 54 % after one change, 29 % after two, and 30 % 
     CHECK(answer.grids[0].rows[1][1] == "29.1 %");
     CHECK(answer.grids[0].marked_rows == std::vector<std::size_t>{1});
     CHECK_THAT(joined(answer.assumptions), Contains("estimate"));
-    CHECK(line_text(asked("old-fluid", {{"total", "10.2"}, {"drained", "4.7"}, {"target", "25"}}), "needed for at most 25 %") == "3 drain-and-fills");
+    CHECK(line_text(asked("old-fluid", {{"total", "10.2"}, {"drained", "4.7"}, {"target", "25"}}),
+                    "needed for at most 25 %") == "3 drain-and-fills");
 }
 
 TEST_CASE("without the volumes the published shares are shown and nothing is guessed from them") {
     const auto answer = asked("old-fluid", {{"target", "30"}});
     CHECK(answer.verdict == Verdict::not_recorded);
-    CHECK_THAT(all_text(answer), Contains("30 to 50 %") && Contains("40 to 60 %") && Contains("Give total") && Contains("measuring jug"));
+    CHECK_THAT(all_text(answer),
+               Contains("30 to 50 %") && Contains("40 to 60 %") && Contains("Give total") && Contains("measuring jug"));
     CHECK(answer.series.empty());
 }
 
 TEST_CASE("a drain above the total, of nothing, or half a change is refused with the range") {
-    CHECK_THROWS_WITH(asked("old-fluid", {{"total", "4"}, {"drained", "5"}}), Contains("drained volume: got 5 L: valid range is more than 0 to 4 L"));
-    CHECK_THROWS_WITH(asked("old-fluid", {{"total", "9"}, {"drained", "3"}, {"changes", "1.5"}}), Contains("got 1.5: valid range is a whole number"));
+    CHECK_THROWS_WITH(asked("old-fluid", {{"total", "4"}, {"drained", "5"}}),
+                      Contains("drained volume: got 5 L: valid range is more than 0 to 4 L"));
+    CHECK_THROWS_WITH(asked("old-fluid", {{"total", "9"}, {"drained", "3"}, {"changes", "1.5"}}),
+                      Contains("got 1.5: valid range is a whole number"));
     CHECK_THROWS_WITH(asked("old-fluid", {{"total", "4"}, {"drained", "0"}}), Contains("valid range is 0.01 to 200 L"));
 }
 
@@ -188,7 +203,8 @@ TEST_CASE("exchanging all the fluid once leaves between nothing and 36.8 %") {
 
 TEST_CASE("4.7 L drained needs 5.14, 9.98 and 14.82 L ready for one, two and three changes") {
     // n x 4.7 x 1.03 + 0.3; allowance and spill are common practice, no source.
-    for (const auto& [changes, litres] : {std::pair{"1", "Have 5.14 L ready."}, {"2", "Have 9.98 L ready."}, {"3", "Have 14.82 L ready."}})
+    for (const auto& [changes, litres] :
+         {std::pair{"1", "Have 5.14 L ready."}, {"2", "Have 9.98 L ready."}, {"3", "Have 14.82 L ready."}})
         CHECK(asked("have-ready", {{"drained", "4.7"}, {"changes", changes}}).headline == litres);
 }
 
@@ -206,20 +222,25 @@ TEST_CASE("9.98 L fit two packs of 5 L with no reserve, so one litre more is tak
 }
 
 TEST_CASE("prices that do not go with the sizes are refused, and packs of another country are converted") {
-    CHECK_THROWS_WITH(asked("packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9"}}), Contains("prices: got 1 prices for 2 sizes: valid range is one price for each size"));
-    CHECK_THROWS_WITH(asked("packs", {{"need", "5"}, {"sizes", "1 qt"}, {"prices", "9"}}), Contains("US qt") && Contains("imp qt"));
-    CHECK_THAT(asked("packs", {{"need", "0.9"}, {"sizes", "1 US qt"}, {"prices", "9"}, {"reserve", "0"}}).headline, Contains("1 x 0.946 L"));
+    CHECK_THROWS_WITH(asked("packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9"}}),
+                      Contains("prices: got 1 prices for 2 sizes: valid range is one price for each size"));
+    CHECK_THROWS_WITH(asked("packs", {{"need", "5"}, {"sizes", "1 qt"}, {"prices", "9"}}),
+                      Contains("US qt") && Contains("imp qt"));
+    CHECK_THAT(asked("packs", {{"need", "0.9"}, {"sizes", "1 US qt"}, {"prices", "9"}, {"reserve", "0"}}).headline,
+               Contains("1 x 0.946 L"));
 }
 
 TEST_CASE("without prices the fewest litres are taken and no price is shown") {
-    const auto answer = asked("packs", {{"need", "5.5"}, {"fluid", "PL-1"}});  // packs on record: 1 and 4 L; 9 L is no longer made
+    const auto answer = asked(
+        "packs", {{"need", "5.5"}, {"fluid", "PL-1"}});  // packs on record: 1 and 4 L; 9 L is no longer made
     CHECK(line_text(answer, "fewest litres") == "2 x 1 L + 1 x 4 L");
     CHECK(line_text(answer, "fewest litres: price").empty());
     CHECK(asked("packs", {{"need", "5.5"}}).verdict == Verdict::not_recorded);
 }
 
 TEST_CASE("what stands on the own shelf is used up first and has an end") {
-    const auto answer = asked("packs", {{"need", "4.5"}, {"sizes", "1, 5"}, {"prices", "10, 30"}, {"on_hand", "4"}, {"reserve", "0.25"}});
+    const auto answer = asked(
+        "packs", {{"need", "4.5"}, {"sizes", "1, 5"}, {"prices", "10, 30"}, {"on_hand", "4"}, {"reserve", "0.25"}});
     CHECK(line_text(answer, "cheapest packs") == "1 x 1 L + 1 x 4 L on hand");
     const auto lacking = asked("packs", {{"need", "4.5"}, {"on_hand", "4"}});
     CHECK(lacking.verdict == Verdict::does_not_fit);
@@ -233,7 +254,8 @@ TEST_CASE("a dry fill is never taken for a service, and a new unit takes it with
     const auto drain = ask(instance(), "have-ready", {}, dry, &vehicle);
     CHECK(drain.verdict == Verdict::not_recorded);
     CHECK_THAT(joined(drain.next), Contains("a dry fill is that of an empty unit"));
-    CHECK(ask(instance(), "have-ready", {{"job", "new_unit"}}, dry, &vehicle).headline == "Have 10.71 L ready.");  // (9.4 + 0.8) x 1.05
+    CHECK(ask(instance(), "have-ready", {{"job", "new_unit"}}, dry, &vehicle).headline ==
+          "Have 10.71 L ready.");  // (9.4 + 0.8) x 1.05
 }
 
 TEST_CASE("a tilted vehicle drains another volume than the handbook's, so it is measured") {
@@ -244,7 +266,8 @@ TEST_CASE("a tilted vehicle drains another volume than the handbook's, so it is 
     CHECK(asked("have-ready", {}, &vehicle).verdict == Verdict::fits);
     const auto measured = asked("have-ready", {{"attitude", "front_raised"}, {"drained", "5.1"}}, &vehicle);
     CHECK(measured.verdict == Verdict::fits);
-    CHECK_THAT(joined(measured.cautions), Contains("all four wheels raised equally or none") && Contains("forbids putting drained fluid back"));
+    CHECK_THAT(joined(measured.cautions),
+               Contains("all four wheels raised equally or none") && Contains("forbids putting drained fluid back"));
 }
 
 // ---------------------------------------------------------------- what the catalog knows of the vehicle
@@ -255,7 +278,8 @@ TEST_CASE("volumes on record for the vehicle are used and shown with the row the
     CHECK(answer.verdict == Verdict::fits);
     CHECK(line_text(answer, "all the fluid in unit, converter and cooler") == "10.20 L");
     CHECK(line_text(answer, "old fluid left after 2 drain-and-fills") == "29.1 %");
-    for (const auto& one : answer.lines) CHECK(one.source.evidence == Evidence::invented);  // results are as weak as what they rest on
+    for (const auto& one : answer.lines)
+        CHECK(one.source.evidence == Evidence::invented);  // results are as weak as what they rest on
     CHECK_THAT(answer.lines[0].source.title, Contains("transmission_fluids_fills.csv:2"));
 }
 
@@ -263,13 +287,16 @@ TEST_CASE("while the pan is not known, neither record is picked and both are sho
     const auto vehicle = either_pan();
     const auto answer = asked("old-fluid", {}, &vehicle);
     CHECK(answer.verdict == Verdict::check_first);
-    CHECK_THAT(all_text(answer), Contains("where pan_depth=38mm: 10.20 L") && Contains("where pan_depth=58mm: 11.40 L") && Contains("Find out which record holds"));
+    CHECK_THAT(all_text(answer), Contains("where pan_depth=38mm: 10.20 L") &&
+                                     Contains("where pan_depth=58mm: 11.40 L") &&
+                                     Contains("Find out which record holds"));
     CHECK(answer.grids.empty());
 }
 
 TEST_CASE("a record that may not be the vehicle's is used only with its condition said") {
     FakeFacts facts;
-    facts.table("transmission_fluids_fills", "line,condition,service_refill_l,total_l\ntest-line,pan_depth=38mm,4.7,10.2\n");
+    facts.table("transmission_fluids_fills",
+                "line,condition,service_refill_l,total_l\ntest-line,pan_depth=38mm,4.7,10.2\n");
     const auto vehicle = either_pan();
     const auto answer = ask(instance(), "old-fluid", {}, facts, &vehicle);
     CHECK(answer.verdict == Verdict::check_first);
@@ -278,7 +305,8 @@ TEST_CASE("a record that may not be the vehicle's is used only with its conditio
 
 TEST_CASE("two records that both hold and differ are a disagreement, not an average") {
     FakeFacts facts;
-    facts.table("transmission_fluids_fills", "line,condition,service_refill_l,total_l\ntest-line,,4.7,10.2\ntest-line,,4.7,9.6\n");
+    facts.table("transmission_fluids_fills",
+                "line,condition,service_refill_l,total_l\ntest-line,,4.7,10.2\ntest-line,,4.7,9.6\n");
     const FakeVehicle vehicle;
     const auto answer = ask(instance(), "old-fluid", {}, facts, &vehicle);
     CHECK(answer.verdict == Verdict::sources_disagree);
@@ -311,7 +339,8 @@ TEST_CASE("the product's own density is taken when it is on record") {
 
 TEST_CASE("a cold reading at the hot mark is overfull by what the fluid will grow") {
     const auto vehicle = shallow();
-    const auto answer = asked("overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}, {"vehicle_level", "yes"}}, &vehicle);
+    const auto answer = asked(
+        "overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}, {"vehicle_level", "yes"}}, &vehicle);
     CHECK(answer.verdict == Verdict::fits);
     const auto unsaid = asked("overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}}, &vehicle);
     CHECK(unsaid.verdict == Verdict::check_first);
@@ -327,7 +356,9 @@ TEST_CASE("a reading with the engine standing where it must run means nothing") 
     CHECK_THAT(stood.headline, Contains("not taken under the maker's terms"));
     CHECK(line_text(stood, "too much").empty());
     CHECK(asked("overfill", {{"reading", "20"}, {"temp", "75"}}, &vehicle).verdict == Verdict::check_first);
-    CHECK(asked("overfill", {{"reading", "20"}, {"temp", "75"}, {"engine_running", "yes"}, {"vehicle_level", "no"}}, &vehicle).verdict == Verdict::check_first);
+    CHECK(asked("overfill", {{"reading", "20"}, {"temp", "75"}, {"engine_running", "yes"}, {"vehicle_level", "no"}},
+                &vehicle)
+              .verdict == Verdict::check_first);
     CHECK(asked("overfill", {{"reading", "20"}, {"engine_running", "yes"}}, &vehicle).verdict == Verdict::not_recorded);
 }
 
@@ -341,15 +372,17 @@ TEST_CASE("ramps of 165 mm under a 2.7 m wheelbase put the stick 12 mm off") {
     CHECK_THAT(answer.headline, Contains("all four wheels raised equally or none"));
     REQUIRE(answer.pictures.size() == 1);
     CHECK_THAT(answer.pictures[0].text_equivalent, Contains("12.2 mm too high on one side"));
-    CHECK_THROWS_WITH(asked("tilt-error", {{"ramp", "900"}, {"wheelbase", "1500"}}), Contains("ramp height: got 900 mm: valid range is 0 to 750 mm"));
+    CHECK_THROWS_WITH(asked("tilt-error", {{"ramp", "900"}, {"wheelbase", "1500"}}),
+                      Contains("ramp height: got 900 mm: valid range is 0 to 750 mm"));
 }
 
 // ---------------------------------------------------------------- service and condition
 
 TEST_CASE("60 000 km and 60 months: by age overdue, by distance not") {
     // Last 15 March 2021 at 92 400; today 25 November 2026 at 131 800; worked by hand.
-    const Inputs history{{"interval", "60000"}, {"interval_age", "60"}, {"last_at", "92400"}, {"last_changed", "2021-03-15"},
-                         {"odometer", "131800"}, {"today", "2026-11-25"}, {"km_per_year", "14000"}, {"severe", "no"}};
+    const Inputs history{{"interval", "60000"},          {"interval_age", "60"}, {"last_at", "92400"},
+                         {"last_changed", "2021-03-15"}, {"odometer", "131800"}, {"today", "2026-11-25"},
+                         {"km_per_year", "14000"},       {"severe", "no"}};
     const auto answer = asked("service-due", history);
     CHECK(answer.verdict == Verdict::does_not_fit);
     CHECK(answer.headline == "Overdue by age since 2026-03-15.");
@@ -365,9 +398,11 @@ TEST_CASE("an unknown history is due now, and filled for life is not never") {
     CHECK(unknown.verdict == Verdict::check_first);
     CHECK_THAT(unknown.headline, Contains("Due now"));
     FakeFacts facts;
-    facts.table("transmission_fluids_intervals", "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,,,,filled for life\n");
+    facts.table("transmission_fluids_intervals",
+                "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,,,,filled for life\n");
     const FakeVehicle vehicle;
-    const auto life = ask(instance(), "service-due", {{"odometer", "131800"}, {"today", "2026-11-25"}}, facts, &vehicle);
+    const auto life = ask(instance(), "service-due", {{"odometer", "131800"}, {"today", "2026-11-25"}}, facts,
+                          &vehicle);
     CHECK(life.verdict == Verdict::not_recorded);
     CHECK(line_text(life, "the source's words") == "filled for life");
     CHECK_THAT(life.headline, Contains("not the same as never"));
@@ -375,7 +410,10 @@ TEST_CASE("an unknown history is due now, and filled for life is not never") {
 
 TEST_CASE("interval and history are taken from the catalog and from what was told") {
     auto vehicle = shallow();
-    vehicle.tell("odometer", "131800 km").tell("fluid_changed_at", "92400 km").tell("fluid_changed", "2021-03").tell("severe_use", "no");
+    vehicle.tell("odometer", "131800 km")
+        .tell("fluid_changed_at", "92400 km")
+        .tell("fluid_changed", "2021-03")
+        .tell("severe_use", "no");
     CHECK(asked("service-due", {{"today", "2026-11-25"}}, &vehicle).headline == "Overdue by age since 2026-03-01.");
     CHECK(asked("service-due", {{"today", "2023-11-25"}}, &vehicle).verdict == Verdict::fits);
 }
@@ -386,7 +424,8 @@ TEST_CASE("dates that do not exist or lie ahead are refused") {
         auto bad = inputs;
         bad.back().second = wrong;
         INFO(wrong);
-        CHECK_THROWS_WITH(asked("service-due", bad), Contains("last change: got ") && Contains("written 2021-03 or 2021-03-15"));
+        CHECK_THROWS_WITH(asked("service-due", bad),
+                          Contains("last change: got ") && Contains("written 2021-03 or 2021-03-15"));
     }
     auto ahead = inputs;
     ahead.back().second = "2027-01";
@@ -397,11 +436,13 @@ TEST_CASE("milky fluid: do not drive; black and burnt: look at the pan; colour a
     // Common practice, no source.
     CHECK(asked("fluid-condition", {{"colour", "milky"}}).verdict == Verdict::does_not_fit);
     CHECK_THAT(asked("fluid-condition", {{"colour", "milky"}}).headline, Contains("Do not drive"));
-    const auto burnt = asked("fluid-condition", {{"colour", "black"}, {"smell", "burnt"}, {"clarity", "clear"}, {"feel", "smooth"}});
+    const auto burnt = asked("fluid-condition",
+                             {{"colour", "black"}, {"smell", "burnt"}, {"clarity", "clear"}, {"feel", "smooth"}});
     CHECK(burnt.verdict == Verdict::check_first);
     CHECK_THAT(joined(burnt.next), Contains("Drop the pan"));
     CHECK(asked("fluid-condition", {{"colour", "red"}}).verdict == Verdict::check_first);
-    CHECK(asked("fluid-condition", {{"colour", "brown"}, {"smell", "none"}, {"clarity", "clear"}, {"feel", "smooth"}}).verdict == Verdict::fits);
+    CHECK(asked("fluid-condition", {{"colour", "brown"}, {"smell", "none"}, {"clarity", "clear"}, {"feel", "smooth"}})
+              .verdict == Verdict::fits);
     CHECK(asked("fluid-condition", {}).verdict == Verdict::not_recorded);
 }
 
@@ -413,14 +454,17 @@ TEST_CASE("a claim is given word for word with who makes it, and a seller's alon
     CHECK_THAT(all_text(approved), Contains("\"Approved under PL-1\", says Owner A, read 2026-05-01"));
     const auto seller = asked("claims", {{"fluid", "ALL-1"}});
     CHECK(seller.verdict == Verdict::check_first);
-    CHECK_THAT(all_text(seller), Contains("\"Suitable for use in place of PL-1\", says Seller C") && Contains("its seller says suitable for"));
+    CHECK_THAT(all_text(seller), Contains("\"Suitable for use in place of PL-1\", says Seller C") &&
+                                     Contains("its seller says suitable for"));
     CHECK(asked("claims", {{"fluid", "P-4"}}).verdict == Verdict::not_recorded);
     CHECK_THAT(all_text(asked("claims", {{"fluid", "PL-1"}})), Contains("by name only: the limits are not available"));
 }
 
 TEST_CASE("7.5 mm2/s is class 80 by the 2005 edition and 75 by the 2019 one") {
-    CHECK_THAT(asked("oil-grade", {{"scale", "j306-2005"}, {"kv100", "7.5"}}).headline, Contains("class 80 of SAE J306, 2005"));
-    CHECK_THAT(asked("oil-grade", {{"scale", "j306-2019"}, {"kv100", "7.5"}}).headline, Contains("class 75 of SAE J306, February 2019"));
+    CHECK_THAT(asked("oil-grade", {{"scale", "j306-2005"}, {"kv100", "7.5"}}).headline,
+               Contains("class 80 of SAE J306, 2005"));
+    CHECK_THAT(asked("oil-grade", {{"scale", "j306-2019"}, {"kv100", "7.5"}}).headline,
+               Contains("class 75 of SAE J306, February 2019"));
 }
 
 TEST_CASE("6.5 mm2/s falls in two classes of J300 and the high-shear viscosity decides") {
@@ -431,18 +475,23 @@ TEST_CASE("6.5 mm2/s falls in two classes of J300 and the high-shear viscosity d
 }
 
 TEST_CASE("engine and gear grades are separate scales, and JASO classes have names only") {
-    const auto across = asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "90"}, {"offered", "40"}, {"offered_scale", "j300-2015"}});
+    const auto across = asked(
+        "oil-grade", {{"scale", "j306-2019"}, {"wanted", "90"}, {"offered", "40"}, {"offered_scale", "j300-2015"}});
     CHECK(across.verdict == Verdict::not_recorded);
     const auto jaso = asked("oil-grade", {{"scale", "jaso-m315"}, {"wanted", "1-A13"}, {"offered", "1-A-LV13"}});
     CHECK(jaso.verdict == Verdict::not_recorded);
     CHECK(line_text(jaso, "limits") == "limits not available");
-    CHECK(asked("oil-grade", {{"scale", "jaso-m315"}, {"wanted", "1-A13"}, {"offered", "1-A13"}}).verdict == Verdict::fits);
+    CHECK(asked("oil-grade", {{"scale", "jaso-m315"}, {"wanted", "1-A13"}, {"offered", "1-A13"}}).verdict ==
+          Verdict::fits);
 }
 
 TEST_CASE("80W-90 is not offered where 75W-90 is called for, and an unknown grade is refused") {
-    CHECK(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}).verdict == Verdict::does_not_fit);
-    CHECK(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "80W-90"}, {"offered", "75W-90"}}).verdict == Verdict::fits);
-    CHECK_THROWS_WITH(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W90"}, {"offered", "90"}}), Contains("SAE J306, February 2019 grade: got 75W90"));
+    CHECK(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}).verdict ==
+          Verdict::does_not_fit);
+    CHECK(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "80W-90"}, {"offered", "75W-90"}}).verdict ==
+          Verdict::fits);
+    CHECK_THROWS_WITH(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W90"}, {"offered", "90"}}),
+                      Contains("SAE J306, February 2019 grade: got 75W90"));
 }
 
 TEST_CASE("32 mm2/s at 40 degC is ISO VG 32, and 36 is between two classes") {
@@ -467,10 +516,13 @@ TEST_CASE("DOT 5 and DOT 5.1 share their numbers and never replace each other") 
 // ---------------------------------------------------------------- all of them
 
 TEST_CASE("asked without what it needs, no inquiry gives a firm answer") {
-    const std::map<std::string, Inputs> least{
-        {"blend", {{"base_kv", "32"}, {"added_kv", "100"}}}, {"packs", {{"need", "5"}}}, {"overfill", {{"reading", "3"}}},
-        {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}}, {"claims", {{"fluid", "nobody"}}}, {"oil-grade", {{"scale", "j306-2019"}}},
-        {"service-due", {{"today", "2026-11-25"}}}};
+    const std::map<std::string, Inputs> least{{"blend", {{"base_kv", "32"}, {"added_kv", "100"}}},
+                                              {"packs", {{"need", "5"}}},
+                                              {"overfill", {{"reading", "3"}}},
+                                              {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}},
+                                              {"claims", {{"fluid", "nobody"}}},
+                                              {"oil-grade", {{"scale", "j306-2019"}}},
+                                              {"service-due", {{"today", "2026-11-25"}}}};
     const FakeFacts nothing;
     for (const auto& inquiry : transmission_fluids::inquiries()) {
         if (inquiry.name == "brake-fluid") continue;  // it needs no catalog: every input is required
@@ -486,17 +538,28 @@ TEST_CASE("asked without what it needs, no inquiry gives a firm answer") {
 TEST_CASE("no answer promises more than it can keep") {
     const auto vehicle = shallow();
     const std::vector<std::pair<std::string, Inputs>> all{
-        {"viscosity-index", {{"kv40", "34"}, {"kv100", "7.1"}}}, {"viscosity", {{"wanted", "PL-1"}, {"offered", "PL-LV"}}},
-        {"blend", {{"base_kv", "32"}, {"added_kv", "100"}, {"share", "40"}}}, {"old-fluid", {{"target", "10"}}}, {"exchange", {{"exchanged", "12"}}},
-        {"have-ready", {{"sizes", "1, 5"}, {"prices", "9, 38"}}}, {"packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9, 38"}}},
-        {"level-rise", {}}, {"overfill", {{"reading", "3"}, {"temp", "60"}, {"engine_running", "yes"}}}, {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}},
-        {"service-due", {{"today", "2026-11-25"}, {"odometer", "1000"}}}, {"fluid-condition", {{"colour", "brown"}}}, {"claims", {{"fluid", "ALL-1"}}},
-        {"oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}}, {"brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5"}}}, {"findings", {}}};
+        {"viscosity-index", {{"kv40", "34"}, {"kv100", "7.1"}}},
+        {"viscosity", {{"wanted", "PL-1"}, {"offered", "PL-LV"}}},
+        {"blend", {{"base_kv", "32"}, {"added_kv", "100"}, {"share", "40"}}},
+        {"old-fluid", {{"target", "10"}}},
+        {"exchange", {{"exchanged", "12"}}},
+        {"have-ready", {{"sizes", "1, 5"}, {"prices", "9, 38"}}},
+        {"packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9, 38"}}},
+        {"level-rise", {}},
+        {"overfill", {{"reading", "3"}, {"temp", "60"}, {"engine_running", "yes"}}},
+        {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}},
+        {"service-due", {{"today", "2026-11-25"}, {"odometer", "1000"}}},
+        {"fluid-condition", {{"colour", "brown"}}},
+        {"claims", {{"fluid", "ALL-1"}}},
+        {"oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}},
+        {"brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5"}}},
+        {"findings", {}}};
     std::set<std::string> asked_for;
     for (const auto& [name, inputs] : all) {
         const auto text = all_text(asked(name, inputs, &vehicle));
         INFO(name << "\n" << text);
-        for (const char* word : {"guarantee", "universal", "compatible", "fixed", "lifetime"}) CHECK_THAT(text, !Contains(word, Catch::CaseSensitive::No));
+        for (const char* word : {"guarantee", "universal", "compatible", "fixed", "lifetime"})
+            CHECK_THAT(text, !Contains(word, Catch::CaseSensitive::No));
         asked_for.insert(name);
     }
     CHECK(asked_for.size() == transmission_fluids::inquiries().size());

@@ -18,9 +18,7 @@ using Counts = std::vector<int>;
 // 1 L 9.50, 4 L 32, 5 L 38, 20 L 130 (invented prices).
 const std::vector<Pack> shelf{{1, 950}, {4, 3200}, {5, 3800}, {20, 13000}};
 
-double ready_l(int changes) {
-    return have_ready_l({CapacityKind::measured_drain, 4.7, changes, 0.03, 0.3});
-}
+double ready_l(int changes) { return have_ready_l({CapacityKind::measured_drain, 4.7, changes, 0.03, 0.3}); }
 
 struct Best {
     std::int64_t net = std::numeric_limits<std::int64_t>::max();
@@ -28,23 +26,21 @@ struct Best {
 };
 
 // The plainest possible search, to compare with. worth in hundredths per litre.
-void try_all(const std::vector<Pack>& packs, std::size_t i, std::int64_t volume_nl,
-             std::int64_t cost, std::int64_t need_nl, LeftoverWorth worth, Best& best) {
+void try_all(const std::vector<Pack>& packs, std::size_t i, std::int64_t volume_nl, std::int64_t cost,
+             std::int64_t need_nl, LeftoverWorth worth, Best& best) {
     if (i == packs.size()) {
         if (volume_nl < need_nl) return;
         const auto usable = std::llround(worth.usable_l * 1e9);
         const auto net = cost * 1'000'000'000 -
                          worth.hundredths_per_l * std::min<std::int64_t>(volume_nl - need_nl, usable);
-        if (net < best.net || (net == best.net && volume_nl < best.volume_nl))
-            best = {net, volume_nl};
+        if (net < best.net || (net == best.net && volume_nl < best.volume_nl)) best = {net, volume_nl};
         return;
     }
     const auto size = std::llround(packs[i].size_l * 1e9);
     const auto enough = need_nl + std::llround(worth.usable_l * 1e9);
     const int most = packs[i].at_most.value_or(1000);
     for (int n = 0; n <= most; ++n) {
-        try_all(packs, i + 1, volume_nl + n * size, cost + n * packs[i].price_hundredths, need_nl,
-                worth, best);
+        try_all(packs, i + 1, volume_nl + n * size, cost + n * packs[i].price_hundredths, need_nl, worth, best);
         if (volume_nl + n * size >= enough) break;
     }
 }
@@ -184,10 +180,8 @@ TEST_CASE("the chosen packs cost the same as the best of all combinations") {
 }
 
 TEST_CASE("a large need from many pack sizes is still solved") {
-    const std::vector<Pack> many{{0.473176473, 560}, {0.5, 570},   {0.946352946, 930},
-                                 {1, 950},           {3.785411784, 3100}, {4, 3200},
-                                 {5, 3800},          {18.927, 12500},     {20, 13000},
-                                 {60, 37000}};
+    const std::vector<Pack> many{{0.473176473, 560}, {0.5, 570}, {0.946352946, 930}, {1, 950},    {3.785411784, 3100},
+                                 {4, 3200},          {5, 3800},  {18.927, 12500},    {20, 13000}, {60, 37000}};
     const auto advice = choose_packs(97.3, many);
     REQUIRE(advice);
     CHECK(advice->cheapest.bought_l >= 97.3);
@@ -202,10 +196,8 @@ TEST_CASE("offers that combine in too many ways are refused instead of guessed a
 }
 
 TEST_CASE("offers and needs out of range are refused") {
-    CHECK_THROWS_WITH(choose_packs(0, shelf),
-                      "volume needed: got 0 L: valid range is more than 0 to 100 L");
-    CHECK_THROWS_WITH(choose_packs(5, {}),
-                      "number of pack sizes offered: got 0: valid range is 1 to 12");
+    CHECK_THROWS_WITH(choose_packs(0, shelf), "volume needed: got 0 L: valid range is more than 0 to 100 L");
+    CHECK_THROWS_WITH(choose_packs(5, {}), "number of pack sizes offered: got 0: valid range is 1 to 12");
     CHECK_THROWS_WITH(choose_packs(5, {{0.05, 100}}), "pack size: got 0.05 L: valid range is 0.1 to 250 L");
     CHECK_THROWS_WITH(choose_packs(5, {{1, -1}}), Contains("pack price: got -1"));
     CHECK_THROWS_WITH(choose_packs(5, {{1, 0}}), Contains("own stock has an end"));

@@ -11,7 +11,11 @@ using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;
 
 TEST_CASE("new fluid after one to six changes agrees with the recomputed table") {
-    struct Row { double share; double new_after[6]; int for_90, for_95; };
+    struct Row {
+        double share;
+        double new_after[6];
+        int for_90, for_95;
+    };
     const Row rows[] = {
         {0.30, {.3000, .5100, .6570, .7599, .8319, .8824}, 7, 9},
         {1.0 / 3, {.3333, .5556, .7037, .8025, .8683, .9122}, 6, 8},
@@ -25,15 +29,17 @@ TEST_CASE("new fluid after one to six changes agrees with the recomputed table")
         CAPTURE(row.share);
         const auto left = old_fluid_after_each(10, 10 * row.share, 6);
         REQUIRE(left.size() == 6);
-        for (std::size_t i = 0; i < 6; ++i)
-            CHECK(1 - left[i] == Approx(row.new_after[i]).margin(0.00006));
+        for (std::size_t i = 0; i < 6; ++i) CHECK(1 - left[i] == Approx(row.new_after[i]).margin(0.00006));
         CHECK(changes_for_target(10, 10 * row.share, 0.10) == row.for_90);
         CHECK(changes_for_target(10, 10 * row.share, 0.05) == row.for_95);
     }
 }
 
 TEST_CASE("changes for a quarter or a tenth of old fluid agree with the derived table") {
-    struct Row { double share; int quarter, tenth; };
+    struct Row {
+        double share;
+        int quarter, tenth;
+    };
     for (const Row& row : {Row{.30, 4, 7}, {.40, 3, 5}, {.46, 3, 4}, {.50, 2, 4}, {.60, 2, 3}}) {
         CAPTURE(row.share);
         CHECK(changes_for_target(10, 10 * row.share, 0.25) == row.quarter);
@@ -100,8 +106,7 @@ TEST_CASE("the best exchange is never worse than the worst, and small drains app
         CAPTURE(exchanged);
         const auto bounds = continuous_exchange(9, exchanged);
         CHECK(bounds.best_old <= bounds.worst_old);
-        CHECK(old_fluid_left(9, exchanged / 1000, 1000) ==
-              Approx(bounds.worst_old).epsilon(0.01));
+        CHECK(old_fluid_left(9, exchanged / 1000, 1000) == Approx(bounds.worst_old).epsilon(0.01));
     }
 }
 
@@ -111,26 +116,25 @@ TEST_CASE("the exchange for a target reaches it even in the worst case") {
 }
 
 TEST_CASE("a drain of nothing, or of more than there is, is refused") {
-    CHECK_THROWS_WITH(changes_for_target(9, 0, 0.1),
-                      "drained volume: got 0 L: valid range is more than 0 to 9 L");
-    CHECK_THROWS_WITH(old_fluid_left(9, 9.1, 1),
-                      "drained volume: got 9.1 L: valid range is more than 0 to 9 L");
+    CHECK_THROWS_WITH(changes_for_target(9, 0, 0.1), "drained volume: got 0 L: valid range is more than 0 to 9 L");
+    CHECK_THROWS_WITH(old_fluid_left(9, 9.1, 1), "drained volume: got 9.1 L: valid range is more than 0 to 9 L");
     CHECK_THROWS_WITH(old_fluid_left(0, 0, 1), Contains("total volume: got 0 L"));
     CHECK_THROWS_AS(old_fluid_left(std::nan(""), 1, 1), std::domain_error);
     CHECK_THROWS_WITH(old_fluid_left(9, 3, -1), "number of changes: got -1: valid range is 0 to 1000");
     CHECK_THROWS_WITH(changes_for_target(9, 3, 0), Contains("valid range is 0.000001 to 1"));
-    CHECK_THROWS_WITH(changes_for_target(9, 0.001, 0.01),
-                      Contains("number of changes this drain would take"));
+    CHECK_THROWS_WITH(changes_for_target(9, 0.001, 0.01), Contains("number of changes this drain would take"));
     CHECK_THROWS_AS(continuous_exchange(9, -1), std::domain_error);
 }
 
-TEST_CASE("on generated drains the old share falls with every change, faster by a larger drain, and is never below nothing") {
+TEST_CASE(
+    "on generated drains the old share falls with every change, faster by a larger drain, and is never below nothing") {
     std::mt19937 dice(3);
     std::uniform_real_distribution<double> total(4, 14), share(0.05, 0.95);
     for (int run = 0; run < 500; ++run) {
         const double total_l = total(dice), drained_l = total_l * share(dice);
         CAPTURE(total_l, drained_l);
-        const auto left = old_fluid_after_each(total_l, drained_l, 8), more = old_fluid_after_each(total_l, std::min(total_l, 1.05 * drained_l), 8);
+        const auto left = old_fluid_after_each(total_l, drained_l, 8),
+                   more = old_fluid_after_each(total_l, std::min(total_l, 1.05 * drained_l), 8);
         double before = 1;
         for (std::size_t i = 0; i < left.size(); ++i) {
             CHECK(left[i] < before);

@@ -91,12 +91,11 @@ TEST_CASE("without a yearly distance no date is predicted, but overdue is still 
 }
 
 TEST_CASE("the day itself and the kilometre itself are due today") {
-    CHECK(service_due({unknown, 12}, {unknown, 2025y / May / 1}, {1000, 2026y / May / 1, unknown})
-              .state == DueState::due_today);
-    CHECK(service_due({10000, unknown}, {0, unknown}, {10000, 2026y / May / 1, unknown}).state ==
+    CHECK(service_due({unknown, 12}, {unknown, 2025y / May / 1}, {1000, 2026y / May / 1, unknown}).state ==
           DueState::due_today);
-    CHECK(service_due({unknown, 12}, {unknown, 2025y / May / 1}, {1000, 2026y / May / 2, unknown})
-              .state == DueState::overdue);
+    CHECK(service_due({10000, unknown}, {0, unknown}, {10000, 2026y / May / 1, unknown}).state == DueState::due_today);
+    CHECK(service_due({unknown, 12}, {unknown, 2025y / May / 1}, {1000, 2026y / May / 2, unknown}).state ==
+          DueState::overdue);
 }
 
 TEST_CASE("months run to the end of a shorter month and parts of a month round down") {
@@ -137,8 +136,7 @@ TEST_CASE("histories that cannot be are refused") {
                       "today, 2026-11-25");
     CHECK_THROWS_WITH(service_due(sixty, {92400, 2025y / February / 29}, today),
                       Contains("date of the last service: got 2025-02-29"));
-    CHECK_THROWS_WITH(service_due(sixty, served, today, 0),
-                      "severe factor: got 0: valid range is 0.3 to 1");
+    CHECK_THROWS_WITH(service_due(sixty, served, today, 0), "severe factor: got 0: valid range is 0.3 to 1");
     CHECK_THROWS_WITH(service_due({0, unknown}, served, today), Contains("service interval: got 0 km"));
     CHECK_THROWS_AS(service_due(sixty, served, {std::nan(""), today.date, unknown}), std::domain_error);
     CHECK_THROWS_AS(service_due(sixty, served, {131800, today.date, 0}), std::domain_error);

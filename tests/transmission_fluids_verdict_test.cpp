@@ -21,7 +21,8 @@ namespace {
 
 const Engine engine;
 
-constexpr const char* spec_columns = "group_key,gearbox_kind,owner,issued,kv40_mm2_s,kv100_mm2_s,jaso_class,sae_j306_grade,base\n";
+constexpr const char* spec_columns =
+    "group_key,gearbox_kind,owner,issued,kv40_mm2_s,kv100_mm2_s,jaso_class,sae_j306_grade,base\n";
 
 FakeFacts specs() {
     FakeFacts facts;
@@ -40,17 +41,20 @@ FakeFacts specs() {
                     "BRAKE-5,brake_system,,,,,,,silicone\n"
                     "BARE,,,,,,,,\n",
                 Evidence::maker);
-    facts.table("transmission_fluids_gearboxes", "gearbox,gearbox_kind\nash-4,planetary_automatic\nreed-v,belt_cvt\nsorrel-5,manual\n", Evidence::maker);
+    facts.table("transmission_fluids_gearboxes",
+                "gearbox,gearbox_kind\nash-4,planetary_automatic\nreed-v,belt_cvt\nsorrel-5,manual\n", Evidence::maker);
     return facts;
 }
 
-Opinion swapped(const FakeFacts& facts, const std::string& wanted, const std::string& offered, const std::string& item = "", bool claimed = false) {
+Opinion swapped(const FakeFacts& facts, const std::string& wanted, const std::string& offered,
+                const std::string& item = "", bool claimed = false) {
     return may_stand_in({wanted, "", offered, item, "", claimed}, {facts, engine, nullptr});
 }
 
 Opinion swapped(const std::string& wanted, const std::string& offered) { return swapped(specs(), wanted, offered); }
 
-Examination examined(const FakeFacts& facts, const std::string& group, const VehicleView& vehicle, const std::string& role = "gearbox-fluid") {
+Examination examined(const FakeFacts& facts, const std::string& group, const VehicleView& vehicle,
+                     const std::string& role = "gearbox-fluid") {
     return examine({role, group, ""}, {facts, engine, &vehicle});
 }
 
@@ -63,7 +67,8 @@ const Objection* objection_on(const Examination& examination, const std::string&
 std::vector<std::string> faults_of(const std::string& table, const std::string& csv, FakeFacts facts = {}) {
     facts.table(table, csv);
     std::vector<std::string> texts;
-    for (const auto& fault : check(facts, "test-pack")) texts.push_back(std::to_string(fault.origin.line) + ":" + fault.column + ": " + fault.what);
+    for (const auto& fault : check(facts, "test-pack"))
+        texts.push_back(std::to_string(fault.origin.line) + ":" + fault.column + ": " + fault.what);
     return texts;
 }
 
@@ -84,7 +89,8 @@ TEST_CASE("planetary, belt, chain and dual clutch are never crossed, whatever th
             INFO(offered << " for " << wanted);
             const auto opinion = swapped(wanted, offered);
             CHECK((opinion.at_most == Verdict::does_not_fit) == (std::string(wanted) != offered));
-            if (std::string(wanted) != offered) CHECK_THAT(joined(opinion.reasons), Contains("kinds are never crossed"));
+            if (std::string(wanted) != offered)
+                CHECK_THAT(joined(opinion.reasons), Contains("kinds are never crossed"));
         }
 }
 
@@ -99,7 +105,10 @@ TEST_CASE("more than 15 % thinner at 100 degC lowers the verdict with the arithm
     CHECK(opinion.at_most == Verdict::check_first);
     CHECK_THAT(joined(opinion.reasons), Contains("5.8 against 7.2 mm2/s at 100 °C: 19.4 % thinner, more than 15 %"));
     FakeFacts facts;
-    facts.table("transmission_fluids_specs", std::string(spec_columns) + "A,planetary_automatic,,,,6.0,,,\nB,planetary_automatic,,,,6.9,,,\nC,planetary_automatic,,,,6.91,,,\n");
+    facts.table(
+        "transmission_fluids_specs",
+        std::string(spec_columns) +
+            "A,planetary_automatic,,,,6.0,,,\nB,planetary_automatic,,,,6.9,,,\nC,planetary_automatic,,,,6.91,,,\n");
     CHECK(swapped(facts, "A", "B").at_most == Verdict::fits);  // exactly 15 %
     const auto over = swapped(facts, "A", "C");
     CHECK(over.at_most == Verdict::check_first);
@@ -117,7 +126,8 @@ TEST_CASE("a product's own data sheet counts before what is typical of its spec"
 
 TEST_CASE("a JASO class is compared by name only, and it says that there are no limits") {
     const auto opinion = swapped("NEW-3", "THIN");
-    CHECK_THAT(joined(opinion.reasons), Contains("JASO M315 class 1-A13 is called for, THIN has 1-A-LV13; limits not available"));
+    CHECK_THAT(joined(opinion.reasons),
+               Contains("JASO M315 class 1-A13 is called for, THIN has 1-A-LV13; limits not available"));
 }
 
 TEST_CASE("80W-90 for 75W-90 is questioned with the edition, 75W-90 for 80W-90 is not") {
@@ -129,7 +139,9 @@ TEST_CASE("80W-90 for 75W-90 is questioned with the edition, 75W-90 for 80W-90 i
 
 TEST_CASE("a base that is called for must be on record, and another one is a veto") {
     FakeFacts facts;
-    facts.table("transmission_fluids_specs", std::string(spec_columns) + "MIN,manual,,,,7,,,mineral\nSYN,manual,,,,7,,,synthetic\nUNSAID,manual,,,,7,,,\n");
+    facts.table(
+        "transmission_fluids_specs",
+        std::string(spec_columns) + "MIN,manual,,,,7,,,mineral\nSYN,manual,,,,7,,,synthetic\nUNSAID,manual,,,,7,,,\n");
     CHECK(swapped(facts, "MIN", "SYN").at_most == Verdict::does_not_fit);
     CHECK(swapped(facts, "MIN", "UNSAID").at_most == Verdict::check_first);
     CHECK_THAT(joined(swapped(facts, "MIN", "UNSAID").reasons), Contains("the base of UNSAID is not recorded"));
@@ -137,7 +149,8 @@ TEST_CASE("a base that is called for must be on record, and another one is a vet
 }
 
 TEST_CASE("brake fluid is exact only, and never in a gearbox") {
-    for (const auto& [wanted, offered] : {std::pair{"BRAKE-4", "BRAKE-5"}, {"BRAKE-5", "BRAKE-4"}, {"BRAKE-4", "NEW-3"}, {"NEW-3", "BRAKE-4"}})
+    for (const auto& [wanted, offered] :
+         {std::pair{"BRAKE-4", "BRAKE-5"}, {"BRAKE-5", "BRAKE-4"}, {"BRAKE-4", "NEW-3"}, {"NEW-3", "BRAKE-4"}})
         CHECK(swapped(wanted, offered).at_most == Verdict::does_not_fit);
     FakeFacts unspecified;  // known only as a group of brake fluid
     unspecified.table("groups", "group_key,kind\nB-1,brake-fluid\nB-2,brake-fluid\n");
@@ -159,7 +172,8 @@ TEST_CASE("a seller's claim never makes it firmer; its words are shown") {
 TEST_CASE("what is not recorded is a question, never a yes") {
     const auto opinion = swapped("NEW-3", "NOBODY-KNOWS");
     CHECK(opinion.at_most == Verdict::check_first);
-    CHECK_THAT(joined(opinion.reasons), Contains("what kind of gearbox NOBODY-KNOWS is made for is not recorded") && Contains("viscosity at 100 °C of NOBODY-KNOWS is not recorded"));
+    CHECK_THAT(joined(opinion.reasons), Contains("what kind of gearbox NOBODY-KNOWS is made for is not recorded") &&
+                                            Contains("viscosity at 100 °C of NOBODY-KNOWS is not recorded"));
     CHECK(opinion.conditions.size() == 2);
 }
 
@@ -167,13 +181,17 @@ TEST_CASE("what is not recorded is a question, never a yes") {
 TEST_CASE("a substitution never gets better by losing evidence") {
     std::mt19937 random(315);
     const std::vector<std::string> kinds{"planetary_automatic", "belt_cvt", "manual", "transfer_case"};
-    const std::vector<std::string> kv{"5.8", "6.9", "7.2", "7.4"}, jaso{"", "1-A13", "1-A-LV13"}, grade{"", "75W-90", "80W-90"}, base{"", "mineral", "synthetic"};
-    const auto any = [&](const auto& list) { return list[std::uniform_int_distribution<std::size_t>(0, list.size() - 1)(random)]; };
+    const std::vector<std::string> kv{"5.8", "6.9", "7.2", "7.4"}, jaso{"", "1-A13", "1-A-LV13"},
+        grade{"", "75W-90", "80W-90"}, base{"", "mineral", "synthetic"};
+    const auto any = [&](const auto& list) {
+        return list[std::uniform_int_distribution<std::size_t>(0, list.size() - 1)(random)];
+    };
     const auto opinion_of = [](const std::vector<std::string>& wanted, const std::vector<std::string>& offered) {
         std::ostringstream csv;
         csv << "group_key,gearbox_kind,kv100_mm2_s,jaso_class,sae_j306_grade,base\n";
         for (const auto* row : {&wanted, &offered})
-            for (std::size_t i = 0; i < row->size(); ++i) csv << (i ? "," : "") << (*row)[i] << (i + 1 == row->size() ? "\n" : "");
+            for (std::size_t i = 0; i < row->size(); ++i)
+                csv << (i ? "," : "") << (*row)[i] << (i + 1 == row->size() ? "\n" : "");
         FakeFacts facts;
         facts.table("transmission_fluids_specs", csv.str());
         return swapped(facts, "W", "O").at_most;
@@ -206,7 +224,8 @@ TEST_CASE("a fluid for planetary automatics is stopped on the configurations wit
     REQUIRE(planetary.objections.size() == 1);
     CHECK(planetary.objections[0].condition == "gearbox=reed-v");
     CHECK(planetary.objections[0].at_most == Verdict::does_not_fit);
-    CHECK_THAT(planetary.objections[0].reason, Contains("NEW-3 is made for a planetary automatic; gearbox reed-v is a belt CVT"));
+    CHECK_THAT(planetary.objections[0].reason,
+               Contains("NEW-3 is made for a planetary automatic; gearbox reed-v is a belt CVT"));
     CHECK(planetary.objections[0].source.evidence == Evidence::maker);
     const auto belt = examined(specs(), "BELT", vehicle);
     REQUIRE(belt.objections.size() == 1);
@@ -270,7 +289,8 @@ TEST_CASE("another spec on the vehicle's own label is a question, unless a succe
     REQUIRE(objection_on(differs, "") != nullptr);
     CHECK(objection_on(differs, "")->at_most == Verdict::check_first);
     CHECK(examined(facts, "OLD-2", vehicle).objections.empty());
-    facts.table("stand_ins", "offered,relation,wanted,withdrawn\nNEW-3,supersedes,OLD-2,\nTHIN,supersedes,OLD-2,printed in error\n");
+    facts.table("stand_ins",
+                "offered,relation,wanted,withdrawn\nNEW-3,supersedes,OLD-2,\nTHIN,supersedes,OLD-2,printed in error\n");
     const auto successor = examined(facts, "NEW-3", vehicle);
     CHECK(successor.objections.empty());
     CHECK_THAT(joined(successor.cautions), Contains("on record as replacing it"));
@@ -279,13 +299,16 @@ TEST_CASE("another spec on the vehicle's own label is a question, unless a succe
 
 TEST_CASE("what the fluid looks like, how its level is read and a lone dry fill are said with the candidate") {
     auto facts = specs();
-    facts.table("transmission_fluids_levels", "line,condition,method,low_temp_c,high_temp_c,engine_running,lever,attitude\ntest-line,,overflow_plug,35,45,yes,P,level\n");
+    facts.table("transmission_fluids_levels",
+                "line,condition,method,low_temp_c,high_temp_c,engine_running,lever,attitude\ntest-line,,overflow_plug,"
+                "35,45,yes,P,level\n");
     facts.table("transmission_fluids_fills", "line,condition,dry_fill_l,reuse_clean\ntest-line,,9.4,no\n");
     FakeVehicle vehicle;
     vehicle.tell("fluid_colour", "milky").tell("fluid_level", "low");
     const auto said = joined(examined(facts, "NEW-3", vehicle).cautions);
     CHECK_THAT(said, Contains("Do not drive") && Contains("find the leak"));
-    CHECK_THAT(said, Contains("read the level by overflow plug at 35 to 45 °C, engine running, lever in P, vehicle level"));
+    CHECK_THAT(said,
+               Contains("read the level by overflow plug at 35 to 45 °C, engine running, lever in P, vehicle level"));
     CHECK_THAT(said, Contains("only a dry fill of 9.4 L is on record") && Contains("does not go back"));
 }
 
@@ -304,32 +327,43 @@ TEST_CASE("the label is asked for only where it decides something") {
 
 TEST_CASE("a sound pack has no faults") {
     FakeFacts facts = specs();
-    facts.table("transmission_fluids_claims", "item,group_key,wording,words,claimed_by,seen\nP-1,NEW-3,approved,Approved under NEW-3,Owner A,2026-10-05\n");
+    facts.table(
+        "transmission_fluids_claims",
+        "item,group_key,wording,words,claimed_by,seen\nP-1,NEW-3,approved,Approved under NEW-3,Owner A,2026-10-05\n");
     facts.table("group_members", "group_key,item,basis\nNEW-3,P-1,approved\nNEW-3,P-2,approved\n");
-    facts.table("transmission_fluids_fills", "line,condition,service_refill_l,pan_filter_refill_l,total_l,dry_fill_l,cooler_l\ntest-line,,4.6,5.2,9.8,9.1,0.7\n");
-    facts.table("transmission_fluids_levels", "line,condition,method,low_temp_c,high_temp_c\ntest-line,,dipstick_hot,70,80\ntest-line,drive=4wd,side_plug,,\n");
-    facts.table("transmission_fluids_intervals", "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,,,,filled for life\n");
-    for (const auto& fault : check(facts, "test-pack")) FAIL_CHECK(fault.origin.file << ":" << fault.origin.line << ":" << fault.column << ": " << fault.what);
+    facts.table("transmission_fluids_fills",
+                "line,condition,service_refill_l,pan_filter_refill_l,total_l,dry_fill_l,cooler_l\ntest-line,,4.6,5.2,9."
+                "8,9.1,0.7\n");
+    facts.table("transmission_fluids_levels",
+                "line,condition,method,low_temp_c,high_temp_c\ntest-line,,dipstick_hot,70,80\ntest-line,drive=4wd,side_"
+                "plug,,\n");
+    facts.table("transmission_fluids_intervals",
+                "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,,,,filled for life\n");
+    for (const auto& fault : check(facts, "test-pack"))
+        FAIL_CHECK(fault.origin.file << ":" << fault.origin.line << ":" << fault.column << ": " << fault.what);
 }
 
 TEST_CASE("each fault of a spec names its column and what to do") {
     FakeFacts groups;
     groups.table("groups", "group_key,kind\nG-1,transmission-fluid\nB-1,brake-fluid\nF-1,pan-filter\n");
-    const auto faults = faults_of("transmission_fluids_specs", std::string(spec_columns) +
-                                                                   "G-1,brake_system,,,,,,,glycol\n"
-                                                                   "B-1,brake_system,,,,,,,\n"
-                                                                   "F-1,planetary_automatic,,,,,,,\n"
-                                                                   "X-1,manual,,2016-13,,,,75W90,\n"
-                                                                   "X-2,manual,,,100,7.0,,75W-140,\n"
-                                                                   "X-3,planetary_automatic,,,340,7.1,,,\n",
+    const auto faults = faults_of("transmission_fluids_specs",
+                                  std::string(spec_columns) +
+                                      "G-1,brake_system,,,,,,,glycol\n"
+                                      "B-1,brake_system,,,,,,,\n"
+                                      "F-1,planetary_automatic,,,,,,,\n"
+                                      "X-1,manual,,2016-13,,,,75W90,\n"
+                                      "X-2,manual,,,100,7.0,,75W-140,\n"
+                                      "X-3,planetary_automatic,,,340,7.1,,,\n",
                                   groups);
     REQUIRE(faults.size() == 7);
     CHECK_THAT(faults[0], Contains("2:gearbox_kind: a transmission-fluid is not made for `brake_system`"));
     CHECK_THAT(faults[1], Contains("3:base: a brake fluid without its base"));
     CHECK_THAT(faults[2], Contains("4:group_key: `F-1` is a group of pan-filter"));
-    CHECK_THAT(faults[3], Contains("5:sae_j306_grade: `75W90` is no grade of SAE J306 (2005 or 2019): write it as 75W-90"));
+    CHECK_THAT(faults[3],
+               Contains("5:sae_j306_grade: `75W90` is no grade of SAE J306 (2005 or 2019): write it as 75W-90"));
     CHECK_THAT(faults[4], Contains("5:issued: `2016-13` is no date"));
-    CHECK_THAT(faults[5], Contains("6:kv100_mm2_s: 7 mm2/s at 100 °C is not within SAE J306 75W-140") || Contains("6:kv40_mm2_s"));
+    CHECK_THAT(faults[5],
+               Contains("6:kv100_mm2_s: 7 mm2/s at 100 °C is not within SAE J306 75W-140") || Contains("6:kv40_mm2_s"));
     CHECK_THAT(faults[6], Contains("7:kv40_mm2_s: with 7.1 mm2/s at 100 degC its viscosity index would be -"));
 }
 
@@ -342,27 +376,36 @@ TEST_CASE("a column may not say more than the words on the label, nor membership
                                   "P-2,NEW-3,meets,,Seller,\n",
                                   members);
     REQUIRE(faults.size() == 4);
-    CHECK_THAT(faults[0], Contains("2:wording: the words say \"Suitable for use where NEW-3 is called for\": that is suitable_for, not meets"));
+    CHECK_THAT(faults[0], Contains("2:wording: the words say \"Suitable for use where NEW-3 is called for\": that is "
+                                   "suitable_for, not meets"));
     CHECK_THAT(faults[1], Contains("2:seen: `last May` is no date"));
     CHECK_THAT(faults[2], Contains("3:words: a claim without its words is none"));
     CHECK_THAT(faults[3], Contains("2:basis: `approved` for P-1 in NEW-3, but its label says no more than meets"));
 }
 
 TEST_CASE("volumes, windows and intervals that cannot be are faults") {
-    CHECK(faults_of("transmission_fluids_fills", "line,condition,service_refill_l,pan_filter_refill_l,total_l,dry_fill_l,cooler_l,source\n"
-                                                 "l,,9.1,5.2,9.8,4.6,,s\nl,x=1,,,9,10,11,s\nl,x=2,,,,,1,s\nl,x=2,4,,,,,s\n")
+    CHECK(faults_of("transmission_fluids_fills",
+                    "line,condition,service_refill_l,pan_filter_refill_l,total_l,dry_fill_l,cooler_l,source\n"
+                    "l,,9.1,5.2,9.8,4.6,,s\nl,x=1,,,9,10,11,s\nl,x=2,,,,,1,s\nl,x=2,4,,,,,s\n")
               .size() == 6);
-    const auto levels = faults_of("transmission_fluids_levels", "line,condition,method,low_temp_c,high_temp_c,source\nl,,overflow_plug,35,,a\nl,,dipstick_hot,160,180,b\n");
+    const auto levels = faults_of(
+        "transmission_fluids_levels",
+        "line,condition,method,low_temp_c,high_temp_c,source\nl,,overflow_plug,35,,a\nl,,dipstick_hot,160,180,b\n");
     REQUIRE(levels.size() == 3);
     CHECK_THAT(levels[0], Contains("2:high_temp_c: a level by overflow_plug means nothing without its temperatures"));
     CHECK_THAT(levels[1], Contains("is it in degF?"));
-    CHECK(faults_of("transmission_fluids_intervals", "line,condition,interval_km,interval_months,severe_factor,words,source\nl,,,,,,a\nl,,60,700,0.2,,b\n").size() == 4);
-    CHECK(faults_of("transmission_fluids_published", "quantity,low,high,unit\ndrained_share_of_total,30,50,share\n").size() == 1);
+    CHECK(
+        faults_of("transmission_fluids_intervals",
+                  "line,condition,interval_km,interval_months,severe_factor,words,source\nl,,,,,,a\nl,,60,700,0.2,,b\n")
+            .size() == 4);
+    CHECK(faults_of("transmission_fluids_published", "quantity,low,high,unit\ndrained_share_of_total,30,50,share\n")
+              .size() == 1);
 }
 
 TEST_CASE("only rows of the pack that is checked are reported") {
     FakeFacts facts;
-    facts.table("transmission_fluids_published", "quantity,low,high,unit\na,30,50,share\n", Evidence::maker, "other-pack");
+    facts.table("transmission_fluids_published", "quantity,low,high,unit\na,30,50,share\n", Evidence::maker,
+                "other-pack");
     CHECK(check(facts, "test-pack").empty());
     CHECK(check(facts, "other-pack").size() == 1);
 }

@@ -20,12 +20,9 @@ struct Example {
 // the second that of Procedure B (6.1.4). The others are recomputed from the
 // formulas and Table 1; the last two columns are recomputed throughout.
 const Example examples[] = {
-    {73.30, 8.86, 119.94, 69.48, 92.42965, 92.426},
-    {22.83, 5.05, 41.11, 28.975, 156.42348, 156.461},
-    {30, 5.23, 44.291, 30.721, 104.70013, 104.695},
-    {34.0, 7.1, 80.25, 49.61, 178.13962, 178.192},
-    {29.6, 5.9, 56.2, 37.23, 148.46286, 148.463},
-    {1000, 100.0, 9604.00, 2772.00, 192.99754, 193.001},
+    {73.30, 8.86, 119.94, 69.48, 92.42965, 92.426}, {22.83, 5.05, 41.11, 28.975, 156.42348, 156.461},
+    {30, 5.23, 44.291, 30.721, 104.70013, 104.695}, {34.0, 7.1, 80.25, 49.61, 178.13962, 178.192},
+    {29.6, 5.9, 56.2, 37.23, 148.46286, 148.463},   {1000, 100.0, 9604.00, 2772.00, 192.99754, 193.001},
 };
 
 }  // namespace
@@ -70,8 +67,7 @@ TEST_CASE("N of Procedure B agrees with the recomputed examples") {
 TEST_CASE("the equations of Appendix X2 give nearly the same index") {
     for (const Example& e : examples) {
         CAPTURE(e.kv40, e.kv100);
-        const auto index =
-            viscosity_index_against(e.kv40, e.kv100, reference_from_equations(e.kv100));
+        const auto index = viscosity_index_against(e.kv40, e.kv100, reference_from_equations(e.kv100));
         CHECK(index.exact == Approx(e.index_by_equations).margin(0.0006));
     }
 }

@@ -37,12 +37,15 @@ TEST_CASE("a folder or file of another user is not trusted, and the message says
     const ScratchFolder folder;
     const std::string file = folder.write("a.so", "x");
     const uid_t stranger = stranger_to(folder, file);
-    CHECK_THAT(folder_fault(folder.path(), stranger), Contains(folder.path() + " belongs to user ") && Contains("neither root nor you: install it as your own, or as root"));
+    CHECK_THAT(folder_fault(folder.path(), stranger),
+               Contains(folder.path() + " belongs to user ") &&
+                   Contains("neither root nor you: install it as your own, or as root"));
     CHECK_THAT(file_fault(file, stranger), Contains(file + " belongs to user "));
 }
 
 TEST_CASE("what is not there is not trusted") {
     const ScratchFolder folder;
-    CHECK_THAT(folder_fault(folder.file("none"), ::geteuid()), Contains("cannot be looked at (No such file or directory)"));
+    CHECK_THAT(folder_fault(folder.file("none"), ::geteuid()),
+               Contains("cannot be looked at (No such file or directory)"));
     CHECK_THAT(file_fault(folder.file("none"), ::geteuid()), Contains("cannot be looked at"));
 }

@@ -17,33 +17,98 @@ namespace {
 std::string fault(std::string_view text, std::string_view unit) {
     try {
         quantity_in(text, unit);
-    } catch (const UnitFault& refused) {
-        return refused.what();
-    }
+    } catch (const UnitFault& refused) { return refused.what(); }
     return "accepted";
 }
 
 // Our label and what the Debian program `units` (2.22) calls it.
-const std::map<std::string, std::string> outside_names = {
-    {"mm", "mm"}, {"cm", "cm"}, {"m", "m"}, {"km", "km"}, {"in", "inch"}, {"ft", "foot"}, {"mi", "mile"}, {"thou", "mil"},
-    {"mm2", "mm^2"}, {"cm2", "cm^2"}, {"m2", "m^2"}, {"in2", "inch^2"},
-    {"L", "liter"}, {"ml", "ml"}, {"cm3", "cm^3"}, {"US gal", "usgallon"}, {"US qt", "usquart"}, {"US pt", "uspint"},
-    {"US fl oz", "usfluidounce"}, {"imp gal", "brgallon"}, {"imp qt", "brquart"}, {"imp pt", "brpint"}, {"imp fl oz", "brfluidounce"},
-    {"kg", "kg"}, {"g", "gram"}, {"lb", "pound"}, {"avdp oz", "ounce"},
-    {"N", "N"}, {"kN", "kN"}, {"lbf", "lbf"}, {"kgf", "kgf"},
-    {"N m", "N m"}, {"lbf ft", "lbf foot"}, {"in lbf", "inch lbf"}, {"kgf m", "kgf m"},
-    {"N/mm", "N/mm"}, {"kN/m", "kN/m"}, {"N/m", "N/m"}, {"lbf/in", "lbf/inch"},
-    {"kPa", "kPa"}, {"bar", "bar"}, {"psi", "psi"}, {"MPa", "MPa"}, {"Pa", "Pa"},
-    {"1/K", "1/K"}, {"1/degC", "1/degC"}, {"1/degF", "1/degF"},
-    {"mm2/s", "mm^2/s"}, {"cSt", "centistokes"}, {"mPa s", "mPa s"}, {"cP", "centipoise"}, {"Pa s", "Pa s"},
-    {"kg/m3", "kg/m^3"}, {"kg/L", "kg/liter"}, {"g/ml", "g/ml"}, {"g/cm3", "g/cm^3"},
-    {"ohm", "ohm"}, {"kohm", "kiloohm"}, {"Mohm", "megaohm"}, {"mohm", "milliohm"},
-    {"V", "V"}, {"mV", "mV"}, {"A", "A"}, {"mA", "mA"}, {"W", "W"}, {"kW", "kW"}, {"Hz", "Hz"}, {"kHz", "kHz"},
-    {"rpm", "1/minute"}, {"1/min", "1/minute"}, {"min", "minute"}, {"s", "second"}, {"h", "hour"}, {"ms", "ms"}, {"d", "day"},
-    {"months", "month"}, {"years", "year"}, {"km/h", "km/hour"}, {"m/s", "m/s"}, {"mph", "mile/hour"}, {"deg", "degree"},
-    {"%", "percent"}};
+const std::map<std::string, std::string> outside_names = {{"mm", "mm"},
+                                                          {"cm", "cm"},
+                                                          {"m", "m"},
+                                                          {"km", "km"},
+                                                          {"in", "inch"},
+                                                          {"ft", "foot"},
+                                                          {"mi", "mile"},
+                                                          {"thou", "mil"},
+                                                          {"mm2", "mm^2"},
+                                                          {"cm2", "cm^2"},
+                                                          {"m2", "m^2"},
+                                                          {"in2", "inch^2"},
+                                                          {"L", "liter"},
+                                                          {"ml", "ml"},
+                                                          {"cm3", "cm^3"},
+                                                          {"US gal", "usgallon"},
+                                                          {"US qt", "usquart"},
+                                                          {"US pt", "uspint"},
+                                                          {"US fl oz", "usfluidounce"},
+                                                          {"imp gal", "brgallon"},
+                                                          {"imp qt", "brquart"},
+                                                          {"imp pt", "brpint"},
+                                                          {"imp fl oz", "brfluidounce"},
+                                                          {"kg", "kg"},
+                                                          {"g", "gram"},
+                                                          {"lb", "pound"},
+                                                          {"avdp oz", "ounce"},
+                                                          {"N", "N"},
+                                                          {"kN", "kN"},
+                                                          {"lbf", "lbf"},
+                                                          {"kgf", "kgf"},
+                                                          {"N m", "N m"},
+                                                          {"lbf ft", "lbf foot"},
+                                                          {"in lbf", "inch lbf"},
+                                                          {"kgf m", "kgf m"},
+                                                          {"N/mm", "N/mm"},
+                                                          {"kN/m", "kN/m"},
+                                                          {"N/m", "N/m"},
+                                                          {"lbf/in", "lbf/inch"},
+                                                          {"kPa", "kPa"},
+                                                          {"bar", "bar"},
+                                                          {"psi", "psi"},
+                                                          {"MPa", "MPa"},
+                                                          {"Pa", "Pa"},
+                                                          {"1/K", "1/K"},
+                                                          {"1/degC", "1/degC"},
+                                                          {"1/degF", "1/degF"},
+                                                          {"mm2/s", "mm^2/s"},
+                                                          {"cSt", "centistokes"},
+                                                          {"mPa s", "mPa s"},
+                                                          {"cP", "centipoise"},
+                                                          {"Pa s", "Pa s"},
+                                                          {"kg/m3", "kg/m^3"},
+                                                          {"kg/L", "kg/liter"},
+                                                          {"g/ml", "g/ml"},
+                                                          {"g/cm3", "g/cm^3"},
+                                                          {"ohm", "ohm"},
+                                                          {"kohm", "kiloohm"},
+                                                          {"Mohm", "megaohm"},
+                                                          {"mohm", "milliohm"},
+                                                          {"V", "V"},
+                                                          {"mV", "mV"},
+                                                          {"A", "A"},
+                                                          {"mA", "mA"},
+                                                          {"W", "W"},
+                                                          {"kW", "kW"},
+                                                          {"Hz", "Hz"},
+                                                          {"kHz", "kHz"},
+                                                          {"rpm", "1/minute"},
+                                                          {"1/min", "1/minute"},
+                                                          {"min", "minute"},
+                                                          {"s", "second"},
+                                                          {"h", "hour"},
+                                                          {"ms", "ms"},
+                                                          {"d", "day"},
+                                                          {"months", "month"},
+                                                          {"years", "year"},
+                                                          {"km/h", "km/hour"},
+                                                          {"m/s", "m/s"},
+                                                          {"mph", "mile/hour"},
+                                                          {"deg", "degree"},
+                                                          {"%", "percent"}};
 
-struct Asked { double value; std::string from, to, have, want; };
+struct Asked {
+    double value;
+    std::string from, to, have, want;
+};
 
 std::vector<double> ask_units(const std::vector<Asked>& asked) {
     char name[] = "/tmp/casebound-units-XXXXXX";
@@ -90,7 +155,7 @@ TEST_CASE("conversions that are exact by definition come out exact") {
     CHECK(converted(1, "psi", "kPa") == Approx(6.894757293168361).epsilon(1e-15));  // repeats
     CHECK(converted(1, "psi", "bar") == Approx(0.068947572931684).epsilon(1e-13));
     CHECK(converted(1, "lb", "kg") == 0.45359237);
-    CHECK(converted(1, "imp qt", "L") == 1.1365225);   // Weights and Measures Act 1985 (UK), gallon 4.54609 L
+    CHECK(converted(1, "imp qt", "L") == 1.1365225);  // Weights and Measures Act 1985 (UK), gallon 4.54609 L
     CHECK(converted(1, "imp pt", "L") == 0.56826125);
 }
 
@@ -140,12 +205,23 @@ TEST_CASE("inch fractions are read as they are written on the tool") {
 
 TEST_CASE("the same unit may be spelled in several ways") {
     const std::vector<std::pair<std::string, std::string>> same = {
-        {"1 \u03a9", "ohm"}, {"1 \u2126", "ohm"}, {"1 Ohm", "ohm"}, {"1 \u00b0C", "degC"}, {"1 deg C", "degC"}, {"1 C", "degC"},
-        {"1 N\u00b7m", "N m"}, {"1 Nm", "N m"}, {"1 N.m", "N m"}, {"1 mm\u00b2/s", "mm2/s"}, {"1 mm^2/s", "mm2/s"},
-        {"1 cSt", "mm2/s"}, {"1 cP", "mPa s"}, {"1 mPa\u00b7s", "mPa s"}, {"1 litre", "L"}, {"1 l", "L"}, {"1 KM", "km"},
-        {"1 MM", "mm"}, {"1 1/min", "rpm"}, {"1 kN/m", "N/mm"}, {"1 cm3", "ml"}, {"1 cc", "ml"}, {"1 \u00b0", "deg"},
-        {"1 inch", "in"}, {"1 US quart", "US qt"}, {"1 U.S. quarts", "US qt"}, {"1 us qt", "US qt"}, {"1 Imperial pint", "imp pt"},
-        {"1 UK gal", "imp gal"}, {"1 US fl. oz", "US fl oz"}, {"1 ft-lb", "lbf ft"}, {"1 lbs", "lb"}, {"1 PSI", "psi"}};
+        {"1 \u03a9", "ohm"},     {"1 \u2126", "ohm"},
+        {"1 Ohm", "ohm"},        {"1 \u00b0C", "degC"},
+        {"1 deg C", "degC"},     {"1 C", "degC"},
+        {"1 N\u00b7m", "N m"},   {"1 Nm", "N m"},
+        {"1 N.m", "N m"},        {"1 mm\u00b2/s", "mm2/s"},
+        {"1 mm^2/s", "mm2/s"},   {"1 cSt", "mm2/s"},
+        {"1 cP", "mPa s"},       {"1 mPa\u00b7s", "mPa s"},
+        {"1 litre", "L"},        {"1 l", "L"},
+        {"1 KM", "km"},          {"1 MM", "mm"},
+        {"1 1/min", "rpm"},      {"1 kN/m", "N/mm"},
+        {"1 cm3", "ml"},         {"1 cc", "ml"},
+        {"1 \u00b0", "deg"},     {"1 inch", "in"},
+        {"1 US quart", "US qt"}, {"1 U.S. quarts", "US qt"},
+        {"1 us qt", "US qt"},    {"1 Imperial pint", "imp pt"},
+        {"1 UK gal", "imp gal"}, {"1 US fl. oz", "US fl oz"},
+        {"1 ft-lb", "lbf ft"},   {"1 lbs", "lb"},
+        {"1 PSI", "psi"}};
     for (const auto& [text, unit] : same) {
         INFO(text << " in " << unit);
         CHECK(quantity_in(text, unit) == Approx(1).epsilon(1e-15));
@@ -162,12 +238,14 @@ TEST_CASE("milli and mega are never exchanged by a change of case") {
 }
 
 TEST_CASE("an unlabelled quart, pint, gallon or ounce is refused with what to write") {
-    CHECK(fault("2 quarts", "L") == "\"2 quarts\" where L is wanted: \"quarts\": a US and an imperial quart differ: "
-                                    "write \"US qt\" (0.946352946 L) or \"imp qt\" (1.1365225 L)");
+    CHECK(fault("2 quarts", "L") ==
+          "\"2 quarts\" where L is wanted: \"quarts\": a US and an imperial quart differ: "
+          "write \"US qt\" (0.946352946 L) or \"imp qt\" (1.1365225 L)");
     CHECK_THAT(fault("2 qt", "L"), Contains("\"US qt\"") && Contains("\"imp qt\""));
     CHECK_THAT(fault("1 pt", "L"), Contains("0.473176473 L") && Contains("0.56826125 L"));
     CHECK_THAT(fault("1 Gallon", "L"), Contains("3.785411784 L") && Contains("4.54609 L"));
-    CHECK_THAT(fault("8 oz", "ml"), Contains("\"US fl oz\" (29.5735295625 ml)") && Contains("\"imp fl oz\"") && Contains("\"avdp oz\""));
+    CHECK_THAT(fault("8 oz", "ml"),
+               Contains("\"US fl oz\" (29.5735295625 ml)") && Contains("\"imp fl oz\"") && Contains("\"avdp oz\""));
     CHECK_THAT(fault("8 oz", "g"), Contains("\"avdp oz\" (28.349523125 g)"));
     CHECK_THAT(fault("8 fl oz", "L"), Contains("\"imp fl oz\" (28.4130625 ml)"));
 }
@@ -179,15 +257,16 @@ TEST_CASE("a comma is refused, because it means two things") {
 }
 
 TEST_CASE("a unit of another quantity is refused, naming both and what may be written") {
-    CHECK(fault("38 kg", "mm") == "\"38 kg\" where mm is wanted: kg is a mass, and a length is wanted: write mm, cm, m, km, in, ft, mi, thou");
+    CHECK(fault("38 kg", "mm") ==
+          "\"38 kg\" where mm is wanted: kg is a mass, and a length is wanted: write mm, cm, m, km, in, ft, mi, thou");
     CHECK_THAT(fault("5 Hz", "rpm"), Contains("a frequency") && Contains("a turning speed"));
     CHECK_THAT(fault("30 d", "months"), Contains("a time"));
     CHECK_THAT(fault("17 mm", ""), Contains("where a plain number is wanted"));
 }
 
 TEST_CASE("what is not a number with a unit is refused") {
-    for (const std::string text : {"", " ", "mm", "about 38 mm", "38 mmm", "0x10 mm", "inf", "nan mm", "1e999 mm", "38 40 mm", "1 500 mm",
-                                   "--5 mm", "1.2.3 mm", "3/ in", "38 mm deep"}) {
+    for (const std::string text : {"", " ", "mm", "about 38 mm", "38 mmm", "0x10 mm", "inf", "nan mm", "1e999 mm",
+                                   "38 40 mm", "1 500 mm", "--5 mm", "1.2.3 mm", "3/ in", "38 mm deep"}) {
         INFO(text);
         CHECK_THAT(fault(text, "mm"), Contains("write "));
     }
@@ -202,8 +281,9 @@ TEST_CASE("a unit nobody has defined takes bare numbers and its own name, nothin
 }
 
 TEST_CASE("every unit a domain may ask for is known") {
-    for (const std::string unit : {"mm", "L", "ml", "N m", "degC", "mm2/s", "mPa s", "ohm", "min", "h", "s", "km", "kg", "V", "mV", "A", "mA",
-                                   "Hz", "rpm", "%", "", "N/mm", "kg/m3", "g/ml", "kPa", "deg", "km/h", "months", "1/K", "N"}) {
+    for (const std::string unit : {"mm", "L",    "ml",    "N m",  "degC", "mm2/s", "mPa s", "ohm",    "min", "h",
+                                   "s",  "km",   "kg",    "V",    "mV",   "A",     "mA",    "Hz",     "rpm", "%",
+                                   "",   "N/mm", "kg/m3", "g/ml", "kPa",  "deg",   "km/h",  "months", "1/K", "N"}) {
         INFO(unit);
         CHECK(known_unit(unit));
     }
@@ -226,7 +306,8 @@ TEST_CASE("every pair of units agrees with the Debian program `units`") {
             INFO(to << " has no counterpart in this test");
             REQUIRE(outside_names.count(to) == 1);
             for (const char* value : {"1", "7.3", "92400"})
-                asked.push_back({std::strtod(value, nullptr), from, to, std::string(value) + " " + from_name, outside_names.at(to)});
+                asked.push_back({std::strtod(value, nullptr), from, to, std::string(value) + " " + from_name,
+                                 outside_names.at(to)});
         }
     CHECK(asked.size() > 900);
     compare(asked);

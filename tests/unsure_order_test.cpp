@@ -29,7 +29,9 @@ Offer offer(std::string item, std::int64_t cents, double fee) {
     return made;
 }
 
-Market shop() { return {{offer("33 mm", 3000, 0.2), offer("52 mm", 3600, 0.2), offer("gasket", 1200, 0.2)}, {{"North", 800}}}; }
+Market shop() {
+    return {{offer("33 mm", 3000, 0.2), offer("52 mm", 3600, 0.2), offer("gasket", 1200, 0.2)}, {{"North", 800}}};
+}
 
 const Outcome& outcome(const UnsurePlan& plan, const std::string& name) {
     for (const auto& one : plan.outcomes)
@@ -49,7 +51,8 @@ TEST_CASE("three prices: find out first, order for the most likely, right in eve
     CHECK(advice.chance_wrong == Approx(0.3));
     CHECK(advice.cost_of_being_wrong_cents == 5600 - 5180);
     CHECK(advice.cheapest == UnsureChoice::most_likely);
-    CHECK(advice.because == "expected: find out first 56.80, order for the most likely 56.00, right in every one 58.64");
+    CHECK(advice.because ==
+          "expected: find out first 56.80, order for the most likely 56.00, right in every one 58.64");
 }
 
 TEST_CASE("a wait for the second order is counted, and finding out that costs nothing is always cheapest") {
@@ -119,7 +122,8 @@ TEST_CASE("what was taken from the own shelf is gone, and a second order cannot 
     const auto advice = order_while_unsure(possible, market, {});
     CHECK(outcome(advice.most_likely, "shallow pan").total_cents == 3800);
     const auto& deep = outcome(advice.most_likely, "deep pan");
-    CHECK(deep.total_cents == 3800 + 3600 + 1200 + 800 - 2400);  // the other filter and the second gasket, with their carriage
+    CHECK(deep.total_cents ==
+          3800 + 3600 + 1200 + 800 - 2400);  // the other filter and the second gasket, with their carriage
     REQUIRE(deep.more);
     CHECK(deep.more->goods_cents == 4800);
     CHECK(outcome(advice.find_out_first, "deep pan").total_cents == 3600 + 1200 + 800);
@@ -151,10 +155,12 @@ TEST_CASE("what sending back costs is taken off the refund, and nobody sends bac
 }
 
 TEST_CASE("two specs never make up one quantity, in any of the three orders") {
-    const auto fluid = [](double litres) { return Need{"fluid", litres, "L", {{"A 4 L", 4, "A"}, {"B 1 L", 1, "B"}, {"A 1 L", 1, "A"}}}; };
+    const auto fluid = [](double litres) {
+        return Need{"fluid", litres, "L", {{"A 4 L", 4, "A"}, {"B 1 L", 1, "B"}, {"A 1 L", 1, "A"}}};
+    };
     const Market market{{{"North", "A 4 L", 3000}, {"North", "B 1 L", 900}, {"North", "A 1 L", 1500}}, {{"North"}}};
     const auto advice = order_while_unsure({{"short", 0.5, {fluid(4)}}, {"long", 0.5, {fluid(5)}}}, market, {});
-    CHECK(advice.find_out_first.expected_cents == 3750);  // 4 L of A at 30; 5 L of either at 45
+    CHECK(advice.find_out_first.expected_cents == 3750);                // 4 L of A at 30; 5 L of either at 45
     CHECK(outcome(advice.find_out_first, "long").total_cents == 4500);  // 4 L of A and 1 L of B would be 39
     CHECK(advice.right_in_every.expected_cents == 4500);
 }
@@ -193,8 +199,12 @@ TEST_CASE("without doubt the three orders are the same") {
 }
 
 TEST_CASE("nothing possible, a share below zero and a seller's name that is taken are refused") {
-    CHECK_THAT(refusal([] { order_while_unsure({}, shop(), {}); }).text, Contains("nothing is possible: tell what the vehicle may be"));
-    CHECK_THAT(refusal([] { order_while_unsure({{"x", -1, {}}}, shop(), {}); }).text, Contains("share -1: give 0 or more"));
+    CHECK_THAT(refusal([] { order_while_unsure({}, shop(), {}); }).text,
+               Contains("nothing is possible: tell what the vehicle may be"));
+    CHECK_THAT(refusal([] {
+                   order_while_unsure({{"x", -1, {}}}, shop(), {});
+               }).text,
+               Contains("share -1: give 0 or more"));
     auto market = shop();
     market.sellers.push_back({"already ordered"});
     CHECK_THAT(refusal([&] { order_while_unsure(two_pans, market, {}); }).text, Contains("this name is taken"));
@@ -203,7 +213,8 @@ TEST_CASE("nothing possible, a share below zero and a seller's name that is take
 namespace {
 
 std::int64_t refund(const Offer& one) {
-    const auto paid_back = std::llround(static_cast<double>(one.pack_cents) * (1 - one.return_fee)) - one.return_carriage_cents;
+    const auto paid_back = std::llround(static_cast<double>(one.pack_cents) * (1 - one.return_fee)) -
+                           one.return_carriage_cents;
     return one.returnable.value_or(false) ? std::max<std::int64_t>(0, paid_back) : 0;
 }
 
@@ -225,7 +236,8 @@ Mip unsure_mip(const std::vector<Possibility>& possible, const Market& market) {
             mip.rows.push_back({{{goes.back(), 1}, {kept, -1}}, 0});
             for (std::size_t i = 0; i < possible[p].needs.size(); ++i) {
                 const double gives = given_by(possible[p].needs[i], one);
-                if (gives > 0) needs[p][i].terms.insert(needs[p][i].terms.end(), {{stays.back(), gives}, {kept, gives}});
+                if (gives > 0)
+                    needs[p][i].terms.insert(needs[p][i].terms.end(), {{stays.back(), gives}, {kept, gives}});
             }
         }
     }
@@ -298,16 +310,20 @@ Mip second_order_mip(const std::vector<Need>& needs, const Market& market, const
     for (std::size_t o = 0; o < market.offers.size(); ++o) {
         const auto& one = market.offers[o];
         const auto [packs, padding] = had.count(o) ? had.at(o) : std::pair(0, 0);
-        bought.push_back(mip.add(static_cast<double>(one.pack_cents), std::min<double>(enough, one.available - (one.available < unlimited_packs ? packs : 0))));
+        bought.push_back(
+            mip.add(static_cast<double>(one.pack_cents),
+                    std::min<double>(enough, one.available - (one.available < unlimited_packs ? packs : 0))));
         const int kept = mip.add(static_cast<double>(refund(one)), packs - padding), spare = mip.add(0, padding);
         for (std::size_t i = 0; i < needs.size(); ++i)
-            if (const double gives = given_by(needs[i], one); gives > 0) rows[i].terms.insert(rows[i].terms.end(), {{bought.back(), gives}, {kept, gives}, {spare, gives}});
+            if (const double gives = given_by(needs[i], one); gives > 0)
+                rows[i].terms.insert(rows[i].terms.end(), {{bought.back(), gives}, {kept, gives}, {spare, gives}});
     }
     mip.rows.insert(mip.rows.end(), rows.begin(), rows.end());
     for (const auto& seller : market.sellers) {
         const double carriage = static_cast<double>(seller.carriage_cents);
         const int open = mip.add(carriage, 1), free = mip.add(-carriage, seller.free_from_cents ? 1 : 0);
-        Mip::Row threshold{{{free, -static_cast<double>(seller.free_from_cents.value_or(0))}}, 0}, minimum{{{open, -static_cast<double>(seller.minimum_cents)}}, 0};
+        Mip::Row threshold{{{free, -static_cast<double>(seller.free_from_cents.value_or(0))}}, 0},
+            minimum{{{open, -static_cast<double>(seller.minimum_cents)}}, 0};
         for (std::size_t o = 0; o < bought.size(); ++o) {
             if (market.offers[o].seller != seller.name) continue;
             threshold.terms.emplace_back(bought[o], static_cast<double>(market.offers[o].pack_cents));
@@ -330,17 +346,21 @@ TEST_CASE("100 generated second orders after a wrong first one cost what an inde
         add_shelf(generator, made.market);
         const auto possible = possibilities(generator, made.needs);
         const auto advice = order_while_unsure(possible, made.market, {});
-        if (!advice.most_likely.possible() || advice.likely != "a" || advice.most_likely.outcomes.size() != possible.size()) continue;
+        if (!advice.most_likely.possible() || advice.likely != "a" ||
+            advice.most_likely.outcomes.size() != possible.size())
+            continue;
         const auto& first = *advice.most_likely.order;
         std::int64_t all_back = 0;
-        for (const auto& [o, packs] : in_first_order(first)) all_back += refund(made.market.offers[o]) * (packs.first - packs.second);
+        for (const auto& [o, packs] : in_first_order(first))
+            all_back += refund(made.market.offers[o]) * (packs.first - packs.second);
         for (const auto& seller : first.sellers) from_shelf += seller.own_shelf;
         const auto& wrong = possible[1];
         const auto theirs = glpsol_optimum(folder, lp_text(second_order_mip(wrong.needs, made.market, first)));
         INFO("seed " << seed);
         REQUIRE(theirs);
         ++compared;
-        CHECK(static_cast<double>(outcome(advice.most_likely, "b").total_cents) == Approx(static_cast<double>(first.total_cents - all_back) + *theirs).margin(0.51));
+        CHECK(static_cast<double>(outcome(advice.most_likely, "b").total_cents) ==
+              Approx(static_cast<double>(first.total_cents - all_back) + *theirs).margin(0.51));
     }
     CHECK(compared > 40);
     CHECK(from_shelf > 20);

@@ -63,9 +63,11 @@ TEST_CASE("outcomes of the same amount and the same returns are one line, with w
 
 TEST_CASE("of more than six outcomes that differ the likeliest five are shown, the others counted with their range") {
     Sample told;
-    for (int i = 0; i < 12; ++i) told.add(std::string(1, static_cast<char>('a' + i)), i < 7 ? 0.05 : 0.13, 1000 + 100 * i);
+    for (int i = 0; i < 12; ++i)
+        told.add(std::string(1, static_cast<char>('a' + i)), i < 7 ? 0.05 : 0.13, 1000 + 100 * i);
     const auto text = told.text();
-    for (const auto* shown : {"where h (13 %): 17.00 cu", "where l (13 %): 21.00 cu"}) CHECK_THAT(text, Contains(shown));
+    for (const auto* shown : {"where h (13 %): 17.00 cu", "where l (13 %): 21.00 cu"})
+        CHECK_THAT(text, Contains(shown));
     CHECK_THAT(text, Contains("7 others (35 %), 10.00 cu to 16.00 cu: --json shows them"));
     CHECK_THAT(text, !Contains("where a (5 %)"));
 }

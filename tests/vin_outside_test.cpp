@@ -22,12 +22,13 @@ std::vector<std::string> generated(std::size_t count) {
     while (vins.size() < count) {
         std::string vin(17, '0');
         for (char& c : vin) c = permitted[below(permitted.size())];
-        if (below(3) > 0) vin[8] = *vin_check_digit(vin);                         // two of three are right, until
-        if (below(4) == 0) vin[below(17)] = permitted[below(permitted.size())];   // a character is altered,
+        if (below(3) > 0) vin[8] = *vin_check_digit(vin);                        // two of three are right, until
+        if (below(4) == 0) vin[below(17)] = permitted[below(permitted.size())];  // a character is altered,
         if (below(20) == 0) vin[below(17)] = look_alikes[below(look_alikes.size())];
-        if (below(20) == 0) vin.pop_back();                                       // or lost,
+        if (below(20) == 0) vin.pop_back();  // or lost,
         if (below(20) == 0) vin += '0';
-        if (below(10) == 0) for (char& c : vin) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+        if (below(10) == 0)
+            for (char& c : vin) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
         vins.push_back(vin);
     }
     return vins;
@@ -64,6 +65,6 @@ TEST_CASE("2,000 generated numbers are judged as an independent program judges t
         CHECK((holds ? "true" : "false") == answers[i]);
         right += holds;
     }
-    CHECK(right > 800);   // both answers really occur
+    CHECK(right > 800);  // both answers really occur
     CHECK(right < 1700);
 }

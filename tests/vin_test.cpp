@@ -55,9 +55,9 @@ TEST_CASE("the check digit is that of the published examples") {
 }
 
 TEST_CASE("the check digit of invented numbers takes every value") {
-    for (const std::string vin : {"00AAA00605A000002", "00AAA0A91LA000001", "00AAA0A82LA000001", "00AAA0A73LA000001", "00AAA0A64LA000001",
-                                  "00AAA0A55LA000001", "00AAA0A46LA000001", "00AAA0A37LA000001", "00AAA0A28LA000001", "00AAA0A19LA000001",
-                                  "00AAA0A0XLA000001"}) {
+    for (const std::string vin : {"00AAA00605A000002", "00AAA0A91LA000001", "00AAA0A82LA000001", "00AAA0A73LA000001",
+                                  "00AAA0A64LA000001", "00AAA0A55LA000001", "00AAA0A46LA000001", "00AAA0A37LA000001",
+                                  "00AAA0A28LA000001", "00AAA0A19LA000001", "00AAA0A0XLA000001"}) {
         INFO(vin);
         CHECK(vin_check_digit(vin) == vin[8]);
         CHECK_FALSE(north(vin).error());
@@ -70,7 +70,8 @@ TEST_CASE("an altered number fails, and in North America that is an error") {
     CHECK(reading.check_holds == false);
     CHECK(reading.error());
     CHECK(reading.model_years.empty());
-    CHECK_THAT(texts(reading), Contains("error: position 9 is 1, the other sixteen give X: misread or altered: read it again"));
+    CHECK_THAT(texts(reading),
+               Contains("error: position 9 is 1, the other sixteen give X: misread or altered: read it again"));
 }
 
 TEST_CASE("elsewhere, and where the market is not told, a failed check digit is a note") {
@@ -90,10 +91,14 @@ TEST_CASE("the check digit cannot see A taken for J") {
 }
 
 TEST_CASE("I, O and Q are refused anywhere, with what they may be") {
-    CHECK_THAT(texts(north("1M8GDM9AXKPO42788")), Contains("error: position 12: O is never in a VIN: read it again, it may be a 0"));
-    CHECK_THAT(texts(north("1M8GDM9AXKPI42788")), Contains("position 12: I is never in a VIN: read it again, it may be a 1"));
+    CHECK_THAT(texts(north("1M8GDM9AXKPO42788")),
+               Contains("error: position 12: O is never in a VIN: read it again, it may be a 0"));
+    CHECK_THAT(texts(north("1M8GDM9AXKPI42788")),
+               Contains("position 12: I is never in a VIN: read it again, it may be a 1"));
     CHECK_THAT(texts(read_vin("1M8GDM9AXKPQ42788", {VinMarket::elsewhere})), Contains("error: position 12: Q"));
-    CHECK_THAT(texts(read_vin("00AAA0A91LA00\xc3\xa4" "01")), Contains("this character is never in a VIN"));
+    CHECK_THAT(texts(read_vin("00AAA0A91LA00\xc3\xa4"
+                              "01")),
+               Contains("this character is never in a VIN"));
     CHECK_FALSE(vin_check_digit("1M8GDM9AXKPO42788"));
 }
 
@@ -115,9 +120,10 @@ TEST_CASE("spaces, hyphens and lower case do not matter, and no letter is guesse
 TEST_CASE("thirty codes give the model year, with position 7 numeric 1980 to 2009 and alphabetic 2010 to 2039") {
     // 49 CFR 565.15 Table VII; position 7 by 565.15(b) and, before it, 565.25(b).
     const std::vector<std::pair<char, int>> published = {
-        {'A', 1980}, {'B', 1981}, {'C', 1982}, {'D', 1983}, {'E', 1984}, {'F', 1985}, {'G', 1986}, {'H', 1987}, {'J', 1988}, {'K', 1989},
-        {'L', 1990}, {'M', 1991}, {'N', 1992}, {'P', 1993}, {'R', 1994}, {'S', 1995}, {'T', 1996}, {'V', 1997}, {'W', 1998}, {'X', 1999},
-        {'Y', 2000}, {'1', 2001}, {'2', 2002}, {'3', 2003}, {'4', 2004}, {'5', 2005}, {'6', 2006}, {'7', 2007}, {'8', 2008}, {'9', 2009}};
+        {'A', 1980}, {'B', 1981}, {'C', 1982}, {'D', 1983}, {'E', 1984}, {'F', 1985}, {'G', 1986}, {'H', 1987},
+        {'J', 1988}, {'K', 1989}, {'L', 1990}, {'M', 1991}, {'N', 1992}, {'P', 1993}, {'R', 1994}, {'S', 1995},
+        {'T', 1996}, {'V', 1997}, {'W', 1998}, {'X', 1999}, {'Y', 2000}, {'1', 2001}, {'2', 2002}, {'3', 2003},
+        {'4', 2004}, {'5', 2005}, {'6', 2006}, {'7', 2007}, {'8', 2008}, {'9', 2009}};
     REQUIRE(published.size() == 30);
     for (const auto& [code, year] : published) {
         INFO(code);

@@ -16,8 +16,10 @@ TEST_CASE("a connector sleeve is cheap insurance from 9.2 % on") {
 }
 
 TEST_CASE("what is most worth asking about stands first") {
-    const auto sorted = while_there(
-        {{"b", 0.5, 100, 0, 0, 0, 0}, {"c", 0.5, 10, 0, 90, 0, 0}, {"a", 0.5, 10, 0, 90, 0, 0}, {"free", 0.1, 0, 0, 0, 0, 0}});
+    const auto sorted = while_there({{"b", 0.5, 100, 0, 0, 0, 0},
+                                     {"c", 0.5, 10, 0, 90, 0, 0},
+                                     {"a", 0.5, 10, 0, 90, 0, 0},
+                                     {"free", 0.1, 0, 0, 0, 0, 0}});
     CHECK(sorted[0].work.name == "a");
     CHECK(sorted[1].work.name == "c");
     CHECK(sorted[2].work.name == "free");

@@ -16,7 +16,10 @@ Member pack(double quantity) {
     return member;
 }
 
-struct Total { double amount = 0; int packs = 0; };
+struct Total {
+    double amount = 0;
+    int packs = 0;
+};
 
 Total total(const std::vector<Pack>& packs) {
     Total sum;
@@ -34,7 +37,8 @@ void try_all(double need, const std::vector<Member>& members, std::size_t at, To
         if (less || (same && so_far.packs < best.packs)) best = so_far;
         return;
     }
-    for (std::size_t i = at; i < members.size(); ++i) try_all(need, members, i, {so_far.amount + members[i].pack_quantity, so_far.packs + 1}, best);
+    for (std::size_t i = at; i < members.size(); ++i)
+        try_all(need, members, i, {so_far.amount + members[i].pack_quantity, so_far.packs + 1}, best);
 }
 
 }  // namespace
@@ -43,7 +47,8 @@ TEST_CASE("whole packs give at least the need, with least left over, then in few
     Dice dice(50000000);
     for (int n = 0; n < 400; ++n) {
         std::vector<Member> members;
-        for (auto count = dice.between(1, 3); count > 0; --count) members.push_back(pack(dice.any(std::vector<double>{0.5, 0.946, 1, 3.785, 4, 5, 1.25, 0.2})));
+        for (auto count = dice.between(1, 3); count > 0; --count)
+            members.push_back(pack(dice.any(std::vector<double>{0.5, 0.946, 1, 3.785, 4, 5, 1.25, 0.2})));
         const double need = static_cast<double>(dice.between(1, 70)) / 10;
         const auto packs = whole_packs(need, members);
         Total best{HUGE_VAL, 0};

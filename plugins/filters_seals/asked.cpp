@@ -10,11 +10,14 @@ bool contains(std::string_view text, std::string_view part) { return text.find(p
 
 double thousandths(double value) { return std::round(1000 * value) / 1000; }
 
-std::string with_unit(double value, std::string_view unit) { return unit.empty() ? shown(value) : shown(value) + " " + std::string(unit); }
+std::string with_unit(double value, std::string_view unit) {
+    return unit.empty() ? shown(value) : shown(value) + " " + std::string(unit);
+}
 
 // Core's words: "given", "assumed", "told of NAME: measured DATE", "every configuration of NAME left".
 Evidence evidence_of(std::string_view origin, const Services& services) {
-    if (origin == "assumed" || contains(origin, ": assumed") || contains(origin, "seller said")) return Evidence::memory;
+    if (origin == "assumed" || contains(origin, ": assumed") || contains(origin, "seller said"))
+        return Evidence::memory;
     if (!contains(origin, "every configuration")) return Evidence::measured;
     Evidence weakest = Evidence::law;
     if (services.vehicle)
@@ -31,7 +34,9 @@ SourceNote Asked::source(std::string_view name) const {
     return {evidence_of(origin, services), origin};
 }
 
-bool Asked::doubtful(std::string_view name) const { return given.has(name) && source(name).evidence == Evidence::memory; }
+bool Asked::doubtful(std::string_view name) const {
+    return given.has(name) && source(name).evidence == Evidence::memory;
+}
 
 Quantity Asked::quantity(std::string_view name, const std::optional<Row>& row, std::string_view column) const {
     if (given.has(name)) return {given.number(name), source(name), doubtful(name)};
@@ -51,7 +56,8 @@ std::optional<bool> Asked::yes_or_no(std::string_view name) const {
 std::optional<Row> Asked::row(std::string_view name, std::string_view table, std::string_view what) const {
     if (!given.has(name)) return std::nullopt;
     auto found = recorded(services.facts, table, given.text(name));
-    if (!found) refuse(name, given.text(name), "a group or an item that a loaded pack records as a " + std::string(what));
+    if (!found)
+        refuse(name, given.text(name), "a group or an item that a loaded pack records as a " + std::string(what));
     return found;
 }
 
@@ -93,7 +99,9 @@ AnswerLine finding_line(std::string label, const Finding& finding, const SourceN
 
 std::string span_text(Stacked value, std::string_view unit) {
     const std::string nominal = with_unit(thousandths(value.nominal), unit);
-    return value.min == value.max ? nominal : nominal + " (" + shown(thousandths(value.min)) + " to " + shown(thousandths(value.max)) + ")";
+    return value.min == value.max
+               ? nominal
+               : nominal + " (" + shown(thousandths(value.min)) + " to " + shown(thousandths(value.max)) + ")";
 }
 
 std::string span_text(Range value, std::string_view unit) {
@@ -103,7 +111,8 @@ std::string span_text(Range value, std::string_view unit) {
 
 std::string sentence(std::string_view text) {
     std::string out(text);
-    if (!out.empty() && out.front() >= 'a' && out.front() <= 'z') out.front() = static_cast<char>(out.front() - 'a' + 'A');
+    if (!out.empty() && out.front() >= 'a' && out.front() <= 'z')
+        out.front() = static_cast<char>(out.front() - 'a' + 'A');
     if (!out.empty() && out.back() != '.' && out.back() != '?') out += '.';
     return out;
 }

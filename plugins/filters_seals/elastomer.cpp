@@ -12,63 +12,60 @@ using enum Elastomer;
 constexpr Range kServiceC{-80.0, 350.0};
 
 constexpr Source kMemory{Evidence::memory, "from memory"};
-constexpr Source kEncyclopedia{Evidence::common_practice,
-                               "general encyclopedia, oil resistance of rubbers"};
-constexpr Source kHydraulic{Evidence::common_practice,
-                            "published hydraulic-oil swell data, 70 C, 70 h"};
+constexpr Source kEncyclopedia{Evidence::common_practice, "general encyclopedia, oil resistance of rubbers"};
+constexpr Source kHydraulic{Evidence::common_practice, "published hydraulic-oil swell data, 70 C, 70 h"};
 constexpr Source kBrake{Evidence::common_practice, "published seal guide, glycol brake fluid"};
 constexpr Source kCoolant{Evidence::common_practice, "published seal guide, water and glycol"};
 constexpr Source kFuel{Evidence::common_practice, "published seal guide, oils and fuels"};
 constexpr Source kRange{Evidence::common_practice, "published elastomer temperature ranges"};
-constexpr Source kS4{Evidence::law,
-                     "49 CFR 571.116, S4: mineral oil is for systems with no SBR, EPR or NR in contact"};
+constexpr Source kS4{Evidence::law, "49 CFR 571.116, S4: mineral oil is for systems with no SBR, EPR or NR in contact"};
 
 constexpr std::array kCells{
-        FluidCell{NBR, Fluid::mineral_oil_atf, Rating::good, kEncyclopedia},
-        FluidCell{NBR, Fluid::glycol_brake_fluid, Rating::not_suitable, kBrake},
-        FluidCell{NBR, Fluid::silicone_brake_fluid, Rating::good, kMemory},
-        FluidCell{NBR, Fluid::engine_coolant, Rating::fair, kMemory},
-        FluidCell{NBR, Fluid::gasoline, Rating::mostly_good, kMemory},
-        FluidCell{HNBR, Fluid::mineral_oil_atf, Rating::good, kMemory},
-        FluidCell{HNBR, Fluid::glycol_brake_fluid, Rating::not_suitable, kMemory},
-        FluidCell{HNBR, Fluid::silicone_brake_fluid, Rating::good, kMemory},
-        FluidCell{HNBR, Fluid::engine_coolant, Rating::good, kMemory},
-        FluidCell{HNBR, Fluid::gasoline, Rating::fair, kMemory},
-        FluidCell{FKM, Fluid::mineral_oil_atf, Rating::good, kEncyclopedia},
-        FluidCell{FKM, Fluid::glycol_brake_fluid, Rating::not_suitable, kMemory},
-        FluidCell{FKM, Fluid::silicone_brake_fluid, Rating::good, kMemory},
-        FluidCell{FKM, Fluid::engine_coolant, Rating::varies, kMemory},
-        FluidCell{FKM, Fluid::gasoline, Rating::good, kFuel},
-        FluidCell{ACM, Fluid::mineral_oil_atf, Rating::good, kEncyclopedia},
-        FluidCell{ACM, Fluid::glycol_brake_fluid, Rating::not_suitable, kMemory},
-        FluidCell{ACM, Fluid::engine_coolant, Rating::not_suitable, kCoolant},
-        FluidCell{ACM, Fluid::gasoline, Rating::mostly_poor, kMemory},
-        FluidCell{VMQ, Fluid::mineral_oil_atf, Rating::fair, kEncyclopedia},
-        FluidCell{VMQ, Fluid::glycol_brake_fluid, Rating::fair, kMemory},
-        FluidCell{VMQ, Fluid::silicone_brake_fluid, Rating::not_suitable, kMemory},
-        FluidCell{VMQ, Fluid::engine_coolant, Rating::fair, kMemory},
-        FluidCell{VMQ, Fluid::gasoline, Rating::not_suitable, kMemory},
-        FluidCell{EPDM, Fluid::mineral_oil_atf, Rating::not_suitable, kHydraulic},
-        FluidCell{EPDM, Fluid::glycol_brake_fluid, Rating::good, kBrake},
-        FluidCell{EPDM, Fluid::silicone_brake_fluid, Rating::good, kMemory},
-        FluidCell{EPDM, Fluid::engine_coolant, Rating::good, kCoolant},
-        FluidCell{EPDM, Fluid::gasoline, Rating::not_suitable, kFuel},
-        FluidCell{CR, Fluid::mineral_oil_atf, Rating::fair, kEncyclopedia},
-        FluidCell{CR, Fluid::glycol_brake_fluid, Rating::fair, kBrake},
-        FluidCell{CR, Fluid::silicone_brake_fluid, Rating::good, kMemory},
-        FluidCell{CR, Fluid::engine_coolant, Rating::mostly_good, kMemory},
-        FluidCell{CR, Fluid::gasoline, Rating::mostly_poor, kMemory},
+    FluidCell{NBR, Fluid::mineral_oil_atf, Rating::good, kEncyclopedia},
+    FluidCell{NBR, Fluid::glycol_brake_fluid, Rating::not_suitable, kBrake},
+    FluidCell{NBR, Fluid::silicone_brake_fluid, Rating::good, kMemory},
+    FluidCell{NBR, Fluid::engine_coolant, Rating::fair, kMemory},
+    FluidCell{NBR, Fluid::gasoline, Rating::mostly_good, kMemory},
+    FluidCell{HNBR, Fluid::mineral_oil_atf, Rating::good, kMemory},
+    FluidCell{HNBR, Fluid::glycol_brake_fluid, Rating::not_suitable, kMemory},
+    FluidCell{HNBR, Fluid::silicone_brake_fluid, Rating::good, kMemory},
+    FluidCell{HNBR, Fluid::engine_coolant, Rating::good, kMemory},
+    FluidCell{HNBR, Fluid::gasoline, Rating::fair, kMemory},
+    FluidCell{FKM, Fluid::mineral_oil_atf, Rating::good, kEncyclopedia},
+    FluidCell{FKM, Fluid::glycol_brake_fluid, Rating::not_suitable, kMemory},
+    FluidCell{FKM, Fluid::silicone_brake_fluid, Rating::good, kMemory},
+    FluidCell{FKM, Fluid::engine_coolant, Rating::varies, kMemory},
+    FluidCell{FKM, Fluid::gasoline, Rating::good, kFuel},
+    FluidCell{ACM, Fluid::mineral_oil_atf, Rating::good, kEncyclopedia},
+    FluidCell{ACM, Fluid::glycol_brake_fluid, Rating::not_suitable, kMemory},
+    FluidCell{ACM, Fluid::engine_coolant, Rating::not_suitable, kCoolant},
+    FluidCell{ACM, Fluid::gasoline, Rating::mostly_poor, kMemory},
+    FluidCell{VMQ, Fluid::mineral_oil_atf, Rating::fair, kEncyclopedia},
+    FluidCell{VMQ, Fluid::glycol_brake_fluid, Rating::fair, kMemory},
+    FluidCell{VMQ, Fluid::silicone_brake_fluid, Rating::not_suitable, kMemory},
+    FluidCell{VMQ, Fluid::engine_coolant, Rating::fair, kMemory},
+    FluidCell{VMQ, Fluid::gasoline, Rating::not_suitable, kMemory},
+    FluidCell{EPDM, Fluid::mineral_oil_atf, Rating::not_suitable, kHydraulic},
+    FluidCell{EPDM, Fluid::glycol_brake_fluid, Rating::good, kBrake},
+    FluidCell{EPDM, Fluid::silicone_brake_fluid, Rating::good, kMemory},
+    FluidCell{EPDM, Fluid::engine_coolant, Rating::good, kCoolant},
+    FluidCell{EPDM, Fluid::gasoline, Rating::not_suitable, kFuel},
+    FluidCell{CR, Fluid::mineral_oil_atf, Rating::fair, kEncyclopedia},
+    FluidCell{CR, Fluid::glycol_brake_fluid, Rating::fair, kBrake},
+    FluidCell{CR, Fluid::silicone_brake_fluid, Rating::good, kMemory},
+    FluidCell{CR, Fluid::engine_coolant, Rating::mostly_good, kMemory},
+    FluidCell{CR, Fluid::gasoline, Rating::mostly_poor, kMemory},
 };
 
 constexpr std::array kLimits{
-        TemperatureLimits{NBR, {-25, 120}, {-30, 120}, kRange, kRange},
-        TemperatureLimits{EPDM, {-45, 150}, {-50, 150}, kRange, kRange},
-        TemperatureLimits{VMQ, {-60, 230}, {-60, 230}, kRange, kRange},
-        // The published range ends at 250; handbooks usually say 200 (from memory).
-        TemperatureLimits{FKM, {-20, 200}, {-20, 250}, kRange, kRange},
-        TemperatureLimits{ACM, {-20, 150}, {-20, 175}, kMemory, kRange},
-        TemperatureLimits{HNBR, {-40, 150}, {-40, 150}, kMemory, kMemory},
-        TemperatureLimits{CR, {-40, 120}, {-40, 120}, kMemory, kMemory},
+    TemperatureLimits{NBR, {-25, 120}, {-30, 120}, kRange, kRange},
+    TemperatureLimits{EPDM, {-45, 150}, {-50, 150}, kRange, kRange},
+    TemperatureLimits{VMQ, {-60, 230}, {-60, 230}, kRange, kRange},
+    // The published range ends at 250; handbooks usually say 200 (from memory).
+    TemperatureLimits{FKM, {-20, 200}, {-20, 250}, kRange, kRange},
+    TemperatureLimits{ACM, {-20, 150}, {-20, 175}, kMemory, kRange},
+    TemperatureLimits{HNBR, {-40, 150}, {-40, 150}, kMemory, kMemory},
+    TemperatureLimits{CR, {-40, 120}, {-40, 120}, kMemory, kMemory},
 };
 
 constexpr std::array<std::string_view, 11> kCodes{"NBR",  "HNBR", "FKM", "ACM", "VMQ", "FVMQ",
@@ -76,16 +73,33 @@ constexpr std::array<std::string_view, 11> kCodes{"NBR",  "HNBR", "FKM", "ACM", 
 
 // ASTM D2000, table of usual polymers.
 constexpr std::array<D2000Usual, 24> kUsual{{
-    {"AA", "NR/SBR/IIR/EPDM/BR/IR"}, {"AK", "T"}, {"BA", "EPDM/SBR/IIR"}, {"BC", "CR"},
-    {"BE", "CR"}, {"BF", "NBR"}, {"BG", "NBR/AU/EU"}, {"BK", "NBR"}, {"CA", "EPDM"}, {"CE", "CSM"},
-    {"CH", "NBR/ECO"}, {"DA", "EPDM"}, {"DE", "CM/CSM"}, {"DF", "ACM"}, {"DH", "ACM/HNBR"},
-    {"EE", "AEM"}, {"EH", "ACM"}, {"EK", "FZ"}, {"FC", "VMQ"}, {"FE", "VMQ"}, {"FK", "FVMQ"},
-    {"GE", "VMQ"}, {"HK", "FKM"}, {"KK", "FFKM"},
+    {"AA", "NR/SBR/IIR/EPDM/BR/IR"},
+    {"AK", "T"},
+    {"BA", "EPDM/SBR/IIR"},
+    {"BC", "CR"},
+    {"BE", "CR"},
+    {"BF", "NBR"},
+    {"BG", "NBR/AU/EU"},
+    {"BK", "NBR"},
+    {"CA", "EPDM"},
+    {"CE", "CSM"},
+    {"CH", "NBR/ECO"},
+    {"DA", "EPDM"},
+    {"DE", "CM/CSM"},
+    {"DF", "ACM"},
+    {"DH", "ACM/HNBR"},
+    {"EE", "AEM"},
+    {"EH", "ACM"},
+    {"EK", "FZ"},
+    {"FC", "VMQ"},
+    {"FE", "VMQ"},
+    {"FK", "FVMQ"},
+    {"GE", "VMQ"},
+    {"HK", "FKM"},
+    {"KK", "FFKM"},
 }};
 
-bool is_mineral(Fluid fluid) {
-    return fluid == Fluid::mineral_oil_atf || fluid == Fluid::hydraulic_system_mineral_oil;
-}
+bool is_mineral(Fluid fluid) { return fluid == Fluid::mineral_oil_atf || fluid == Fluid::hydraulic_system_mineral_oil; }
 
 Judgement judge_rating(Rating rating) {
     if (rating == Rating::good) return Judgement::fits;
@@ -94,7 +108,8 @@ Judgement judge_rating(Rating rating) {
 
 Finding judge_cell(const std::string& pair, const FluidCell& cell) {
     const std::string says = pair + ": " + std::string(text(cell.rating));
-    if (cell.source.kind == Evidence::memory) return {Judgement::check_first, says + ", from memory only: ask", cell.source};
+    if (cell.source.kind == Evidence::memory)
+        return {Judgement::check_first, says + ", from memory only: ask", cell.source};
     return {judge_rating(cell.rating), says, cell.source};
 }
 
@@ -111,15 +126,14 @@ std::vector<FluidCell> cells_for(Elastomer e, Fluid f, std::span<const FluidCell
 
 Finding sources_disagree(const std::string& pair, const Finding& a, const Finding& b) {
     return {Judgement::check_first,
-            pair + ": sources disagree, ask: " + a.reason + " (" + std::string(a.source.work) + "), " + b.reason + " (" +
-                std::string(b.source.work) + ")",
+            pair + ": sources disagree, ask: " + a.reason + " (" + std::string(a.source.work) + "), " + b.reason +
+                " (" + std::string(b.source.work) + ")",
             weakest(a.source, b.source)};
 }
 
 // `inside` and `outside`: the service end against the agreed and widest limits.
 Finding judge_end(const std::string& is, bool inside, bool outside, Source source) {
-    if (source.kind == Evidence::memory)
-        return {Judgement::check_first, is + ", limit from memory only: ask", source};
+    if (source.kind == Evidence::memory) return {Judgement::check_first, is + ", limit from memory only: ask", source};
     if (inside) return {Judgement::fits, is, source};
     return {outside ? Judgement::does_not_fit : Judgement::check_first,
             is + (outside ? ", out of range" : ", sources disagree here: ask"), source};
@@ -150,8 +164,7 @@ Suitability verdict_of(const std::vector<Finding>& findings) {
 void require_physical(ServiceTemperature t) {
     if (t.min_c) in_range("coldest service temperature", *t.min_c, kServiceC, "degC");
     if (t.max_c) in_range("hottest service temperature", *t.max_c, kServiceC, "degC");
-    if (t.min_c && t.max_c)
-        in_range("hottest service temperature", *t.max_c, {*t.min_c, kServiceC.high}, "degC");
+    if (t.min_c && t.max_c) in_range("hottest service temperature", *t.max_c, {*t.min_c, kServiceC.high}, "degC");
 }
 
 bool names(std::string_view codes, std::string_view code) {

@@ -11,7 +11,8 @@ void weigh_what_was_found(Case& one) {
         const auto debris = debris_from(seen);
         if (!debris || !debris_row(*debris).stop_and_decide) continue;
         const auto& row = debris_row(*debris);
-        one.caution("In the pan: " + std::string(row.found) + ", which reads as " + std::string(row.reads_as) + ". Decide again before ordering.");
+        one.caution("In the pan: " + std::string(row.found) + ", which reads as " + std::string(row.reads_as) +
+                    ". Decide again before ordering.");
     }
 }
 
@@ -21,7 +22,8 @@ std::string kind_of(const Facts& facts, std::string_view group) {
 }
 
 bool is_seal(std::string_view kind) {
-    return kind == "neck-seal" || kind == "shaft-seal" || kind == "connector-seal" || kind == "tube-seal" || kind == "plug-washer";
+    return kind == "neck-seal" || kind == "shaft-seal" || kind == "connector-seal" || kind == "tube-seal" ||
+           kind == "plug-washer";
 }
 
 }  // namespace
@@ -43,15 +45,19 @@ void Case::object(std::string condition, Verdict at_most, std::string reason, So
     result.objections.push_back({std::move(condition), at_most, std::move(reason), std::move(source)});
 }
 
-void Case::object_to_other_number(std::string_view attribute, const std::optional<double>& recorded_value, std::string_view what, const Row& row) {
+void Case::object_to_other_number(std::string_view attribute, const std::optional<double>& recorded_value,
+                                  std::string_view what, const Row& row) {
     if (!recorded_value) return;
     for (const auto& value : vehicle().possible(attribute))
         if (value.number && *value.number != *recorded_value)
             object(condition_for(attribute, value), Verdict::does_not_fit,
-                   std::string(what) + " " + shown(*recorded_value) + ", this vehicle has " + value.text, row_note(row));
+                   std::string(what) + " " + shown(*recorded_value) + ", this vehicle has " + value.text,
+                   row_note(row));
 }
 
-std::string condition_for(std::string_view attribute, const PossibleValue& value) { return std::string(attribute) + "=" + value.text; }
+std::string condition_for(std::string_view attribute, const PossibleValue& value) {
+    return std::string(attribute) + "=" + value.text;
+}
 
 std::string both(std::string_view a, std::string_view b) {
     if (a.empty() || b.empty()) return std::string(a.empty() ? b : a);

@@ -31,7 +31,8 @@ struct Case {
 
     // An objection for each possible value of `attribute` that differs from a recorded number. None when the line
     // does not have the attribute or nothing is recorded.
-    void object_to_other_number(std::string_view attribute, const std::optional<double>& recorded_value, std::string_view what, const Row& row);
+    void object_to_other_number(std::string_view attribute, const std::optional<double>& recorded_value,
+                                std::string_view what, const Row& row);
 };
 
 // "pan_depth=41 mm"

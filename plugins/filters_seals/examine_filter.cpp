@@ -19,8 +19,11 @@ void examine_height(Case& one, const Row& filter) {
         if (!depth.number) continue;
         const UnderPan under = filter_under_pan(*depth.number, *height, filter.number("pan_depth_mm"));
         const SourceNote source = weaker(row_note(filter), note(under.finding.source));
-        if (under.will_not_close) one.object(condition_for("pan_depth", depth), Verdict::does_not_fit, under.finding.reason, row_note(filter));
-        else if (under.much_room || *depth.number <= *height) one.object(condition_for("pan_depth", depth), Verdict::check_first, under.finding.reason, source);
+        if (under.will_not_close)
+            one.object(condition_for("pan_depth", depth), Verdict::does_not_fit, under.finding.reason,
+                       row_note(filter));
+        else if (under.much_room || *depth.number <= *height)
+            one.object(condition_for("pan_depth", depth), Verdict::check_first, under.finding.reason, source);
         else if (under.close) one.caution("With a pan of " + depth.text + ": " + under.finding.reason + ".");
     }
 }
@@ -32,8 +35,11 @@ void examine_form(Case& one, const Row& filter) {
     for (const auto& form : one.vehicle().possible("neck_seal_form")) {
         if (form.text == made_for) continue;
         const auto here = neck_seal_form_from(form.text);
-        const std::string reason = "made for: " + std::string(wanted ? text(*wanted) : made_for) + "; this gearbox has: " + std::string(here ? text(*here) : form.text);
-        one.object(condition_for("neck_seal_form", form), opposite_forms(made_for, form.text) ? Verdict::does_not_fit : Verdict::check_first, reason, row_note(filter));
+        const std::string reason = "made for: " + std::string(wanted ? text(*wanted) : made_for) +
+                                   "; this gearbox has: " + std::string(here ? text(*here) : form.text);
+        one.object(condition_for("neck_seal_form", form),
+                   opposite_forms(made_for, form.text) ? Verdict::does_not_fit : Verdict::check_first, reason,
+                   row_note(filter));
     }
 }
 
@@ -45,12 +51,15 @@ void examine_neck(Case& one, const Row& filter) {
         const SourceNote source = weaker(row_note(filter), row_note(bore));
         const auto width = bore.number("bore_mm"), depth = bore.number("depth_to_seal_mm");
         if (neck && width && *neck >= *width)
-            one.object(std::string(bore.text("condition")), Verdict::does_not_fit, "neck " + shown(*neck) + " mm does not enter the bore of " + shown(*width) + " mm", source);
+            one.object(std::string(bore.text("condition")), Verdict::does_not_fit,
+                       "neck " + shown(*neck) + " mm does not enter the bore of " + shown(*width) + " mm", source);
         if (!length || !depth) continue;
         const Stacked reach = engagement_mm(about(*length, kRulerMm), exactly(*depth), 0);
         if (reach.min > 0) continue;
         one.object(std::string(bore.text("condition")), reach.max <= 0 ? Verdict::does_not_fit : Verdict::check_first,
-                   "neck " + shown(*length) + " mm - " + shown(*depth) + " mm up to the seal = " + shown(reach.nominal) + " mm: it does not surely reach", source);
+                   "neck " + shown(*length) + " mm - " + shown(*depth) +
+                       " mm up to the seal = " + shown(reach.nominal) + " mm: it does not surely reach",
+                   source);
     }
 }
 
@@ -66,14 +75,19 @@ void examine_kits(Case& one, const Row& filter) {
         for (const auto& other : one.services.facts.rows("kit_contents", "kit", holds.text("kit"))) {
             const std::string form = form_of_seal(one.services.facts, other.text("group_key"));
             if (opposite_forms(made_for, form))
-                one.caution("Kit " + std::string(holds.text("kit")) + " holds this filter with a seal of another form: " + std::string(other.text("group_key")) + ".");
+                one.caution("Kit " + std::string(holds.text("kit")) +
+                            " holds this filter with a seal of another form: " + std::string(other.text("group_key")) +
+                            ".");
         }
 }
 
 void add_companion(Case& one, const Row& filter) {
     const auto form = neck_seal_form_from(filter.text("neck_seal_form"));
     if (!form || *form == NeckSealForm::moulded_to_filter) return;
-    one.result.companions.push_back({"filter-neck-seal", "the neck seal is a part of its own (" + std::string(text(*form)) + "): seals out, seals in", row_note(filter)});
+    one.result.companions.push_back(
+        {"filter-neck-seal",
+         "the neck seal is a part of its own (" + std::string(text(*form)) + "): seals out, seals in",
+         row_note(filter)});
     if (one.candidate.role == "pan-filter" && fit_method(*form).may_stay_in_case)
         one.caution("The old neck seal may stay up the bore: all old ones out before the new one goes in.");
 }

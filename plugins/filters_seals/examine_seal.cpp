@@ -17,7 +17,9 @@ void examine_form(Case& one, const Row& seal) {
         const auto wanted = neck_seal_form_from(here.text);
         if (here.text == form || !wanted) continue;
         one.object(condition_for("neck_seal_form", here), Verdict::does_not_fit,
-                   std::string(text(*own)) + ", this gearbox has: " + std::string(text(*wanted)) + "; they are fitted in opposite ways", row_note(seal));
+                   std::string(text(*own)) + ", this gearbox has: " + std::string(text(*wanted)) +
+                       "; they are fitted in opposite ways",
+                   row_note(seal));
     }
 }
 
@@ -43,7 +45,8 @@ void examine_bores(Case& one, const Row& seal) {
         const auto width = bore.number("bore_mm");
         if (bore.text("role") != one.candidate.role || !width) continue;
         if (const auto finding = seal_in_bore(seal, *width))
-            object_to(one, *finding, std::string(bore.text("condition")), weaker(row_note(seal), row_note(bore)), Verdict::does_not_fit);
+            object_to(one, *finding, std::string(bore.text("condition")), weaker(row_note(seal), row_note(bore)),
+                      Verdict::does_not_fit);
         if (one.candidate.role == "filter-neck-seal") examine_on_necks(one, seal, bore, *width);
     }
 }
@@ -57,8 +60,7 @@ void examine_rubber(Case& one, const Row& seal) {
     const Finding finding = judge_fluid(elastomer, Fluid::mineral_oil_atf, cells);
     if (finding.judgement == Judgement::does_not_fit)
         one.object("", Verdict::does_not_fit, finding.reason, weaker(note(finding.source), row_note(seal)));
-    else if (finding.judgement == Judgement::check_first)
-        one.caution(sentence(finding.reason));
+    else if (finding.judgement == Judgement::check_first) one.caution(sentence(finding.reason));
 }
 
 void say_how_it_is_fitted(Case& one, const Row& seal) {
@@ -66,8 +68,10 @@ void say_how_it_is_fitted(Case& one, const Row& seal) {
     if (one.candidate.role != "filter-neck-seal" || !form || *form == NeckSealForm::moulded_to_filter) return;
     const FitMethod method = fit_method(*form);
     one.caution(sentence("Goes " + std::string(method.goes)));
-    if (method.may_stay_in_case) one.caution("Take every old one out first, one new one in for each bore: never press one on another.");
-    if (one.told("pan_off_before") == "yes") one.caution("The pan has been off before: two seals may be stacked up the bore.");
+    if (method.may_stay_in_case)
+        one.caution("Take every old one out first, one new one in for each bore: never press one on another.");
+    if (one.told("pan_off_before") == "yes")
+        one.caution("The pan has been off before: two seals may be stacked up the bore.");
 }
 
 void count_what_was_found(Case& one) {

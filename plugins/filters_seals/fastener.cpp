@@ -36,10 +36,8 @@ std::string letters_of(std::string_view label) {
     std::string out;
     for (const char c : label) {
         const auto u = static_cast<unsigned char>(c);
-        if (std::isalpha(u))
-            out += static_cast<char>(std::tolower(u));
-        else if (separators.find(c) == std::string_view::npos)
-            return {};
+        if (std::isalpha(u)) out += static_cast<char>(std::tolower(u));
+        else if (separators.find(c) == std::string_view::npos) return {};
     }
     return out;
 }
@@ -50,16 +48,12 @@ struct UnitLabel {
 };
 
 constexpr std::array<UnitLabel, 19> kLabels{{
-    {"nm", TorqueUnit::newton_metre},
-    {"inlb", TorqueUnit::inch_pound},    {"inlbs", TorqueUnit::inch_pound},
-    {"inlbf", TorqueUnit::inch_pound},   {"lbin", TorqueUnit::inch_pound},
-    {"lbsin", TorqueUnit::inch_pound},   {"lbfin", TorqueUnit::inch_pound},
-    {"inchlb", TorqueUnit::inch_pound},  {"inchlbs", TorqueUnit::inch_pound},
-    {"inchpounds", TorqueUnit::inch_pound},
-    {"ftlb", TorqueUnit::foot_pound},    {"ftlbs", TorqueUnit::foot_pound},
-    {"ftlbf", TorqueUnit::foot_pound},   {"lbft", TorqueUnit::foot_pound},
-    {"lbsft", TorqueUnit::foot_pound},   {"lbfft", TorqueUnit::foot_pound},
-    {"footlb", TorqueUnit::foot_pound},  {"footlbs", TorqueUnit::foot_pound},
+    {"nm", TorqueUnit::newton_metre},       {"inlb", TorqueUnit::inch_pound},   {"inlbs", TorqueUnit::inch_pound},
+    {"inlbf", TorqueUnit::inch_pound},      {"lbin", TorqueUnit::inch_pound},   {"lbsin", TorqueUnit::inch_pound},
+    {"lbfin", TorqueUnit::inch_pound},      {"inchlb", TorqueUnit::inch_pound}, {"inchlbs", TorqueUnit::inch_pound},
+    {"inchpounds", TorqueUnit::inch_pound}, {"ftlb", TorqueUnit::foot_pound},   {"ftlbs", TorqueUnit::foot_pound},
+    {"ftlbf", TorqueUnit::foot_pound},      {"lbft", TorqueUnit::foot_pound},   {"lbsft", TorqueUnit::foot_pound},
+    {"lbfft", TorqueUnit::foot_pound},      {"footlb", TorqueUnit::foot_pound}, {"footlbs", TorqueUnit::foot_pound},
     {"footpounds", TorqueUnit::foot_pound},
 }};
 
@@ -97,8 +91,7 @@ std::optional<Stage> stage_from_text(std::string_view s) {
     const auto [end, error] = std::from_chars(s.data(), s.data() + s.size(), value);
     if (error != std::errc{}) return std::nullopt;
     const std::string_view label = trimmed(s.substr(static_cast<std::size_t>(end - s.data())));
-    if (is_degree(label))
-        return Stage{Stage::Kind::angle_deg, in_range("tightening angle", value, kAngleDeg, "deg")};
+    if (is_degree(label)) return Stage{Stage::Kind::angle_deg, in_range("tightening angle", value, kAngleDeg, "deg")};
     const std::optional<TorqueUnit> unit = torque_unit(label);
     if (!unit) return std::nullopt;
     return Stage{Stage::Kind::torque_nm, to_newton_metre(value, *unit)};
@@ -110,8 +103,7 @@ bool has_angle(const std::vector<Stage>& stages) {
     return false;
 }
 
-constexpr Source kStretch{Evidence::common_practice,
-                          "trade and study texts on bolts taken into plastic stretch"};
+constexpr Source kStretch{Evidence::common_practice, "trade and study texts on bolts taken into plastic stretch"};
 constexpr Source kData{Evidence::maker, "the service data's own word"};
 constexpr Source kPractice{Evidence::common_practice, "common practice, no source"};
 constexpr Source kNobody{Evidence::memory, "nobody has said"};
@@ -143,8 +135,7 @@ double from_newton_metre(double torque_nm, TorqueUnit unit) {
 }
 
 double torque_nm(double nut_factor, double preload_kn, double diameter_mm) {
-    return in_range("nut factor K", nut_factor, kNutFactor) *
-           in_range("preload", preload_kn, kPreloadKn, "kN") *
+    return in_range("nut factor K", nut_factor, kNutFactor) * in_range("preload", preload_kn, kPreloadKn, "kN") *
            in_range("bolt diameter", diameter_mm, kDiameterMm, "mm");
 }
 
@@ -222,7 +213,8 @@ BoltAnswer examine_bolt(const std::optional<std::vector<Stage>>& stages, bool wa
     if (!stages || stages->empty())
         return {BoltAdvice::look_first, "tightening not recorded: find out whether it is torque and angle", kNobody};
     if (has_angle(*stages))
-        return {BoltAdvice::new_bolt, text(*stages) + ": torque and angle, new bolt unless the data say reuse", kStretch};
+        return {BoltAdvice::new_bolt, text(*stages) + ": torque and angle, new bolt unless the data say reuse",
+                kStretch};
     return {BoltAdvice::look_first, text(*stages) + ": torque only, reusable unless stretched or damaged", kPractice};
 }
 

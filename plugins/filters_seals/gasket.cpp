@@ -116,7 +116,8 @@ std::vector<GasketMaterial> materials_for(FlangeForm flange) {
     std::vector<GasketMaterial> out;
     for (const Listing wanted : {listed, specified_application_only})
         for (std::size_t m = 0; m < kMaterials; ++m)
-            if (listing(static_cast<GasketMaterial>(m), flange) == wanted) out.push_back(static_cast<GasketMaterial>(m));
+            if (listing(static_cast<GasketMaterial>(m), flange) == wanted)
+                out.push_back(static_cast<GasketMaterial>(m));
     return out;
 }
 
@@ -125,16 +126,17 @@ Finding judge_flange(std::optional<GasketMaterial> material, std::optional<Flang
     if (!flange)
         return {Judgement::check_first, "flange form unknown: lay a straightedge on the rail and look", kNobody};
     if (!material)
-        return {Judgement::check_first,
-                "gasket material unknown; listed for this flange: " + list_text(*flange), kBulletin};
+        return {Judgement::check_first, "gasket material unknown; listed for this flange: " + list_text(*flange),
+                kBulletin};
     const std::string pair = pair_text(*material, *flange);
     const RecordedListing* found = nullptr;
     for (const RecordedListing& row : recorded) {
         if (row.material != *material || row.flange != *flange) continue;
         if (found && found->listing != row.listing)
             return {Judgement::check_first,
-                    pair + ": sources disagree: " + std::string(text(found->listing)) + " (" + std::string(found->source.work) +
-                        "), " + std::string(text(row.listing)) + " (" + std::string(row.source.work) + ")",
+                    pair + ": sources disagree: " + std::string(text(found->listing)) + " (" +
+                        std::string(found->source.work) + "), " + std::string(text(row.listing)) + " (" +
+                        std::string(row.source.work) + ")",
                     weakest(found->source, row.source)};
         found = &row;
     }
@@ -155,8 +157,7 @@ Finding judge_reuse(const GasketDesign& design, std::optional<bool> undamaged) {
     if (!reuse)
         return {Judgement::check_first, "reuse not recorded for this design: single use is not assumed, ask", kNobody};
     if (*reuse == Reuse::single_use) return {Judgement::does_not_fit, "single use by design", source};
-    if (!undamaged)
-        return {Judgement::check_first, "reusable if undamaged: look at it first", source};
+    if (!undamaged) return {Judgement::check_first, "reusable if undamaged: look at it first", source};
     return {*undamaged ? Judgement::fits : Judgement::does_not_fit,
             *undamaged ? "reusable by design, and undamaged" : "reusable by design, but damaged", source};
 }

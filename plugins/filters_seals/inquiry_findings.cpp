@@ -11,15 +11,24 @@ void stacked(const Told& told, std::vector<AnswerLine>& lines) {
 }
 
 Answer answer_findings(const Given&, const Services& services) {
-    return told_trouble(services, {
-        {"pan_debris", "|grey_paste_thick|brass_flakes|steel_pieces|black_flakes|aluminium_glitter|varnish_film|plastic_bits|sealant_strings|", "what lies in the pan"},
-        {"leak_at", "|pan_rail|drain_plug|selector_shaft|case_connector|cooler_line|dipstick_tube|output_shaft|", "wet at"},
-        {"old_gasket_state", "|damaged|", "old gasket"},
-    }, "pan, filter and seals", stacked);
+    return told_trouble(
+        services,
+        {
+            {"pan_debris",
+             "|grey_paste_thick|brass_flakes|steel_pieces|black_flakes|aluminium_glitter|varnish_film|plastic_bits|"
+             "sealant_strings|",
+             "what lies in the pan"},
+            {"leak_at", "|pan_rail|drain_plug|selector_shaft|case_connector|cooler_line|dipstick_tube|output_shaft|",
+             "wet at"},
+            {"old_gasket_state", "|damaged|", "old gasket"},
+        },
+        "pan, filter and seals", stacked);
 }
 
 }  // namespace
 
-std::vector<Inquiry> finding_inquiries() { return {{"findings", "Which findings about pan, filter and seals speak of trouble", {}, answer_findings}}; }
+std::vector<Inquiry> finding_inquiries() {
+    return {{"findings", "Which findings about pan, filter and seals speak of trouble", {}, answer_findings}};
+}
 
 }  // namespace casebound::filters_seals

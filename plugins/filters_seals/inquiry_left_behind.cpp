@@ -56,8 +56,8 @@ std::string text_of(const Row& row, const VehicleView* vehicle) {
 }
 
 std::string text_of(const LeftBehind& row) {
-    return std::string(row.what) + ", " + std::string(row.where) + ". See: " + sentence(row.see) + " Get out: " +
-           sentence(row.get_out) + (row.counted ? " As many in as came out, one a place." : "");
+    return std::string(row.what) + ", " + std::string(row.where) + ". See: " + sentence(row.see) +
+           " Get out: " + sentence(row.get_out) + (row.counted ? " As many in as came out, one a place." : "");
 }
 
 // True when a pack says something for this line.
@@ -82,9 +82,11 @@ Answer answer_left(const Given& given, const Services& services) {
         else silent.push_back(title_of(role));
     }
     answer.verdict = answer.lines.empty() ? Verdict::not_recorded : Verdict::check_first;
-    answer.headline = answer.lines.empty() ? "Nobody has recorded what stays behind here; look before fitting the new part."
-                                           : "Look in these places before anything new goes in; out equals in.";
-    if (!silent.empty()) answer.assumptions.push_back("Nothing is recorded to stay for: " + joined(silent) + ". That is not a no.");
+    answer.headline = answer.lines.empty()
+                          ? "Nobody has recorded what stays behind here; look before fitting the new part."
+                          : "Look in these places before anything new goes in; out equals in.";
+    if (!silent.empty())
+        answer.assumptions.push_back("Nothing is recorded to stay for: " + joined(silent) + ". That is not a no.");
     answer.next.push_back("Count what comes out, then what goes in; seal-count keeps the neck seals.");
     answer.cautions.push_back("Pan off only for its gasket: leave filter and neck seal alone.");
     return answer;
@@ -93,8 +95,10 @@ Answer answer_left(const Given& given, const Services& services) {
 }  // namespace
 
 std::vector<Inquiry> left_behind_inquiries() {
-    return {{"stays-behind", "What stays in the case when an old part comes off, how to see it and get it out",
-             {text_input("job", "job of a loaded pack, such as pan-service"), text_input("role", "one role, such as filter-neck-seal")},
+    return {{"stays-behind",
+             "What stays in the case when an old part comes off, how to see it and get it out",
+             {text_input("job", "job of a loaded pack, such as pan-service"),
+              text_input("role", "one role, such as filter-neck-seal")},
              answer_left}};
 }
 

@@ -22,7 +22,8 @@ void take_ring(const Asked& asked, Parts& parts) {
     const auto sizes = ring_sizes_and_built_in(rows);
     const std::string number = asked.word("number", seal, "size");
     const RingSize* size = number.empty() ? nullptr : ring_by_number(sizes, number);
-    if (asked.given.has("number") && !size) refuse("number", number, "a size of a loaded pack; give id and section instead");
+    if (asked.given.has("number") && !size)
+        refuse("number", number, "a size of a loaded pack; give id and section instead");
     parts.id = asked.quantity("id", seal, "id_mm");
     parts.section = asked.quantity("section", seal, "section_mm");
     parts.ring.id_mm = parts.id.within(asked.given.maybe_number("id_off_by").value_or(0));
@@ -31,7 +32,8 @@ void take_ring(const Asked& asked, Parts& parts) {
     if (!size) return;
     const SourceNote source = ring_size_note(rows, number);
     if (!asked.given.has("id")) parts.id = {size->id_mm.nominal, source}, parts.ring.id_mm = size->id_mm;
-    if (!asked.given.has("section")) parts.section = {size->section_mm.nominal, source}, parts.ring.section_mm = size->section_mm;
+    if (!asked.given.has("section"))
+        parts.section = {size->section_mm.nominal, source}, parts.ring.section_mm = size->section_mm;
 }
 
 Parts parts_of(const Asked& asked) {
@@ -47,7 +49,10 @@ Parts parts_of(const Asked& asked) {
 }
 
 void add_size(Answer& answer, const char* label, const std::optional<Toleranced>& size, const Quantity& from) {
-    if (size) answer.lines.push_back(text_line(label, shown(size->nominal) + " mm (" + shown(size->min()) + " to " + shown(size->max()) + ")", from.source));
+    if (size)
+        answer.lines.push_back(
+            text_line(label, shown(size->nominal) + " mm (" + shown(size->min()) + " to " + shown(size->max()) + ")",
+                      from.source));
 }
 
 std::string place_word(Place place) {
@@ -61,10 +66,12 @@ std::string place_word(Place place) {
 }
 
 Grid guidance_grid(const std::vector<GuidanceReading>& readings) {
-    Grid grid{"Published squeeze for this use; they do not agree with each other", {"source and range", "this ring"}, {}, {}};
+    Grid grid{
+        "Published squeeze for this use; they do not agree with each other", {"source and range", "this ring"}, {}, {}};
     for (const auto& reading : readings) {
         if (reading.place != Place::inside) grid.marked_rows.push_back(grid.rows.size());
-        grid.rows.push_back({std::string(reading.guidance->source.work), place_word(reading.place)});  // the work's name holds its range
+        grid.rows.push_back({std::string(reading.guidance->source.work),
+                             place_word(reading.place)});  // the work's name holds its range
     }
     return grid;
 }
@@ -75,7 +82,8 @@ Series squeeze_series(const Parts& parts, SectionLoss loss) {
     const Toleranced& id = *parts.ring.id_mm;
     const Toleranced& section = *parts.ring.section_mm;
     const double inner = parts.gland.inner_mm->nominal, bore = parts.gland.outer_mm->nominal;
-    for (const auto& [name, cs] : {std::pair{"thinnest", section.min()}, std::pair{"nominal", section.nominal}, std::pair{"thickest", section.max()}}) {
+    for (const auto& [name, cs] : {std::pair{"thinnest", section.min()}, std::pair{"nominal", section.nominal},
+                                   std::pair{"thickest", section.max()}}) {
         Curve curve{name, {}};
         const double fitted = stretched_section_mm(id.nominal, cs, inner, loss);
         for (int step = -10; step <= 10; ++step) {
@@ -108,11 +116,14 @@ Answer face_answer(const Parts& parts, const Given& given) {
         answer.next.push_back("Measure the depth of the groove and the section of the ring.");
         return answer;
     }
-    const Stacked squeeze = squeeze_percent(*parts.ring.section_mm, about(given.number("groove_depth"), given.number("off_by")));
+    const Stacked squeeze = squeeze_percent(*parts.ring.section_mm,
+                                            about(given.number("groove_depth"), given.number("off_by")));
     const Finding finding = read_squeeze(squeeze, GlandUse::static_face);
     settle(answer, finding.judgement, {{"section", parts.section}});
-    answer.headline = finding.judgement == Judgement::fits ? "The squeeze is inside a published range." : "The squeeze is not settled: see what objects.";
-    if (finding.judgement == Judgement::does_not_fit) answer.headline = "Not this ring here: it does not fill the groove, and leaks.";
+    answer.headline = finding.judgement == Judgement::fits ? "The squeeze is inside a published range."
+                                                           : "The squeeze is not settled: see what objects.";
+    if (finding.judgement == Judgement::does_not_fit)
+        answer.headline = "Not this ring here: it does not fill the groove, and leaks.";
     add_size(answer, "section", parts.ring.section_mm, parts.section);
     answer.lines.push_back({"squeeze", Measure{squeeze.nominal, "%", 1}, note(finding.source)});
     answer.lines.push_back(finding_line("squeeze, judged", finding));
@@ -121,8 +132,10 @@ Answer face_answer(const Parts& parts, const Given& given) {
 
 void add_findings(Answer& answer, const OringAnswer& result) {
     const SourceNote measured{Evidence::measured, "from the lengths above"};
-    if (result.height_mm) answer.lines.push_back(text_line("gland height", span_text(*result.height_mm, "mm"), measured));
-    if (result.section_mm) answer.lines.push_back(text_line("section as fitted", span_text(*result.section_mm, "mm"), measured));
+    if (result.height_mm)
+        answer.lines.push_back(text_line("gland height", span_text(*result.height_mm, "mm"), measured));
+    if (result.section_mm)
+        answer.lines.push_back(text_line("section as fitted", span_text(*result.section_mm, "mm"), measured));
     answer.lines.push_back(finding_line("squeeze", result.squeeze));
     answer.lines.push_back(finding_line("stretch", result.stretch));
     answer.lines.push_back(finding_line("fill", result.fill));
@@ -136,11 +149,18 @@ Answer answer_gland(const Given& given, const Services& services) {
     const SectionLoss loss = *section_loss_from(given.text("section_loss"));
     const OringAnswer result = examine_gland(parts.ring, parts.gland, use, loss);
     Answer answer;
-    settle(answer, result.overall, {{"ring's inside diameter", parts.id}, {"section", parts.section}, {"inner diameter", parts.inner}, {"bore", parts.outer}, {"groove width", parts.width}});
+    settle(answer, result.overall,
+           {{"ring's inside diameter", parts.id},
+            {"section", parts.section},
+            {"inner diameter", parts.inner},
+            {"bore", parts.outer},
+            {"groove width", parts.width}});
     answer.headline = gland_headline(result);
     if (answer.verdict == Verdict::fits && !parts.tolerance_said) {
         answer.verdict = Verdict::check_first;
-        answer.headline = "As measured, squeeze, stretch and fill are inside published ranges; how far the ring may be off is not said.";
+        answer.headline =
+            "As measured, squeeze, stretch and fill are inside published ranges; how far the ring may be off is not "
+            "said.";
         answer.next.push_back("Give the size number, or id_off_by and section_off_by.");
     }
     add_size(answer, "ring, inside", parts.ring.id_mm, parts.id);
@@ -150,35 +170,41 @@ Answer answer_gland(const Given& given, const Services& services) {
     add_size(answer, "groove width", parts.gland.width_mm, parts.width);
     add_findings(answer, result);
     if (!result.guidance.empty()) answer.grids.push_back(guidance_grid(result.guidance));
-    if (result.state == SqueezeState::sealed || result.state == SqueezeState::leak_path || result.state == SqueezeState::leak_path_possible)
+    if (result.state == SqueezeState::sealed || result.state == SqueezeState::leak_path ||
+        result.state == SqueezeState::leak_path_possible)
         answer.series.push_back(squeeze_series(parts, loss));
-    answer.assumptions.push_back("Section as the ring stretches: " + std::string(text(loss)) + "; parts concentric; tolerances stacked worst case.");
+    answer.assumptions.push_back("Section as the ring stretches: " + std::string(text(loss)) +
+                                 "; parts concentric; tolerances stacked worst case.");
     answer.next = sentences(result.measure_next);
     answer.cautions.push_back("Size says nothing of the rubber: see rubber-and-fluid.");
     return answer;
 }
 
 std::vector<Input> gland_inputs() {
-    return {text_input("number", "size number of AS568, such as 214"),
-            text_input("seal", "O-ring in the catalog, group or item"),
-            number_input("id", "ring, inside diameter", "mm", 0.3, 2000),
-            number_input("id_off_by", "ring, inside diameter, plus or minus", "mm", 0, 50),
-            number_input("section", "ring, section", "mm", 0.3, 100),
-            number_input("section_off_by", "ring, section, plus or minus", "mm", 0, 5),
-            from_vehicle(number_input("inner", "what the ring sits on: neck, rod or bottom of the groove", "mm", 0.3, 2000), "neck_od"),
-            number_input("outer", "bore around it", "mm", 0.3, 2000),
-            number_input("width", "groove width along the axis", "mm", 0.3, 100),
-            number_input("groove_depth", "depth of a face groove", "mm", 0.1, 100),
-            or_else(number_input("off_by", "how far a measured diameter may be off, either way", "mm", 0, 5), "0.05 mm"),
-            text_input("filter", "filter in the catalog whose neck it sits on"),
-            or_else(choice_input("use", "what the ring does", gland_use_words()), "static_radial"),
-            or_else(choice_input("section_loss", "how the section thins when stretched", section_loss_words()), "torus_volume")};
+    return {
+        text_input("number", "size number of AS568, such as 214"),
+        text_input("seal", "O-ring in the catalog, group or item"),
+        number_input("id", "ring, inside diameter", "mm", 0.3, 2000),
+        number_input("id_off_by", "ring, inside diameter, plus or minus", "mm", 0, 50),
+        number_input("section", "ring, section", "mm", 0.3, 100),
+        number_input("section_off_by", "ring, section, plus or minus", "mm", 0, 5),
+        from_vehicle(number_input("inner", "what the ring sits on: neck, rod or bottom of the groove", "mm", 0.3, 2000),
+                     "neck_od"),
+        number_input("outer", "bore around it", "mm", 0.3, 2000),
+        number_input("width", "groove width along the axis", "mm", 0.3, 100),
+        number_input("groove_depth", "depth of a face groove", "mm", 0.1, 100),
+        or_else(number_input("off_by", "how far a measured diameter may be off, either way", "mm", 0, 5), "0.05 mm"),
+        text_input("filter", "filter in the catalog whose neck it sits on"),
+        or_else(choice_input("use", "what the ring does", gland_use_words()), "static_radial"),
+        or_else(choice_input("section_loss", "how the section thins when stretched", section_loss_words()),
+                "torus_volume")};
 }
 
 }  // namespace
 
 std::vector<Inquiry> oring_inquiries() {
-    return {{"oring-gland", "Squeeze, stretch and fill of an O-ring, tolerances stacked", gland_inputs(), answer_gland}};
+    return {
+        {"oring-gland", "Squeeze, stretch and fill of an O-ring, tolerances stacked", gland_inputs(), answer_gland}};
 }
 
 }  // namespace casebound::filters_seals

@@ -39,12 +39,16 @@ Lengths lengths_of(const Asked& asked) {
 // The old pair as measured; else the pair the filter is made for, where a row says; else from memory.
 Window gap_window(const Asked& asked, const std::optional<Row>& filter) {
     if (!asked.given.has("old_pan_depth") || !asked.given.has("old_filter_height")) {
-        const auto made_for = filter ? filter->number("pan_depth_mm") : std::nullopt, height = filter ? filter->number("height_mm") : std::nullopt;
-        return made_for && height ? window_made_for(*height, *made_for, {filter->origin.evidence, "gap the filter is made for"}) : default_gap_window();
+        const auto made_for = filter ? filter->number("pan_depth_mm") : std::nullopt,
+                   height = filter ? filter->number("height_mm") : std::nullopt;
+        return made_for && height
+                   ? window_made_for(*height, *made_for, {filter->origin.evidence, "gap the filter is made for"})
+                   : default_gap_window();
     }
     const double off_by = asked.given.number("off_by");
     return window_from_old_pair(about(asked.given.number("old_pan_depth"), off_by),
-                                about(asked.given.number("old_filter_height"), off_by), asked.given.maybe_number("margin"));
+                                about(asked.given.number("old_filter_height"), off_by),
+                                asked.given.maybe_number("margin"));
 }
 
 // The least reach that is wanted: as measured on the old neck, else none that anybody has said.
@@ -56,17 +60,20 @@ std::optional<Window> reach_window(const Lengths& lengths) {
 
 std::string stack_headline(const StackAnswer& answer, const Lengths& lengths) {
     const double old_seal = lengths.old_seal.value.value_or(0.0);
-    if (old_seal > 0)
-        return "Take the old seal out first: it takes " + shown(old_seal) + " mm from gap and reach.";
+    if (old_seal > 0) return "Take the old seal out first: it takes " + shown(old_seal) + " mm from gap and reach.";
     if (answer.place == GapPlace::will_not_close) return "Not this filter under this pan: the pan will not close.";
     if (answer.gap_mm && answer.gap_mm->nominal <= 0)
-        return "Not as measured: the filter stands on the pan floor and its pick-up starves; measure pan depth and filter height again.";
-    if (answer.engagement_mm && answer.engagement_mm->max <= 0) return "Not this filter: its neck does not reach the seal.";
+        return "Not as measured: the filter stands on the pan floor and its pick-up starves; measure pan depth and "
+               "filter height again.";
+    if (answer.engagement_mm && answer.engagement_mm->max <= 0)
+        return "Not this filter: its neck does not reach the seal.";
     if (!answer.gap_mm && !answer.engagement_mm) return "Cannot tell yet: too few lengths are known.";
     if (answer.gap_mm && answer.gap_mm->min <= 0)
         return "Measure closer: as far off as a length may be, the filter may stand on the pan floor and starve.";
-    if (answer.place == GapPlace::above_window) return "Compare with the old filter: this one leaves much room under it.";
-    if (answer.place == GapPlace::below_window) return "Compare with the old filter: this one stands close to the pan floor.";
+    if (answer.place == GapPlace::above_window)
+        return "Compare with the old filter: this one leaves much room under it.";
+    if (answer.place == GapPlace::below_window)
+        return "Compare with the old filter: this one stands close to the pan floor.";
     if (answer.overall == Judgement::fits) return "Filter, pan and neck go together.";
     return "Nothing speaks against it so far; what is open stands below.";
 }
@@ -87,11 +94,12 @@ void add_results(Answer& answer, const StackAnswer& stack, const Lengths& all, c
     const SourceNote for_reach = weakest_of({&all.neck, &all.depth, &all.old_seal});
     if (stack.gap_mm) answer.lines.push_back(mm_line("gap under the filter", stack.gap_mm->nominal, for_gap, 1));
     answer.lines.push_back(text_line("gap wanted", span_text(window.allowed, "mm"), note(window.source)));
-    answer.lines.push_back(finding_line("gap, judged", stack.gap, stack.gap_mm ? for_gap : SourceNote{Evidence::law, ""}));
+    answer.lines.push_back(
+        finding_line("gap, judged", stack.gap, stack.gap_mm ? for_gap : SourceNote{Evidence::law, ""}));
     if (stack.engagement_mm)
         answer.lines.push_back(mm_line("reach into the seal", stack.engagement_mm->nominal, for_reach, 1));
-    answer.lines.push_back(
-        finding_line("reach, judged", stack.engagement, stack.engagement_mm ? for_reach : SourceNote{Evidence::law, ""}));
+    answer.lines.push_back(finding_line("reach, judged", stack.engagement,
+                                        stack.engagement_mm ? for_reach : SourceNote{Evidence::law, ""}));
 }
 
 Answer answer_stack(const Given& given, const Services& services) {
@@ -101,7 +109,10 @@ Answer answer_stack(const Given& given, const Services& services) {
     const StackAnswer stack = examine_stack(all.stack, window, reach_window(all));
     Answer answer;
     settle(answer, stack.overall,
-           {{"pan depth", all.pan}, {"filter height", all.filter}, {"neck length", all.neck}, {"depth to the seal", all.depth}});
+           {{"pan depth", all.pan},
+            {"filter height", all.filter},
+            {"neck length", all.neck},
+            {"depth to the seal", all.depth}});
     answer.headline = stack_headline(stack, all);
     add_length(answer, "pan depth", all.pan);
     add_length(answer, "filter height", all.filter);
@@ -111,7 +122,8 @@ Answer answer_stack(const Given& given, const Services& services) {
     add_results(answer, stack, all, window);
     answer.assumptions.push_back("Every length may be off by " + shown(given.number("off_by")) + " mm either way.");
     if (window.source.kind == Evidence::memory)
-        answer.assumptions.push_back("The gap wanted is from memory: measure the pair that came off, and it decides instead.");
+        answer.assumptions.push_back(
+            "The gap wanted is from memory: measure the pair that came off, and it decides instead.");
     for (const auto& text : sentences(stack.measure_next)) answer.next.push_back(text);
     answer.cautions = sentences(stack.cautions);
     answer.pictures.push_back(section_picture(all.stack, stack, all.seal.value));
@@ -120,7 +132,8 @@ Answer answer_stack(const Given& given, const Services& services) {
 
 std::vector<Input> stack_inputs() {
     return {from_vehicle(number_input("pan_depth", "pan depth, rail to pan floor", "mm", 1, 300), "pan_depth"),
-            from_vehicle(number_input("filter_height", "filter height, from the rail's level down", "mm", 1, 300), "filter_height"),
+            from_vehicle(number_input("filter_height", "filter height, from the rail's level down", "mm", 1, 300),
+                         "filter_height"),
             number_input("neck_length", "free length of the filter neck", "mm", 0, 200),
             number_input("depth_to_seal", "from the mouth of the bore to the seal", "mm", 0, 200),
             number_input("old_seal", "height of an old seal left in the bore; 0: looked, nothing there", "mm", 0, 50),
@@ -137,8 +150,9 @@ std::vector<Input> stack_inputs() {
 
 Answer answer_triple(const Given& given, const Services& services) {
     const Asked asked{given, services};
-    const Triple triple{asked.row("filter", "filters_seals_filters", "filter"), asked.row("pan", "filters_seals_pans", "pan"),
-                        asked.row("seal", "filters_seals_seals", "seal"), asked.quantity("bore", bore_of_line(services, "filter-neck-seal"), "bore_mm")};
+    const Triple triple{asked.row("filter", "filters_seals_filters", "filter"),
+                        asked.row("pan", "filters_seals_pans", "pan"), asked.row("seal", "filters_seals_seals", "seal"),
+                        asked.quantity("bore", bore_of_line(services, "filter-neck-seal"), "bore_mm")};
     Answer answer;
     Judgement worst = Judgement::fits;
     for (const auto& [label, finding, source] : examine_triple(triple)) {
@@ -146,9 +160,10 @@ Answer answer_triple(const Given& given, const Services& services) {
         answer.lines.push_back({label, finding.reason, weaker(note(finding.source), source)});
     }
     settle(answer, worst, {{"bore", triple.bore}});
-    answer.headline = worst == Judgement::fits        ? "Pan, filter and neck seal go together as recorded."
-                      : worst == Judgement::check_first ? "Not settled: see what is open, and lay the parts side by side."
-                                                        : "These three do not go together.";
+    answer.headline = worst == Judgement::fits ? "Pan, filter and neck seal go together as recorded."
+                      : worst == Judgement::check_first
+                          ? "Not settled: see what is open, and lay the parts side by side."
+                          : "These three do not go together.";
     answer.assumptions.push_back("As recorded, without tolerances; a part on the bench decides.");
     answer.next.push_back("Measure pan depth and filter height here: filter-stack takes both with their tolerance.");
     return answer;
@@ -160,8 +175,10 @@ std::vector<Inquiry> stack_inquiries() {
     Input filter = text_input("filter", "filter in the catalog, group or item");
     filter.required = true;
     return {{"filter-stack", "Gap under the filter, and reach of its neck into the seal", stack_inputs(), answer_stack},
-            {"pan-filter-seal", "Whether a pan, a filter and a neck seal of the catalog go together",
-             {filter, text_input("pan", "pan in the catalog, group or item"), text_input("seal", "neck seal in the catalog, group or item"),
+            {"pan-filter-seal",
+             "Whether a pan, a filter and a neck seal of the catalog go together",
+             {filter, text_input("pan", "pan in the catalog, group or item"),
+              text_input("seal", "neck seal in the catalog, group or item"),
               number_input("bore", "bore the seal goes into, inside diameter", "mm", 0.3, 500)},
              answer_triple}};
 }

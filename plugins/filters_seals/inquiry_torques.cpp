@@ -18,7 +18,9 @@ std::string stated(const Row& row, std::string_view column, const std::string& o
 void add_pan_bolts(Answer& answer, const Services& services) {
     for (const auto& row : rows_of_line(services, "filters_seals_flanges"))
         answer.lines.push_back({stated(row, "bolt_count", "?") + " x " + stated(row, "bolt", "thread not stated"),
-                                stated(row, "tightening", "tightening not stated") + (row.text("sequence").empty() ? "" : ", " + std::string(row.text("sequence"))) + where_text(row, services.vehicle),
+                                stated(row, "tightening", "tightening not stated") +
+                                    (row.text("sequence").empty() ? "" : ", " + std::string(row.text("sequence"))) +
+                                    where_text(row, services.vehicle),
                                 row_note(row)});
 }
 
@@ -32,7 +34,8 @@ Answer answer_torques(const Given& given, const Services& services) {
     }
     if (role == "pan-bolts") add_pan_bolts(answer, services);
     answer.verdict = answer.lines.empty() ? Verdict::not_recorded : Verdict::fits;
-    answer.headline = answer.lines.empty() ? "Not recorded: see the maker's; do not take a usual one." : "As recorded for this line.";
+    answer.headline = answer.lines.empty() ? "Not recorded: see the maker's; do not take a usual one."
+                                           : "As recorded for this line.";
     return answer;
 }
 
@@ -47,6 +50,8 @@ Input role_input() {
 
 }  // namespace
 
-std::vector<Inquiry> torque_inquiries() { return {{"torques", "How the fasteners of one role are tightened on this vehicle", {role_input()}, answer_torques}}; }
+std::vector<Inquiry> torque_inquiries() {
+    return {{"torques", "How the fasteners of one role are tightened on this vehicle", {role_input()}, answer_torques}};
+}
 
 }  // namespace casebound::filters_seals

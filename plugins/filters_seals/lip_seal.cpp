@@ -38,30 +38,31 @@ struct DeviationRow {
 
 // ISO 286-2, H8 and h11.
 constexpr std::array<DeviationRow, 13> kDeviations{{
-    {3, 0, -0.06},       {6, 0, -0.075},      {10, 0.022, -0.09}, {18, 0.027, -0.11},
-    {30, 0.033, -0.13},  {50, 0.039, -0.16},  {80, 0.046, -0.19}, {120, 0.054, -0.22},
-    {180, 0.063, -0.25}, {250, 0.072, -0.29}, {315, 0.081, -0.32}, {400, 0.089, -0.36},
+    {3, 0, -0.06},
+    {6, 0, -0.075},
+    {10, 0.022, -0.09},
+    {18, 0.027, -0.11},
+    {30, 0.033, -0.13},
+    {50, 0.039, -0.16},
+    {80, 0.046, -0.19},
+    {120, 0.054, -0.22},
+    {180, 0.063, -0.25},
+    {250, 0.072, -0.29},
+    {315, 0.081, -0.32},
+    {400, 0.089, -0.36},
     {500, 0.097, -0.40},
 }};
 
 // ISO 6194-1 / DIN 3760, housing depths as printed (12 mm breaks t1 = 0.85 b).
-constexpr std::array<HousingDepth, 6> kHousing{{{7, 5.95, 7.3},
-                                                {8, 6.8, 8.3},
-                                                {10, 8.5, 10.3},
-                                                {12, 10.3, 12.3},
-                                                {15, 12.75, 15.3},
-                                                {20, 17.0, 20.3}}};
+constexpr std::array<HousingDepth, 6> kHousing{
+    {{7, 5.95, 7.3}, {8, 6.8, 8.3}, {10, 8.5, 10.3}, {12, 10.3, 12.3}, {15, 12.75, 15.3}, {20, 17.0, 20.3}}};
 
 // First row whose upper end holds the size. Requires: size within the table.
-template <typename Rows>
-const auto& row_for(const Rows& rows, double size_mm) {
-    return *std::find_if(rows.begin(), rows.end(),
-                         [&](const auto& row) { return size_mm <= row.to_mm; });
+template <typename Rows> const auto& row_for(const Rows& rows, double size_mm) {
+    return *std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return size_mm <= row.to_mm; });
 }
 
-std::string mm_text(Stacked v) {
-    return shown(v.nominal) + " mm (" + shown(v.min) + " to " + shown(v.max) + ")";
-}
+std::string mm_text(Stacked v) { return shown(v.nominal) + " mm (" + shown(v.min) + " to " + shown(v.max) + ")"; }
 
 Finding judge_interference(const char* what, const char* loose, Stacked value, const Window& window) {
     const std::string is = std::string(what) + " " + mm_text(value);
@@ -110,17 +111,11 @@ Allowed allowed_width(const LipSealSize& row) {
     return {{row.width_mm - t, row.width_mm + t}, {row.width_mm - t, row.width_mm + t}};
 }
 
-bool may_be(const std::optional<Toleranced>& m, const Allowed& a) {
-    return !m || m->band().overlaps(a.maybe);
-}
+bool may_be(const std::optional<Toleranced>& m, const Allowed& a) { return !m || m->band().overlaps(a.maybe); }
 
-bool surely(const std::optional<Toleranced>& m, const Allowed& a) {
-    return m && a.sure.contains(m->band());
-}
+bool surely(const std::optional<Toleranced>& m, const Allowed& a) { return m && a.sure.contains(m->band()); }
 
-double off(const std::optional<Toleranced>& m, double nominal) {
-    return m ? std::abs(m->nominal - nominal) : 0.0;
-}
+double off(const std::optional<Toleranced>& m, double nominal) { return m ? std::abs(m->nominal - nominal) : 0.0; }
 
 bool possible(const LipSealSize& row, const LipSealMeasured& m) {
     return may_be(m.shaft_mm, allowed_shaft(row)) && may_be(m.bore_mm, allowed_bore(row)) &&
@@ -176,20 +171,18 @@ Stacked interference_mm(const Toleranced& seal_od_mm, const Toleranced& bore_mm)
     return stack_up<2>({seal_od_mm, bore_mm}, [](const auto& v) { return v[0] - v[1]; });
 }
 
-Window default_hat_press_window() {
-    return {{0.1, 0.4}, {Evidence::memory, "hat seal press fit 0.1 to 0.4 mm"}};
-}
+Window default_hat_press_window() { return {{0.1, 0.4}, {Evidence::memory, "hat seal press fit 0.1 to 0.4 mm"}}; }
 
-Window default_hat_lip_window() {
-    return {{0.5, 1.5}, {Evidence::memory, "neck over lip 0.5 to 1.5 mm"}};
-}
+Window default_hat_lip_window() { return {{0.5, 1.5}, {Evidence::memory, "neck over lip 0.5 to 1.5 mm"}}; }
 
 HatSealAnswer examine_hat_seal(const HatSeal& seal, const Window& press, const Window& lip) {
     require_physical(seal);
-    HatSealAnswer out{{}, {},
+    HatSealAnswer out{{},
+                      {},
                       {Judgement::check_first, "press fit unknown: seal or bore not measured", kNobody},
                       {Judgement::check_first, "lip unknown: neck or lip not measured", kNobody},
-                      Judgement::check_first, {}};
+                      Judgement::check_first,
+                      {}};
     name_missing(seal, out.measure_next);
     if (seal.seal_od_mm && seal.bore_mm) {
         out.press_mm = interference_mm(*seal.seal_od_mm, *seal.bore_mm);
@@ -210,9 +203,9 @@ std::vector<LipSealMatch> lip_seals_like(std::span<const LipSealSize> rows, cons
     std::vector<LipSealMatch> out;
     for (const LipSealSize& row : rows)
         if (possible(row, m))
-            out.push_back({&row, Judgement::check_first,
-                           off(m.shaft_mm, row.shaft_mm) + off(m.bore_mm, row.bore_mm) +
-                               off(m.width_mm, row.width_mm)});
+            out.push_back(
+                {&row, Judgement::check_first,
+                 off(m.shaft_mm, row.shaft_mm) + off(m.bore_mm, row.bore_mm) + off(m.width_mm, row.width_mm)});
     std::sort(out.begin(), out.end(), nearer);
     if (out.size() == 1 && certain(*out[0].size, m)) out[0].judgement = Judgement::fits;
     return out;

@@ -95,7 +95,6 @@ struct LipSealMatch {
 // measured; nearest first, then by name. An unknown measurement rules nothing
 // out. "fits" only for a single row with all three wholly inside.
 // Throws std::domain_error for a diameter outside 0.3 to 500 mm, width 1 to 50.
-std::vector<LipSealMatch> lip_seals_like(std::span<const LipSealSize> rows,
-                                         const LipSealMeasured& measured);
+std::vector<LipSealMatch> lip_seals_like(std::span<const LipSealSize> rows, const LipSealMeasured& measured);
 
 }  // namespace casebound::filters_seals

@@ -33,9 +33,7 @@ struct Toleranced {
 };
 
 constexpr Toleranced exactly(double value) { return {value, 0.0, 0.0}; }
-constexpr Toleranced about(double value, double plus_minus) {
-    return {value, plus_minus, plus_minus};
-}
+constexpr Toleranced about(double value, double plus_minus) { return {value, plus_minus, plus_minus}; }
 
 struct Stacked {
     double min;
@@ -47,15 +45,13 @@ struct Stacked {
 
 // Evaluates `formula(std::array<double, N>)` at the nominal and at all 2^N
 // corners. Exact while the formula is monotone in each input over its band.
-template <std::size_t N, typename Formula>
-Stacked stack_up(const std::array<Toleranced, N>& inputs, Formula formula) {
+template <std::size_t N, typename Formula> Stacked stack_up(const std::array<Toleranced, N>& inputs, Formula formula) {
     std::array<double, N> at{};
     for (std::size_t i = 0; i < N; ++i) at[i] = inputs[i].nominal;
     const double nominal = formula(at);
     Stacked out{nominal, nominal, nominal};
     for (std::size_t corner = 0; corner < (std::size_t{1} << N); ++corner) {
-        for (std::size_t i = 0; i < N; ++i)
-            at[i] = ((corner >> i) & 1U) != 0 ? inputs[i].max() : inputs[i].min();
+        for (std::size_t i = 0; i < N; ++i) at[i] = ((corner >> i) & 1U) != 0 ? inputs[i].max() : inputs[i].min();
         const double value = formula(at);
         if (value < out.min) out.min = value;
         if (value > out.max) out.max = value;

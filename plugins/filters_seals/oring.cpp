@@ -15,34 +15,42 @@ constexpr Source kNobody{Evidence::memory, "nobody has said"};
 
 // Two-sided ranges and ceilings as published; they disagree, so all are shown.
 constexpr std::array<SqueezeGuidance, 11> kSqueeze{{
-    {GlandUse::static_radial, {15, 25}, false,
+    {GlandUse::static_radial,
+     {15, 25},
+     false,
      {Evidence::common_practice, "O-ring design guide, static radial 15-25 %"}},
-    {GlandUse::static_radial, {15, 22}, false,
+    {GlandUse::static_radial,
+     {15, 22},
+     false,
      {Evidence::common_practice, "second O-ring design guide, static 15-22 %"}},
-    {GlandUse::static_radial, {10, 40}, false,
+    {GlandUse::static_radial,
+     {10, 40},
+     false,
      {Evidence::common_practice, "general seal-design guides, static about 10-40 %"}},
-    {GlandUse::static_radial, {0, 30}, true,
+    {GlandUse::static_radial,
+     {0, 30},
+     true,
      {Evidence::common_practice, "engineering handbook chapter on O-rings, static at most 30 %"}},
-    {GlandUse::static_face, {20, 30}, false,
-     {Evidence::common_practice, "O-ring design guide, static face 20-30 %"}},
-    {GlandUse::static_face, {20, 28}, false,
-     {Evidence::common_practice, "second O-ring design guide, face 20-28 %"}},
-    {GlandUse::reciprocating, {8, 20}, false,
-     {Evidence::common_practice, "O-ring design guide, reciprocating 8-20 %"}},
-    {GlandUse::reciprocating, {10, 15}, false,
+    {GlandUse::static_face, {20, 30}, false, {Evidence::common_practice, "O-ring design guide, static face 20-30 %"}},
+    {GlandUse::static_face, {20, 28}, false, {Evidence::common_practice, "second O-ring design guide, face 20-28 %"}},
+    {GlandUse::reciprocating, {8, 20}, false, {Evidence::common_practice, "O-ring design guide, reciprocating 8-20 %"}},
+    {GlandUse::reciprocating,
+     {10, 15},
+     false,
      {Evidence::common_practice, "second O-ring design guide, dynamic 10-15 %"}},
-    {GlandUse::reciprocating, {0, 16}, true,
+    {GlandUse::reciprocating,
+     {0, 16},
+     true,
      {Evidence::common_practice, "engineering handbook chapter on O-rings, dynamic at most 16 %"}},
-    {GlandUse::rotary, {0, 8}, false,
-     {Evidence::common_practice, "O-ring design guide, rotary 0-8 %"}},
-    {GlandUse::rotary, {0, 16}, true,
+    {GlandUse::rotary, {0, 8}, false, {Evidence::common_practice, "O-ring design guide, rotary 0-8 %"}},
+    {GlandUse::rotary,
+     {0, 16},
+     true,
      {Evidence::common_practice, "engineering handbook chapter on O-rings, dynamic at most 16 %"}},
 }};
 
-constexpr Window kStretch{
-        {1.0, 5.0}, {Evidence::common_practice, "O-ring design guide, stretch 1-5 %, 2 % ideal"}};
-constexpr Window kFill{{60.0, 85.0},
-                       {Evidence::common_practice, "two O-ring handbooks, fill 60-85 %, at most 90 %"}};
+constexpr Window kStretch{{1.0, 5.0}, {Evidence::common_practice, "O-ring design guide, stretch 1-5 %, 2 % ideal"}};
+constexpr Window kFill{{60.0, 85.0}, {Evidence::common_practice, "two O-ring handbooks, fill 60-85 %, at most 90 %"}};
 
 constexpr std::array<GlandDepth, 5> kGlandDepths{{
     {about(0.070, 0.003), {0.050, 0.052}, {0.055, 0.057}},
@@ -57,8 +65,7 @@ constexpr std::array<GlandDepth, 5> kGlandDepths{{
 double torus_section(double id, double section, double inner) {
     const double kept = (id + section) * section * section;
     double s = section;
-    for (int step = 0; step < 20; ++step)
-        s -= ((inner + s) * s * s - kept) / ((2 * inner + 3 * s) * s);
+    for (int step = 0; step < 20; ++step) s -= ((inner + s) * s * s - kept) / ((2 * inner + 3 * s) * s);
     return s;
 }
 
@@ -71,9 +78,7 @@ std::string percent_text(Stacked p) {
     return tenths(p.nominal) + " % (" + tenths(p.min) + " to " + tenths(p.max) + ")";
 }
 
-Finding open_question(std::string reason) {
-    return {Judgement::check_first, std::move(reason), kNobody};
-}
+Finding open_question(std::string reason) { return {Judgement::check_first, std::move(reason), kNobody}; }
 
 void require_physical(const Ring& ring, const Gland& gland) {
     if (ring.id_mm) in_range("O-ring inside diameter", *ring.id_mm, kDiameterMm, "mm");
@@ -131,8 +136,8 @@ Finding judge_squeeze(Stacked squeeze, const std::vector<GuidanceReading>& readi
             return {Judgement::check_first, is + ": leak path at the edge of the tolerances", kMeasured};
         default: break;
     }
-    return {judge_by_guidance(readings), is + agreement(readings),
-            {Evidence::common_practice, "published squeeze ranges"}};
+    return {
+        judge_by_guidance(readings), is + agreement(readings), {Evidence::common_practice, "published squeeze ranges"}};
 }
 
 Finding judge_stretch(Stacked stretch) {
@@ -161,8 +166,9 @@ bool room_between(const Gland& gland, OringAnswer& out) {
     if (height.min > 0.0) return true;
     const Judgement j = height.max <= 0.0 ? Judgement::does_not_fit : Judgement::check_first;
     out.state = height.max <= 0.0 ? SqueezeState::does_not_enter : SqueezeState::unknown;
-    out.squeeze = {j, "inner " + shown(gland.inner_mm->nominal) + " mm in outer " +
-                          shown(gland.outer_mm->nominal) + " mm: no room between them",
+    out.squeeze = {j,
+                   "inner " + shown(gland.inner_mm->nominal) + " mm in outer " + shown(gland.outer_mm->nominal) +
+                       " mm: no room between them",
                    kMeasured};
     return false;
 }
@@ -178,8 +184,8 @@ void answer_squeeze(const Ring& ring, const Gland& gland, GlandUse use, OringAns
 }
 
 void answer_fill(const Ring& ring, const Gland& gland, OringAnswer& out) {
-    const std::array<Toleranced, 5> inputs{*ring.id_mm, *ring.section_mm, *gland.outer_mm,
-                                           *gland.inner_mm, *gland.width_mm};
+    const std::array<Toleranced, 5> inputs{*ring.id_mm, *ring.section_mm, *gland.outer_mm, *gland.inner_mm,
+                                           *gland.width_mm};
     out.fill_percent = stack_up<5>(inputs, [&](const auto& v) {
         return fill_percent(stretched_section_mm(v[0], v[1], v[3], out.method), (v[2] - v[3]) / 2, v[4]);
     });
@@ -191,9 +197,8 @@ void answer_stretch(const Ring& ring, const Gland& gland, OringAnswer& out) {
                                       [](const auto& v) { return stretch_percent(v[0], v[1]); });
     out.stretch = judge_stretch(*out.stretch_percent);
     if (!ring.section_mm) return;
-    out.section_mm = stack_up<3>({*ring.id_mm, *ring.section_mm, *gland.inner_mm}, [&](const auto& v) {
-        return stretched_section_mm(v[0], v[1], v[2], out.method);
-    });
+    out.section_mm = stack_up<3>({*ring.id_mm, *ring.section_mm, *gland.inner_mm},
+                                 [&](const auto& v) { return stretched_section_mm(v[0], v[1], v[2], out.method); });
 }
 
 }  // namespace
@@ -245,11 +250,19 @@ double fill_percent(double section_mm, double height_mm, double width_mm) {
 
 OringAnswer examine_gland(const Ring& ring, const Gland& gland, GlandUse use, SectionLoss method) {
     require_physical(ring, gland);
-    OringAnswer out{{}, {}, {}, {}, {}, method, SqueezeState::unknown,
+    OringAnswer out{{},
+                    {},
+                    {},
+                    {},
+                    {},
+                    method,
+                    SqueezeState::unknown,
                     open_question("squeeze unknown: a diameter is not measured"),
                     open_question("stretch unknown: a diameter is not measured"),
                     open_question("fill unknown: groove width is not measured"),
-                    Judgement::check_first, {}, {}};
+                    Judgement::check_first,
+                    {},
+                    {}};
     name_missing(ring, gland, out.measure_next);
     if (ring.id_mm && gland.inner_mm) answer_stretch(ring, gland, out);
     if (gland.outer_mm && gland.inner_mm)
@@ -265,8 +278,6 @@ OringAnswer examine_gland(const Ring& ring, const Gland& gland, GlandUse use, Se
 
 std::span<const GlandDepth> gland_depths() { return kGlandDepths; }
 
-Source gland_depths_source() {
-    return {Evidence::memory, "usual radial gland depths for the five standard sections"};
-}
+Source gland_depths_source() { return {Evidence::memory, "usual radial gland depths for the five standard sections"}; }
 
 }  // namespace casebound::filters_seals

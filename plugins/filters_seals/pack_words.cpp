@@ -6,8 +6,7 @@
 namespace casebound::filters_seals {
 namespace {
 
-template <class Term, std::size_t N>
-using Words = std::array<std::pair<std::string_view, Term>, N>;
+template <class Term, std::size_t N> using Words = std::array<std::pair<std::string_view, Term>, N>;
 
 constexpr Words<NeckSealForm, 4> kForms{{{"oring_on_neck", NeckSealForm::oring_on_neck},
                                          {"ribbed_band_on_neck", NeckSealForm::ribbed_band_on_neck},
@@ -65,19 +64,17 @@ constexpr Words<SectionLoss, 4> kLosses{{{"torus_volume", SectionLoss::torus_vol
                                          {"square_root", SectionLoss::square_root},
                                          {"two_thirds_power", SectionLoss::two_thirds_power},
                                          {"none", SectionLoss::none}}};
-constexpr std::array<Elastomer, 11> kElastomers{Elastomer::NBR, Elastomer::HNBR, Elastomer::FKM, Elastomer::ACM,
+constexpr std::array<Elastomer, 11> kElastomers{Elastomer::NBR, Elastomer::HNBR, Elastomer::FKM,  Elastomer::ACM,
                                                 Elastomer::VMQ, Elastomer::FVMQ, Elastomer::EPDM, Elastomer::CR,
-                                                Elastomer::AEM, Elastomer::SBR, Elastomer::NR};
+                                                Elastomer::AEM, Elastomer::SBR,  Elastomer::NR};
 
-template <class Term, std::size_t N>
-std::optional<Term> term(const Words<Term, N>& words, std::string_view word) {
+template <class Term, std::size_t N> std::optional<Term> term(const Words<Term, N>& words, std::string_view word) {
     for (const auto& [name, value] : words)
         if (name == word) return value;
     return std::nullopt;
 }
 
-template <class Term, std::size_t N>
-std::vector<std::string> names(const Words<Term, N>& words) {
+template <class Term, std::size_t N> std::vector<std::string> names(const Words<Term, N>& words) {
     std::vector<std::string> out;
     for (const auto& [name, value] : words) out.emplace_back(name);
     return out;

@@ -19,10 +19,10 @@ std::optional<NeckSealForm> neck_seal_form_from(std::string_view word);
 std::optional<GasketMaterial> gasket_material_from(std::string_view word);
 std::optional<FlangeForm> flange_form_from(std::string_view word);
 std::optional<Listing> listing_from(std::string_view word);
-std::optional<Reuse> reuse_from(std::string_view word);      // if_undamaged and by_design are one answer here
+std::optional<Reuse> reuse_from(std::string_view word);  // if_undamaged and by_design are one answer here
 std::optional<Sealant> sealant_from(std::string_view word);
 std::optional<Fluid> fluid_from(std::string_view word);
-std::optional<Rating> rating_from(std::string_view word);    // nothing for `unknown`
+std::optional<Rating> rating_from(std::string_view word);  // nothing for `unknown`
 std::optional<Debris> debris_from(std::string_view word);
 std::optional<GlandUse> gland_use_from(std::string_view word);
 std::optional<SectionLoss> section_loss_from(std::string_view word);

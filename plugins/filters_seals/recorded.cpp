@@ -15,8 +15,7 @@ std::string_view trimmed(std::string_view text) {
     return text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
-template <class Each>
-void split(std::string_view text, char separator, Each each) {
+template <class Each> void split(std::string_view text, char separator, Each each) {
     for (;;) {
         const auto end = text.find(separator);
         each(trimmed(text.substr(0, end)));
@@ -91,7 +90,8 @@ Applies applies(std::string_view condition, const VehicleView* vehicle) {
 std::vector<Row> rows_of_line(const Services& services, std::string_view table) {
     if (!services.vehicle) return {};
     auto rows = services.facts.rows(table, "line", services.vehicle->line());
-    std::erase_if(rows, [&](const Row& row) { return applies(row.text("condition"), services.vehicle) == Applies::no; });
+    std::erase_if(rows,
+                  [&](const Row& row) { return applies(row.text("condition"), services.vehicle) == Applies::no; });
     return rows;
 }
 

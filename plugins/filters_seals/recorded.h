@@ -40,7 +40,8 @@ std::vector<double> necks_on_line(const Services& services, std::string_view sea
 
 // As the computations take them; `rows` must outlive what is returned. A row with a word that is not known is left out.
 std::vector<RingSize> ring_sizes(const std::vector<Row>& rows);
-std::vector<RingSize> ring_sizes_and_built_in(const std::vector<Row>& rows);  // a built-in size only where no row has its number
+std::vector<RingSize> ring_sizes_and_built_in(
+    const std::vector<Row>& rows);  // a built-in size only where no row has its number
 SourceNote ring_size_note(const std::vector<Row>& rows, std::string_view number);
 std::vector<FluidCell> fluid_cells(const std::vector<Row>& rows);
 std::vector<RecordedListing> gasket_listings(const std::vector<Row>& rows);

@@ -41,13 +41,10 @@ bool nearer(const RingMatch& a, const RingMatch& b) {
 
 std::span<const RingSize> built_in_ring_sizes() { return kBuiltIn; }
 
-Source built_in_ring_sizes_source() {
-    return {Evidence::standard, "AS568 sizes, mm as ISO 3601-1:2012 class A"};
-}
+Source built_in_ring_sizes_source() { return {Evidence::standard, "AS568 sizes, mm as ISO 3601-1:2012 class A"}; }
 
 const RingSize* ring_by_number(std::span<const RingSize> rows, std::string_view number) {
-    const auto found =
-        std::find_if(rows.begin(), rows.end(), [&](const RingSize& r) { return r.number == number; });
+    const auto found = std::find_if(rows.begin(), rows.end(), [&](const RingSize& r) { return r.number == number; });
     return found == rows.end() ? nullptr : &*found;
 }
 
@@ -58,8 +55,8 @@ std::vector<RingMatch> rings_like(std::span<const RingSize> rows, const std::opt
     std::vector<RingMatch> out;
     for (const RingSize& row : rows)
         if (may_be(id_mm, row.id_mm) && may_be(section_mm, row.section_mm))
-            out.push_back({&row, Judgement::check_first,
-                           off_mm(id_mm, row.id_mm) + off_mm(section_mm, row.section_mm)});
+            out.push_back(
+                {&row, Judgement::check_first, off_mm(id_mm, row.id_mm) + off_mm(section_mm, row.section_mm)});
     std::sort(out.begin(), out.end(), nearer);
     if (out.size() == 1 && surely(id_mm, out[0].size->id_mm) && surely(section_mm, out[0].size->section_mm))
         out[0].judgement = Judgement::fits;

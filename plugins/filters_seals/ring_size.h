@@ -39,8 +39,7 @@ const RingSize* ring_by_number(std::span<const RingSize> rows, std::string_view 
 // unknown measurement rules nothing out. "fits" only for a single row, both
 // measured, each wholly inside the row's own tolerance.
 // Throws std::domain_error outside: ID 0.3 to 2000 mm, section 0.3 to 100 mm.
-std::vector<RingMatch> rings_like(std::span<const RingSize> rows,
-                                  const std::optional<Toleranced>& id_mm,
+std::vector<RingMatch> rings_like(std::span<const RingSize> rows, const std::optional<Toleranced>& id_mm,
                                   const std::optional<Toleranced>& section_mm);
 
 // Tolerance of the inside diameter, plus or minus, ISO 3601-1:2012 class B,

@@ -5,8 +5,7 @@ namespace {
 
 constexpr Range kCount{0.0, 10.0};
 constexpr Range kBores{1.0, 10.0};
-constexpr Source kManual{Evidence::maker,
-                         "a maker's workshop manual: seal from the filter or from the seal bore"};
+constexpr Source kManual{Evidence::maker, "a maker's workshop manual: seal from the filter or from the seal bore"};
 constexpr Source kBulletin{Evidence::common_practice,
                            "industry technical service bulletin 97-7 on filter O-rings and lip seals"};
 constexpr Source kPractice{Evidence::common_practice, "common practice, no source"};
@@ -72,7 +71,8 @@ std::string say(CountState state, bool stacked) {
     const std::string two = stacked ? "; two were stacked, all are out" : "";
     switch (state) {
         case CountState::not_counted:
-            if (stacked) return "more old seals than bores: they were stacked, every one comes out before a new one goes in";
+            if (stacked)
+                return "more old seals than bores: they were stacked, every one comes out before a new one goes in";
             return "not counted yet: count before anything is pressed in";
         case CountState::old_one_left_in: return "stop: an old seal is still in the bore, never press a new one on it";
         case CountState::recount: return "more came out than were seen: look up the bore again and count again";
@@ -110,9 +110,10 @@ SealCountAnswer examine_count(const SealCount& count) {
     if (count.found_in_bore && count.taken_from_bore) out.left_in = *count.found_in_bore - *count.taken_from_bore;
     if (count.on_old_filter && count.found_in_bore)
         out.stacked = *count.on_old_filter + *count.found_in_bore > count.bores;
-    out.say = state == CountState::none_found && none_anywhere(count)
-                  ? "look again: none found on the neck nor in the bore; it may sit flush and look like part of the case"
-                  : say(state, out.stacked);
+    out.say =
+        state == CountState::none_found && none_anywhere(count)
+            ? "look again: none found on the neck nor in the bore; it may sit flush and look like part of the case"
+            : say(state, out.stacked);
     return out;
 }
 

@@ -44,7 +44,8 @@ Range around(double value, double off_by) { return {value - off_by, value + off_
 
 const Row* size_row(const Row& seal, const std::vector<Row>& sizes) {
     for (const auto& row : sizes)
-        if (!seal.text("size").empty() && row.text("size") == seal.text("size") && row.text("size_standard") == seal.text("size_standard"))
+        if (!seal.text("size").empty() && row.text("size") == seal.text("size") &&
+            row.text("size_standard") == seal.text("size_standard"))
             return &row;
     return nullptr;
 }
@@ -59,7 +60,8 @@ Range id_band(const Row& seal, const Row* size) { return around(*seal.number("id
 Range od_band(const Row& seal) {
     const double od = *seal.number("od_mm");
     if (!is_lip(seal) || od > 500) return around(od, 0);
-    const double most = std::max(press_fit_allowance_mm(od, LipCasing::metal).high, press_fit_allowance_mm(od, LipCasing::rubber_covered).high);
+    const double most = std::max(press_fit_allowance_mm(od, LipCasing::metal).high,
+                                 press_fit_allowance_mm(od, LipCasing::rubber_covered).high);
     return {od, od + most};
 }
 
@@ -87,7 +89,8 @@ struct Comparison {
 
 Comparison compare(const Row& seal, const std::vector<Row>& sizes, const InHand& hand) {
     const Row* size = size_row(seal, sizes);
-    const auto id = seal.number("id_mm"), od = seal.number("od_mm"), height = seal.number("height_mm"), section = seal.number("section_mm");
+    const auto id = seal.number("id_mm"), od = seal.number("od_mm"), height = seal.number("height_mm"),
+               section = seal.number("section_mm");
     Comparison out{{&seal, 0, true, 0.0}};
     out.take(hand.id_mm, id, id ? id_band(seal, size) : Range{});
     out.take(hand.od_mm, od, od ? od_band(seal) : Range{});

@@ -26,10 +26,10 @@ struct PrintedSize {
 std::optional<PrintedSize> printed_size(std::string_view text);
 
 struct SealMatch {
-    const Row* row;   // into the caller's rows
-    int compared;     // lengths that both sides state
-    bool certain;     // every measured length is stated, and lies inside the seal's own tolerance
-    double off_mm;    // sum of the differences of what was compared
+    const Row* row;  // into the caller's rows
+    int compared;    // lengths that both sides state
+    bool certain;    // every measured length is stated, and lies inside the seal's own tolerance
+    double off_mm;   // sum of the differences of what was compared
 };
 
 // Rows of filters_seals_seals, nearest first, then by group. Rows that share no length with what was measured are left out.

@@ -22,12 +22,15 @@ struct Drawing {
     void line(double x, double y, double width, double height, std::string label, bool emphasis = false) {
         picture.shapes.push_back({Shape::Kind::line, x, y, width, height, std::move(label), emphasis});
     }
-    void say(const std::string& text) { picture.text_equivalent += (picture.text_equivalent.empty() ? "" : " ") + text; }
+    void say(const std::string& text) {
+        picture.text_equivalent += (picture.text_equivalent.empty() ? "" : " ") + text;
+    }
 
     void case_and_rail() {
         const double edge = kNeckLeft - kSealWidth;
         box(-kRimWidth, -kCaseHeight, edge + kRimWidth, kCaseHeight, "case");
-        box(kNeckLeft + kNeckWidth + kSealWidth, -kCaseHeight, kPanWidth - kNeckLeft - kNeckWidth - kSealWidth + kRimWidth, kCaseHeight, "");
+        box(kNeckLeft + kNeckWidth + kSealWidth, -kCaseHeight,
+            kPanWidth - kNeckLeft - kNeckWidth - kSealWidth + kRimWidth, kCaseHeight, "");
         line(-kRimWidth, 0, kPanWidth + 2 * kRimWidth, 0, "rail");
         say("Section, from the top down; heights to scale, widths not.");
     }
@@ -43,13 +46,16 @@ struct Drawing {
 
     void old_seal_left() {
         if (old_seal() <= 0.0) {
-            say(stack.old_seal_left_mm ? "No old seal is left in the bore: it was looked for." : "Nobody has looked up the bore for an old seal.");
+            say(stack.old_seal_left_mm ? "No old seal is left in the bore: it was looked for."
+                                       : "Nobody has looked up the bore for an old seal.");
             return;
         }
         const double depth = stack.depth_to_seal_mm ? stack.depth_to_seal_mm->nominal : 0.0;
         for (const double x : {kNeckLeft - kSealWidth, kNeckLeft + kNeckWidth})
-            box(x, -depth, kSealWidth, old_seal(), x < kNeckLeft ? "old seal left in, " + shown(old_seal()) + " mm" : "", true);
-        say("An old seal, " + shown(old_seal()) + " mm high, is left in: filter and neck hang " + shown(old_seal()) + " mm lower. Take it out.");
+            box(x, -depth, kSealWidth, old_seal(),
+                x < kNeckLeft ? "old seal left in, " + shown(old_seal()) + " mm" : "", true);
+        say("An old seal, " + shown(old_seal()) + " mm high, is left in: filter and neck hang " + shown(old_seal()) +
+            " mm lower. Take it out.");
     }
 
     void neck() {
@@ -58,9 +64,11 @@ struct Drawing {
         box(kNeckLeft, -length + old_seal(), kNeckWidth, length, "neck " + shown(length) + " mm");
         if (!answer.engagement_mm) return;
         const double reach = answer.engagement_mm->nominal;
-        if (reach > 0) line(kNeckLeft + kNeckWidth / 2, -length + old_seal(), 0, reach, "reach " + shown(reach) + " mm", true);
+        if (reach > 0)
+            line(kNeckLeft + kNeckWidth / 2, -length + old_seal(), 0, reach, "reach " + shown(reach) + " mm", true);
         say("The neck, " + shown(length) + " mm long, " +
-            (reach > 0 ? "reaches " + shown(reach) + " mm into the seal." : "does not reach the seal: " + shown(-reach) + " mm short."));
+            (reach > 0 ? "reaches " + shown(reach) + " mm into the seal."
+                       : "does not reach the seal: " + shown(-reach) + " mm short."));
     }
 
     void filter() {
@@ -80,7 +88,7 @@ struct Drawing {
         if (!answer.gap_mm) return;
         const double gap = answer.gap_mm->nominal;
         if (gap > 0) line(kFilterLeft + kFilterWidth + 5, depth - gap, 0, gap, "gap " + shown(gap) + " mm", true);
-        say(gap > 0 ? "Between filter and pan floor is a gap of " + shown(gap) + " mm."
+        say(gap > 0   ? "Between filter and pan floor is a gap of " + shown(gap) + " mm."
             : gap < 0 ? "The filter stands " + shown(-gap) + " mm below the pan floor: the pan will not close."
                       : "The filter touches the pan floor.");
     }

@@ -47,7 +47,9 @@ std::string gap_reason(GapPlace place, Stacked gap, const Window& window) {
     const std::string is = "gap " + text_mm(gap);
     const std::string of = " window " + text_mm(window.allowed);
     if (gap.min <= 0.0 && place != GapPlace::will_not_close)
-        return is + (gap.nominal <= 0.0 ? ": the filter stands on the pan floor, the pick-up starves" : ": the filter may stand on the pan floor") +
+        return is +
+               (gap.nominal <= 0.0 ? ": the filter stands on the pan floor, the pick-up starves"
+                                   : ": the filter may stand on the pan floor") +
                ", measure closer";
     switch (place) {
         case GapPlace::will_not_close: return is + ": the pan will not close";
@@ -60,19 +62,16 @@ std::string gap_reason(GapPlace place, Stacked gap, const Window& window) {
 }
 
 Finding judge_gap(Stacked gap, GapPlace place, const Window& window) {
-    if (place == GapPlace::will_not_close)
-        return {Judgement::does_not_fit, gap_reason(place, gap, window), kMeasured};
+    if (place == GapPlace::will_not_close) return {Judgement::does_not_fit, gap_reason(place, gap, window), kMeasured};
     const Judgement by_window = gap.min <= 0.0 ? Judgement::check_first : judge(gap, window);
     return {by_window, gap_reason(place, gap, window), weakest(kMeasured, window.source)};
 }
 
 Finding judge_engagement(Stacked reach, const std::optional<Window>& window) {
     const std::string is = "neck engages " + text_mm(reach);
-    if (reach.max <= 0.0)
-        return {Judgement::does_not_fit, is + ": the neck does not reach the seal", kMeasured};
+    if (reach.max <= 0.0) return {Judgement::does_not_fit, is + ": the neck does not reach the seal", kMeasured};
     if (!window)
-        return {Judgement::check_first, is + ": nobody has said how much is enough, compare the old neck",
-                kNobody};
+        return {Judgement::check_first, is + ": nobody has said how much is enough, compare the old neck", kNobody};
     const Judgement by_window = reach.min <= 0.0 ? Judgement::check_first : judge(reach, *window);
     return {by_window, is + ": wanted " + text_mm(window->allowed), weakest(kMeasured, window->source)};
 }
@@ -111,8 +110,7 @@ void answer_gap(const FilterStack& s, const Window& window, double old_seal, Sta
     blame_old_seal(out.gap, *out.gap_mm, old_seal);
 }
 
-void answer_engagement(const FilterStack& s, const std::optional<Window>& window, double old_seal,
-                       StackAnswer& out) {
+void answer_engagement(const FilterStack& s, const std::optional<Window>& window, double old_seal, StackAnswer& out) {
     if (!s.neck_length_mm || !s.depth_to_seal_mm) return;
     out.engagement_mm = engagement_mm(*s.neck_length_mm, *s.depth_to_seal_mm, old_seal);
     out.engagement = judge_engagement(*out.engagement_mm, window);
@@ -121,49 +119,47 @@ void answer_engagement(const FilterStack& s, const std::optional<Window>& window
 
 }  // namespace
 
-Window default_gap_window() {
-    return {{3.0, 10.0}, {Evidence::memory, "filter to pan floor 3 to 10 mm"}};
-}
+Window default_gap_window() { return {{3.0, 10.0}, {Evidence::memory, "filter to pan floor 3 to 10 mm"}}; }
 
 Window window_from_old_pair(const Toleranced& old_pan_depth_mm, const Toleranced& old_filter_height_mm,
                             std::optional<double> margin_mm) {
     in_range("old pan depth", old_pan_depth_mm, kPanAndFilterMm, "mm");
     in_range("old filter height", old_filter_height_mm, kPanAndFilterMm, "mm");
     const Range standard = default_gap_window().allowed;
-    const double margin =
-        in_range("margin", margin_mm.value_or((standard.high - standard.low) / 2), kMarginMm, "mm");
+    const double margin = in_range("margin", margin_mm.value_or((standard.high - standard.low) / 2), kMarginMm, "mm");
     const Stacked old_gap = difference(old_pan_depth_mm, old_filter_height_mm, 0.0);
     const double unsure = std::max(old_gap.nominal - old_gap.min, old_gap.max - old_gap.nominal);
     const Source source = margin_mm ? Source{Evidence::measured, "gap of the old pair, measured here"}
-                                                                    : Source{Evidence::memory, "gap of the old pair, margin from memory"};
+                                    : Source{Evidence::memory, "gap of the old pair, margin from memory"};
     return {{std::max(0.0, old_gap.nominal - margin), std::max(0.0, old_gap.nominal + margin)}, source, unsure};
 }
 
-Stacked gap_mm(const Toleranced& pan_depth_mm, const Toleranced& filter_height_mm,
-               double old_seal_left_mm) {
+Stacked gap_mm(const Toleranced& pan_depth_mm, const Toleranced& filter_height_mm, double old_seal_left_mm) {
     return difference(pan_depth_mm, filter_height_mm, old_seal_left_mm);
 }
 
-Stacked engagement_mm(const Toleranced& neck_length_mm, const Toleranced& depth_to_seal_mm,
-                      double old_seal_left_mm) {
+Stacked engagement_mm(const Toleranced& neck_length_mm, const Toleranced& depth_to_seal_mm, double old_seal_left_mm) {
     return difference(neck_length_mm, depth_to_seal_mm, old_seal_left_mm);
 }
 
 StackAnswer examine_stack(const FilterStack& stack, const Window& gap_window,
                           const std::optional<Window>& engagement_window) {
     require_physical(stack);
-    StackAnswer out{{}, {}, GapPlace::unknown,
+    StackAnswer out{{},
+                    {},
+                    GapPlace::unknown,
                     missing("gap unknown: pan depth or filter height not measured"),
                     missing("engagement unknown: neck length or depth to seal not measured"),
-                    Judgement::check_first, {}, {}};
+                    Judgement::check_first,
+                    {},
+                    {}};
     name_missing(stack, out.measure_next);
     const double old_seal = stack.old_seal_left_mm.value_or(0.0);
     answer_gap(stack, gap_window, old_seal, out);
     answer_engagement(stack, engagement_window, old_seal, out);
     if (!stack.old_seal_left_mm) {
         doubt_unseen_bore(out.gap, out.gap_mm, gap_window.allowed.low);
-        doubt_unseen_bore(out.engagement, out.engagement_mm,
-                          engagement_window ? engagement_window->allowed.low : 0.0);
+        doubt_unseen_bore(out.engagement, out.engagement_mm, engagement_window ? engagement_window->allowed.low : 0.0);
     }
     out.overall = worse(out.gap.judgement, out.engagement.judgement);
     if (old_seal > 0.0) {

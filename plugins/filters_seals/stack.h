@@ -41,17 +41,14 @@ Window default_gap_window();
 // The gap of the pair that came off, plus or minus `margin_mm`, never reaching
 // 0 or less. Without a margin half the width of the default window is taken,
 // and the window stays from memory; with the caller's margin it is measured.
-Window window_from_old_pair(const Toleranced& old_pan_depth_mm,
-                            const Toleranced& old_filter_height_mm,
+Window window_from_old_pair(const Toleranced& old_pan_depth_mm, const Toleranced& old_filter_height_mm,
                             std::optional<double> margin_mm = std::nullopt);
 
 // gap = pan depth - filter height - old seal left in.
-Stacked gap_mm(const Toleranced& pan_depth_mm, const Toleranced& filter_height_mm,
-               double old_seal_left_mm);
+Stacked gap_mm(const Toleranced& pan_depth_mm, const Toleranced& filter_height_mm, double old_seal_left_mm);
 
 // engagement = neck length - depth to seal - old seal left in.
-Stacked engagement_mm(const Toleranced& neck_length_mm, const Toleranced& depth_to_seal_mm,
-                      double old_seal_left_mm);
+Stacked engagement_mm(const Toleranced& neck_length_mm, const Toleranced& depth_to_seal_mm, double old_seal_left_mm);
 
 // `engagement_window`: what the seal needs, when known (seal height, or the old
 // neck). Without it a positive engagement is an open question.

@@ -78,7 +78,8 @@ Finding filter_and_seal_form(const Triple& t) {
     const auto form = t.seal ? neck_form(t.seal->text("form")) : std::string_view{};
     if (wanted.empty() || form.empty()) return open("form of the neck seal is not recorded: look at the old one");
     const auto a = neck_seal_form_from(wanted), b = neck_seal_form_from(form);
-    const std::string pair = "filter made for: " + std::string(a ? text(*a) : wanted) + "; seal: " + std::string(b ? text(*b) : form);
+    const std::string pair = "filter made for: " + std::string(a ? text(*a) : wanted) +
+                             "; seal: " + std::string(b ? text(*b) : form);
     if (wanted == form) return {Judgement::fits, pair, kRows};
     return {opposite_forms(wanted, form) ? Judgement::does_not_fit : Judgement::check_first,
             pair + (opposite_forms(wanted, form) ? ": fitted in opposite ways" : ": look at the old one"), kRows};
@@ -105,10 +106,13 @@ UnderPan filter_under_pan(double pan_depth_mm, double filter_height_mm, std::opt
     const bool outside = !window.allowed.contains(gap);
     UnderPan out{answer.place == GapPlace::will_not_close, gap > window.allowed.high, false, answer.gap};
     out.close = !out.will_not_close && gap < window.allowed.low;
-    out.finding.reason = "pan " + shown(pan_depth_mm) + " mm - filter " + shown(filter_height_mm) + " mm = " + answer.gap.reason;
+    out.finding.reason = "pan " + shown(pan_depth_mm) + " mm - filter " + shown(filter_height_mm) +
+                         " mm = " + answer.gap.reason;
     if (made_for_mm) out.finding.reason += "; made for a pan of " + shown(*made_for_mm) + " mm";
     if (!out.will_not_close)
-        out.finding.judgement = outside || window.source.kind == Evidence::memory || gap <= kRulerMm ? Judgement::check_first : Judgement::fits;
+        out.finding.judgement = outside || window.source.kind == Evidence::memory || gap <= kRulerMm
+                                    ? Judgement::check_first
+                                    : Judgement::fits;
     out.finding.source = out.will_not_close ? kRows : window.source;
     return out;
 }
@@ -135,7 +139,8 @@ std::optional<Finding> seal_on_neck(const Row& seal, double neck_mm, std::option
     if (!seal.number("id_mm")) return std::nullopt;
     const auto form = neck_form(seal.text("form"));
     if (form == "oring_on_neck")
-        return bore_mm && seal.number("section_mm") ? std::optional(oring_on_neck(seal, neck_mm, *bore_mm)) : std::nullopt;
+        return bore_mm && seal.number("section_mm") ? std::optional(oring_on_neck(seal, neck_mm, *bore_mm))
+                                                    : std::nullopt;
     if (form == "hat_in_bore" || form == "ribbed_band_on_neck") return lip_on_neck(seal, neck_mm);
     return std::nullopt;
 }
@@ -146,11 +151,16 @@ std::vector<Pairing> examine_triple(const Triple& t) {
     const auto neck = t.filter ? t.filter->number("neck_od_mm") : std::nullopt;
     if (t.seal && neck)
         if (auto on_neck = seal_on_neck(*t.seal, *neck, t.bore.value))
-            out.push_back({"seal on the neck", *on_neck, weaker(notes(t.filter, t.seal), t.bore.value ? t.bore.source : SourceNote{Evidence::law, ""})});
+            out.push_back(
+                {"seal on the neck", *on_neck,
+                 weaker(notes(t.filter, t.seal), t.bore.value ? t.bore.source : SourceNote{Evidence::law, ""})});
     if (t.seal && t.bore.value)
         if (auto in_bore = seal_in_bore(*t.seal, *t.bore.value))
             out.push_back({"seal in the bore", *in_bore, weaker(notes(t.seal, std::nullopt), t.bore.source)});
-    if (out.size() == 2) out.push_back({"seal, neck and bore", open("neck, seal or bore is not recorded: measure the three"), {Evidence::memory, "nobody has said"}});
+    if (out.size() == 2)
+        out.push_back({"seal, neck and bore",
+                       open("neck, seal or bore is not recorded: measure the three"),
+                       {Evidence::memory, "nobody has said"}});
     return out;
 }
 

@@ -22,13 +22,16 @@ std::string group_of(const Row& row) { return std::string(row.text("group_key"))
 void check_connection(const Row& row, const Mount& mount, Faults& faults) {
     const auto stated = connection_from(row.text("connection"));
     if (stated != Connection::unknown && shown_kind(mount) == Kind::unknown)
-        faults.add(row, "connection", group_of(row) + ": a " + kind_key(mount.kind) + " mount with connection " + std::string(row.text("connection")) +
-                                          ": one of the two is wrong; look at the part");
+        faults.add(row, "connection",
+                   group_of(row) + ": a " + kind_key(mount.kind) + " mount with connection " +
+                       std::string(row.text("connection")) + ": one of the two is wrong; look at the part");
     if (mount.kind == Kind::hydraulic && (stated == Connection::hose || stated == Connection::plug))
-        faults.add(row, "kind", group_of(row) + ": hydraulic with a " + std::string(row.text("connection")) +
-                                    " is a switched mount: write switched_vacuum or switched_electric");
+        faults.add(row, "kind",
+                   group_of(row) + ": hydraulic with a " + std::string(row.text("connection")) +
+                       " is a switched mount: write switched_vacuum or switched_electric");
     if (mount.hose_mm && stated != Connection::hose && mount.kind != Kind::switched_vacuum)
-        faults.add(row, "hose_mm", group_of(row) + ": a hose size on a mount without a hose: clear it or state the connection");
+        faults.add(row, "hose_mm",
+                   group_of(row) + ": a hose size on a mount without a hose: clear it or state the connection");
     if (mount.pins && stated != Connection::plug && mount.kind != Kind::switched_electric && mount.kind != Kind::active)
         faults.add(row, "pins", group_of(row) + ": pins on a mount without a plug: clear them or state the connection");
 }
@@ -38,8 +41,9 @@ void check_position(const Facts& facts, const Row& row, const Mount& mount, Faul
         const auto position = position_of_role(application.text("role"));
         const bool positive = application.text("says") == "fits" && application.text("withdrawn").empty();
         if (!positive || position == Position::unknown || position == mount.position) continue;
-        const std::string what = group_of(row) + " is recorded as the " + std::string(word(mount.position)) + " mount and here fills " +
-                                 std::string(application.text("role")) + ": correct one of them";
+        const std::string what = group_of(row) + " is recorded as the " + std::string(word(mount.position)) +
+                                 " mount and here fills " + std::string(application.text("role")) +
+                                 ": correct one of them";
         faults.add(application, "role", what);
     }
 }
@@ -48,7 +52,8 @@ void check_position(const Facts& facts, const Row& row, const Mount& mount, Faul
 void check_stand_in(const Facts& facts, const Row& edge, Faults& faults) {
     const auto relation = edge.text("relation");
     if (!edge.text("withdrawn").empty() || relation == "excludes") return;
-    const auto wanted = mount_of_group(facts, edge.text("wanted")), offered = mount_of_group(facts, edge.text("offered"));
+    const auto wanted = mount_of_group(facts, edge.text("wanted")),
+               offered = mount_of_group(facts, edge.text("offered"));
     if (!wanted || !offered) return;
     const auto answer = may_replace(wanted->mount, offered->mount);
     const std::string pair = std::string(edge.text("offered")) + " for " + std::string(edge.text("wanted")) + ": ";
@@ -62,36 +67,41 @@ void check_tightening(const Row& row, Faults& faults) {
     const auto text = row.text("tightening");
     if (text.empty()) return;
     try {
-        if (!read_stages(text)) faults.add(row, "tightening", "not a list of stages: write \"45 N m\" or \"40 N m + 60 deg + 30 deg\"");
-    } catch (const std::domain_error& refusal) {
-        faults.add(row, "tightening", refusal.what());
-    }
+        if (!read_stages(text))
+            faults.add(row, "tightening", "not a list of stages: write \"45 N m\" or \"40 N m + 60 deg + 30 deg\"");
+    } catch (const std::domain_error& refusal) { faults.add(row, "tightening", refusal.what()); }
 }
 
 bool about_the_same(const Row& a, const Row& b, std::string_view column) {
-    return a.text("line") == b.text("line") && a.text("condition") == b.text("condition") && a.text(column) == b.text(column);
+    return a.text("line") == b.text("line") && a.text("condition") == b.text("condition") &&
+           a.text(column) == b.text(column);
 }
 
 // Two sources may disagree and stay side by side; one source that says both is a slip of the pen.
 void check_lifting(const std::vector<Row>& rows, Faults& faults) {
     for (std::size_t i = 0; i < rows.size(); ++i)
         for (std::size_t j = 0; j < i; ++j)
-            if (about_the_same(rows[i], rows[j], "point") && rows[i].text("source") == rows[j].text("source") && rows[i].text("says") != rows[j].text("says"))
-                faults.add(rows[i], "says", std::string(rows[i].text("point")) + ": the same source says the opposite in line " +
-                                                std::to_string(rows[j].origin.line) + ": keep what it says, or state on which configurations");
+            if (about_the_same(rows[i], rows[j], "point") && rows[i].text("source") == rows[j].text("source") &&
+                rows[i].text("says") != rows[j].text("says"))
+                faults.add(rows[i], "says",
+                           std::string(rows[i].text("point")) + ": the same source says the opposite in line " +
+                               std::to_string(rows[j].origin.line) +
+                               ": keep what it says, or state on which configurations");
 }
 
 bool reversed(const Row& a, const Row& b) {
-    return a.text("line") == b.text("line") && a.text("condition") == b.text("condition") && a.text("source") == b.text("source") &&
-           a.text("position") == b.text("with_position") && a.text("with_position") == b.text("position");
+    return a.text("line") == b.text("line") && a.text("condition") == b.text("condition") &&
+           a.text("source") == b.text("source") && a.text("position") == b.text("with_position") &&
+           a.text("with_position") == b.text("position");
 }
 
 void check_pairs(const std::vector<Row>& rows, Faults& faults) {
     for (std::size_t i = 0; i < rows.size(); ++i)
         for (std::size_t j = 0; j < i; ++j)
             if (reversed(rows[i], rows[j]) && rows[i].text("rule") != rows[j].text("rule"))
-                faults.add(rows[i], "rule", "the same source has another rule for the pair the other way round in line " +
-                                                std::to_string(rows[j].origin.line) + ": a pair is a pair from both sides");
+                faults.add(rows[i], "rule",
+                           "the same source has another rule for the pair the other way round in line " +
+                               std::to_string(rows[j].origin.line) + ": a pair is a pair from both sides");
 }
 
 }  // namespace

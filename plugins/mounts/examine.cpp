@@ -19,9 +19,7 @@ bool by_angle(std::string_view tightening) {
     try {
         const auto stages = read_stages(tightening);
         return stages && wants_new_bolts(*stages);
-    } catch (const std::domain_error&) {
-        return false;
-    }
+    } catch (const std::domain_error&) { return false; }
 }
 
 constexpr double thread_apart_mm = 0.2, length_apart_mm = 1.0;  // as bench_differences, from memory
@@ -45,14 +43,16 @@ struct Examiner {
     void ask(const std::string& attribute) {
         auto& questions = result.questions;
         const bool open = vehicle().possible(attribute).size() > 1;
-        if (open && std::find(questions.begin(), questions.end(), attribute) == questions.end()) questions.push_back(attribute);
+        if (open && std::find(questions.begin(), questions.end(), attribute) == questions.end())
+            questions.push_back(attribute);
     }
 
     void by_position() {
         if (record.mount.position != Position::unknown && record.mount.position != position)
             object("", Verdict::does_not_fit,
-                   candidate.group + " is a " + std::string(word(record.mount.position)) + " mount; " + std::string(word(record.mount.position)) +
-                       " is not " + std::string(word(position)) + ", even where they look alike");
+                   candidate.group + " is a " + std::string(word(record.mount.position)) + " mount; " +
+                       std::string(word(record.mount.position)) + " is not " + std::string(word(position)) +
+                       ", even where they look alike");
     }
 
     void by_kind() {
@@ -61,7 +61,8 @@ struct Examiner {
             if (answer.verdict == Replacement::same_kind) continue;
             ask(sight.attribute);
             if (answer.verdict == Replacement::cannot_tell) {
-                warn(answer.reasons.front() + (answer.look_first.empty() ? "" : ": compare " + listed(answer.look_first)));
+                warn(answer.reasons.front() +
+                     (answer.look_first.empty() ? "" : ": compare " + listed(answer.look_first)));
                 continue;
             }
             const bool refused = answer.verdict == Replacement::no;
@@ -78,30 +79,37 @@ struct Examiner {
         ask(attribute);
         for (const auto& value : vehicle().possible(attribute))
             if (value.text == "no")
-                object(attribute + "=no", Verdict::check_first, std::string("bolts up, but differs: nothing drives it, there is no ") + (vacuum ? "hose" : "plug"));
+                object(
+                    attribute + "=no", Verdict::check_first,
+                    std::string("bolts up, but differs: nothing drives it, there is no ") + (vacuum ? "hose" : "plug"));
     }
 
-    void by_length(const char* attribute, std::optional<double> recorded_mm, double apart_mm, Verdict at_most, const std::string& what) {
+    void by_length(const char* attribute, std::optional<double> recorded_mm, double apart_mm, Verdict at_most,
+                   const std::string& what) {
         if (!recorded_mm || vehicle().possible(attribute).empty()) return;
         ask(attribute);
         const std::string reason = what + " of " + candidate.group + " is " + number_text(*recorded_mm) + " mm";
-        object(std::string(attribute) + "<" + fixed(*recorded_mm - apart_mm, 2) + "mm", at_most, reason + ": the vehicle's is smaller");
-        object(std::string(attribute) + ">" + fixed(*recorded_mm + apart_mm, 2) + "mm", at_most, reason + ": the vehicle's is larger");
+        object(std::string(attribute) + "<" + fixed(*recorded_mm - apart_mm, 2) + "mm", at_most,
+               reason + ": the vehicle's is smaller");
+        object(std::string(attribute) + ">" + fixed(*recorded_mm + apart_mm, 2) + "mm", at_most,
+               reason + ": the vehicle's is larger");
     }
 
     void by_pin() {
         if (!record.mount.locating_pin || vehicle().possible("mount_pin").empty()) return;
         ask("mount_pin");
         object(*record.mount.locating_pin ? "mount_pin=no" : "mount_pin=yes", Verdict::check_first,
-               candidate.group + (*record.mount.locating_pin ? " has a locating pin, the old mount none: is there a hole for it?"
-                                                             : " has no locating pin, the old mount one: what else keeps it from turning?"));
+               candidate.group + (*record.mount.locating_pin
+                                      ? " has a locating pin, the old mount none: is there a hole for it?"
+                                      : " has no locating pin, the old mount one: what else keeps it from turning?"));
     }
 
     void by_bracket() {
         if (record.mount.bracket != Bracket::separate || vehicle().possible("mount_bracket").empty()) return;
         ask("mount_bracket");
         object("mount_bracket=integral", Verdict::check_first,
-               candidate.group + " comes without a bracket and the old mount is one piece with its own: a bracket is needed as well");
+               candidate.group +
+                   " comes without a bracket and the old mount is one piece with its own: a bracket is needed as well");
     }
 
     static std::string fastener_role(Position position, std::string_view fastener) {
@@ -113,23 +121,27 @@ struct Examiner {
     // What is looked at on a mount that carries the engine.
     void by_looks() {
         by_length("mount_stud", record.mount.stud_thread_mm, thread_apart_mm, Verdict::does_not_fit, "the stud thread");
-        by_length("mount_stud_length", record.mount.stud_length_mm, length_apart_mm, Verdict::check_first, "the stud length");
+        by_length("mount_stud_length", record.mount.stud_length_mm, length_apart_mm, Verdict::check_first,
+                  "the stud length");
         by_pin();
         by_bracket();
     }
 
     void add_fastener(const Row& row) {
-        const std::string text = row.text("count").empty() ? std::string(row.text("fastener"))
-                                                           : std::string(row.text("count")) + " x " + std::string(row.text("fastener"));
+        const std::string text = row.text("count").empty()
+                                     ? std::string(row.text("fastener"))
+                                     : std::string(row.text("count")) + " x " + std::string(row.text("fastener"));
         if (row.text("reuse") == "never") {
             if (const auto where = where_text(row, services.vehicle); where.empty())
-                result.companions.push_back({fastener_role(position, row.text("fastener")), text + ": new each time", row_source(row.origin)});
+                result.companions.push_back(
+                    {fastener_role(position, row.text("fastener")), text + ": new each time", row_source(row.origin)});
             else warn(text + ": new each time, " + where);
         } else if (row.text("reuse") != "by_design" && by_angle(row.text("tightening"))) {
             warn(text + ": tightened by angle; new ones unless the maker's text allows the old");
         }
         if (row.text("settle_first") == "yes")
-            warn("leave " + std::string(row.text("fastener")) + " loose until the engine has settled in its free position, then tighten");
+            warn("leave " + std::string(row.text("fastener")) +
+                 " loose until the engine has settled in its free position, then tighten");
     }
 
     void add_pair(const Row& row) {
@@ -137,9 +149,12 @@ struct Examiner {
         const std::string both = std::string(word(position)) + " and " + std::string(word(other)) + " mount together";
         const auto where = where_text(row, services.vehicle);
         const bool required = row.text("rule") == "required";
-        if (required && where.empty()) result.companions.push_back({role_of_position(other), "the source requires " + both, row_source(row.origin)});
+        if (required && where.empty())
+            result.companions.push_back(
+                {role_of_position(other), "the source requires " + both, row_source(row.origin)});
         else if (row.text("rule") != "no")
-            warn("the source " + std::string(required ? "requires " : "recommends ") + both + (where.empty() ? "" : ", " + where));
+            warn("the source " + std::string(required ? "requires " : "recommends ") + both +
+                 (where.empty() ? "" : ", " + where));
     }
 
     void by_rows() {
@@ -152,20 +167,23 @@ struct Examiner {
 
     // Told trouble that imitates a mount.
     void imitators() {
-        if (told_value(services.vehicle, "misfire") == "yes") warn("a misfire is told: it shakes like a bad mount; look there first");
+        if (told_value(services.vehicle, "misfire") == "yes")
+            warn("a misfire is told: it shakes like a bad mount; look there first");
     }
 
     void lifting() {
         std::vector<LiftInstruction> instructions;
         for (const auto& row : rows_of_line(services, "mounts_lifting"))
-            instructions.push_back({std::string(row.text("point")), row.text("says") == "allowed", std::string(row.text("words")), ""});
+            instructions.push_back(
+                {std::string(row.text("point")), row.text("says") == "allowed", std::string(row.text("words")), ""});
         for (const auto& answer : lift_points(instructions)) {
             const std::string point = answer.instructions.front().point;
             if (answer.permission == LiftPermission::forbidden) warn("do not lift at the " + point);
             if (answer.permission == LiftPermission::cannot_tell)
                 warn("sources disagree about lifting at the " + point + ": cannot tell, find the maker's");
         }
-        if (instructions.empty()) warn("where to lift the engine is not recorded: find it out, do not assume the oil pan");
+        if (instructions.empty())
+            warn("where to lift the engine is not recorded: find it out, do not assume the oil pan");
     }
 };
 
@@ -181,7 +199,8 @@ Examination examine(const Candidate& candidate, const Services& services) {
         examiner.by_kind();
         if (carries_engine(position)) examiner.by_looks();
     } else {
-        examiner.warn("kind and connection of " + candidate.group + " are not recorded: compare hose or plug, bracket and stud with the old mount");
+        examiner.warn("kind and connection of " + candidate.group +
+                      " are not recorded: compare hose or plug, bracket and stud with the old mount");
     }
     examiner.by_rows();
     examiner.imitators();

@@ -4,8 +4,8 @@
 #include <map>
 
 #include "core/answer_lines.h"
-#include "inquiries.h"
 #include "core/inquiry_inputs.h"
+#include "inquiries.h"
 #include "mount_record.h"
 #include "pair_advice.h"
 #include "vehicle_mounts.h"
@@ -29,8 +29,7 @@ std::vector<Input> side_inputs(const std::string& side, const std::string& whose
             yes_no_input(side + "-pin", "locating pin on " + whose)};
 }
 
-template <class Value>
-void take(const Given& given, const std::string& name, std::optional<Value>& field) {
+template <class Value> void take(const Given& given, const std::string& name, std::optional<Value>& field) {
     if (const auto number = given.maybe_number(name)) field = static_cast<Value>(*number);
 }
 
@@ -47,7 +46,8 @@ Side side_of(const Given& given, const Services& services, const std::string& si
     if (record) out = {record->mount, out.name, row_source(record->origin)};
     else if (given.has(side)) out.name += "not recorded; ";
     Mount& mount = out.mount;
-    for (const char* part : {"-position", "-kind", "-connection", "-bracket", "-stud", "-stud-length", "-pin", "-pins", "-hose"})
+    for (const char* part :
+         {"-position", "-kind", "-connection", "-bracket", "-stud", "-stud-length", "-pin", "-pins", "-hose"})
         if (!record && given.has(side + part)) out.source = given_source(given, side + part);
     if (given.has(side + "-position")) mount.position = position_from(given.text(side + "-position"));
     if (given.has(side + "-kind")) mount.kind = kind_from(given.text(side + "-kind"));
@@ -69,7 +69,8 @@ void fill_from_vehicle(Mount& wanted, const VehicleView* vehicle) {
 }
 
 std::string shown(const Mount& mount) {
-    std::string text = std::string(word(mount.position)) + ", " + std::string(word(mount.kind)) + ", connection " + std::string(word(mount.connection));
+    std::string text = std::string(word(mount.position)) + ", " + std::string(word(mount.kind)) + ", connection " +
+                       std::string(word(mount.connection));
     if (mount.bracket != Bracket::unknown) text += ", bracket " + std::string(word(mount.bracket));
     if (mount.stud_thread_mm) text += ", stud M" + number_text(*mount.stud_thread_mm);
     if (mount.stud_thread_mm && mount.stud_length_mm) text += " x " + number_text(*mount.stud_length_mm);
@@ -77,18 +78,22 @@ std::string shown(const Mount& mount) {
 }
 
 Verdict verdict_of(Replacement replacement) {
-    return replacement == Replacement::no ? Verdict::does_not_fit : replacement == Replacement::same_kind ? Verdict::fits : Verdict::check_first;
+    return replacement == Replacement::no          ? Verdict::does_not_fit
+           : replacement == Replacement::same_kind ? Verdict::fits
+                                                   : Verdict::check_first;
 }
 
 std::string differences(const std::vector<BenchLine>& bench) {
     std::vector<std::string> apart;
-    for (const auto& line : bench) if (line.known) apart.push_back(line.what + " " + line.values);
+    for (const auto& line : bench)
+        if (line.known) apart.push_back(line.what + " " + line.values);
     return listed(apart, "; ");
 }
 
 // A stud of another thread goes into no hole made for the first.
 bool does_not_bolt_up(const std::vector<BenchLine>& bench) {
-    return std::any_of(bench.begin(), bench.end(), [](const BenchLine& line) { return line.known && line.what == "stud thread"; });
+    return std::any_of(bench.begin(), bench.end(),
+                       [](const BenchLine& line) { return line.known && line.what == "stud thread"; });
 }
 
 std::string headline_of(const ReplacementAnswer& answer, const std::vector<BenchLine>& bench) {
@@ -97,15 +102,14 @@ std::string headline_of(const ReplacementAnswer& answer, const std::vector<Bench
     const std::string also = apart.empty() ? "" : " It differs too: " + apart + ".";
     if (does_not_bolt_up(bench)) return "It does not bolt up as it is: " + apart + ".";
     switch (answer.verdict) {
-    case Replacement::same_kind:
-        if (!apart.empty()) return "Same position and kind, but not the same to bolt up: " + apart + ".";
-        return "Position and kind do not speak against it" + std::string(bench.empty() ? "." : "; compare the rest at the bench.");
-    case Replacement::bolts_up_but:
-        return "It may bolt up, but differs in function: " + reason + "." + also;
-    case Replacement::no:
-        return static_cast<char>(std::toupper(static_cast<unsigned char>(reason.front()))) + reason.substr(1) + ".";
-    case Replacement::cannot_tell:
-        break;
+        case Replacement::same_kind:
+            if (!apart.empty()) return "Same position and kind, but not the same to bolt up: " + apart + ".";
+            return "Position and kind do not speak against it" +
+                   std::string(bench.empty() ? "." : "; compare the rest at the bench.");
+        case Replacement::bolts_up_but: return "It may bolt up, but differs in function: " + reason + "." + also;
+        case Replacement::no:
+            return static_cast<char>(std::toupper(static_cast<unsigned char>(reason.front()))) + reason.substr(1) + ".";
+        case Replacement::cannot_tell: break;
     }
     return "Cannot tell yet: " + reason + "." + also;
 }
@@ -116,7 +120,8 @@ Answer answer_replacement(const Given& given, const Services& services) {
     const auto offered = side_of(given, services, "offered");
     fill_from_vehicle(wanted.mount, services.vehicle);
     const auto replacement = may_replace(wanted.mount, offered.mount);
-    const auto bench = replacement.verdict == Replacement::no ? std::vector<BenchLine>{} : bench_differences(wanted.mount, offered.mount);
+    const auto bench = replacement.verdict == Replacement::no ? std::vector<BenchLine>{}
+                                                              : bench_differences(wanted.mount, offered.mount);
     answer.verdict = verdict_of(replacement.verdict);
     if (!bench.empty() && answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
     if (does_not_bolt_up(bench)) answer.verdict = Verdict::does_not_fit;
@@ -125,17 +130,24 @@ Answer answer_replacement(const Given& given, const Services& services) {
     answer.lines.push_back(text_line("wanted", wanted.name + shown(wanted.mount), wanted.source));
     answer.lines.push_back(text_line("offered", offered.name + shown(offered.mount), offered.source));
     for (const auto& reason : replacement.reasons) answer.lines.push_back(text_line("because", reason, source));
-    for (const auto& line : bench) answer.lines.push_back(text_line(line.what, line.known ? "differs: " + line.values : "not known on both sides: compare at the bench", source));
+    for (const auto& line : bench)
+        answer.lines.push_back(text_line(
+            line.what, line.known ? "differs: " + line.values : "not known on both sides: compare at the bench",
+            source));
     for (const auto& look : replacement.look_first) answer.next.push_back("Look first: " + look + ".");
-    if (replacement.note_required) answer.cautions.push_back("write in the job record what was fitted instead, and why");
-    answer.cautions.push_back("this compares position, kind, connection and what bolts up; only an application in the catalog says that a part fits a vehicle");
+    if (replacement.note_required)
+        answer.cautions.push_back("write in the job record what was fitted instead, and why");
+    answer.cautions.push_back(
+        "this compares position, kind, connection and what bolts up; only an application in the catalog says that a "
+        "part fits a vehicle");
     return answer;
 }
 
 Inquiry replacement() {
     auto inputs = side_inputs("wanted", "the mount called for");
     for (auto& input : side_inputs("offered", "the mount offered")) inputs.push_back(input);
-    return {"replacement", "One mount in the place of another: position, kind, hose or plug, then the bench", inputs, answer_replacement};
+    return {"replacement", "One mount in the place of another: position, kind, hose or plug, then the bench", inputs,
+            answer_replacement};
 }
 
 // ---------------------------------------------------------------- the other mounts
@@ -145,7 +157,10 @@ const char* action_word(PairAction action) {
 }
 
 PairRule rule_from(std::string_view text) {
-    return text == "required" ? PairRule::required : text == "recommended" ? PairRule::recommended : text == "no" ? PairRule::no : PairRule::not_recorded;
+    return text == "required"      ? PairRule::required
+           : text == "recommended" ? PairRule::recommended
+           : text == "no"          ? PairRule::no
+                                   : PairRule::not_recorded;
 }
 
 Position opposite_of(Position position) {
@@ -158,8 +173,9 @@ bool has_cost(const Given& given) { return given.has("price") && given.has("hour
 
 ExtraItem cost_of(const Given& given) {
     const double rate = given.maybe_number("hour-rate").value_or(0);
-    return {given.number("price"), labour_cost(given.maybe_number("hours-now").value_or(0), rate), labour_cost(given.number("hours-later"), rate),
-            given.maybe_number("consumables-later").value_or(0), given.maybe_number("comeback").value_or(0)};
+    return {given.number("price"), labour_cost(given.maybe_number("hours-now").value_or(0), rate),
+            labour_cost(given.number("hours-later"), rate), given.maybe_number("consumables-later").value_or(0),
+            given.maybe_number("comeback").value_or(0)};
 }
 
 struct RecordedRule {
@@ -171,8 +187,10 @@ struct RecordedRule {
 std::vector<Row> rows_on_pair(const Services& services, Position broken, Position other) {
     std::vector<Row> forward, backward;
     for (const auto& row : rows_of_line(services, "mounts_pairs")) {
-        if (row.text("position") == position_key(broken) && row.text("with_position") == position_key(other)) forward.push_back(row);
-        if (row.text("with_position") == position_key(broken) && row.text("position") == position_key(other)) backward.push_back(row);
+        if (row.text("position") == position_key(broken) && row.text("with_position") == position_key(other))
+            forward.push_back(row);
+        if (row.text("with_position") == position_key(broken) && row.text("position") == position_key(other))
+            backward.push_back(row);
     }
     return forward.empty() ? backward : forward;
 }
@@ -184,19 +202,24 @@ RecordedRule recorded_rule(const Services& services, Position broken, Position o
     for (const auto& row : rows_on_pair(services, broken, other)) {
         const auto where = where_text(row, services.vehicle);
         answer.lines.push_back(text_line("on record for " + position_key(broken) + " and " + position_key(other),
-                                         std::string(row.text("rule")) + (row.text("words").empty() ? "" : ": " + std::string(row.text("words"))) +
-                                             (where.empty() ? "" : " (" + where + ")"), row_source(row.origin)));
+                                         std::string(row.text("rule")) +
+                                             (row.text("words").empty() ? "" : ": " + std::string(row.text("words"))) +
+                                             (where.empty() ? "" : " (" + where + ")"),
+                                         row_source(row.origin)));
         auto rule = rule_from(row.text("rule"));
         if (!where.empty() && rule == PairRule::required) {
             rule = PairRule::recommended;
-            answer.next.push_back("Find out whether the pair is required: " + where.substr(std::string("where ").size()) + ".");
+            answer.next.push_back(
+                "Find out whether the pair is required: " + where.substr(std::string("where ").size()) + ".");
         }
-        if (strictest.rule == PairRule::not_recorded || rule < strictest.rule) strictest = {rule, row_source(row.origin)};
+        if (strictest.rule == PairRule::not_recorded || rule < strictest.rule)
+            strictest = {rule, row_source(row.origin)};
     }
     return strictest;
 }
 
-std::vector<OtherMount> others_of(const Given& given, const Services& services, Position broken, Answer& answer, std::map<Position, SourceNote>& sources) {
+std::vector<OtherMount> others_of(const Given& given, const Services& services, Position broken, Answer& answer,
+                                  std::map<Position, SourceNote>& sources) {
     std::vector<OtherMount> others;
     const Position partner = opposite_of(broken);
     for (const auto& key : position_choices()) {
@@ -220,16 +243,22 @@ std::vector<OtherMount> others_of(const Given& given, const Services& services, 
 
 void add_money(Answer& answer, const Given& given) {
     if (!has_cost(given)) {
-        answer.next.push_back("Give price and hours-later, with hour-rate, to see from which chance on the second mount pays now.");
+        answer.next.push_back(
+            "Give price and hours-later, with hour-rate, to see from which chance on the second mount pays now.");
         return;
     }
     const auto item = cost_of(given);
     const double now = item.price + item.labour_now;
     const double later = item.price + item.labour_later + item.consumables_later + item.comeback_cost;
-    answer.lines.push_back(measure_line("the other mount now, labour shared", now, "", 2, given_source(given, "price")));
-    answer.lines.push_back(measure_line("the other mount later, opened again", later, "", 2, given_source(given, "hours-later")));
-    answer.lines.push_back(measure_line("pays now from a chance of", 100 * break_even_chance(item), "%", 0, {Evidence::common_practice, "cost now / cost later"}));
-    if (given.has("chance")) answer.lines.push_back(measure_line("chance that it is needed soon", given.number("chance"), "%", 0, given_source(given, "chance")));
+    answer.lines.push_back(
+        measure_line("the other mount now, labour shared", now, "", 2, given_source(given, "price")));
+    answer.lines.push_back(
+        measure_line("the other mount later, opened again", later, "", 2, given_source(given, "hours-later")));
+    answer.lines.push_back(measure_line("pays now from a chance of", 100 * break_even_chance(item), "%", 0,
+                                        {Evidence::common_practice, "cost now / cost later"}));
+    if (given.has("chance"))
+        answer.lines.push_back(measure_line("chance that it is needed soon", given.number("chance"), "%", 0,
+                                            given_source(given, "chance")));
     answer.assumptions.push_back("one currency for every amount; what is not given counts as nothing");
 }
 
@@ -240,13 +269,17 @@ Answer answer_pair(const Given& given, const Services& services) {
     const auto advice = pair_advice(broken, others_of(given, services, broken, answer, sources));
     std::vector<std::string> together;
     for (const auto& one : advice) {
-        answer.lines.push_back(text_line(std::string(word(one.position)) + " mount", std::string(action_word(one.action)) + ": " + one.reason, sources[one.position]));
+        answer.lines.push_back(text_line(std::string(word(one.position)) + " mount",
+                                         std::string(action_word(one.action)) + ": " + one.reason,
+                                         sources[one.position]));
         if (one.action == PairAction::replace) together.push_back(std::string(word(one.position)));
     }
     add_money(answer, given);
     answer.verdict = together.empty() ? Verdict::check_first : Verdict::fits;
-    answer.headline = together.empty() ? "Replace the " + std::string(word(broken)) + " mount; look at the others while the engine is up."
-                                       : "Replace the " + std::string(word(broken)) + " and the " + listed(together, " and the ") + " mount together.";
+    answer.headline = together.empty() ? "Replace the " + std::string(word(broken)) +
+                                             " mount; look at the others while the engine is up."
+                                       : "Replace the " + std::string(word(broken)) + " and the " +
+                                             listed(together, " and the ") + " mount together.";
     answer.cautions = {"never under an engine that only a jack holds"};
     return answer;
 }
@@ -256,10 +289,14 @@ Inquiry pair() {
             "Which other mounts to change, consider or inspect when one is broken, with the shared labour counted",
             {required(choice_input("broken", "the mount that is broken", position_choices())),
              yes_no_input("same-age", "is the opposite mount as old as the broken one?"),
-             number_input("chance", "chance that the opposite one is needed within the holding or warranty time", "%", 0, 100),
-             number_input("price", "price of the opposite mount", "", 0, 1e6), number_input("hours-now", "extra hours while the job is open", "h", 0, 1000),
-             number_input("hours-later", "hours if the job is opened again for it", "h", 0, 1000), number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
-             number_input("consumables-later", "consumables if the job is opened again", "", 0, 1e6), number_input("comeback", "cost of the vehicle coming back", "", 0, 1e6)},
+             number_input("chance", "chance that the opposite one is needed within the holding or warranty time", "%",
+                          0, 100),
+             number_input("price", "price of the opposite mount", "", 0, 1e6),
+             number_input("hours-now", "extra hours while the job is open", "h", 0, 1000),
+             number_input("hours-later", "hours if the job is opened again for it", "h", 0, 1000),
+             number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
+             number_input("consumables-later", "consumables if the job is opened again", "", 0, 1e6),
+             number_input("comeback", "cost of the vehicle coming back", "", 0, 1e6)},
             answer_pair};
 }
 

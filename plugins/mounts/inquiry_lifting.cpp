@@ -2,8 +2,8 @@
 #include <cstdlib>
 
 #include "core/answer_lines.h"
-#include "inquiries.h"
 #include "core/inquiry_inputs.h"
+#include "inquiries.h"
 #include "lift.h"
 #include "lifting_point.h"
 #include "where.h"
@@ -16,7 +16,8 @@ constexpr const char* never_under = "never under an engine that only a jack hold
 // "fan to shroud=18" -> name and text after the sign.
 std::pair<std::string, std::string> named_value(const std::string& item, const char* input, const char* example) {
     const auto at = item.find('=');
-    if (at == std::string::npos || at == 0 || at + 1 == item.size()) refuse(input, item, std::string("entries such as ") + example);
+    if (at == std::string::npos || at == 0 || at + 1 == item.size())
+        refuse(input, item, std::string("entries such as ") + example);
     const auto last = item.find_last_not_of(' ', at - 1), first = item.find_first_not_of(' ', at + 1);
     return {item.substr(0, last + 1), item.substr(first)};
 }
@@ -25,7 +26,8 @@ double millimetres(const std::string& text) {
     char* end = nullptr;
     const double value = std::strtod(text.c_str(), &end);
     const std::string rest(end);
-    if (end == text.c_str() || (!rest.empty() && rest != "mm" && rest != " mm")) refuse("room", text, "a number of mm, 0 to 1000 mm");
+    if (end == text.c_str() || (!rest.empty() && rest != "mm" && rest != " mm"))
+        refuse("room", text, "a number of mm, 0 to 1000 mm");
     return in_range("room", value, 0, 1000, "mm");
 }
 
@@ -40,9 +42,13 @@ std::vector<Hint> things_in_the_way(const Services& services, Answer& answer) {
     std::vector<Hint> hints;
     for (const auto& row : rows_of_line(services, "mounts_clearances")) {
         const auto room = row.number("room_mm");
-        hints.push_back({std::string(row.text("what")), room ? number_text(*room) + " mm usual" : "", std::string(row.text("release"))});
-        answer.lines.push_back(text_line("in the way: " + hints.back().what, (room ? number_text(*room) + " mm usual; measure it" : "measure it") +
-                                             std::string(row.text("release").empty() ? "" : "; undo: " + std::string(row.text("release"))), row_source(row.origin)));
+        hints.push_back({std::string(row.text("what")), room ? number_text(*room) + " mm usual" : "",
+                         std::string(row.text("release"))});
+        answer.lines.push_back(
+            text_line("in the way: " + hints.back().what,
+                      (room ? number_text(*room) + " mm usual; measure it" : "measure it") +
+                          std::string(row.text("release").empty() ? "" : "; undo: " + std::string(row.text("release"))),
+                      row_source(row.origin)));
     }
     if (hints.empty())
         for (const auto& clearance : clearances_to_measure()) hints.push_back({clearance.what, "", ""});
@@ -66,33 +72,42 @@ std::vector<Clearance> measured(const Given& given, const std::vector<Hint>& hin
 }
 
 Grid room_grid(const std::vector<Clearance>& clearances, const LiftNeed& need) {
-    Grid grid{"room against a lift of " + number_text(need.least_mm) + " to " + number_text(need.comfortable_mm) + " mm", {"between", "room, mm", ""}, {}, {}};
+    Grid grid{
+        "room against a lift of " + number_text(need.least_mm) + " to " + number_text(need.comfortable_mm) + " mm",
+        {"between", "room, mm", ""},
+        {},
+        {}};
     for (const auto& one : clearances) {
         const bool small = one.room_mm && *one.room_mm < need.least_mm;
         if (small) grid.marked_rows.push_back(grid.rows.size());
         grid.rows.push_back({one.what, one.room_mm ? number_text(*one.room_mm) : "not measured",
-                             !one.room_mm ? "" : small ? "release it first" : *one.room_mm < need.comfortable_mm ? "tight" : "enough"});
+                             !one.room_mm                         ? ""
+                             : small                              ? "release it first"
+                             : *one.room_mm < need.comfortable_mm ? "tight"
+                                                                  : "enough"});
     }
     return grid;
 }
 
 void judge_lift(Answer& answer, const LiftAnswer& lift) {
     switch (lift.verdict) {
-    case LiftVerdict::enough:
-        answer.verdict = Verdict::fits;
-        answer.headline = "There is room: the smallest clearance is " + number_text(*lift.smallest->room_mm) + " mm, at " + lift.smallest->what + ".";
-        return;
-    case LiftVerdict::tight:
-        answer.verdict = Verdict::check_first;
-        answer.headline = "Tight: watch " + lift.smallest->what + ", " + number_text(*lift.smallest->room_mm) + " mm, on every stroke of the jack.";
-        return;
-    case LiftVerdict::not_enough:
-        answer.verdict = Verdict::does_not_fit;
-        answer.headline = "Not enough room: release " + listed(lift.release, " and ") + " before lifting.";
-        if (!lift.not_measured.empty()) answer.headline += " " + std::to_string(lift.not_measured.size()) + " more are not measured.";
-        return;
-    case LiftVerdict::cannot_tell:
-        break;
+        case LiftVerdict::enough:
+            answer.verdict = Verdict::fits;
+            answer.headline = "There is room: the smallest clearance is " + number_text(*lift.smallest->room_mm) +
+                              " mm, at " + lift.smallest->what + ".";
+            return;
+        case LiftVerdict::tight:
+            answer.verdict = Verdict::check_first;
+            answer.headline = "Tight: watch " + lift.smallest->what + ", " + number_text(*lift.smallest->room_mm) +
+                              " mm, on every stroke of the jack.";
+            return;
+        case LiftVerdict::not_enough:
+            answer.verdict = Verdict::does_not_fit;
+            answer.headline = "Not enough room: release " + listed(lift.release, " and ") + " before lifting.";
+            if (!lift.not_measured.empty())
+                answer.headline += " " + std::to_string(lift.not_measured.size()) + " more are not measured.";
+            return;
+        case LiftVerdict::cannot_tell: break;
     }
     answer.verdict = Verdict::check_first;
     answer.headline = "Cannot tell yet: " + std::to_string(lift.not_measured.size()) + " clearances are not measured.";
@@ -104,13 +119,18 @@ Answer answer_lift(const Given& given, const Services& services) {
     const auto lift = lift_answer(given.number("stud-engagement"), clearances);
     judge_lift(answer, lift);
     const SourceNote rule{Evidence::common_practice, "stud engagement plus 5 to 10 mm, common practice, no source"};
-    answer.lines.insert(answer.lines.begin(), {measure_line("stud engagement", given.number("stud-engagement"), "mm", 1, given_source(given, "stud-engagement")),
-                                               measure_line("lift needed, least", lift.need.least_mm, "mm", 1, rule),
-                                               measure_line("lift needed, comfortable", lift.need.comfortable_mm, "mm", 1, rule)});
-    if (lift.smallest) answer.lines.push_back(measure_line("smallest room measured: " + lift.smallest->what, *lift.smallest->room_mm, "mm", 0, given_source(given, "room")));
+    answer.lines.insert(answer.lines.begin(),
+                        {measure_line("stud engagement", given.number("stud-engagement"), "mm", 1,
+                                      given_source(given, "stud-engagement")),
+                         measure_line("lift needed, least", lift.need.least_mm, "mm", 1, rule),
+                         measure_line("lift needed, comfortable", lift.need.comfortable_mm, "mm", 1, rule)});
+    if (lift.smallest)
+        answer.lines.push_back(measure_line("smallest room measured: " + lift.smallest->what, *lift.smallest->room_mm,
+                                            "mm", 0, given_source(given, "room")));
     answer.grids = {room_grid(clearances, lift.need)};
     for (const auto& what : lift.not_measured) answer.next.push_back("Measure the room: " + what + ".");
-    answer.cautions = {never_under, "even for one mount, the nut on the other side may need releasing to let the engine rise"};
+    answer.cautions = {never_under,
+                       "even for one mount, the nut on the other side may need releasing to let the engine rise"};
     return answer;
 }
 
@@ -118,7 +138,8 @@ Inquiry lift() {
     return {"lift",
             "How far the engine must be raised to free a mount, against the smallest clearance",
             {required(number_input("stud-engagement", "how far the stud sits in its hole", "mm", 0, 200)),
-             helped(word_input(Input::Kind::text_list, "room", "measured clearances in mm"), "\"fan to shroud=18, upper hose=40\"")},
+             helped(word_input(Input::Kind::text_list, "room", "measured clearances in mm"),
+                    "\"fan to shroud=18, upper hose=40\"")},
             answer_lift};
 }
 
@@ -133,8 +154,10 @@ struct Statement {
 std::vector<Statement> statements(const Given& given, const Services& services) {
     std::vector<Statement> all;
     for (const auto& row : rows_of_line(services, "mounts_lifting"))
-        all.push_back({{std::string(row.text("point")), row.text("says") == "allowed", std::string(row.text("words")), row.origin.source},
-                       row_source(row.origin), where_text(row, services.vehicle)});
+        all.push_back({{std::string(row.text("point")), row.text("says") == "allowed", std::string(row.text("words")),
+                        row.origin.source},
+                       row_source(row.origin),
+                       where_text(row, services.vehicle)});
     if (!given.has("says")) return all;
     for (const auto& item : given.items("says")) {
         const auto [point, says] = named_value(item, "says", "\"oil pan=forbidden\"");
@@ -146,20 +169,20 @@ std::vector<Statement> statements(const Given& given, const Services& services) 
 
 const char* permission_words(LiftPermission permission) {
     switch (permission) {
-    case LiftPermission::allowed: return "allowed";
-    case LiftPermission::forbidden: return "forbidden";
-    case LiftPermission::cannot_tell: return "cannot tell: find the maker's";
-    case LiftPermission::not_recorded: break;
+        case LiftPermission::allowed: return "allowed";
+        case LiftPermission::forbidden: return "forbidden";
+        case LiftPermission::cannot_tell: return "cannot tell: find the maker's";
+        case LiftPermission::not_recorded: break;
     }
     return "not recorded: find it out, do not assume";
 }
 
 Verdict verdict_of(LiftPermission permission) {
     switch (permission) {
-    case LiftPermission::allowed: return Verdict::fits;
-    case LiftPermission::forbidden: return Verdict::does_not_fit;
-    case LiftPermission::cannot_tell: return Verdict::sources_disagree;
-    case LiftPermission::not_recorded: break;
+        case LiftPermission::allowed: return Verdict::fits;
+        case LiftPermission::forbidden: return Verdict::does_not_fit;
+        case LiftPermission::cannot_tell: return Verdict::sources_disagree;
+        case LiftPermission::not_recorded: break;
     }
     return Verdict::not_recorded;
 }
@@ -177,17 +200,22 @@ void add_point(Answer& answer, const LiftPointAnswer& point, const std::vector<S
     answer.lines.push_back(text_line(name, permission_words(point.permission), source_at(name, all)));
     for (const auto& one : all) {
         if (one.instruction.point != name) continue;
-        answer.lines.push_back(text_line(std::string("  says ") + (one.instruction.allowed ? "allowed" : "forbidden"),
-                                         (one.instruction.text.empty() ? one.instruction.source : one.instruction.text) + (one.where.empty() ? "" : " (" + one.where + ")"),
-                                         one.source));
+        answer.lines.push_back(
+            text_line(std::string("  says ") + (one.instruction.allowed ? "allowed" : "forbidden"),
+                      (one.instruction.text.empty() ? one.instruction.source : one.instruction.text) +
+                          (one.where.empty() ? "" : " (" + one.where + ")"),
+                      one.source));
     }
 }
 
 std::string points_text(const std::vector<LiftPointAnswer>& points) {
     std::string text;
-    for (const auto& [wanted, words] : {std::pair(LiftPermission::forbidden, "Never at: "), std::pair(LiftPermission::cannot_tell, "Sources disagree on: "), std::pair(LiftPermission::allowed, "Allowed at: ")}) {
+    for (const auto& [wanted, words] : {std::pair(LiftPermission::forbidden, "Never at: "),
+                                        std::pair(LiftPermission::cannot_tell, "Sources disagree on: "),
+                                        std::pair(LiftPermission::allowed, "Allowed at: ")}) {
         std::vector<std::string> names;
-        for (const auto& point : points) if (point.permission == wanted) names.push_back(point.instructions.front().point);
+        for (const auto& point : points)
+            if (point.permission == wanted) names.push_back(point.instructions.front().point);
         if (!names.empty()) text += words + listed(names) + ". ";
     }
     return text;
@@ -204,7 +232,8 @@ Verdict over_all(const std::vector<LiftPointAnswer>& points) {
 
 // A statement that holds on some of the configurations left is no firm permission.
 bool any_open(const std::vector<Statement>& all) {
-    for (const auto& one : all) if (!one.where.empty()) return true;
+    for (const auto& one : all)
+        if (!one.where.empty()) return true;
     return false;
 }
 
@@ -215,7 +244,8 @@ Answer answer_lifting_point(const Given& given, const Services& services) {
     for (const auto& one : all) instructions.push_back(one.instruction);
     const auto points = lift_points(instructions);
     for (const auto& point : points)
-        if (!given.has("point") || point.instructions.front().point == given.text("point")) add_point(answer, point, all);
+        if (!given.has("point") || point.instructions.front().point == given.text("point"))
+            add_point(answer, point, all);
     if (given.has("point")) {
         const auto one = lift_at(given.text("point"), instructions);
         answer.verdict = verdict_of(one.permission);
@@ -235,7 +265,8 @@ Inquiry lifting_point() {
     return {"lifting-point",
             "What sources say about lifting the engine at a point; conflicting ones side by side",
             {word_input(Input::Kind::text, "point", "where: oil pan, lifting eye, crank pulley, gearbox pan"),
-             helped(word_input(Input::Kind::text_list, "says", "instructions found by hand"), "\"oil pan=forbidden, lifting eye=allowed\"")},
+             helped(word_input(Input::Kind::text_list, "says", "instructions found by hand"),
+                    "\"oil pan=forbidden, lifting eye=allowed\"")},
             answer_lifting_point};
 }
 

@@ -1,17 +1,19 @@
 // `torques`: how the fasteners of one role are tightened on this vehicle, or that it is not recorded.
 #include "core/answer_lines.h"
-#include "inquiries.h"
 #include "core/inquiry_inputs.h"
+#include "inquiries.h"
 #include "where.h"
 
 namespace casebound::mounts {
 namespace {
 
-struct Place { std::string_view role, position; };  // position "": every one
+struct Place {
+    std::string_view role, position;
+};  // position "": every one
 
 constexpr Place places[] = {
-    {"engine-mount-left", "left"}, {"engine-mount-right", "right"}, {"engine-mount-front", "front"}, {"engine-mount-rear", "rear"},
-    {"gearbox-mount", "transmission"}, {"torque-mount", "torque"},
+    {"engine-mount-left", "left"}, {"engine-mount-right", "right"},   {"engine-mount-front", "front"},
+    {"engine-mount-rear", "rear"}, {"gearbox-mount", "transmission"}, {"torque-mount", "torque"},
 };
 
 std::string tightening_text(const Row& row, const VehicleView* vehicle) {
@@ -34,16 +36,21 @@ Answer answer_torques(const Given& given, const Services& services) {
     }
     for (const auto& row : rows_of_line(services, "mounts_fasteners"))
         if (row.text("position") == position)
-            answer.lines.push_back(text_line(std::string(row.text("count")) + " x " + std::string(row.text("fastener")), tightening_text(row, services.vehicle), row_source(row.origin)));
+            answer.lines.push_back(text_line(std::string(row.text("count")) + " x " + std::string(row.text("fastener")),
+                                             tightening_text(row, services.vehicle), row_source(row.origin)));
     answer.verdict = answer.lines.empty() ? Verdict::not_recorded : Verdict::fits;
-    answer.headline = answer.lines.empty() ? "Not recorded: see the maker's; do not take a usual one." : "As recorded for this line.";
+    answer.headline = answer.lines.empty() ? "Not recorded: see the maker's; do not take a usual one."
+                                           : "As recorded for this line.";
     return answer;
 }
 
 }  // namespace
 
 std::vector<Inquiry> torque_inquiries() {
-    return {{"torques", "How the fasteners of one role are tightened on this vehicle", {required(word_input(Input::Kind::text, "role", "role of a parts list"))}, answer_torques}};
+    return {{"torques",
+             "How the fasteners of one role are tightened on this vehicle",
+             {required(word_input(Input::Kind::text, "role", "role of a parts list"))},
+             answer_torques}};
 }
 
 }  // namespace casebound::mounts

@@ -2,9 +2,9 @@
 #include <optional>
 
 #include "core/answer_lines.h"
+#include "core/inquiry_inputs.h"
 #include "engine_load.h"
 #include "inquiries.h"
-#include "core/inquiry_inputs.h"
 #include "mount_record.h"
 #include "pair_advice.h"
 #include "vehicle_mounts.h"
@@ -17,7 +17,9 @@ constexpr double idle_low_rpm = 50;  // that much below the maker's idle is low:
 
 SourceNote manual() { return {Evidence::maker, "a maker's workshop manual"}; }
 
-bool is(const Given& given, const char* input, const char* value) { return given.has(input) && given.text(input) == value; }
+bool is(const Given& given, const char* input, const char* value) {
+    return given.has(input) && given.text(input) == value;
+}
 
 struct Trouble {
     const Given& given;
@@ -27,7 +29,9 @@ struct Trouble {
     std::vector<std::string> first{};  // imitators that are told, or not looked at yet
     bool imitator_told{};
 
-    void line(std::string label, std::string text, SourceNote source = {}) { answer.lines.push_back(text_line(std::move(label), std::move(text), std::move(source))); }
+    void line(std::string label, std::string text, SourceNote source = {}) {
+        answer.lines.push_back(text_line(std::move(label), std::move(text), std::move(source)));
+    }
 
     void idle_speed() {
         if (!given.has("idle-speed")) {
@@ -40,7 +44,9 @@ struct Trouble {
         }
         const bool low = given.number("idle-speed") < load.idle_rpm->value - idle_low_rpm;
         imitator_told |= low;
-        line("idle speed", fixed(given.number("idle-speed"), 0) + " rpm, the maker's " + fixed(load.idle_rpm->value, 0) + " rpm" + (low ? ": low, correct it first" : ": right"),
+        line("idle speed",
+             fixed(given.number("idle-speed"), 0) + " rpm, the maker's " + fixed(load.idle_rpm->value, 0) + " rpm" +
+                 (low ? ": low, correct it first" : ": right"),
              given_source(given, "idle-speed"));
     }
 
@@ -52,29 +58,40 @@ struct Trouble {
         }
     }
 
-    std::string broken_side() const { return given.has("leak") && given.text("leak") != "dry" ? given.text("leak") : ""; }
+    std::string broken_side() const {
+        return given.has("leak") && given.text("leak") != "dry" ? given.text("leak") : "";
+    }
 
     void leak() {
         if (!given.has("leak")) {
             answer.next.emplace_back("Look for black wet streaks under each mount.");
             return;
         }
-        if (broken_side().empty()) line("fluid at a mount", "none seen; a solid mount has none to lose", given_source(given, "leak"));
-        else line("fluid at a mount", broken_side() + ": a hydraulic mount that leaks is done, replace it", given_source(given, "leak"));
+        if (broken_side().empty())
+            line("fluid at a mount", "none seen; a solid mount has none to lose", given_source(given, "leak"));
+        else
+            line("fluid at a mount", broken_side() + ": a hydraulic mount that leaks is done, replace it",
+                 given_source(given, "leak"));
     }
 
     bool rubber_bad() const { return given.has("rubber") && given.text("rubber") != "sound"; }
 
     void rubber() {
         if (!given.has("rubber")) return;
-        line("mount rubber", given.text("rubber") + (rubber_bad() ? ": replace it" : ""), rubber_bad() ? manual() : given_source(given, "rubber"));
+        line("mount rubber", given.text("rubber") + (rubber_bad() ? ": replace it" : ""),
+             rubber_bad() ? manual() : given_source(given, "rubber"));
     }
 
     void symptoms() {
-        if (is(given, "shake", "in_gear")) line("shake", "in gear only: load on the mounts; a mount is possible", given_source(given, "shake"));
-        if (is(given, "shake", "in_neutral")) line("shake", "in neutral only: rather the engine than a mount", given_source(given, "shake"));
-        if (is(given, "shake", "always")) line("shake", "in gear and in neutral: engine first, then mounts", given_source(given, "shake"));
-        if (given.yes("clunk")) line("clunk from drive to reverse", "the engine moves: a mount or a loose fastener; tighten first", given_source(given, "clunk"));
+        if (is(given, "shake", "in_gear"))
+            line("shake", "in gear only: load on the mounts; a mount is possible", given_source(given, "shake"));
+        if (is(given, "shake", "in_neutral"))
+            line("shake", "in neutral only: rather the engine than a mount", given_source(given, "shake"));
+        if (is(given, "shake", "always"))
+            line("shake", "in gear and in neutral: engine first, then mounts", given_source(given, "shake"));
+        if (given.yes("clunk"))
+            line("clunk from drive to reverse", "the engine moves: a mount or a loose fastener; tighten first",
+                 given_source(given, "clunk"));
     }
 
     Kind kind_on_vehicle() const {
@@ -98,7 +115,8 @@ struct Trouble {
 
     Mount wanted() const {
         Mount mount = mount_seen(services.vehicle, position_from(broken_side()));
-        if (const auto only = only_kind_with_fluid(); mount.kind == Kind::unknown && only) mount = mount_shown(mount.position, *only);
+        if (const auto only = only_kind_with_fluid(); mount.kind == Kind::unknown && only)
+            mount = mount_shown(mount.position, *only);
         if (mount.kind == Kind::unknown) mount.kind = kind_on_vehicle();
         if (given.has("hose") && given.yes("hose")) mount.connection = Connection::hose;
         else if (given.has("plug") && given.yes("plug")) mount.connection = Connection::plug;
@@ -109,14 +127,22 @@ struct Trouble {
     void which_kind() {
         const Mount mount = wanted();
         const Kind shown = shown_kind(mount);
-        const char* told_by = given.has("kind") ? "kind" : given.has("hose") ? "hose" : given.has("plug") ? "plug" : "leak";
+        const char* told_by = given.has("kind")   ? "kind"
+                              : given.has("hose") ? "hose"
+                              : given.has("plug") ? "plug"
+                                                  : "leak";
         const auto source = given_source(given, told_by);
         if (shown != Kind::unknown) line("kind on the vehicle", std::string(word(shown)), source);
-        else if (mount.kind == Kind::hydraulic) line("kind on the vehicle", "hydraulic; switched or not is not known", source);
+        else if (mount.kind == Kind::hydraulic)
+            line("kind on the vehicle", "hydraulic; switched or not is not known", source);
         const bool plain = shown == Kind::solid || shown == Kind::tie_rod;  // told so: nothing to switch
         if (shown == Kind::unknown || (mount.connection == Connection::unknown && !plain))
-            answer.next.insert(answer.next.begin(), "Before ordering, look for a hose or a plug at the mount: with one it is a switched mount, and its pins or hose size must be noted.");
-        else if (is_switched(shown)) answer.next.insert(answer.next.begin(), "Note the pins of the plug or the size of the hose: the new mount must have the same.");
+            answer.next.insert(answer.next.begin(),
+                               "Before ordering, look for a hose or a plug at the mount: with one it is a switched "
+                               "mount, and its pins or hose size must be noted.");
+        else if (is_switched(shown))
+            answer.next.insert(answer.next.begin(),
+                               "Note the pins of the plug or the size of the hose: the new mount must have the same.");
     }
 
     void offers() {
@@ -147,35 +173,53 @@ struct Trouble {
             return;
         }
         const auto one = compare(*firing, assumed_hydraulic(), assumed_solid());
-        answer.lines.push_back(measure_line("firing frequency at idle", *firing, "Hz", 1, {Evidence::common_practice, "four-stroke, even firing: cylinders x idle / 120"}));
-        line("passed on at idle, hydraulic to solid", fixed(one.hydraulic_at_firing, 2) + " to " + fixed(one.solid_at_firing, 2) + ", " + fixed(100 * (one.solid_over_hydraulic - 1), 0) + " % more", from_memory());
-        line("bounce, hydraulic to solid", "x" + fixed(one.hydraulic_at_resonance, 1) + " to x" + fixed(one.solid_at_resonance, 1), from_memory());
-        answer.assumptions.emplace_back("hydraulic 10 Hz with damping 0.20, solid 60 % stiffer with damping 0.05, from memory; `solid-for-hydraulic` takes others");
+        answer.lines.push_back(
+            measure_line("firing frequency at idle", *firing, "Hz", 1,
+                         {Evidence::common_practice, "four-stroke, even firing: cylinders x idle / 120"}));
+        line("passed on at idle, hydraulic to solid",
+             fixed(one.hydraulic_at_firing, 2) + " to " + fixed(one.solid_at_firing, 2) + ", " +
+                 fixed(100 * (one.solid_over_hydraulic - 1), 0) + " % more",
+             from_memory());
+        line("bounce, hydraulic to solid",
+             "x" + fixed(one.hydraulic_at_resonance, 1) + " to x" + fixed(one.solid_at_resonance, 1), from_memory());
+        answer.assumptions.emplace_back(
+            "hydraulic 10 Hz with damping 0.20, solid 60 % stiffer with damping 0.05, from memory; "
+            "`solid-for-hydraulic` takes others");
     }
 
     void others() {
         const auto broken = position_from(broken_side());
         if (broken == Position::unknown) return;
-        std::vector<OtherMount> list{{broken == Position::left ? Position::right : Position::left, PairRule::not_recorded, std::nullopt, {}, {}},
-                                     {Position::transmission, PairRule::not_recorded, std::nullopt, {}, {}}};
+        std::vector<OtherMount> list{
+            {broken == Position::left ? Position::right : Position::left, PairRule::not_recorded, std::nullopt, {}, {}},
+            {Position::transmission, PairRule::not_recorded, std::nullopt, {}, {}}};
         if (given.has("same-age")) list.front().same_age = given.yes("same-age");
         for (const auto& one : pair_advice(broken, list))
-            line(std::string(word(one.position)) + " mount", std::string(one.action == PairAction::consider ? "consider" : "inspect") + ": " + one.reason);
+            line(std::string(word(one.position)) + " mount",
+                 std::string(one.action == PairAction::consider ? "consider" : "inspect") + ": " + one.reason);
     }
 
     void conclude() {
         const bool bad = !broken_side().empty() || rubber_bad();
         const bool known = !bad ? false : shown_kind(wanted()) != Kind::unknown && !is_switched(shown_kind(wanted()));
-        const std::string which = broken_side() == "both" ? "both engine mounts" : broken_side().empty() ? "the mount that is torn" : "the " + broken_side() + " engine mount";
+        const std::string which = broken_side() == "both" ? "both engine mounts"
+                                  : broken_side().empty() ? "the mount that is torn"
+                                                          : "the " + broken_side() + " engine mount";
         if (bad)
-            answer.headline = "Replace " + which + (kind_on_vehicle() == Kind::hydraulic ? " with a hydraulic one" : "") + (imitator_told ? ", but correct what imitates it first." : known ? "." : "; look for a hose or plug before ordering.");
+            answer.headline = "Replace " + which +
+                              (kind_on_vehicle() == Kind::hydraulic ? " with a hydraulic one" : "") +
+                              (imitator_told ? ", but correct what imitates it first."
+                               : known       ? "."
+                                             : "; look for a hose or plug before ordering.");
         else if (imitator_told) answer.headline = "Not a mount yet: correct what imitates it first.";
         else answer.headline = "Cannot tell yet: nothing seen condemns a mount.";
         answer.verdict = bad && known && !imitator_told && first.empty() ? Verdict::fits : Verdict::check_first;
         for (const auto& what : first) answer.next.push_back("Check first: " + what + ".");
         answer.next.emplace_back("Check first: loose fasteners between plate and bracket.");
-        answer.cautions = {"rock tests: brake held, nobody in the path", "where to lift: ask `lifting-point`; unless the maker's rule is recorded, do not assume the oil pan",
-                           "never under an engine that only a jack holds"};
+        answer.cautions = {
+            "rock tests: brake held, nobody in the path",
+            "where to lift: ask `lifting-point`; unless the maker's rule is recorded, do not assume the oil pan",
+            "never under an engine that only a jack holds"};
     }
 };
 
@@ -191,21 +235,28 @@ Answer answer_shake(const Given& given, const Services& services) {
     trouble.offers();
     trouble.others();
     trouble.conclude();
-    trouble.answer.assumptions.insert(trouble.answer.assumptions.end(), trouble.load.assumptions.begin(), trouble.load.assumptions.end());
+    trouble.answer.assumptions.insert(trouble.answer.assumptions.end(), trouble.load.assumptions.begin(),
+                                      trouble.load.assumptions.end());
     return std::move(trouble.answer);
 }
 
 Inquiry shake() {
     return {"shake",
             "A shake or clunk: what imitates a mount, what the mount shows, and what may be fitted",
-            {told(choice_input("shake", "when it shakes at idle", {"smooth", "in_gear", "in_neutral", "always"}), "idle_shake"),
+            {told(choice_input("shake", "when it shakes at idle", {"smooth", "in_gear", "in_neutral", "always"}),
+                  "idle_shake"),
              told(yes_no_input("clunk", "clunk from drive to reverse"), "shift_clunk"),
              told(choice_input("leak", "fluid at an engine mount", {"dry", "left", "right", "both"}), "mount_leak"),
-             told(choice_input("rubber", "state of the mount rubber", {"sound", "cracked", "separated", "split"}), "mount_rubber"),
-             told(number_input("idle-speed", "idle speed in gear, measured", "rpm", 50, 12000), "idle_speed"), told(yes_no_input("misfire", "misfire"), "misfire"),
-             number_input("cylinders", "cylinders of the engine", "", 1, 16), number_input("idle", "the maker's idle speed in gear", "rpm", 50, 12000),
-             told(choice_input("kind", "kind of the mounts on the vehicle", kind_choices()), "mount_kind"), told(yes_no_input("hose", "hose at the mount"), "mount_hose"),
-             told(yes_no_input("plug", "plug at the mount"), "mount_plug"), yes_no_input("same-age", "is the opposite mount as old?"),
+             told(choice_input("rubber", "state of the mount rubber", {"sound", "cracked", "separated", "split"}),
+                  "mount_rubber"),
+             told(number_input("idle-speed", "idle speed in gear, measured", "rpm", 50, 12000), "idle_speed"),
+             told(yes_no_input("misfire", "misfire"), "misfire"),
+             number_input("cylinders", "cylinders of the engine", "", 1, 16),
+             number_input("idle", "the maker's idle speed in gear", "rpm", 50, 12000),
+             told(choice_input("kind", "kind of the mounts on the vehicle", kind_choices()), "mount_kind"),
+             told(yes_no_input("hose", "hose at the mount"), "mount_hose"),
+             told(yes_no_input("plug", "plug at the mount"), "mount_plug"),
+             yes_no_input("same-age", "is the opposite mount as old?"),
              helped(word_input(Input::Kind::text_list, "offered", "kinds offered"), "\"hydraulic, solid\"")},
             answer_shake};
 }

@@ -22,7 +22,7 @@ LiftVerdict verdict_of(const LiftAnswer& answer) {
     return roomy ? LiftVerdict::enough : LiftVerdict::tight;
 }
 
-} // namespace
+}  // namespace
 
 LiftNeed lift_needed_mm(double stud_engagement_mm) {
     const double engaged_mm = in_range("stud_engagement_mm", stud_engagement_mm, 0.0, 200.0);
@@ -32,9 +32,8 @@ LiftNeed lift_needed_mm(double stud_engagement_mm) {
 std::vector<Clearance> clearances_to_measure() {
     std::vector<Clearance> list;
     for (const char* what :
-         {"fan to shroud", "upper hose", "air-conditioning line", "exhaust joints",
-          "steering shaft", "wiring at the bulkhead", "driveshaft angle", "shifter cable",
-          "intake duct", "opposite mount, nut released"})
+         {"fan to shroud", "upper hose", "air-conditioning line", "exhaust joints", "steering shaft",
+          "wiring at the bulkhead", "driveshaft angle", "shifter cable", "intake duct", "opposite mount, nut released"})
         list.push_back({what, std::nullopt});
     return list;
 }
@@ -47,4 +46,4 @@ LiftAnswer lift_answer(double stud_engagement_mm, const std::vector<Clearance>& 
     return answer;
 }
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

@@ -19,7 +19,7 @@ struct LiftNeed {
 LiftNeed lift_needed_mm(double stud_engagement_mm);
 
 struct Clearance {
-    std::string what;               // "fan to shroud", "upper hose"
+    std::string what;                    // "fan to shroud", "upper hose"
     std::optional<double> room_mm = {};  // 0 to 1000; nothing = not measured yet
 };
 
@@ -27,21 +27,21 @@ struct Clearance {
 std::vector<Clearance> clearances_to_measure();
 
 enum class LiftVerdict {
-    enough,      // every clearance is at least the comfortable lift
-    tight,       // the smallest lies between the least and the comfortable lift
-    not_enough,  // some clearance is below the least lift: release that part first
-    cannot_tell, // nothing measured is too small, but something is not measured
+    enough,       // every clearance is at least the comfortable lift
+    tight,        // the smallest lies between the least and the comfortable lift
+    not_enough,   // some clearance is below the least lift: release that part first
+    cannot_tell,  // nothing measured is too small, but something is not measured
 };
 
 struct LiftAnswer {
     LiftVerdict verdict;
     LiftNeed need;
-    std::optional<Clearance> smallest = {};    // among those measured; first of equals
-    std::vector<std::string> release;     // clearances below the least lift
+    std::optional<Clearance> smallest = {};  // among those measured; first of equals
+    std::vector<std::string> release;        // clearances below the least lift
     std::vector<std::string> not_measured;
 };
 
 // An empty list is "cannot tell", never "enough".
 LiftAnswer lift_answer(double stud_engagement_mm, const std::vector<Clearance>& clearances);
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

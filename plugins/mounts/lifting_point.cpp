@@ -15,7 +15,7 @@ LiftPermission permission_of(const std::vector<LiftInstruction>& about) {
     return all ? LiftPermission::allowed : LiftPermission::cannot_tell;
 }
 
-} // namespace
+}  // namespace
 
 LiftPointAnswer lift_at(std::string_view point, const std::vector<LiftInstruction>& instructions) {
     LiftPointAnswer answer{LiftPermission::not_recorded, {}};
@@ -33,4 +33,4 @@ std::vector<LiftPointAnswer> lift_points(const std::vector<LiftInstruction>& ins
     return answers;
 }
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

@@ -13,20 +13,20 @@ namespace casebound::mounts {
 struct LiftInstruction {
     std::string point;  // "oil pan", "lifting eye", "crank pulley"
     bool allowed;
-    std::string text;   // how the source puts it, shortened
+    std::string text;  // how the source puts it, shortened
     std::string source;
 };
 
 enum class LiftPermission {
     allowed,
     forbidden,
-    cannot_tell,  // instructions conflict: both are in `instructions`
-    not_recorded, // find out; do not assume
+    cannot_tell,   // instructions conflict: both are in `instructions`
+    not_recorded,  // find out; do not assume
 };
 
 struct LiftPointAnswer {
     LiftPermission permission;
-    std::vector<LiftInstruction> instructions; // those about this point, in order given
+    std::vector<LiftInstruction> instructions;  // those about this point, in order given
 };
 
 // Names are compared exactly. Give only the instructions that apply to the
@@ -36,4 +36,4 @@ LiftPointAnswer lift_at(std::string_view point, const std::vector<LiftInstructio
 // Every recorded point, sorted by name, each with its own answer.
 std::vector<LiftPointAnswer> lift_points(const std::vector<LiftInstruction>& instructions);
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

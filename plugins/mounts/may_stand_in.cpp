@@ -21,21 +21,33 @@ Opinion not_recorded(const std::string& group) {
 
 // What the vehicle shows beats what the wanted group's row says of hose and plug.
 Mount wanted_here(Mount wanted, const Substitution& substitution, const VehicleView* vehicle) {
-    if (const auto position = position_of_role(substitution.role); position != Position::unknown) wanted.position = position;
+    if (const auto position = position_of_role(substitution.role); position != Position::unknown)
+        wanted.position = position;
     const auto seen = connection_seen(vehicle);
-    if (seen == Connection::hose && wanted.kind == Kind::hydraulic) return mount_shown(wanted.position, Kind::switched_vacuum);
-    if (seen == Connection::plug && wanted.kind == Kind::hydraulic) return mount_shown(wanted.position, Kind::switched_electric);
+    if (seen == Connection::hose && wanted.kind == Kind::hydraulic)
+        return mount_shown(wanted.position, Kind::switched_vacuum);
+    if (seen == Connection::plug && wanted.kind == Kind::hydraulic)
+        return mount_shown(wanted.position, Kind::switched_electric);
     return wanted;
 }
 
-std::string millimetres(std::optional<double> length_mm) { return length_mm ? number_text(*length_mm) + " mm" : "unknown"; }
+std::string millimetres(std::optional<double> length_mm) {
+    return length_mm ? number_text(*length_mm) + " mm" : "unknown";
+}
 
 // What must go with a recorded difference.
 std::string needs(const std::string& what, const Mount& wanted, const Mount& offered) {
-    if (what == "bracket") return "the bracket that goes with it: " + std::string(word(offered.bracket)) + " offered, " + std::string(word(wanted.bracket)) + " wanted";
-    if (what == "stud thread") return "nut and hole for its stud of " + millimetres(offered.stud_thread_mm) + " instead of " + millimetres(wanted.stud_thread_mm);
-    if (what == "stud length") return "room for its stud of " + millimetres(offered.stud_length_mm) + " instead of " + millimetres(wanted.stud_length_mm);
-    return offered.locating_pin.value_or(false) ? "a hole for its locating pin" : "something in place of the locating pin that keeps it from turning";
+    if (what == "bracket")
+        return "the bracket that goes with it: " + std::string(word(offered.bracket)) + " offered, " +
+               std::string(word(wanted.bracket)) + " wanted";
+    if (what == "stud thread")
+        return "nut and hole for its stud of " + millimetres(offered.stud_thread_mm) + " instead of " +
+               millimetres(wanted.stud_thread_mm);
+    if (what == "stud length")
+        return "room for its stud of " + millimetres(offered.stud_length_mm) + " instead of " +
+               millimetres(wanted.stud_length_mm);
+    return offered.locating_pin.value_or(false) ? "a hole for its locating pin"
+                                                : "something in place of the locating pin that keeps it from turning";
 }
 
 void add_bench(Opinion& opinion, const Mount& wanted, const Mount& offered) {
@@ -58,7 +70,8 @@ void lower(Opinion& opinion, const ReplacementAnswer& answer) {
     opinion.reasons = answer.reasons;
     if (answer.verdict == Replacement::bolts_up_but) {
         opinion.reasons.insert(opinion.reasons.begin(), "bolts up, but differs in function");
-        opinion.conditions.push_back("only if the difference is accepted: more is passed on at idle, or bounce is not damped");
+        opinion.conditions.push_back(
+            "only if the difference is accepted: more is passed on at idle, or bounce is not damped");
     }
     if (answer.note_required) opinion.conditions.push_back("write in the job record what was fitted instead, and why");
     for (const auto& look : answer.look_first) opinion.conditions.push_back("look first: " + look);

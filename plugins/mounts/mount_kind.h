@@ -16,8 +16,8 @@ enum class Kind {
     unknown,
     solid,
     hydraulic,
-    switched_vacuum,   // hydraulic, switched by a hose
-    switched_electric, // hydraulic, switched through a plug
+    switched_vacuum,    // hydraulic, switched by a hose
+    switched_electric,  // hydraulic, switched through a plug
     active,
     tie_rod,
 };
@@ -33,10 +33,10 @@ struct Mount {
     Position position = Position::unknown;
     Kind kind = Kind::unknown;
     Connection connection = Connection::unknown;
-    std::optional<double> hose_mm = {}; // outside diameter of the pipe stub
+    std::optional<double> hose_mm = {};  // outside diameter of the pipe stub
     std::optional<int> pins = {};
     Bracket bracket = Bracket::unknown;
-    std::optional<double> stud_thread_mm = {}; // 8 for M8
+    std::optional<double> stud_thread_mm = {};  // 8 for M8
     std::optional<double> stud_length_mm = {};
     std::optional<bool> locating_pin = {};
 };
@@ -49,8 +49,8 @@ Kind shown_kind(const Mount& mount);
 bool is_switched(Kind kind);
 
 enum class Replacement {
-    same_kind,    // position and kind do not speak against it
-    bolts_up_but, // may bolt up, differs in function
+    same_kind,     // position and kind do not speak against it
+    bolts_up_but,  // may bolt up, differs in function
     no,
     cannot_tell,
 };
@@ -58,8 +58,8 @@ enum class Replacement {
 struct ReplacementAnswer {
     Replacement verdict;
     std::vector<std::string> reasons;
-    std::vector<std::string> look_first; // what to find out on the vehicle
-    bool note_required = false;          // the job record must carry the reason
+    std::vector<std::string> look_first;  // what to find out on the vehicle
+    bool note_required = false;           // the job record must carry the reason
 };
 
 // One way: the offered mount in the place of the wanted one.
@@ -70,8 +70,8 @@ ReplacementAnswer may_replace(const Mount& wanted, const Mount& offered);
 // (from memory).
 struct BenchLine {
     std::string what;
-    bool known; // on both sides
-    std::string values = {}; // "M12 in place of M10", when known
+    bool known;               // on both sides
+    std::string values = {};  // "M12 in place of M10", when known
 };
 std::vector<BenchLine> bench_differences(const Mount& wanted, const Mount& offered);
 
@@ -79,4 +79,4 @@ std::vector<BenchLine> bench_differences(const Mount& wanted, const Mount& offer
 // source.
 std::vector<std::string> check_before_mounts();
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

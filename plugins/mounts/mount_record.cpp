@@ -7,8 +7,7 @@
 namespace casebound::mounts {
 namespace {
 
-template <class Value>
-struct Word {
+template <class Value> struct Word {
     std::string_view text;
     Value value;
 };
@@ -36,20 +35,18 @@ constexpr std::array<Word<Connection>, 3> connections{
 constexpr std::array<Word<Bracket>, 3> brackets{
     {{"integral", Bracket::integral}, {"included", Bracket::included}, {"separate", Bracket::separate}}};
 
-template <class Value, std::size_t N>
-Value value_of(const std::array<Word<Value>, N>& words, std::string_view text) {
+template <class Value, std::size_t N> Value value_of(const std::array<Word<Value>, N>& words, std::string_view text) {
     const auto found = std::find_if(words.begin(), words.end(), [text](const auto& word) { return word.text == text; });
     return found == words.end() ? Value{} : found->value;
 }
 
-template <class Value, std::size_t N>
-std::string text_of(const std::array<Word<Value>, N>& words, Value value) {
-    const auto found = std::find_if(words.begin(), words.end(), [value](const auto& word) { return word.value == value; });
+template <class Value, std::size_t N> std::string text_of(const std::array<Word<Value>, N>& words, Value value) {
+    const auto found = std::find_if(words.begin(), words.end(),
+                                    [value](const auto& word) { return word.value == value; });
     return found == words.end() ? "unknown" : std::string(found->text);
 }
 
-template <class Value, std::size_t N>
-std::vector<std::string> texts(const std::array<Word<Value>, N>& words) {
+template <class Value, std::size_t N> std::vector<std::string> texts(const std::array<Word<Value>, N>& words) {
     std::vector<std::string> all;
     for (const auto& word : words) all.emplace_back(word.text);
     return all;
@@ -61,9 +58,7 @@ Connection connection_of(const Row& row, Kind kind) {
     return stated == Connection::unknown && kind == Kind::hydraulic ? Connection::none : stated;
 }
 
-std::optional<bool> yes_no(std::string_view text) {
-    return text.empty() ? std::nullopt : std::optional(text == "yes");
-}
+std::optional<bool> yes_no(std::string_view text) { return text.empty() ? std::nullopt : std::optional(text == "yes"); }
 
 std::optional<int> whole(std::optional<double> number) {
     return number ? std::optional(static_cast<int>(std::lround(*number))) : std::nullopt;

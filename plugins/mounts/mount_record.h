@@ -28,7 +28,7 @@ Kind kind_from(std::string_view text);
 Connection connection_from(std::string_view text);
 Bracket bracket_from(std::string_view text);
 std::string position_key(Position position);  // "left"
-std::string kind_key(Kind kind);               // "switched_vacuum"
+std::string kind_key(Kind kind);              // "switched_vacuum"
 
 std::vector<std::string> position_choices();
 std::vector<std::string> kind_choices();

@@ -17,13 +17,11 @@ ExtraLine line_for(const ExtraCandidate& candidate) {
 }
 
 bool pays_now(const OtherMount& other) {
-    return other.chance && other.cost &&
-           in_range("chance", *other.chance, 0.0, 1.0) > break_even_chance(*other.cost);
+    return other.chance && other.cost && in_range("chance", *other.chance, 0.0, 1.0) > break_even_chance(*other.cost);
 }
 
 PairAdvice advise(Position broken, const OtherMount& other) {
-    if (other.pair_rule == PairRule::required)
-        return {other.position, PairAction::replace, "the maker requires both"};
+    if (other.pair_rule == PairRule::required) return {other.position, PairAction::replace, "the maker requires both"};
     if (other.pair_rule == PairRule::recommended)
         return {other.position, PairAction::consider, "the maker recommends both"};
     if (other.pair_rule != PairRule::no) {
@@ -36,7 +34,7 @@ PairAdvice advise(Position broken, const OtherMount& other) {
     return {other.position, PairAction::inspect, "one broken mount overstresses the others"};
 }
 
-} // namespace
+}  // namespace
 
 double labour_cost(double hours, double hour_rate) {
     return in_range("hours", hours, 0.0, 1000.0) * amount("hour_rate", hour_rate);
@@ -61,8 +59,7 @@ std::vector<ExtraLine> rank_extras(const std::vector<ExtraCandidate>& candidates
 
 bool is_opposite(Position a, Position b) {
     const auto [low, high] = std::minmax(a, b);
-    return (low == Position::left && high == Position::right) ||
-           (low == Position::front && high == Position::rear);
+    return (low == Position::left && high == Position::right) || (low == Position::front && high == Position::rear);
 }
 
 std::vector<PairAdvice> pair_advice(Position broken, const std::vector<OtherMount>& others) {
@@ -71,4 +68,4 @@ std::vector<PairAdvice> pair_advice(Position broken, const std::vector<OtherMoun
     return advice;
 }
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

@@ -14,10 +14,10 @@ namespace casebound::mounts {
 // Money in one currency. All amounts 0 to 1e6, times 0 to 1000 h.
 struct ExtraItem {
     double price;
-    double labour_now;        // extra labour while the job is open
-    double labour_later;      // labour if the job is opened again for it
-    double consumables_later; // fluid, gasket, washer
-    double comeback_cost;     // customer, transport
+    double labour_now;         // extra labour while the job is open
+    double labour_later;       // labour if the job is opened again for it
+    double consumables_later;  // fluid, gasket, washer
+    double comeback_cost;      // customer, transport
 };
 
 double labour_cost(double hours, double hour_rate);
@@ -31,14 +31,14 @@ double break_even_chance(const ExtraItem& item);
 struct ExtraCandidate {
     std::string what;
     ExtraItem item;
-    double chance; // 0 to 1
+    double chance;  // 0 to 1
 };
 
 struct ExtraLine {
     std::string what;
     double chance;
     double break_even;
-    double margin; // chance - break_even: above 0 it pays now
+    double margin;  // chance - break_even: above 0 it pays now
 };
 
 // Largest margin first, then by name.
@@ -49,9 +49,9 @@ enum class PairAction { replace, consider, inspect };
 
 struct OtherMount {
     Position position;
-    PairRule pair_rule = PairRule::not_recorded; // what the maker says of this pair
-    std::optional<bool> same_age = {};                // as the broken one
-    std::optional<double> chance = {};                // of being needed soon, 0 to 1
+    PairRule pair_rule = PairRule::not_recorded;  // what the maker says of this pair
+    std::optional<bool> same_age = {};            // as the broken one
+    std::optional<double> chance = {};            // of being needed soon, 0 to 1
     std::optional<ExtraItem> cost = {};
 };
 
@@ -67,4 +67,4 @@ bool is_opposite(Position a, Position b);
 // others (a maker's workshop manual).
 std::vector<PairAdvice> pair_advice(Position broken, const std::vector<OtherMount>& others);
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

@@ -7,9 +7,7 @@
 namespace casebound::mounts {
 namespace {
 
-double checked_height(const char* what, double height_mm) {
-    return in_range(what, height_mm, 0.0, 2000.0);
-}
+double checked_height(const char* what, double height_mm) { return in_range(what, height_mm, 0.0, 2000.0); }
 
 SagVerdict verdict_for(double difference_mm, SagLimits limits) {
     in_range("suspect_mm", limits.suspect_mm, 0.1, 100.0);
@@ -23,7 +21,7 @@ LowSide low_side(double left_minus_right_mm) {
     return left_minus_right_mm < 0.0 ? LowSide::left : LowSide::right;
 }
 
-} // namespace
+}  // namespace
 
 SagAnswer sag_between_sides(double left_height_mm, double right_height_mm, SagLimits limits) {
     const double difference_mm = checked_height("left_height_mm", left_height_mm) -
@@ -32,9 +30,8 @@ SagAnswer sag_between_sides(double left_height_mm, double right_height_mm, SagLi
 }
 
 HeightAnswer sag_from_figure(double height_mm, double figure_mm, SagLimits limits) {
-    const double below_mm =
-        checked_height("figure_mm", figure_mm) - checked_height("height_mm", height_mm);
+    const double below_mm = checked_height("figure_mm", figure_mm) - checked_height("height_mm", height_mm);
     return {verdict_for(std::abs(below_mm), limits), below_mm};
 }
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

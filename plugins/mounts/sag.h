@@ -20,7 +20,7 @@ enum class LowSide { none, left, right };
 struct SagAnswer {
     SagVerdict verdict;
     double left_minus_right_mm;
-    LowSide low_side; // none when both heights are equal
+    LowSide low_side;  // none when both heights are equal
 };
 
 // Heights from the same datum on both sides, 0 to 2000 mm. Limits 0.1 to
@@ -34,4 +34,4 @@ struct HeightAnswer {
 };
 HeightAnswer sag_from_figure(double height_mm, double figure_mm, SagLimits limits = {});
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

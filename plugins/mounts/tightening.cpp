@@ -44,8 +44,7 @@ std::string_view trimmed(std::string_view text) {
 }
 
 const Unit* unit_named(std::string_view text) {
-    const auto found = std::find_if(units.begin(), units.end(),
-                                    [text](const Unit& unit) { return unit.text == text; });
+    const auto found = std::find_if(units.begin(), units.end(), [text](const Unit& unit) { return unit.text == text; });
     return found == units.end() ? nullptr : &*found;
 }
 
@@ -66,14 +65,13 @@ std::optional<Stage> read_stage(std::string_view text) {
 
 std::string amount_text(double number) {
     std::array<char, 64> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), number,
-                                   std::chars_format::fixed, 1);
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), number, std::chars_format::fixed, 1);
     std::string result(text.data(), end.ptr);
     if (result.ends_with(".0")) result.erase(result.size() - 2);
     return result;
 }
 
-} // namespace
+}  // namespace
 
 double nm_from_lbf_in(double torque_lbf_in) {
     return nm_per_lbf_in * in_range("torque_lbf_in", torque_lbf_in, 0.0, 1e5);
@@ -83,17 +81,11 @@ double nm_from_lbf_ft(double torque_lbf_ft) {
     return nm_per_lbf_ft * in_range("torque_lbf_ft", torque_lbf_ft, 0.0, 1e5);
 }
 
-bool operator==(const Stage& a, const Stage& b) {
-    return a.kind == b.kind && a.amount == b.amount;
-}
+bool operator==(const Stage& a, const Stage& b) { return a.kind == b.kind && a.amount == b.amount; }
 
-Stage torque_stage(double torque_nm) {
-    return {StageKind::torque, in_range("torque_nm", torque_nm, 0.1, 2000.0)};
-}
+Stage torque_stage(double torque_nm) { return {StageKind::torque, in_range("torque_nm", torque_nm, 0.1, 2000.0)}; }
 
-Stage angle_stage(double angle_deg) {
-    return {StageKind::angle, in_range("angle_deg", angle_deg, 1.0, 720.0)};
-}
+Stage angle_stage(double angle_deg) { return {StageKind::angle, in_range("angle_deg", angle_deg, 1.0, 720.0)}; }
 
 std::optional<std::vector<Stage>> read_stages(std::string_view text) {
     std::vector<Stage> stages;
@@ -119,8 +111,7 @@ std::string stages_text(const std::vector<Stage>& stages) {
 }
 
 bool wants_new_bolts(const std::vector<Stage>& stages) {
-    return std::any_of(stages.begin(), stages.end(),
-                       [](const Stage& stage) { return stage.kind == StageKind::angle; });
+    return std::any_of(stages.begin(), stages.end(), [](const Stage& stage) { return stage.kind == StageKind::angle; });
 }
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

@@ -26,7 +26,7 @@ enum class StageKind { torque, angle };
 
 struct Stage {
     StageKind kind;
-    double amount; // N·m (0.1 to 2000) or degrees (1 to 720), by kind
+    double amount;  // N·m (0.1 to 2000) or degrees (1 to 720), by kind
 };
 bool operator==(const Stage& a, const Stage& b);
 
@@ -44,4 +44,4 @@ std::string stages_text(const std::vector<Stage>& stages);
 // "new bolt unless the data say reuse" (trade texts; no standard seen).
 bool wants_new_bolts(const std::vector<Stage>& stages);
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

@@ -23,7 +23,8 @@ void add_kinds(std::vector<Sight>& all, const VehicleView& vehicle, Position pos
 }
 
 // A hose or plug that is there makes the mount a switched one; one that is not there says nothing by itself.
-void add_connection(std::vector<Sight>& all, const VehicleView& vehicle, Position position, const std::string& attribute, Kind kind) {
+void add_connection(std::vector<Sight>& all, const VehicleView& vehicle, Position position,
+                    const std::string& attribute, Kind kind) {
     const Mount wanted = mount_shown(position, kind);
     bool on_line = false;
     for (const auto& value : vehicle.possible(attribute)) {
@@ -38,7 +39,9 @@ void add_connection(std::vector<Sight>& all, const VehicleView& vehicle, Positio
 std::optional<std::string> told_value(const VehicleView* vehicle, std::string_view attribute) {
     if (vehicle == nullptr) return std::nullopt;
     for (const auto& told : vehicle->told())
-        if (told.attribute == attribute && told.text.find_first_of("|<>") == std::string::npos && told.text.find("..") == std::string::npos) return told.text;
+        if (told.attribute == attribute && told.text.find_first_of("|<>") == std::string::npos &&
+            told.text.find("..") == std::string::npos)
+            return told.text;
     return std::nullopt;
 }
 
@@ -57,7 +60,8 @@ Connection connection_seen(const VehicleView* vehicle) {
 }
 
 bool carries_engine(Position position) {
-    return position == Position::left || position == Position::right || position == Position::front || position == Position::rear;
+    return position == Position::left || position == Position::right || position == Position::front ||
+           position == Position::rear;
 }
 
 Mount mount_seen(const VehicleView* vehicle, Position position) {

@@ -30,8 +30,7 @@ double at_frequency(MountModel model, double frequency_hz) {
     return transmissibility(frequency_hz / model.natural_hz, model.damping_ratio);
 }
 
-constexpr Span nothing_yet{std::numeric_limits<double>::infinity(),
-                           -std::numeric_limits<double>::infinity()};
+constexpr Span nothing_yet{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
 
 void widen(Span& span, double value) {
     span.low = std::min(span.low, value);
@@ -41,8 +40,7 @@ void widen(Span& span, double value) {
 std::vector<double> values_over(Span span, int steps) {
     in_range("upper end of an assumed span", span.high, span.low, 1e9);
     std::vector<double> values;
-    for (int i = 0; i < steps; ++i)
-        values.push_back(span.low + (span.high - span.low) * i / (steps - 1));
+    for (int i = 0; i < steps; ++i) values.push_back(span.low + (span.high - span.low) * i / (steps - 1));
     return values;
 }
 
@@ -56,8 +54,7 @@ void count_in(SpannedComparison& total, const Comparison& one) {
     if (one.hydraulic_at_firing < one.solid_at_firing) ++total.hydraulic_passes_less;
 }
 
-void count_solids(SpannedComparison& total, double firing_hz, MountModel hydraulic,
-                  const ComparisonSpan& span) {
+void count_solids(SpannedComparison& total, double firing_hz, MountModel hydraulic, const ComparisonSpan& span) {
     for (double stiffer : values_over(span.solid_stiffness_ratio, span.steps)) {
         in_range("solid_stiffness_ratio", stiffer, 0.2, 20.0);
         const double solid_hz = hydraulic.natural_hz * std::sqrt(stiffer);
@@ -66,7 +63,7 @@ void count_solids(SpannedComparison& total, double firing_hz, MountModel hydraul
     }
 }
 
-} // namespace
+}  // namespace
 
 double natural_frequency_hz(double mass_kg, double stiffness_n_mm) {
     return std::sqrt(checked_stiffness_n_m(stiffness_n_mm) / checked_mass(mass_kg)) / two_pi;
@@ -78,8 +75,7 @@ double natural_frequency_from_deflection_hz(double deflection_mm) {
 }
 
 double dynamic_natural_frequency_hz(double static_natural_hz, double dynamic_ratio) {
-    return checked_natural(static_natural_hz) *
-           std::sqrt(in_range("dynamic_ratio", dynamic_ratio, 1.0, 5.0));
+    return checked_natural(static_natural_hz) * std::sqrt(in_range("dynamic_ratio", dynamic_ratio, 1.0, 5.0));
 }
 
 double stiffness_for_frequency_n_mm(double mass_kg, double natural_hz) {
@@ -126,14 +122,10 @@ ForcedResponse forced_response(const ForcedCase& forced) {
     const double passed_on = transmissibility(r, forced.damping_ratio);
     const double damped = 2.0 * forced.damping_ratio * r;
     const double flexibility = std::hypot(1.0 - r * r, damped);
-    if (flexibility == 0.0)
-        throw std::domain_error("damping_ratio: got 0 at resonance: valid range is above 0 to 2");
+    if (flexibility == 0.0) throw std::domain_error("damping_ratio: got 0 at resonance: valid range is above 0 to 2");
     const double amplitude_m = force_n / k_n_m / flexibility;
     const double phase_deg = std::atan2(damped, 1.0 - r * r) * 180.0 / std::numbers::pi;
-    return {natural,   r,
-            1000.0 * amplitude_m, phase_deg,
-            passed_on, force_n * passed_on,
-            omega * amplitude_m};
+    return {natural, r, 1000.0 * amplitude_m, phase_deg, passed_on, force_n * passed_on, omega * amplitude_m};
 }
 
 double rad_per_s(double rpm) { return two_pi * in_range("rpm", rpm, 1.0, 1e5) / 60.0; }
@@ -168,16 +160,14 @@ SpannedComparison compare_over(double firing_hz, const ComparisonSpan& span) {
     return total;
 }
 
-std::vector<CurvePoint> transmissibility_curve(MountModel model, double low_hz, double high_hz,
-                                               int points) {
+std::vector<CurvePoint> transmissibility_curve(MountModel model, double low_hz, double high_hz, int points) {
     checked(model);
     in_range("low_hz", low_hz, 0.0, 500.0);
     in_range("high_hz", high_hz, low_hz, 500.0);
     in_range("points", points, 2.0, 10000.0);
     std::vector<CurvePoint> curve;
-    for (double hz : values_over({low_hz, high_hz}, points))
-        curve.push_back({hz, at_frequency(model, hz)});
+    for (double hz : values_over({low_hz, high_hz}, points)) curve.push_back({hz, at_frequency(model, hz)});
     return curve;
 }
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

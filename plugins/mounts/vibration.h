@@ -10,7 +10,7 @@
 
 namespace casebound::mounts {
 
-inline constexpr double standard_gravity_m_s2 = 9.80665; // exact by definition
+inline constexpr double standard_gravity_m_s2 = 9.80665;  // exact by definition
 
 // Stiffness is the total of all mounts that carry the mass.
 // mass_kg 0.1 to 10000, stiffness_n_mm 0.01 to 100000.
@@ -52,7 +52,7 @@ struct ForcedResponse {
     double natural_rad_s;
     double frequency_ratio;
     double amplitude_mm;
-    double phase_deg; // by which the motion lags the force
+    double phase_deg;  // by which the motion lags the force
     double transmissibility;
     double transmitted_n;
     double peak_velocity_m_s;
@@ -61,9 +61,9 @@ struct ForcedResponse {
 struct ForcedCase {
     double mass_kg;
     double stiffness_n_mm;
-    double damping_ratio; // 0 to 2
-    double force_n;       // amplitude, 0 to 1e6
-    double omega_rad_s;   // 0.001 to 1e5
+    double damping_ratio;  // 0 to 2
+    double force_n;        // amplitude, 0 to 1e6
+    double omega_rad_s;    // 0.001 to 1e5
 };
 
 // Steady state under a harmonic force. Throws as well when the case is
@@ -76,14 +76,14 @@ double rad_per_s(double rpm);
 
 // One mount in the model.
 struct MountModel {
-    double natural_hz;    // of the engine on it, 0.5 to 100
-    double damping_ratio; // 0.001 to 2
+    double natural_hz;     // of the engine on it, 0.5 to 100
+    double damping_ratio;  // 0.001 to 2
 };
 
 struct Comparison {
     double hydraulic_at_firing;
     double solid_at_firing;
-    double solid_over_hydraulic; // 1.4 means 40 % more is passed on at idle
+    double solid_over_hydraulic;  // 1.4 means 40 % more is passed on at idle
     double hydraulic_at_resonance;
     double solid_at_resonance;
     bool hydraulic_isolates;
@@ -110,7 +110,7 @@ struct ComparisonSpan {
     Span hydraulic_damping{0.15, 0.35};
     Span solid_stiffness_ratio{1.0, 2.0};
     Span solid_damping{0.03, 0.08};
-    int steps = 5; // values per quantity, 2 to 20
+    int steps = 5;  // values per quantity, 2 to 20
 };
 
 struct SpannedComparison {
@@ -120,7 +120,7 @@ struct SpannedComparison {
     Span hydraulic_at_resonance;
     Span solid_at_resonance;
     std::size_t combinations;
-    std::size_t hydraulic_passes_less; // combinations in which it does, at firing
+    std::size_t hydraulic_passes_less;  // combinations in which it does, at firing
 };
 
 // Every combination of the assumed values. At equal stiffness the less damped
@@ -134,7 +134,6 @@ struct CurvePoint {
 };
 
 // points 2 to 10000, equally spaced from low_hz to high_hz.
-std::vector<CurvePoint> transmissibility_curve(MountModel model, double low_hz, double high_hz,
-                                               int points);
+std::vector<CurvePoint> transmissibility_curve(MountModel model, double low_hz, double high_hz, int points);
 
-} // namespace casebound::mounts
+}  // namespace casebound::mounts

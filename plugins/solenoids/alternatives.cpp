@@ -70,7 +70,7 @@ struct Expansion {
     }
 };
 
-} // namespace
+}  // namespace
 
 AlternativeTable expand(const std::vector<Hypothesis>& hypotheses, const std::vector<SeenTest>& seen,
                         const std::vector<ProbableTest>& asked) {
@@ -84,7 +84,8 @@ AlternativeTable expand(const std::vector<Hypothesis>& hypotheses, const std::ve
         expansion.table.attributes.push_back(as_choice(test.attribute));
     }
     for (std::size_t i = 0; i < hypotheses.size(); ++i)
-        expansion.add_seen(i, {hypotheses[i].label, in_range("weight of " + hypotheses[i].label, hypotheses[i].weight, 0.0, 1e9), {}});
+        expansion.add_seen(
+            i, {hypotheses[i].label, in_range("weight of " + hypotheses[i].label, hypotheses[i].weight, 0.0, 1e9), {}});
     return std::move(expansion.table);
 }
 
@@ -94,4 +95,4 @@ std::vector<std::pair<std::string, std::string>> findings(const std::vector<Seen
     return all;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

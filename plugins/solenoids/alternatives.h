@@ -17,9 +17,9 @@ struct Hypothesis {
 };
 
 struct ProbableTest {
-    Attribute attribute;                     // a choice: its name, how to do it and the minutes
-    std::vector<std::string> outcomes;       // plain words: no `|`, `=`, `<`, `>` and no `..`
-    std::vector<std::vector<double>> chance; // [hypothesis][outcome], each row sums to 1
+    Attribute attribute;                      // a choice: its name, how to do it and the minutes
+    std::vector<std::string> outcomes;        // plain words: no `|`, `=`, `<`, `>` and no `..`
+    std::vector<std::vector<double>> chance;  // [hypothesis][outcome], each row sums to 1
 };
 
 struct SeenTest {
@@ -40,4 +40,4 @@ AlternativeTable expand(const std::vector<Hypothesis>& hypotheses, const std::ve
 // The seen outcomes as the engine takes them.
 std::vector<std::pair<std::string, std::string>> findings(const std::vector<SeenTest>& seen);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -12,10 +12,9 @@ namespace {
 
 using States = std::vector<bool>;
 
-constexpr std::array<std::string_view, 6> obtained_words{
-    "gear", "between gears", "slips or no drive", "binds", "not recorded", "cannot tell"};
-constexpr std::array<std::string_view, 4> layer_words{"apply table", "fail-safe", "lever",
-                                                      "published chart"};
+constexpr std::array<std::string_view, 6> obtained_words{"gear",  "between gears", "slips or no drive",
+                                                         "binds", "not recorded",  "cannot tell"};
+constexpr std::array<std::string_view, 4> layer_words{"apply table", "fail-safe", "lever", "published chart"};
 
 bool has_element(const ApplyTable& table, std::string_view name) {
     return std::find(table.elements.begin(), table.elements.end(), name) != table.elements.end();
@@ -58,8 +57,7 @@ void force(const ApplyTable& table, const Fault& fault, States& states) {
         return;
     }
     const SharedNode& node = *find_node(table, fault.subject);
-    for (const std::string& element : node.elements)
-        states[element_index(table, element)] = node.state_when_lost;
+    for (const std::string& element : node.elements) states[element_index(table, element)] = node.state_when_lost;
 }
 
 // Every element of `few` is in `many` as well.
@@ -74,17 +72,15 @@ Obtained without_a_gear(const ApplyTable& table, const States& forced, const Gea
     return within(forced, commanded.required) ? Obtained::slips : Obtained::binds;
 }
 
-Prediction decode(const ApplyTable& table, const States& forced, const Gear& commanded,
-                  Layer layer, const std::string& source) {
+Prediction decode(const ApplyTable& table, const States& forced, const Gear& commanded, Layer layer,
+                  const std::string& source) {
     if (forced == commanded.required) return {Obtained::gear, commanded.name, layer, source};
     for (const Gear& gear : table.gears)
-        if (gear.range == commanded.range && gear.required == forced)
-            return {Obtained::gear, gear.name, layer, source};
+        if (gear.range == commanded.range && gear.required == forced) return {Obtained::gear, gear.name, layer, source};
     return {without_a_gear(table, forced, commanded), "", layer, source};
 }
 
-const Reaction* reaction_to(const ApplyTable& table, const Fault& fault,
-                            const std::optional<CodeClass>& detected) {
+const Reaction* reaction_to(const ApplyTable& table, const Fault& fault, const std::optional<CodeClass>& detected) {
     for (const Reaction& reaction : table.reactions) {
         const bool about_fault = !reaction.fault || *reaction.fault == fault;
         const bool about_class = !reaction.detected || reaction.detected == detected;
@@ -105,8 +101,7 @@ Prediction by_reaction(const ApplyTable& table, const Fault& fault, const Gear& 
     const Reaction* reaction = reaction_to(table, fault, detected);
     if (reaction == nullptr) return {Obtained::not_recorded, "", Layer::fail_safe, ""};
     States states = commanded.required;
-    for (const auto& [element, on] : reaction->substituted)
-        states[element_index(table, element)] = on;
+    for (const auto& [element, on] : reaction->substituted) states[element_index(table, element)] = on;
     force(table, fault, states);
     return decode(table, states, commanded, Layer::fail_safe, reaction->source);
 }
@@ -120,8 +115,7 @@ const ChartRow* chart_row(const ApplyTable& table, const Fault& fault, std::stri
     return nullptr;
 }
 
-const LeverRule* lever_rule(const ApplyTable& table, std::string_view commanded,
-                            const std::string& lever) {
+const LeverRule* lever_rule(const ApplyTable& table, std::string_view commanded, const std::string& lever) {
     for (const LeverRule& rule : table.lever_rules)
         if (rule.lever == lever && (!rule.commanded || *rule.commanded == commanded)) return &rule;
     return nullptr;
@@ -133,8 +127,7 @@ Prediction predict_told(const ApplyTable& table, const Fault& fault, const Gear&
         return {Obtained::gear, row->obtained, Layer::chart, row->source};
     if (const LeverRule* rule = lever_rule(table, commanded.name, situation.lever))
         return {Obtained::gear, rule->obtained, Layer::lever, rule->source};
-    if (situation.phase == Phase::in_fail_safe)
-        return by_reaction(table, fault, commanded, situation.detected);
+    if (situation.phase == Phase::in_fail_safe) return by_reaction(table, fault, commanded, situation.detected);
     return by_states(table, fault, commanded);
 }
 
@@ -142,15 +135,13 @@ void check_gears(const ApplyTable& table, std::vector<std::string>& faults) {
     for (std::size_t i = 0; i < table.gears.size(); ++i) {
         const Gear& gear = table.gears[i];
         if (gear.required.size() != table.elements.size())
-            faults.push_back("gear " + gear.name + ": got " +
-                             std::to_string(gear.required.size()) + " states: the table has " +
-                             std::to_string(table.elements.size()) + " elements");
+            faults.push_back("gear " + gear.name + ": got " + std::to_string(gear.required.size()) +
+                             " states: the table has " + std::to_string(table.elements.size()) + " elements");
         for (std::size_t j = 0; j < i; ++j) {
             const Gear& other = table.gears[j];
             if (gear.name == other.name) faults.push_back("gear " + gear.name + ": given twice");
             if (gear.range == other.range && gear.required == other.required)
-                faults.push_back("gears " + other.name + " and " + gear.name +
-                                 ": same states in one range");
+                faults.push_back("gears " + other.name + " and " + gear.name + ": same states in one range");
         }
     }
 }
@@ -167,11 +158,9 @@ void check_gear(const ApplyTable& table, const std::string& where, const std::st
 
 void check_elements(const ApplyTable& table, std::vector<std::string>& faults) {
     for (auto at = table.elements.begin(); at != table.elements.end(); ++at)
-        if (std::find(table.elements.begin(), at, *at) != at)
-            faults.push_back("element " + *at + ": given twice");
+        if (std::find(table.elements.begin(), at, *at) != at) faults.push_back("element " + *at + ": given twice");
     for (const SharedNode& node : table.nodes)
-        for (const std::string& element : node.elements)
-            check_element(table, "node " + node.name, element, faults);
+        for (const std::string& element : node.elements) check_element(table, "node " + node.name, element, faults);
 }
 
 void check_rows(const ApplyTable& table, std::vector<std::string>& faults) {
@@ -187,10 +176,8 @@ void check_rows(const ApplyTable& table, std::vector<std::string>& faults) {
         if (rule.commanded) check_gear(table, "lever " + rule.lever, *rule.commanded, faults);
     }
     for (const ChartRow& row : table.chart) {
-        if (row.phase == Phase::not_told)
-            faults.emplace_back("failure chart: say before or in fail-safe");
-        if (!is_known(table, row.fault))
-            faults.push_back("failure chart: unknown subject " + row.fault.subject);
+        if (row.phase == Phase::not_told) faults.emplace_back("failure chart: say before or in fail-safe");
+        if (!is_known(table, row.fault)) faults.push_back("failure chart: unknown subject " + row.fault.subject);
         check_gear(table, "failure chart", row.commanded, faults);
         check_gear(table, "failure chart", row.obtained, faults);
     }
@@ -201,7 +188,7 @@ void require_sound(const ApplyTable& table) {
     if (!faults.empty()) refuse("apply table " + table.family, faults.front(), "a sound table");
 }
 
-} // namespace
+}  // namespace
 
 std::vector<std::string> table_faults(const ApplyTable& table) {
     std::vector<std::string> faults;
@@ -213,15 +200,11 @@ std::vector<std::string> table_faults(const ApplyTable& table) {
     return faults;
 }
 
-std::string_view word(Obtained obtained) {
-    return obtained_words.at(static_cast<std::size_t>(obtained));
-}
+std::string_view word(Obtained obtained) { return obtained_words.at(static_cast<std::size_t>(obtained)); }
 
 std::string_view word(Layer layer) { return layer_words.at(static_cast<std::size_t>(layer)); }
 
-bool same_outcome(const Prediction& a, const Prediction& b) {
-    return a.obtained == b.obtained && a.gear == b.gear;
-}
+bool same_outcome(const Prediction& a, const Prediction& b) { return a.obtained == b.obtained && a.gear == b.gear; }
 
 std::string outcome_text(const Prediction& prediction) {
     if (prediction.obtained == Obtained::gear) return prediction.gear;
@@ -231,8 +214,7 @@ std::string outcome_text(const Prediction& prediction) {
 Prediction predict(const ApplyTable& table, const Fault& fault, std::string_view commanded,
                    const Situation& situation) {
     require_sound(table);
-    if (!is_known(table, fault))
-        refuse("fault subject", fault.subject, "the elements and nodes of the apply table");
+    if (!is_known(table, fault)) refuse("fault subject", fault.subject, "the elements and nodes of the apply table");
     const Gear& gear = gear_named(table, commanded);
     if (situation.phase != Phase::not_told) return predict_told(table, fault, gear, situation);
     Situation told = situation;
@@ -247,14 +229,10 @@ Prediction predict(const ApplyTable& table, const Fault& fault, std::string_view
 std::string fault_text(const ApplyTable& table, const Fault& fault) {
     const bool friction = table.kind == TableKind::friction_elements;
     switch (fault.kind) {
-    case FaultKind::stuck_off:
-        return fault.subject + (friction ? " cannot apply" : " held off");
-    case FaultKind::stuck_on:
-        return fault.subject + (friction ? " cannot release" : " held on");
-    case FaultKind::node_lost:
-        return fault.subject + " lost";
-    case FaultKind::none:
-        break;
+        case FaultKind::stuck_off: return fault.subject + (friction ? " cannot apply" : " held off");
+        case FaultKind::stuck_on: return fault.subject + (friction ? " cannot release" : " held on");
+        case FaultKind::node_lost: return fault.subject + " lost";
+        case FaultKind::none: break;
     }
     return "no element held";
 }
@@ -268,14 +246,12 @@ std::vector<std::string> gears_left(const ApplyTable& table, std::string_view el
     return left;
 }
 
-std::vector<std::string> shared_by_exactly(const ApplyTable& table,
-                                           const std::vector<std::string>& slipping_gears) {
+std::vector<std::string> shared_by_exactly(const ApplyTable& table, const std::vector<std::string>& slipping_gears) {
     require_sound(table);
     for (const std::string& name : slipping_gears) gear_named(table, name);
     if (slipping_gears.empty()) return {};
     const auto slips = [&](const Gear& gear) {
-        return std::find(slipping_gears.begin(), slipping_gears.end(), gear.name) !=
-               slipping_gears.end();
+        return std::find(slipping_gears.begin(), slipping_gears.end(), gear.name) != slipping_gears.end();
     };
     std::vector<std::string> shared;
     for (std::size_t i = 0; i < table.elements.size(); ++i)
@@ -285,4 +261,4 @@ std::vector<std::string> shared_by_exactly(const ApplyTable& table,
     return shared;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -17,21 +17,21 @@
 namespace casebound::solenoids {
 
 enum class TableKind {
-    solenoid_states,   // elements are solenoids, on or off
-    friction_elements, // elements are clutches and brakes, applied or released
+    solenoid_states,    // elements are solenoids, on or off
+    friction_elements,  // elements are clutches and brakes, applied or released
 };
 
 struct Gear {
     std::string name;
-    std::vector<bool> required; // one per element, in element order
-    std::string range;          // lever range the manual valve selects; "" = forward
+    std::vector<bool> required;  // one per element, in element order
+    std::string range;           // lever range the manual valve selects; "" = forward
 };
 
 enum class FaultKind { none, stuck_off, stuck_on, node_lost };
 
 struct Fault {
     FaultKind kind = FaultKind::none;
-    std::string subject; // element or node; empty for none
+    std::string subject;  // element or node; empty for none
     friend auto operator<=>(const Fault&, const Fault&) = default;
 };
 
@@ -57,7 +57,7 @@ struct Reaction {
 // A lever position in which the manual valve overrides the elements.
 struct LeverRule {
     std::string lever;
-    std::optional<std::string> commanded = {}; // nothing = any gear
+    std::optional<std::string> commanded = {};  // nothing = any gear
     std::string obtained;
     std::string source;
 };
@@ -68,7 +68,7 @@ struct ChartRow {
     std::string commanded;
     std::string obtained;
     Phase phase = Phase::before_fail_safe;
-    std::string lever; // "" = as commanded
+    std::string lever;  // "" = as commanded
     std::string source;
 };
 
@@ -88,11 +88,11 @@ std::vector<std::string> table_faults(const ApplyTable& table);
 
 enum class Obtained {
     gear,
-    between_gears, // solenoid states that belong to no gear
-    slips,         // a needed friction element is missing: slip or no drive
-    binds,         // one friction element too many
-    not_recorded,  // no reaction recorded for this fault
-    cannot_tell,   // before and in fail-safe differ, and nobody said which
+    between_gears,  // solenoid states that belong to no gear
+    slips,          // a needed friction element is missing: slip or no drive
+    binds,          // one friction element too many
+    not_recorded,   // no reaction recorded for this fault
+    cannot_tell,    // before and in fail-safe differ, and nobody said which
 };
 enum class Layer { algebra, fail_safe, lever, chart };
 
@@ -101,17 +101,17 @@ std::string_view word(Layer layer);
 
 struct Prediction {
     Obtained obtained = Obtained::not_recorded;
-    std::string gear; // for Obtained::gear
+    std::string gear;  // for Obtained::gear
     Layer layer = Layer::algebra;
-    std::string source; // of the row that decided; empty for the algebra
+    std::string source;  // of the row that decided; empty for the algebra
 };
 bool same_outcome(const Prediction& a, const Prediction& b);
 std::string outcome_text(const Prediction& prediction);
 
 struct Situation {
     Phase phase = Phase::before_fail_safe;
-    std::string lever;                 // "" = as commanded
-    std::optional<CodeClass> detected = {}; // how the controller noticed
+    std::string lever;                       // "" = as commanded
+    std::optional<CodeClass> detected = {};  // how the controller noticed
 };
 
 // Chart over lever rule over fail-safe over algebra. Throws std::domain_error
@@ -129,7 +129,6 @@ std::vector<std::string> gears_left(const ApplyTable& table, std::string_view el
 // Elements applied in every one of these gears and in no other gear: slip in
 // exactly these, with a sound circuit, is the sign of that clutch, its seal or
 // its valve. Throws on an unknown gear.
-std::vector<std::string> shared_by_exactly(const ApplyTable& table,
-                                           const std::vector<std::string>& slipping_gears);
+std::vector<std::string> shared_by_exactly(const ApplyTable& table, const std::vector<std::string>& slipping_gears);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -9,13 +9,13 @@
 namespace casebound::solenoids {
 
 enum class Cause {
-    coil,            // winding of one solenoid open, shorted, or off its resistance
-    shared_feed,     // feed, fuse, ground or case connector that several share
-    internal_plate,  // internal harness or plate between case connector and solenoid
-    valve_or_debris, // valve, plunger or orifice held mechanically
-    clutch_or_seal,  // friction element, its seal or its supply
-    controller,      // controller, its driver, or a sensor it believes
-    fluid,           // level, condition, or a blocked filter
+    coil,             // winding of one solenoid open, shorted, or off its resistance
+    shared_feed,      // feed, fuse, ground or case connector that several share
+    internal_plate,   // internal harness or plate between case connector and solenoid
+    valve_or_debris,  // valve, plunger or orifice held mechanically
+    clutch_or_seal,   // friction element, its seal or its supply
+    controller,       // controller, its driver, or a sensor it believes
+    fluid,            // level, condition, or a blocked filter
 };
 
 inline constexpr std::array<Cause, 7> all_causes{
@@ -24,4 +24,4 @@ inline constexpr std::array<Cause, 7> all_causes{
 
 std::string_view word(Cause cause);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -11,7 +11,7 @@ namespace {
 
 using Chances = std::vector<double>;
 constexpr double one_of_the_others = 0.25;  // of the patterns nobody predicts: the one that was told
-constexpr double one_of_its_own = 0.95;  // of a code's class: it names the element that is at fault
+constexpr double one_of_its_own = 0.95;     // of a code's class: it names the element that is at fault
 
 double& at(Chances& row, const std::vector<std::string>& outcomes, const std::string& outcome) {
     return row.at(static_cast<std::size_t>(std::find(outcomes.begin(), outcomes.end(), outcome) - outcomes.begin()));
@@ -25,14 +25,16 @@ struct TestBuilder {
     std::vector<CauseTest> tests{};
 
     Attribute attribute(const std::string& name) const {
-        for (const auto& one : words.attributes) if (one.name == name) return one;
+        for (const auto& one : words.attributes)
+            if (one.name == name) return one;
         Attribute made;
         made.name = name;
         return made;
     }
 
     // Two outcomes, the chance of the first by suspect, and the causes that the second speaks for.
-    void two_way(Attribute what, std::vector<std::string> outcomes, std::optional<std::size_t> outcome, const std::function<double(const Suspect&)>& first, std::vector<Cause> second = {}) {
+    void two_way(Attribute what, std::vector<std::string> outcomes, std::optional<std::size_t> outcome,
+                 const std::function<double(const Suspect&)>& first, std::vector<Cause> second = {}) {
         CauseTest test{{std::move(what), std::move(outcomes), {}}, outcome, {{}, std::move(second)}};
         for (const auto& suspect : suspects) {
             const double chance = first(suspect);
@@ -47,7 +49,8 @@ struct TestBuilder {
         std::vector<std::string> outcomes;
         for (const auto& name : family.element_names())
             for (const char* kind : {" electrical", " stuck off", " stuck on"}) outcomes.push_back(name + kind);
-        for (const char* other : {"several electrical", "several stuck", "ratio only", "none"}) outcomes.emplace_back(other);
+        for (const char* other : {"several electrical", "several stuck", "ratio only", "none"})
+            outcomes.emplace_back(other);
         return outcomes;
     }
 
@@ -58,7 +61,8 @@ struct TestBuilder {
         std::vector<std::string> stuck;
         bool ratio = false;
         for (const auto& code : seen.codes) {
-            if (code.stuck()) stuck.push_back(code.element + (code.kind == CodeClass::stuck_on ? " stuck on" : " stuck off"));
+            if (code.stuck())
+                stuck.push_back(code.element + (code.kind == CodeClass::stuck_on ? " stuck on" : " stuck off"));
             ratio |= code.kind == CodeClass::ratio;
         }
         if (stuck.size() == 1) return stuck.front();
@@ -67,33 +71,43 @@ struct TestBuilder {
         return seen.no_codes ? std::optional<std::string>("none") : std::nullopt;
     }
 
-    static const char* stuck_word(const Suspect& suspect) { return suspect.held && suspect.held->kind == FaultKind::stuck_on ? " stuck on" : " stuck off"; }
+    static const char* stuck_word(const Suspect& suspect) {
+        return suspect.held && suspect.held->kind == FaultKind::stuck_on ? " stuck on" : " stuck off";
+    }
 
     // `mass` for the suspect's own element where it has one, the rest evenly over all.
-    void spread(Chances& row, const std::vector<std::string>& outcomes, const Suspect& suspect, const std::vector<std::string>& endings, const std::string& own_ending, double mass) const {
+    void spread(Chances& row, const std::vector<std::string>& outcomes, const Suspect& suspect,
+                const std::vector<std::string>& endings, const std::string& own_ending, double mass) const {
         const auto names = family.element_names();
         const bool own = std::find(names.begin(), names.end(), suspect.element) != names.end();
         if (own) at(row, outcomes, suspect.element + own_ending) += mass * one_of_its_own;
         const double each = mass * (own ? 1 - one_of_its_own : 1) / static_cast<double>(names.size() * endings.size());
-        for (const auto& name : names) for (const auto& ending : endings) at(row, outcomes, name + ending) += each;
+        for (const auto& name : names)
+            for (const auto& ending : endings) at(row, outcomes, name + ending) += each;
     }
 
     // A shared feed cannot store the codes of circuits that do not run through it. Of a function that the family's
     // table has not, nobody has said that it does not.
     bool explains_all(const Suspect& suspect) const {
-        const auto node = std::find_if(family.nodes.begin(), family.nodes.end(), [&](const Node& one) { return one.name == suspect.element; });
+        const auto node = std::find_if(family.nodes.begin(), family.nodes.end(),
+                                       [&](const Node& one) { return one.name == suspect.element; });
         if (node == family.nodes.end()) return true;
         const auto failed = seen.failed_circuits();
         const auto names = family.element_names();
-        const auto among = [](const std::vector<std::string>& all, const std::string& name) { return std::find(all.begin(), all.end(), name) != all.end(); };
-        return std::all_of(failed.begin(), failed.end(), [&](const std::string& name) { return among(node->elements, name) || !among(names, name); });
+        const auto among = [](const std::vector<std::string>& all, const std::string& name) {
+            return std::find(all.begin(), all.end(), name) != all.end();
+        };
+        return std::all_of(failed.begin(), failed.end(),
+                           [&](const std::string& name) { return among(node->elements, name) || !among(names, name); });
     }
 
     // A single wire or track behaves as a coil does; a plate as a whole takes several away.
     CodeChances chances_of(const Suspect& suspect) const {
         auto chances = assumed_code_chances().at(static_cast<std::size_t>(suspect.cause));
-        if (suspect.cause == Cause::internal_plate) chances = suspect.several ? CodeChances{.05, .89, .01, .01, .04} : assumed_code_chances().front();
-        if (suspect.cause == Cause::shared_feed && (!suspect.several || !explains_all(suspect))) chances = {.80, .05, .03, .05, .07};
+        if (suspect.cause == Cause::internal_plate)
+            chances = suspect.several ? CodeChances{.05, .89, .01, .01, .04} : assumed_code_chances().front();
+        if (suspect.cause == Cause::shared_feed && (!suspect.several || !explains_all(suspect)))
+            chances = {.80, .05, .03, .05, .07};
         return chances;
     }
 
@@ -115,7 +129,9 @@ struct TestBuilder {
         const auto outcomes = code_outcomes();
         CauseTest test{{attribute("codes"), outcomes, {}}, {}};
         for (const auto& outcome : outcomes)
-            test.speaks_for.push_back(outcome == "several electrical" ? std::vector{Cause::shared_feed} : outcome.find("stuck") != std::string::npos ? std::vector{Cause::valve_or_debris} : std::vector<Cause>{});
+            test.speaks_for.push_back(outcome == "several electrical"              ? std::vector{Cause::shared_feed}
+                                      : outcome.find("stuck") != std::string::npos ? std::vector{Cause::valve_or_debris}
+                                                                                   : std::vector<Cause>{});
         for (const auto& suspect : suspects) test.test.chance.push_back(code_row(suspect, outcomes));
         if (const auto outcome = code_outcome()) {
             const auto found = std::find(outcomes.begin(), outcomes.end(), *outcome);
@@ -130,24 +146,31 @@ struct TestBuilder {
         if (!seen.supply_reported()) return;
         Attribute what = attribute("codes");
         what.name = "supply_code";
-        two_way(what, {"not reported", "reported open"}, 1, [](const Suspect& suspect) {
-            return suspect.cause == Cause::shared_feed ? .40 : suspect.cause == Cause::controller ? .70 : suspect.cause == Cause::internal_plate ? .85 : .97;
-        }, {Cause::shared_feed});
+        two_way(what, {"not reported", "reported open"}, 1,
+                [](const Suspect& suspect) {
+                    return suspect.cause == Cause::shared_feed      ? .40
+                           : suspect.cause == Cause::controller     ? .70
+                           : suspect.cause == Cause::internal_plate ? .85
+                                                                    : .97;
+                },
+                {Cause::shared_feed});
     }
 
     // ------------------------------------------------------------ gears
 
     std::string default_pattern(std::size_t gears) const {
-        return family.fail_safe.default_gear.empty() ? "" : pattern_text(std::vector<std::string>(gears, family.fail_safe.default_gear));
+        return family.fail_safe.default_gear.empty()
+                   ? ""
+                   : pattern_text(std::vector<std::string>(gears, family.fail_safe.default_gear));
     }
 
     // What a place that holds no element makes of the gears: as commanded, the default gear throughout, another.
     std::array<double, 3> without_held(const Suspect& suspect) const {
         switch (suspect.cause) {
-        case Cause::controller: return {.20, .50, .30};
-        case Cause::fluid: return {.50, .10, .40};
-        case Cause::clutch_or_seal: return {.30, .05, .65};
-        default: return {.90, .08, .02};
+            case Cause::controller: return {.20, .50, .30};
+            case Cause::fluid: return {.50, .10, .40};
+            case Cause::clutch_or_seal: return {.30, .05, .65};
+            default: return {.90, .08, .02};
         }
     }
 
@@ -157,19 +180,25 @@ struct TestBuilder {
             return told == Agreement::agrees ? .95 : told == Agreement::cannot_tell ? .40 : .02;
         }
         const auto [commanded, rest, other] = without_held(suspect);
-        const auto all_get = [&](const std::function<bool(const Observation&)>& holds) { return std::all_of(observations.begin(), observations.end(), holds); };
+        const auto all_get = [&](const std::function<bool(const Observation&)>& holds) {
+            return std::all_of(observations.begin(), observations.end(), holds);
+        };
         if (all_get([](const Observation& one) { return one.gear == one.commanded; })) return commanded;
-        if (all_get([&](const Observation& one) { return one.gear == family.fail_safe.default_gear; })) return seen.phase == Phase::in_fail_safe ? .90 : std::max(rest, suspect.several ? .95 : 0.0);
+        if (all_get([&](const Observation& one) { return one.gear == family.fail_safe.default_gear; }))
+            return seen.phase == Phase::in_fail_safe ? .90 : std::max(rest, suspect.several ? .95 : 0.0);
         return other * one_of_the_others;
     }
 
     void add_gears_seen() {
         const auto observations = seen.observations();
-        const auto told = seen.obtained.empty() ? "slip in " + pattern_text(seen.slipping) : pattern_text(seen.obtained);
-        two_way(attribute("gears_obtained"), {told, "another pattern"}, 0, [&](const Suspect& suspect) { return chance_of_told(suspect, observations); });
+        const auto told = seen.obtained.empty() ? "slip in " + pattern_text(seen.slipping)
+                                                : pattern_text(seen.obtained);
+        two_way(attribute("gears_obtained"), {told, "another pattern"}, 0,
+                [&](const Suspect& suspect) { return chance_of_told(suspect, observations); });
     }
 
-    Chances pattern_row(const Suspect& suspect, const std::vector<std::string>& outcomes, const std::vector<std::string>& commanded, const Situation& before) const {
+    Chances pattern_row(const Suspect& suspect, const std::vector<std::string>& outcomes,
+                        const std::vector<std::string>& commanded, const Situation& before) const {
         Chances row(outcomes.size(), 0.0);
         if (suspect.held) {
             at(row, outcomes, pattern_text(family.table, *suspect.held, commanded, before)) += .95;
@@ -188,9 +217,13 @@ struct TestBuilder {
         const auto commanded = forward_gears(family.table);
         const Situation before{Phase::before_fail_safe, "", {}};
         std::vector<std::string> outcomes{pattern_text(commanded)};
-        const auto add = [&](const std::string& text) { if (!text.empty() && std::find(outcomes.begin(), outcomes.end(), text) == outcomes.end()) outcomes.push_back(text); };
+        const auto add = [&](const std::string& text) {
+            if (!text.empty() && std::find(outcomes.begin(), outcomes.end(), text) == outcomes.end())
+                outcomes.push_back(text);
+        };
         add(default_pattern(commanded.size()));
-        for (const auto& suspect : suspects) if (suspect.held) add(pattern_text(family.table, *suspect.held, commanded, before));
+        for (const auto& suspect : suspects)
+            if (suspect.held) add(pattern_text(family.table, *suspect.held, commanded, before));
         add("another pattern");
         Attribute what = attribute("gears_obtained");
         if (!seen.observations().empty()) {
@@ -200,7 +233,8 @@ struct TestBuilder {
             what.minutes = 25;
         }
         CauseTest test{{what, outcomes, {}}, {}};
-        for (const auto& suspect : suspects) test.test.chance.push_back(pattern_row(suspect, outcomes, commanded, before));
+        for (const auto& suspect : suspects)
+            test.test.chance.push_back(pattern_row(suspect, outcomes, commanded, before));
         tests.push_back(std::move(test));
     }
 
@@ -227,16 +261,21 @@ struct TestBuilder {
         bool done = false;
         if (const auto* coil = seen.coil(name)) {
             const auto answer = coil->answer();
-            done = true;  // measured: without temperature, limits or a clear result it says nothing, and is not asked again here
-            if (answer && answer->verdict != CoilVerdict::borderline) outcome = answer->verdict == CoilVerdict::pass ? 0 : 1;
-            if (outcome == 1 && seen.connector_bad() && !seen.fails_at_part(name)) outcome.reset();  // through water or a bent pin it says nothing of the coil
+            done =
+                true;  // measured: without temperature, limits or a clear result it says nothing, and is not asked again here
+            if (answer && answer->verdict != CoilVerdict::borderline)
+                outcome = answer->verdict == CoilVerdict::pass ? 0 : 1;
+            if (outcome == 1 && seen.connector_bad() && !seen.fails_at_part(name))
+                outcome.reset();  // through water or a bent pin it says nothing of the coil
         }
         if (done && !outcome) return;
-        two_way(coil_words(name), {"in limits", "out of limits"}, outcome, [&](const Suspect& suspect) {
-            if (suspect.several) return suspect.cause == Cause::internal_plate ? .50 : .90;
-            if (suspect.element != name) return .97;
-            return suspect.cause == Cause::coil ? .15 : suspect.cause == Cause::internal_plate ? .50 : .97;
-        }, {Cause::coil});
+        two_way(coil_words(name), {"in limits", "out of limits"}, outcome,
+                [&](const Suspect& suspect) {
+                    if (suspect.several) return suspect.cause == Cause::internal_plate ? .50 : .90;
+                    if (suspect.element != name) return .97;
+                    return suspect.cause == Cause::coil ? .15 : suspect.cause == Cause::internal_plate ? .50 : .97;
+                },
+                {Cause::coil});
     }
 
     void add_at_part(const std::string& name) {
@@ -251,29 +290,46 @@ struct TestBuilder {
         what.name = "coils-at-part " + name;
         what.title = "coil of " + name + " at the part against the case connector";
         what.how = "Pan off: measure " + name + " at its own pins and compare with the case connector.";
-        two_way(what, {"same", "differs"}, outcome, [&](const Suspect& suspect) {
-            const bool in_between = suspect.cause == Cause::internal_plate && (suspect.several || suspect.element == name);
-            return in_between ? .15 : suspect.cause == Cause::coil ? .99 : .97;  // a bad coil reads alike at both ends
-        }, {Cause::internal_plate});
+        two_way(what, {"same", "differs"}, outcome,
+                [&](const Suspect& suspect) {
+                    const bool in_between = suspect.cause == Cause::internal_plate &&
+                                            (suspect.several || suspect.element == name);
+                    return in_between                     ? .15
+                           : suspect.cause == Cause::coil ? .99
+                                                          : .97;  // a bad coil reads alike at both ends
+                },
+                {Cause::internal_plate});
     }
 
     void add_feed() {
         std::optional<std::size_t> outcome;
         if (seen.feed_v) outcome = *seen.feed_v >= seen.battery_v.value_or(12.6) - feed_drop_allowed_v ? 0 : 1;
-        two_way(attribute("feed_under_load"), {"holds", "falls"}, outcome, [](const Suspect& suspect) {
-            return suspect.cause == Cause::shared_feed ? .10 : suspect.cause == Cause::internal_plate ? .80 : suspect.cause == Cause::controller ? .90 : .97;
-        }, {Cause::shared_feed});
+        two_way(attribute("feed_under_load"), {"holds", "falls"}, outcome,
+                [](const Suspect& suspect) {
+                    return suspect.cause == Cause::shared_feed      ? .10
+                           : suspect.cause == Cause::internal_plate ? .80
+                           : suspect.cause == Cause::controller     ? .90
+                                                                    : .97;
+                },
+                {Cause::shared_feed});
         std::optional<std::size_t> fuse;
         if (seen.fuse) fuse = *seen.fuse == "sound" ? 0 : 1;
-        two_way(attribute("feed_fuse"), {"sound", "blown"}, fuse, [](const Suspect& suspect) { return suspect.cause == Cause::shared_feed ? .75 : .99; }, {Cause::shared_feed});
+        two_way(attribute("feed_fuse"), {"sound", "blown"}, fuse,
+                [](const Suspect& suspect) { return suspect.cause == Cause::shared_feed ? .75 : .99; },
+                {Cause::shared_feed});
     }
 
     void add_connector() {
         std::optional<std::size_t> outcome;
         if (seen.connector) outcome = *seen.connector == "clean" ? 0 : 1;
-        two_way(attribute("connector_state"), {"clean", "not clean"}, outcome, [](const Suspect& suspect) {
-            return suspect.cause == Cause::shared_feed ? .30 : suspect.cause == Cause::internal_plate ? .75 : suspect.cause == Cause::coil ? .92 : .95;
-        }, {Cause::shared_feed});
+        two_way(attribute("connector_state"), {"clean", "not clean"}, outcome,
+                [](const Suspect& suspect) {
+                    return suspect.cause == Cause::shared_feed      ? .30
+                           : suspect.cause == Cause::internal_plate ? .75
+                           : suspect.cause == Cause::coil           ? .92
+                                                                    : .95;
+                },
+                {Cause::shared_feed});
     }
 
     void add_fluid() {
@@ -284,9 +340,14 @@ struct TestBuilder {
         what.title = "fluid level";
         what.how = "Check the fluid level as the maker says: temperature, lever and engine, vehicle level.";
         what.minutes = 15;
-        two_way(what, {"right", "wrong"}, outcome, [](const Suspect& suspect) {
-            return suspect.cause == Cause::fluid ? .05 : suspect.cause == Cause::clutch_or_seal ? .60 : suspect.cause == Cause::valve_or_debris ? .75 : .90;
-        }, {Cause::fluid});
+        two_way(what, {"right", "wrong"}, outcome,
+                [](const Suspect& suspect) {
+                    return suspect.cause == Cause::fluid             ? .05
+                           : suspect.cause == Cause::clutch_or_seal  ? .60
+                           : suspect.cause == Cause::valve_or_debris ? .75
+                                                                     : .90;
+                },
+                {Cause::fluid});
     }
 
     // The first elements that share a part.
@@ -314,16 +375,19 @@ struct TestBuilder {
         std::optional<std::size_t> outcome;
         if (seen.gears_back) outcome = *seen.gears_back ? 0 : 1;
         two_way(attribute("gears_back"), {"come back", "stay away"}, outcome, [](const Suspect& suspect) {
-            return suspect.cause == Cause::valve_or_debris ? .45 : suspect.cause == Cause::clutch_or_seal || suspect.cause == Cause::fluid ? .35 : .60;
+            return suspect.cause == Cause::valve_or_debris                                   ? .45
+                   : suspect.cause == Cause::clutch_or_seal || suspect.cause == Cause::fluid ? .35
+                                                                                             : .60;
         });
     }
 };
 
-} // namespace
+}  // namespace
 
 std::string pattern_text(const std::vector<std::string>& obtained) { return listed(obtained, "-"); }
 
-std::string pattern_text(const ApplyTable& table, const Fault& fault, const std::vector<std::string>& commanded, const Situation& situation) {
+std::string pattern_text(const ApplyTable& table, const Fault& fault, const std::vector<std::string>& commanded,
+                         const Situation& situation) {
     std::vector<std::string> texts;
     for (const auto& gear : commanded) texts.push_back(outcome_text(predict(table, fault, gear, situation)));
     return pattern_text(texts);
@@ -332,7 +396,8 @@ std::string pattern_text(const ApplyTable& table, const Fault& fault, const std:
 bool may_be_fail_safe(const Seen& seen) {
     if (seen.phase == Phase::in_fail_safe) return true;
     if (seen.phase == Phase::before_fail_safe || seen.obtained.empty() || !seen.slipping.empty()) return false;
-    return std::all_of(seen.obtained.begin(), seen.obtained.end(), [&](const std::string& gear) { return gear == seen.obtained.front(); });
+    return std::all_of(seen.obtained.begin(), seen.obtained.end(),
+                       [&](const std::string& gear) { return gear == seen.obtained.front(); });
 }
 
 std::vector<std::string> twins_of(const GearboxFamily& family, std::string_view name) {
@@ -344,7 +409,8 @@ std::vector<std::string> twins_of(const GearboxFamily& family, std::string_view 
     return twins;
 }
 
-std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects, const Seen& seen) {
+std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects,
+                                   const Seen& seen) {
     TestBuilder builder{family, suspects, seen};
     builder.add_codes();
     builder.add_supply_code();
@@ -361,4 +427,4 @@ std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vecto
     return std::move(builder.tests);
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

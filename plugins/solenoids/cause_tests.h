@@ -24,7 +24,8 @@ std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vecto
 
 // "2-2-3-3" as told, or as a fault gives it for these commanded gears.
 std::string pattern_text(const std::vector<std::string>& obtained);
-std::string pattern_text(const ApplyTable& table, const Fault& fault, const std::vector<std::string>& commanded, const Situation& situation);
+std::string pattern_text(const ApplyTable& table, const Fault& fault, const std::vector<std::string>& commanded,
+                         const Situation& situation);
 
 // One gear throughout, and nobody said that it was noted before fail-safe: then the gears may say nothing.
 bool may_be_fail_safe(const Seen& seen);
@@ -34,4 +35,4 @@ std::vector<std::string> twins_of(const GearboxFamily& family, std::string_view 
 
 inline constexpr double feed_drop_allowed_v = 0.5;  // below the battery, under load: common practice, no source
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

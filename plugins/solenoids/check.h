@@ -11,4 +11,4 @@ namespace casebound::solenoids {
 
 std::vector<casebound::Fault> check(const Facts& facts, std::string_view pack);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

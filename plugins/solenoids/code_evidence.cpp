@@ -4,11 +4,17 @@ namespace casebound::solenoids {
 
 std::vector<std::string> code_cautions(bool told, bool none, std::optional<bool> before_clearing) {
     if (before_clearing == false) {
-        std::vector<std::string> cautions{"codes were cleared before they were read: what they would have said is gone until the fault comes back"};
-        if (told && none) cautions.emplace_back("no codes after clearing clears nothing: drive until the fault shows, then read again");
+        std::vector<std::string> cautions{
+            "codes were cleared before they were read: what they would have said is gone until the fault comes back"};
+        if (told && none)
+            cautions.emplace_back(
+                "no codes after clearing clears nothing: drive until the fault shows, then read again");
         return cautions;
     }
-    if (told && !before_clearing) return {"nobody has said whether the codes were read before clearing: until then they are half a finding (codes_before_clearing=yes or no)"};
+    if (told && !before_clearing)
+        return {
+            "nobody has said whether the codes were read before clearing: until then they are half a finding "
+            "(codes_before_clearing=yes or no)"};
     return {};
 }
 
@@ -22,4 +28,4 @@ std::vector<std::string> code_cautions(const VehicleView& vehicle) {
     return code_cautions(told, none, before);
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -14,4 +14,4 @@ namespace casebound::solenoids {
 std::vector<std::string> code_cautions(bool told, bool none, std::optional<bool> before_clearing);
 std::vector<std::string> code_cautions(const VehicleView& vehicle);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -8,15 +8,12 @@ namespace {
 
 std::string lowered(std::string_view text) {
     std::string low(text);
-    std::transform(low.begin(), low.end(), low.begin(), [](char c) {
-        return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    });
+    std::transform(low.begin(), low.end(), low.begin(),
+                   [](char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); });
     return low;
 }
 
-bool has(const std::string& text, std::string_view part) {
-    return text.find(part) != std::string::npos;
-}
+bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
 
 CodeClass class_in(const std::string& low) {
     if (has(low, "stuck on")) return CodeClass::stuck_on;
@@ -35,8 +32,7 @@ bool names_function(const std::string& low, Function function) {
 bool names_letter(const std::string& low, const std::string& which) {
     if (which.empty()) return true;
     const std::string letter = "solenoid " + lowered(which);
-    return has(low + " ", letter + " ") || (which == "A" && !has(low, "solenoid b") &&
-                                            !has(low, "solenoid c"));
+    return has(low + " ", letter + " ") || (which == "A" && !has(low, "solenoid b") && !has(low, "solenoid c"));
 }
 
 bool is_text_of(const std::string& low, Code code) {
@@ -56,8 +52,7 @@ Code stepped(Code code, int by) {
 
 bool is_judged(Code code) {
     const auto known = meaning(code);
-    return known && (known->function == Function::shift_solenoid ||
-                     known->function == Function::converter_clutch ||
+    return known && (known->function == Function::shift_solenoid || known->function == Function::converter_clutch ||
                      known->function == Function::pressure_control);
 }
 
@@ -73,11 +68,10 @@ void judge_row(ListJudgement& judged, const CodeRow& row) {
     const std::string low = lowered(row.text);
     ++judged.judged;
     if (is_text_of(low, row.code)) ++judged.own;
-    else if (is_text_of(low, stepped(row.code, -1)) || is_text_of(low, stepped(row.code, 1)))
-        ++judged.neighbour;
+    else if (is_text_of(low, stepped(row.code, -1)) || is_text_of(low, stepped(row.code, 1))) ++judged.neighbour;
 }
 
-} // namespace
+}  // namespace
 
 bool looks_damaged(std::string_view text) {
     const auto digits = std::min(text.find_first_not_of("0123456789"), text.size());
@@ -91,4 +85,4 @@ ListJudgement judge_list(const std::vector<CodeRow>& rows) {
     return judged;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -21,10 +21,10 @@ enum class ListVerdict { agrees, shifted, disagrees, too_short_to_say };
 
 struct ListJudgement {
     ListVerdict verdict;
-    std::size_t judged;           // solenoid codes whose text could be judged
-    std::size_t own;              // carry the text of their own code
-    std::size_t neighbour;        // carry the text of the code before or after
-    std::vector<Code> damaged;    // a date number stands where words belong
+    std::size_t judged;         // solenoid codes whose text could be judged
+    std::size_t own;            // carry the text of their own code
+    std::size_t neighbour;      // carry the text of the code before or after
+    std::vector<Code> damaged;  // a date number stands where words belong
 };
 
 // Judges only the families of five (pressure control, converter clutch, shift
@@ -34,4 +34,4 @@ ListJudgement judge_list(const std::vector<CodeRow>& rows);
 // "45689 Shift Malfunction": begins with a five-digit number.
 bool looks_damaged(std::string_view text);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

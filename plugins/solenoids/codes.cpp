@@ -12,29 +12,43 @@ namespace {
 
 using Number = std::uint16_t;
 
-constexpr std::array<std::string_view, 14> function_words{
-    "transmission control system", "actuator supply",  "range sensor",
-    "fluid temperature sensor",    "input speed",      "output speed",
-    "engine speed",                "gear ratio",       "converter clutch",
-    "pressure control solenoid",   "shift solenoid",   "shift",
-    "shift timing solenoid",       "intermediate speed"};
-constexpr std::array<std::string_view, 13> class_words{
-    "circuit",      "performance or stuck off", "stuck on", "electrical",
-    "intermittent", "incorrect ratio",          "supply open",
-    "look in the transmission controller",      "range or performance",
-    "low",          "high",                     "no signal", "malfunction"};
-constexpr std::array<std::string_view, 4> evidence_words{
-    "published lists of SAE J2012 / ISO 15031-6 agree", "one published list only",
-    "a maker's text", "from memory"};
+constexpr std::array<std::string_view, 14> function_words{"transmission control system",
+                                                          "actuator supply",
+                                                          "range sensor",
+                                                          "fluid temperature sensor",
+                                                          "input speed",
+                                                          "output speed",
+                                                          "engine speed",
+                                                          "gear ratio",
+                                                          "converter clutch",
+                                                          "pressure control solenoid",
+                                                          "shift solenoid",
+                                                          "shift",
+                                                          "shift timing solenoid",
+                                                          "intermediate speed"};
+constexpr std::array<std::string_view, 13> class_words{"circuit",
+                                                       "performance or stuck off",
+                                                       "stuck on",
+                                                       "electrical",
+                                                       "intermittent",
+                                                       "incorrect ratio",
+                                                       "supply open",
+                                                       "look in the transmission controller",
+                                                       "range or performance",
+                                                       "low",
+                                                       "high",
+                                                       "no signal",
+                                                       "malfunction"};
+constexpr std::array<std::string_view, 4> evidence_words{"published lists of SAE J2012 / ISO 15031-6 agree",
+                                                         "one published list only", "a maker's text", "from memory"};
 
 using Classes = std::array<CodeClass, 5>;
-constexpr Classes solenoid_classes{CodeClass::circuit, CodeClass::stuck_off, CodeClass::stuck_on,
-                                   CodeClass::electrical, CodeClass::intermittent};
-constexpr Classes sensor_classes{CodeClass::circuit, CodeClass::range_performance, CodeClass::low,
-                                 CodeClass::high, CodeClass::intermittent};
-constexpr Classes speed_classes{CodeClass::circuit, CodeClass::range_performance,
-                                CodeClass::no_signal, CodeClass::intermittent,
-                                CodeClass::intermittent};
+constexpr Classes solenoid_classes{CodeClass::circuit, CodeClass::stuck_off, CodeClass::stuck_on, CodeClass::electrical,
+                                   CodeClass::intermittent};
+constexpr Classes sensor_classes{CodeClass::circuit, CodeClass::range_performance, CodeClass::low, CodeClass::high,
+                                 CodeClass::intermittent};
+constexpr Classes speed_classes{CodeClass::circuit, CodeClass::range_performance, CodeClass::no_signal,
+                                CodeClass::intermittent, CodeClass::intermittent};
 
 // A run of consecutive numbers that differ only in the class.
 struct Family {
@@ -108,15 +122,14 @@ bool is_solenoid(Function function) {
 }
 
 bool is_electrical(CodeClass kind) {
-    return kind == CodeClass::circuit || kind == CodeClass::electrical ||
-           kind == CodeClass::intermittent || kind == CodeClass::low || kind == CodeClass::high;
+    return kind == CodeClass::circuit || kind == CodeClass::electrical || kind == CodeClass::intermittent ||
+           kind == CodeClass::low || kind == CodeClass::high;
 }
 
 std::optional<Meaning> from_family(Family family, Number number) {
     if (number < family.first || number >= family.first + family.count) return std::nullopt;
     const auto index = static_cast<std::size_t>(number - family.first);
-    return Meaning{family.function, std::string(family.which), family.classes->at(index),
-                   family.evidence};
+    return Meaning{family.function, std::string(family.which), family.classes->at(index), family.evidence};
 }
 
 std::optional<Meaning> from_singles(Number number) {
@@ -140,14 +153,13 @@ bool contains(const std::vector<Circuit>& circuits, const Circuit& one) {
 
 SuspectNode weigh(const WiringNode& node, const std::vector<Circuit>& failed) {
     SuspectNode weighed{node.name, 0, 0, 0};
-    for (const Circuit& one : failed)
-        ++(contains(node.circuits, one) ? weighed.failed_on : weighed.failed_off);
+    for (const Circuit& one : failed) ++(contains(node.circuits, one) ? weighed.failed_on : weighed.failed_off);
     for (const Circuit& one : node.circuits)
         if (!contains(failed, one)) ++weighed.silent_on;
     return weighed;
 }
 
-} // namespace
+}  // namespace
 
 std::optional<Code> read_code(std::string_view text) {
     text = trimmed(text);
@@ -175,13 +187,9 @@ bool is_makers_own(Code code) {
     return second == 1;
 }
 
-std::string_view word(Function function) {
-    return function_words.at(static_cast<std::size_t>(function));
-}
+std::string_view word(Function function) { return function_words.at(static_cast<std::size_t>(function)); }
 std::string_view word(CodeClass kind) { return class_words.at(static_cast<std::size_t>(kind)); }
-std::string_view word(CodeEvidence evidence) {
-    return evidence_words.at(static_cast<std::size_t>(evidence));
-}
+std::string_view word(CodeEvidence evidence) { return evidence_words.at(static_cast<std::size_t>(evidence)); }
 
 std::optional<Meaning> meaning(Code code) {
     if (code.system != 'P') return std::nullopt;
@@ -210,25 +218,19 @@ std::optional<Code> shift_solenoid_code(char letter, CodeClass kind) {
 
 std::vector<Cause> where_to_look(CodeClass kind) {
     switch (kind) {
-    case CodeClass::supply_open:
-        return {Cause::shared_feed, Cause::controller};
-    case CodeClass::circuit:
-    case CodeClass::electrical:
-    case CodeClass::intermittent:
-    case CodeClass::low:
-    case CodeClass::high:
-        return {Cause::shared_feed, Cause::internal_plate, Cause::coil, Cause::controller};
-    case CodeClass::stuck_off:
-    case CodeClass::stuck_on:
-        return {Cause::fluid, Cause::valve_or_debris, Cause::clutch_or_seal};
-    case CodeClass::ratio:
-        return {Cause::fluid, Cause::clutch_or_seal, Cause::valve_or_debris, Cause::controller};
-    case CodeClass::range_performance:
-    case CodeClass::no_signal:
-        return {Cause::controller, Cause::shared_feed, Cause::internal_plate};
-    case CodeClass::request:
-    case CodeClass::shift:
-        break;
+        case CodeClass::supply_open: return {Cause::shared_feed, Cause::controller};
+        case CodeClass::circuit:
+        case CodeClass::electrical:
+        case CodeClass::intermittent:
+        case CodeClass::low:
+        case CodeClass::high: return {Cause::shared_feed, Cause::internal_plate, Cause::coil, Cause::controller};
+        case CodeClass::stuck_off:
+        case CodeClass::stuck_on: return {Cause::fluid, Cause::valve_or_debris, Cause::clutch_or_seal};
+        case CodeClass::ratio: return {Cause::fluid, Cause::clutch_or_seal, Cause::valve_or_debris, Cause::controller};
+        case CodeClass::range_performance:
+        case CodeClass::no_signal: return {Cause::controller, Cause::shared_feed, Cause::internal_plate};
+        case CodeClass::request:
+        case CodeClass::shift: break;
     }
     return {};
 }
@@ -246,24 +248,19 @@ std::vector<Circuit> failed_circuits(const std::vector<Code>& codes) {
 
 SharedSuspicion shared_suspicion(const std::vector<Code>& codes) {
     constexpr Code supply{'P', 0x0657};
-    if (std::find(codes.begin(), codes.end(), supply) != codes.end())
-        return SharedSuspicion::supply_reported;
-    return failed_circuits(codes).size() > 1 ? SharedSuspicion::several_circuits
-                                             : SharedSuspicion::none;
+    if (std::find(codes.begin(), codes.end(), supply) != codes.end()) return SharedSuspicion::supply_reported;
+    return failed_circuits(codes).size() > 1 ? SharedSuspicion::several_circuits : SharedSuspicion::none;
 }
 
-std::vector<SuspectNode> suspect_nodes(const std::vector<Code>& codes,
-                                       const std::vector<WiringNode>& nodes) {
+std::vector<SuspectNode> suspect_nodes(const std::vector<Code>& codes, const std::vector<WiringNode>& nodes) {
     const auto failed = failed_circuits(codes);
     std::vector<SuspectNode> suspects;
     for (const WiringNode& node : nodes)
-        if (auto weighed = weigh(node, failed); weighed.failed_on > 1)
-            suspects.push_back(std::move(weighed));
+        if (auto weighed = weigh(node, failed); weighed.failed_on > 1) suspects.push_back(std::move(weighed));
     std::sort(suspects.begin(), suspects.end(), [](const SuspectNode& a, const SuspectNode& b) {
-        return std::tie(b.failed_on, a.silent_on, a.name) <
-               std::tie(a.failed_on, b.silent_on, b.name);
+        return std::tie(b.failed_on, a.silent_on, a.name) < std::tie(a.failed_on, b.silent_on, b.name);
     });
     return suspects;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -15,8 +15,8 @@
 namespace casebound::solenoids {
 
 struct Code {
-    char system = 'P';        // P, C, B or U
-    std::uint16_t number = 0; // the four characters as hexadecimal: P0753 is 0x0753
+    char system = 'P';         // P, C, B or U
+    std::uint16_t number = 0;  // the four characters as hexadecimal: P0753 is 0x0753
     friend bool operator==(const Code&, const Code&) = default;
 };
 
@@ -30,31 +30,31 @@ std::string code_text(Code code);
 bool is_makers_own(Code code);
 
 enum class Function {
-    control_system,     // P0700 to P0702
-    actuator_supply,    // P0657
-    range_sensor,       // P0705 to P0709
-    fluid_temperature,  // P0710 to P0714
-    input_speed,        // P0715 to P0718
-    output_speed,       // P0720 to P0723
-    engine_speed,       // P0725 to P0728
-    gear_ratio,         // P0729 to P0736
-    converter_clutch,   // P0740 to P0744
-    pressure_control,   // P0745, P0775, P0795 and four following each
-    shift_solenoid,     // P0750 to P0774, P075A to P075E, P076A to P076E
-    shift_quality,      // P0780 to P0784
-    shift_timing,       // P0785 to P0789
-    intermediate_speed, // P0791 to P0794
+    control_system,      // P0700 to P0702
+    actuator_supply,     // P0657
+    range_sensor,        // P0705 to P0709
+    fluid_temperature,   // P0710 to P0714
+    input_speed,         // P0715 to P0718
+    output_speed,        // P0720 to P0723
+    engine_speed,        // P0725 to P0728
+    gear_ratio,          // P0729 to P0736
+    converter_clutch,    // P0740 to P0744
+    pressure_control,    // P0745, P0775, P0795 and four following each
+    shift_solenoid,      // P0750 to P0774, P075A to P075E, P076A to P076E
+    shift_quality,       // P0780 to P0784
+    shift_timing,        // P0785 to P0789
+    intermediate_speed,  // P0791 to P0794
 };
 
 enum class CodeClass {
     circuit,
-    stuck_off, // "performance or stuck off"
+    stuck_off,  // "performance or stuck off"
     stuck_on,
     electrical,
     intermittent,
     ratio,
     supply_open,
-    request, // P0700: look in the transmission controller
+    request,  // P0700: look in the transmission controller
     range_performance,
     low,
     high,
@@ -70,7 +70,7 @@ std::string_view word(CodeEvidence evidence);
 
 struct Meaning {
     Function function;
-    std::string which; // letter of the solenoid, gear, or shift; empty where there is one
+    std::string which;  // letter of the solenoid, gear, or shift; empty where there is one
     CodeClass kind;
     CodeEvidence evidence;
 };
@@ -108,21 +108,20 @@ enum class SharedSuspicion {
 SharedSuspicion shared_suspicion(const std::vector<Code>& codes);
 
 struct WiringNode {
-    std::string name; // "feed fuse", "case connector"
+    std::string name;  // "feed fuse", "case connector"
     std::vector<Circuit> circuits;
 };
 
 struct SuspectNode {
     std::string name;
-    std::size_t failed_on;  // failed circuits that pass through it, at least 2
-    std::size_t failed_off; // failed circuits it cannot explain
-    std::size_t silent_on;  // circuits on it that reported nothing
+    std::size_t failed_on;   // failed circuits that pass through it, at least 2
+    std::size_t failed_off;  // failed circuits it cannot explain
+    std::size_t silent_on;   // circuits on it that reported nothing
 };
 
 // Nodes that two or more failed circuits share: those that explain most first,
 // then those with fewest silent circuits, then by name. Empty when no node is
 // recorded: that is "not recorded", not "nothing shared".
-std::vector<SuspectNode> suspect_nodes(const std::vector<Code>& codes,
-                                       const std::vector<WiringNode>& nodes);
+std::vector<SuspectNode> suspect_nodes(const std::vector<Code>& codes, const std::vector<WiringNode>& nodes);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

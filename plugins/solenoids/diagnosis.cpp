@@ -38,12 +38,15 @@ struct Inquest {
         for (const auto& test : asked)
             for (auto& question : rank(seen, {test}).questions)
                 if (question.attribute == test.attribute.name) all.push_back(std::move(question));
-        std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.gain_bits / a.minutes > b.gain_bits / b.minutes; });
+        std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) {
+            return a.gain_bits / a.minutes > b.gain_bits / b.minutes;
+        });
         return all;
     }
 
     const ProbableTest& test_named(const std::string& name) const {
-        return *std::find_if(asked.begin(), asked.end(), [&](const ProbableTest& one) { return one.attribute.name == name; });
+        return *std::find_if(asked.begin(), asked.end(),
+                             [&](const ProbableTest& one) { return one.attribute.name == name; });
     }
 
     // How the words would change with each outcome of a test that has two.
@@ -57,7 +60,8 @@ struct Inquest {
             for (const auto cause : speaks_for.at(name).at(outcome)) spoken_for.insert(cause);
             for (const auto& [cause, share] : by_cause(rank(with, {}))) {
                 const auto now = diagnosis.said(cause), then = word_of(cause, share, spoken_for);
-                if (now != Word::unlikely && then != now) diagnosis.changes[cause].push_back({test.attribute.title, test.outcomes[outcome], then});
+                if (now != Word::unlikely && then != now)
+                    diagnosis.changes[cause].push_back({test.attribute.title, test.outcomes[outcome], then});
             }
         }
     }
@@ -69,12 +73,13 @@ void add_elements(Diagnosis& diagnosis, const Inquest& inquest, const Ranking& r
         diagnosis.places.push_back({place.label, suspect.cause, place.share});
         if (suspect.cause == Cause::shared_feed || suspect.element.empty()) continue;
         diagnosis.by_element[suspect.element] += place.share;
-        if (suspect.cause == Cause::coil || suspect.cause == Cause::valve_or_debris) diagnosis.at_solenoid[suspect.element] += place.share;
+        if (suspect.cause == Cause::coil || suspect.cause == Cause::valve_or_debris)
+            diagnosis.at_solenoid[suspect.element] += place.share;
         if (suspect.in_part) diagnosis.in_part[suspect.element] += place.share;
     }
 }
 
-} // namespace
+}  // namespace
 
 Word Diagnosis::said(Cause cause) const { return word_of(cause, by_cause.at(cause), spoken_for); }
 
@@ -101,4 +106,4 @@ Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner
     return diagnosis;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

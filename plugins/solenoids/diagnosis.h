@@ -25,7 +25,7 @@ struct Change {
 };
 
 struct Diagnosis {
-    std::vector<Place> places;                     // largest share first
+    std::vector<Place> places;  // largest share first
     std::map<Cause, double> by_cause;
     std::set<Cause> spoken_for;                    // by something seen; shares from memory alone never say "likely"
     std::map<std::string, double> by_element;      // faults at the element: coil, valve, its own wire or clutch
@@ -39,4 +39,4 @@ struct Diagnosis {
 
 Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -16,22 +16,32 @@ class Solenoids final : public Domain {
 public:
     Vocabulary vocabulary() const override { return solenoids::vocabulary(); }
     std::string_view schema() const override { return schema_sql; }
-    std::vector<casebound::Fault> check(const Facts& facts, std::string_view pack) const override { return solenoids::check(facts, pack); }
-    Examination examine(const Candidate& candidate, const Services& services) const override { return solenoids::examine(candidate, services); }
-    Opinion may_stand_in(const Substitution& substitution, const Services& services) const override { return solenoids::may_stand_in(substitution, services); }
-    Telling telling(std::string_view attribute, std::string_view text, const Services& services) const override { return solenoids::telling(attribute, text, services); }
+    std::vector<casebound::Fault> check(const Facts& facts, std::string_view pack) const override {
+        return solenoids::check(facts, pack);
+    }
+    Examination examine(const Candidate& candidate, const Services& services) const override {
+        return solenoids::examine(candidate, services);
+    }
+    Opinion may_stand_in(const Substitution& substitution, const Services& services) const override {
+        return solenoids::may_stand_in(substitution, services);
+    }
+    Telling telling(std::string_view attribute, std::string_view text, const Services& services) const override {
+        return solenoids::telling(attribute, text, services);
+    }
     std::vector<Inquiry> inquiries() const override {
         std::vector<Inquiry> all;
-        for (const auto& part : {fault_inquiries(), gear_inquiries(), coil_inquiries(), code_inquiries(), part_inquiries(), finding_inquiries()}) all.insert(all.end(), part.begin(), part.end());
+        for (const auto& part : {fault_inquiries(), gear_inquiries(), coil_inquiries(), code_inquiries(),
+                                 part_inquiries(), finding_inquiries()})
+            all.insert(all.end(), part.begin(), part.end());
         return all;
     }
 };
 
-} // namespace
+}  // namespace
 
 const Domain& instance() {
     static const Solenoids domain;
     return domain;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

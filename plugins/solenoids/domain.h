@@ -7,4 +7,4 @@ namespace casebound::solenoids {
 
 const Domain& instance();
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

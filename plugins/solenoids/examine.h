@@ -9,4 +9,4 @@ namespace casebound::solenoids {
 
 Examination examine(const Candidate& candidate, const Services& services);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

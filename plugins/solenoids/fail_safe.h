@@ -14,12 +14,12 @@ namespace casebound::solenoids {
 enum class DefaultReason { not_recorded, hydraulic_rest, controller_choice };
 
 struct FailSafe {
-    std::string default_gear; // empty = not recorded
+    std::string default_gear;  // empty = not recorded
     DefaultReason reason = DefaultReason::not_recorded;
     std::optional<bool> reverse_available = {};
     std::optional<bool> manual_low_available = {};
     std::optional<bool> converter_lock_off = {};
-    std::optional<bool> pressure_at_maximum = {}; // then harsh engagement is normal
+    std::optional<bool> pressure_at_maximum = {};  // then harsh engagement is normal
     std::string source;
 };
 
@@ -30,12 +30,12 @@ std::vector<std::string> fail_safe_faults(const ApplyTable& table, const FailSaf
 struct Signs {
     std::optional<bool> pulls_away_in_high_gear = {};
     std::optional<bool> low_lever_changes_gear = {};
-    std::optional<bool> ignition_restores_gears = {}; // until the fault repeats
+    std::optional<bool> ignition_restores_gears = {};  // until the fault repeats
 };
 
 enum class FailSafeReading {
-    in_fail_safe,     // noticed by the controller: read its codes
-    hydraulic_or_constant, // held hydraulically, or a fault noticed at every start
+    in_fail_safe,           // noticed by the controller: read its codes
+    hydraulic_or_constant,  // held hydraulically, or a fault noticed at every start
     no_sign_of_it,
     cannot_tell,
 };
@@ -43,10 +43,10 @@ enum class FailSafeReading {
 struct FailSafeAnswer {
     FailSafeReading reading;
     std::string reason;
-    std::vector<std::string> ask; // questions still open that would help
-    Phase phase;                  // to use with gears seen in this state
+    std::vector<std::string> ask;  // questions still open that would help
+    Phase phase;                   // to use with gears seen in this state
 };
 
 FailSafeAnswer read_signs(const Signs& signs);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

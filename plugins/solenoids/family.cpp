@@ -32,14 +32,13 @@ std::optional<OhmLimits> limits(const Row& row) {
     return low && high ? std::optional(OhmLimits{*low, *high}) : std::nullopt;
 }
 
-template <class Item>
-void add_once(std::vector<Item>& list, const Item& item) {
+template <class Item> void add_once(std::vector<Item>& list, const Item& item) {
     if (std::find(list.begin(), list.end(), item) == list.end()) list.push_back(item);
 }
 
 Element element_from(const Row& row) {
-    Element element{cell(row, "element"), cell(row, "function"), cell(row, "role"), cell(row, "kind"),
-                    cell(row, "rest"), cell(row, "pin"), cell(row, "group_key")};
+    Element element{cell(row, "element"), cell(row, "function"), cell(row, "role"),     cell(row, "kind"),
+                    cell(row, "rest"),    cell(row, "pin"),      cell(row, "group_key")};
     element.ohm_20 = limits(row);
     element.max_current_a = row.number("max_current_a");
     if (const auto wires = row.number("wires")) element.wires = static_cast<int>(std::lround(*wires));
@@ -77,7 +76,9 @@ struct Reader {
         const auto apply = rows("solenoids_apply");
         auto& elements = family.table.elements;
         for (const auto& element : family.elements)
-            if (std::any_of(apply.begin(), apply.end(), [&](const Row& row) { return row.text("element") == element.name; })) add_once(elements, element.name);
+            if (std::any_of(apply.begin(), apply.end(),
+                            [&](const Row& row) { return row.text("element") == element.name; }))
+                add_once(elements, element.name);
         for (const auto& row : apply) add_once(elements, cell(row, "element"));
     }
 
@@ -86,7 +87,9 @@ struct Reader {
         for (const auto& row : rows("solenoids_apply")) {
             const auto name = cell(row, "gear");
             auto gear = std::find_if(gears.begin(), gears.end(), [&](const Gear& one) { return one.name == name; });
-            if (gear == gears.end()) gear = gears.insert(gears.end(), {name, std::vector<bool>(family.table.elements.size()), cell(row, "lever")});
+            if (gear == gears.end())
+                gear = gears.insert(gears.end(),
+                                    {name, std::vector<bool>(family.table.elements.size()), cell(row, "lever")});
             const auto& elements = family.table.elements;
             const auto at = std::find(elements.begin(), elements.end(), row.text("element")) - elements.begin();
             gear->required[static_cast<std::size_t>(at)] = row.text("state") == "on";
@@ -110,10 +113,13 @@ struct Reader {
     }
 
     void add_reaction(const Row& row, std::optional<Fault> fault) {
-        Reaction reaction{std::move(fault), code_class_from(row.text("detected")), read_commands(row.text("commands")).value_or(std::vector<std::pair<std::string, bool>>{}),
+        Reaction reaction{std::move(fault), code_class_from(row.text("detected")),
+                          read_commands(row.text("commands")).value_or(std::vector<std::pair<std::string, bool>>{}),
                           row_source(row.origin).title};
         std::erase_if(reaction.substituted, [&](const auto& one) {  // a solenoid that selects no gear
-            return std::find(family.table.elements.begin(), family.table.elements.end(), one.first) == family.table.elements.end() && family.element(one.first);
+            return std::find(family.table.elements.begin(), family.table.elements.end(), one.first) ==
+                       family.table.elements.end() &&
+                   family.element(one.first);
         });
         family.table.reactions.push_back(std::move(reaction));
     }
@@ -124,13 +130,16 @@ struct Reader {
             const auto kind = fault_kind_from(row.text("fault"));
             if (!kind) add_reaction(row, std::nullopt);
             else if (!row.text("subject").empty()) add_reaction(row, Fault{*kind, cell(row, "subject")});
-            else if (*kind == FaultKind::node_lost) for (const auto& node : family.table.nodes) add_reaction(row, Fault{*kind, node.name});
-            else for (const auto& element : family.table.elements) add_reaction(row, Fault{*kind, element});
+            else if (*kind == FaultKind::node_lost)
+                for (const auto& node : family.table.nodes) add_reaction(row, Fault{*kind, node.name});
+            else
+                for (const auto& element : family.table.elements) add_reaction(row, Fault{*kind, element});
         }
         // A reaction to the loss of a solenoid that selects no gear is no matter of the apply table.
         std::erase_if(family.table.reactions, [&](const Reaction& one) {
             return one.fault && one.fault->kind != FaultKind::node_lost && family.element(one.fault->subject) &&
-                   std::find(family.table.elements.begin(), family.table.elements.end(), one.fault->subject) == family.table.elements.end();
+                   std::find(family.table.elements.begin(), family.table.elements.end(), one.fault->subject) ==
+                       family.table.elements.end();
         });
     }
 
@@ -140,7 +149,8 @@ struct Reader {
         for (const auto& gear : family.table.gears) {
             if (gear.name != family.fail_safe.default_gear) continue;
             Reaction reaction{{}, {}, {}, family.source.title};
-            for (std::size_t i = 0; i < gear.required.size(); ++i) reaction.substituted.emplace_back(family.table.elements[i], gear.required[i]);
+            for (std::size_t i = 0; i < gear.required.size(); ++i)
+                reaction.substituted.emplace_back(family.table.elements[i], gear.required[i]);
             family.table.reactions.push_back(std::move(reaction));
         }
     }
@@ -154,31 +164,39 @@ struct Reader {
         for (const auto& row : rows("solenoids_published_failures")) {
             const auto kind = fault_kind_from(row.text("fault"));
             if (!kind) continue;
-            family.table.chart.push_back({{*kind, cell(row, "subject")}, cell(row, "commanded"), cell(row, "obtained"),
-                                          row.text("phase") == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe, cell(row, "lever"),
-                                          row_source(row.origin).title});
+            family.table.chart.push_back(
+                {{*kind, cell(row, "subject")},
+                 cell(row, "commanded"),
+                 cell(row, "obtained"),
+                 row.text("phase") == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe,
+                 cell(row, "lever"),
+                 row_source(row.origin).title});
         }
     }
 
     void read_rest() {
         for (const auto& row : rows("solenoids_service"))
-            family.services.push_back({cell(row, "element"), cell(row, "serviced_as"), cell(row, "order_role"), cell(row, "calibration"),
-                                       cell(row, "calibration_words"), cell(row, "access"), row.origin});
+            family.services.push_back({cell(row, "element"), cell(row, "serviced_as"), cell(row, "order_role"),
+                                       cell(row, "calibration"), cell(row, "calibration_words"), cell(row, "access"),
+                                       row.origin});
         for (const auto& row : rows("solenoids_ratios"))
             if (const auto ratio = row.number("ratio")) family.ratios.push_back({cell(row, "gear"), *ratio});
         for (const auto& row : rows("solenoids_temperatures")) {
             const auto temp = row.number("temp_c"), low = row.number("low_ohm"), high = row.number("high_ohm");
             if (temp && low && high) family.sensor.push_back({*temp, *low, *high});
         }
-        std::sort(family.sensor.begin(), family.sensor.end(), [](const SensorPoint& a, const SensorPoint& b) { return a.temp_c < b.temp_c; });
+        std::sort(family.sensor.begin(), family.sensor.end(),
+                  [](const SensorPoint& a, const SensorPoint& b) { return a.temp_c < b.temp_c; });
     }
 };
 
 // ---------------------------------------------------------------- by hand
 
-std::pair<std::string, std::vector<std::string>> named_elements(const std::string& word, const char* input, const char* example) {
+std::pair<std::string, std::vector<std::string>> named_elements(const std::string& word, const char* input,
+                                                                const char* example) {
     const auto colon = word.find(':');
-    if (colon == std::string::npos || colon == 0) refuse(input, word, std::string("a list such as \"") + example + "\"");
+    if (colon == std::string::npos || colon == 0)
+        refuse(input, word, std::string("a list such as \"") + example + "\"");
     auto elements = split_words(word.substr(colon + 1), "+");
     std::erase(elements, "-");
     return {word.substr(0, colon), elements};
@@ -187,21 +205,24 @@ std::pair<std::string, std::vector<std::string>> named_elements(const std::strin
 constexpr const char* apply_example = "1:A+B 2:B 3:- 4:A";
 constexpr const char* shared_example = "feed:A+B ground:A+B";
 
-} // namespace
+}  // namespace
 
 const Element* GearboxFamily::element(std::string_view wanted) const {
-    const auto found = std::find_if(elements.begin(), elements.end(), [wanted](const Element& one) { return one.name == wanted; });
+    const auto found = std::find_if(elements.begin(), elements.end(),
+                                    [wanted](const Element& one) { return one.name == wanted; });
     return found == elements.end() ? nullptr : &*found;
 }
 
 const Element* GearboxFamily::element_of_role(std::string_view role) const {
-    const auto found = std::find_if(elements.begin(), elements.end(), [role](const Element& one) { return one.role == role; });
+    const auto found = std::find_if(elements.begin(), elements.end(),
+                                    [role](const Element& one) { return one.role == role; });
     return found == elements.end() ? nullptr : &*found;
 }
 
 std::vector<Service> GearboxFamily::services_of(std::string_view wanted) const {
     std::vector<Service> all;
-    for (const auto& service : services) if (service.element == wanted) all.push_back(service);
+    for (const auto& service : services)
+        if (service.element == wanted) all.push_back(service);
     return all;
 }
 
@@ -236,8 +257,9 @@ std::optional<FaultKind> fault_kind_from(std::string_view text) {
 }
 
 std::optional<CodeClass> code_class_from(std::string_view text) {
-    constexpr std::array<std::string_view, 13> names{"circuit", "stuck_off", "stuck_on", "electrical", "intermittent", "ratio", "supply_open",
-                                                     "request", "range_performance", "low", "high", "no_signal", "shift"};
+    constexpr std::array<std::string_view, 13> names{
+        "circuit", "stuck_off",         "stuck_on", "electrical", "intermittent", "ratio", "supply_open",
+        "request", "range_performance", "low",      "high",       "no_signal",    "shift"};
     const auto found = std::find(names.begin(), names.end(), text);
     return found == names.end() ? std::nullopt : std::optional(static_cast<CodeClass>(found - names.begin()));
 }
@@ -262,11 +284,13 @@ GearboxFamily family_by_hand(std::string_view apply, std::string_view shared, Ta
     std::vector<std::pair<std::string, std::vector<std::string>>> gears;
     for (const auto& word : split_words(apply, " ,")) gears.push_back(named_elements(word, "apply", apply_example));
     auto& elements = family.table.elements;
-    for (const auto& gear : gears) for (const auto& element : gear.second) add_once(elements, element);
+    for (const auto& gear : gears)
+        for (const auto& element : gear.second) add_once(elements, element);
     std::sort(elements.begin(), elements.end());
     for (const auto& [name, on] : gears) {
         Gear gear{name, {}, name == "R" ? "R" : ""};
-        for (const auto& element : elements) gear.required.push_back(std::find(on.begin(), on.end(), element) != on.end());
+        for (const auto& element : elements)
+            gear.required.push_back(std::find(on.begin(), on.end(), element) != on.end());
         family.table.gears.push_back(std::move(gear));
     }
     for (const auto& word : split_words(shared, " ,")) {
@@ -274,8 +298,9 @@ GearboxFamily family_by_hand(std::string_view apply, std::string_view shared, Ta
         family.nodes.push_back({name, name, "", behind, {}});
         family.table.nodes.push_back({name, behind, false});
     }
-    if (const auto faults = table_faults(family.table); !faults.empty()) refuse("apply", faults.front(), std::string("a list such as \"") + apply_example + "\"");
+    if (const auto faults = table_faults(family.table); !faults.empty())
+        refuse("apply", faults.front(), std::string("a list such as \"") + apply_example + "\"");
     return family;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -71,4 +71,4 @@ std::optional<std::vector<std::pair<std::string, bool>>> read_commands(std::stri
 // several elements have in common, "feed:A+B". std::domain_error with an example when it cannot be read.
 GearboxFamily family_by_hand(std::string_view apply, std::string_view shared, TableKind kind);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

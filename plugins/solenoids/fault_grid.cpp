@@ -11,7 +11,8 @@ std::vector<std::string> gear_names(const ApplyTable& table) {
 
 std::string title_of(const GearboxFamily& family, const Situation& situation) {
     const bool friction = family.table.kind == TableKind::friction_elements;
-    return family.title + ": elements that are on, and the gears each single fault gives" + (friction ? " (slips: or no drive)" : "") + ", " + phase_words(situation.phase) +
+    return family.title + ": elements that are on, and the gears each single fault gives" +
+           (friction ? " (slips: or no drive)" : "") + ", " + phase_words(situation.phase) +
            (situation.lever.empty() ? "" : ", lever " + situation.lever);
 }
 
@@ -21,20 +22,21 @@ std::string cell_text(const Prediction& prediction) {
     return text.rfind("slips", 0) == 0 ? "slips" : text == "between gears" ? "between" : text;
 }
 
-std::vector<std::string> in_words(const GearboxFamily& family, const std::vector<Observation>& observations, Agreement wanted) {
+std::vector<std::string> in_words(const GearboxFamily& family, const std::vector<Observation>& observations,
+                                  Agreement wanted) {
     std::vector<std::string> texts;
     for (const auto& one : explain(family.table, observations))
         if (one.agreement == wanted) texts.push_back(fault_text(family.table, one.fault));
     return texts;
 }
 
-} // namespace
+}  // namespace
 
 const char* phase_words(Phase phase) {
     switch (phase) {
-    case Phase::before_fail_safe: return "before fail-safe";
-    case Phase::in_fail_safe: return "in fail-safe";
-    case Phase::not_told: break;
+        case Phase::before_fail_safe: return "before fail-safe";
+        case Phase::in_fail_safe: return "in fail-safe";
+        case Phase::not_told: break;
     }
     return "before or in fail-safe, not told";
 }
@@ -62,10 +64,11 @@ Grid fault_grid(const GearboxFamily& family, const Situation& situation, const s
     for (const auto& pattern : patterns(table, single_faults(table), gears, situation)) {
         std::vector<std::string> row{fault_text(table, pattern.fault)};
         for (const auto& one : pattern.obtained) row.push_back(cell_text(one));
-        if (!seen.empty() && agreement(table, pattern.fault, seen) == Agreement::agrees) grid.marked_rows.push_back(grid.rows.size());
+        if (!seen.empty() && agreement(table, pattern.fault, seen) == Agreement::agrees)
+            grid.marked_rows.push_back(grid.rows.size());
         grid.rows.push_back(std::move(row));
     }
     return grid;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -19,4 +19,4 @@ const char* phase_words(Phase phase);
 std::vector<std::string> agreeing_faults(const GearboxFamily& family, const std::vector<Observation>& observations);
 std::vector<std::string> open_faults(const GearboxFamily& family, const std::vector<Observation>& observations);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

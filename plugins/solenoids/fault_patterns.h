@@ -15,12 +15,11 @@ std::vector<Fault> single_faults(const ApplyTable& table);
 
 struct Pattern {
     Fault fault;
-    std::vector<Prediction> obtained; // one per commanded gear
+    std::vector<Prediction> obtained;  // one per commanded gear
 };
 
 std::vector<Pattern> patterns(const ApplyTable& table, const std::vector<Fault>& faults,
-                              const std::vector<std::string>& commanded,
-                              const Situation& situation = {});
+                              const std::vector<std::string>& commanded, const Situation& situation = {});
 
 // Groups of faults that give the same gears: a group of more than one cannot be
 // told apart by driving. In order of first member.
@@ -28,7 +27,7 @@ std::vector<std::vector<Fault>> look_alikes(const std::vector<Pattern>& patterns
 
 struct Observation {
     std::string commanded;
-    Obtained obtained = Obtained::gear; // gear, slips, binds or between_gears
+    Obtained obtained = Obtained::gear;  // gear, slips, binds or between_gears
     std::string gear;
     Situation situation;
 };
@@ -48,7 +47,6 @@ struct Explanation {
 
 // Every single fault and "no element held", those that agree first, then those
 // that cannot be told, then those contradicted; in table order within each.
-std::vector<Explanation> explain(const ApplyTable& table,
-                                 const std::vector<Observation>& observations);
+std::vector<Explanation> explain(const ApplyTable& table, const std::vector<Observation>& observations);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

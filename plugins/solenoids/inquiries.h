@@ -35,4 +35,4 @@ std::vector<Input> family_inputs();
 // A family of solenoid states with no shared feed on record gets one for all its solenoids.
 bool add_common_feed(GearboxFamily& family);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -25,7 +25,9 @@ bool in_order(std::string gears) {
 bool is_coil(std::string_view attribute) { return attribute.rfind("coil_", 0) == 0; }
 
 bool speaks_of_trouble(const Told& told) {
-    return (told.attribute == "codes" && told.text != "none") || (told.attribute == "slips_in" && told.text != "none") || (is_coil(told.attribute) && told.text == "open") || (told.attribute == "gears_obtained" && !in_order(told.text));
+    return (told.attribute == "codes" && told.text != "none") ||
+           (told.attribute == "slips_in" && told.text != "none") || (is_coil(told.attribute) && told.text == "open") ||
+           (told.attribute == "gears_obtained" && !in_order(told.text));
 }
 
 std::string words_of(const std::string& attribute) {
@@ -34,7 +36,9 @@ std::string words_of(const std::string& attribute) {
         std::replace(words.begin(), words.end(), '_', ' ');
         return words + ", an open circuit";
     }
-    return attribute == "codes" ? "codes stored" : attribute == "slips_in" ? "slips in gear" : "gears obtained for 1, 2, 3 ...";
+    return attribute == "codes"      ? "codes stored"
+           : attribute == "slips_in" ? "slips in gear"
+                                     : "gears obtained for 1, 2, 3 ...";
 }
 
 void gears_and_codes(const Told& told, std::vector<AnswerLine>& lines) {
@@ -42,18 +46,26 @@ void gears_and_codes(const Told& told, std::vector<AnswerLine>& lines) {
 }
 
 Answer answer_findings(const Given&, const Services& services) {
-    Answer answer = told_trouble(services, {
-        {"connector_state", "|wet|oily|corroded|pins_spread|", "case connector"},
-        {"feed_fuse", "|blown|", "fuse of the gearbox controller"},
-        {"gearbox_noise", "|whine_with_engine|whine_with_speed|rumble|grind|buzz|", "noise of the gearbox"},
-        {"swap_result", "|moves_with_part|", "swap of two like solenoids"},
-    }, "gears, codes and circuits", gears_and_codes);
+    Answer answer = told_trouble(
+        services,
+        {
+            {"connector_state", "|wet|oily|corroded|pins_spread|", "case connector"},
+            {"feed_fuse", "|blown|", "fuse of the gearbox controller"},
+            {"gearbox_noise", "|whine_with_engine|whine_with_speed|rumble|grind|buzz|", "noise of the gearbox"},
+            {"swap_result", "|moves_with_part|", "swap of two like solenoids"},
+        },
+        "gears, codes and circuits", gears_and_codes);
     if (services.vehicle) answer.cautions = code_cautions(*services.vehicle);
     return answer;
 }
 
 }  // namespace
 
-std::vector<Inquiry> finding_inquiries() { return {{"findings", "Which findings about gears, codes and circuits speak of trouble, and what the codes are worth", {}, answer_findings}}; }
+std::vector<Inquiry> finding_inquiries() {
+    return {{"findings",
+             "Which findings about gears, codes and circuits speak of trouble, and what the codes are worth",
+             {},
+             answer_findings}};
+}
 
 }  // namespace casebound::solenoids

@@ -19,4 +19,4 @@ struct LookFirst {
 
 std::vector<LookFirst> look_first(const Facts& facts);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -9,4 +9,4 @@ namespace casebound::solenoids {
 
 Opinion may_stand_in(const Substitution& substitution, const Services& services);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

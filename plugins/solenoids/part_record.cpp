@@ -17,8 +17,10 @@ std::optional<PartRecord> part_of_group(const Facts& facts, std::string_view gro
     return part;
 }
 
-std::string ohm_range_text(OhmLimits limits) { return number_text(limits.low) + " to " + number_text(limits.high) + " ohm"; }
+std::string ohm_range_text(OhmLimits limits) {
+    return number_text(limits.low) + " to " + number_text(limits.high) + " ohm";
+}
 
 bool apart(OhmLimits a, OhmLimits b) { return a.low > b.high || b.low > a.high; }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

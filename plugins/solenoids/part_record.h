@@ -28,4 +28,4 @@ std::string ohm_range_text(OhmLimits limits);
 // No resistance lies within both.
 bool apart(OhmLimits a, OhmLimits b);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -24,17 +24,17 @@ double ratio_from_road(const RoadReading& reading);
 
 struct GearRatio {
     std::string gear;
-    double ratio; // magnitude, 0.1 to 20
+    double ratio;  // magnitude, 0.1 to 20
 };
 
 // What the engine or input speed was taken through.
 enum class Converter { none_or_locked, unlocked, not_told };
 
 struct RatioMatch {
-    std::vector<std::string> gears; // that fit, in table order
-    std::string nearest;            // the gear of least relative difference
-    double nearest_difference;      // measured / its ratio - 1
-    bool converter_slip_possible;   // repeat with the converter locked
+    std::vector<std::string> gears;  // that fit, in table order
+    std::string nearest;             // the gear of least relative difference
+    double nearest_difference;       // measured / its ratio - 1
+    bool converter_slip_possible;    // repeat with the converter locked
 };
 
 // A gear fits within share_allowed (0.001 to 0.2) of its own ratio; one maker's
@@ -42,11 +42,10 @@ struct RatioMatch {
 // (from memory), so then the window is shifted up by that much; when it is not
 // told, both windows are allowed. Throws on an empty table.
 RatioMatch match_ratio(const std::vector<GearRatio>& table, double measured,
-                       Converter converter = Converter::none_or_locked,
-                       double share_allowed = 0.04);
+                       Converter converter = Converter::none_or_locked, double share_allowed = 0.04);
 
 // Share of the input speed lost between a gear that should be engaged and the
 // measured ratio: 0 = none. Negative when the measured ratio is below.
 double slip_share(double gear_ratio, double measured);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -11,9 +11,7 @@ namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
-double checked_temp(const char* what, double temp_c) {
-    return in_range(what, temp_c, -60.0, 250.0);
-}
+double checked_temp(const char* what, double temp_c) { return in_range(what, temp_c, -60.0, 250.0); }
 
 double checked_ohm(const char* what, double ohm) { return in_range(what, ohm, 0.0, 1e9); }
 
@@ -48,23 +46,16 @@ CoilVerdict verdict_for(double ohm_20, OhmLimits limits) {
 double corrected(const CoilReading& reading) {
     if (reading.measured_ohm == infinite) return infinite;
     const double measured = checked_ohm("measured_ohm", reading.measured_ohm);
-    return ohm_at_20(measured - in_range("lead_ohm", reading.lead_ohm, 0.0, measured),
-                     reading.temp_c);
+    return ohm_at_20(measured - in_range("lead_ohm", reading.lead_ohm, 0.0, measured), reading.temp_c);
 }
 
-} // namespace
+}  // namespace
 
-double copper_factor(double temp_c) {
-    return 1.0 + copper_alpha_20 * (checked_temp("temp_c", temp_c) - 20.0);
-}
+double copper_factor(double temp_c) { return 1.0 + copper_alpha_20 * (checked_temp("temp_c", temp_c) - 20.0); }
 
-double ohm_at_20(double ohm, double temp_c) {
-    return checked_ohm("ohm", ohm) / copper_factor(temp_c);
-}
+double ohm_at_20(double ohm, double temp_c) { return checked_ohm("ohm", ohm) / copper_factor(temp_c); }
 
-double ohm_at(double ohm_20, double temp_c) {
-    return checked_ohm("ohm_20", ohm_20) * copper_factor(temp_c);
-}
+double ohm_at(double ohm_20, double temp_c) { return checked_ohm("ohm_20", ohm_20) * copper_factor(temp_c); }
 
 double ohm_by_ratio(double ohm_1, double temp_1_c, double temp_2_c) {
     return checked_ohm("ohm_1", ohm_1) * (copper_ratio_c + checked_temp("temp_2_c", temp_2_c)) /
@@ -73,8 +64,7 @@ double ohm_by_ratio(double ohm_1, double temp_1_c, double temp_2_c) {
 
 double coil_temp_c(double ohm_1, double temp_1_c, double ohm_2) {
     const double ratio = checked_ohm("ohm_2", ohm_2) / in_range("ohm_1", ohm_1, 0.001, 1e9);
-    const double temp_2_c =
-        ratio * (copper_ratio_c + checked_temp("temp_1_c", temp_1_c)) - copper_ratio_c;
+    const double temp_2_c = ratio * (copper_ratio_c + checked_temp("temp_1_c", temp_1_c)) - copper_ratio_c;
     return checked_temp("coil temperature, C", temp_2_c);
 }
 
@@ -102,8 +92,7 @@ double current_a(double supply_v, double ohm) {
 }
 
 BadJoint bad_joint(double supply_v, double coil_ohm, double joint_ohm) {
-    const double total = in_range("coil_ohm", coil_ohm, 0.01, 1e6) +
-                         in_range("joint_ohm", joint_ohm, 0.0, 1e6);
+    const double total = in_range("coil_ohm", coil_ohm, 0.01, 1e6) + in_range("joint_ohm", joint_ohm, 0.0, 1e6);
     const double current = current_a(supply_v, total);
     return {current * joint_ohm, current, total};
 }
@@ -122,7 +111,7 @@ CaseLeak case_leak(double pin_to_case_ohm, int wires) {
 }
 
 WhereBetween where_between(double at_connector_ohm, double at_solenoid_ohm) {
-    if (at_connector_ohm == at_solenoid_ohm) return WhereBetween::coil; // both open as well
+    if (at_connector_ohm == at_solenoid_ohm) return WhereBetween::coil;  // both open as well
     const auto capped = [](double ohm) { return std::min(ohm, 1e9); };
     const double outer = checked_ohm("at_connector_ohm", capped(at_connector_ohm));
     const double inner = checked_ohm("at_solenoid_ohm", capped(at_solenoid_ohm));
@@ -132,4 +121,4 @@ WhereBetween where_between(double at_connector_ohm, double at_solenoid_ohm) {
     return apart > allowed / 2.0 ? WhereBetween::borderline : WhereBetween::coil;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -37,11 +37,11 @@ OhmLimits limits_at(OhmLimits at_20, double temp_c);
 
 enum class CoilVerdict {
     pass,
-    borderline, // within 5 % of a limit: re-measure
+    borderline,  // within 5 % of a limit: re-measure
     low,
     high,
-    shorted, // below a tenth of the lower limit (from memory)
-    open,    // infinite, or above a hundred times the upper limit (from memory)
+    shorted,  // below a tenth of the lower limit (from memory)
+    open,     // infinite, or above a hundred times the upper limit (from memory)
 };
 
 struct CoilReading {
@@ -52,9 +52,9 @@ struct CoilReading {
 
 struct CoilAnswer {
     CoilVerdict verdict;
-    double ohm_20;        // corrected, leads subtracted; infinity when open
-    OhmLimits limits_now; // what the coil may read at temp_c
-    bool indicative;      // more than 5 C from 20 C: repeat at 20 C to condemn
+    double ohm_20;         // corrected, leads subtracted; infinity when open
+    OhmLimits limits_now;  // what the coil may read at temp_c
+    bool indicative;       // more than 5 C from 20 C: repeat at 20 C to condemn
 };
 
 // limits at 20 C: 0.1 to 1e6 ohm, low not above high. Where the two guard bands
@@ -68,9 +68,9 @@ inline constexpr double guard_share = 0.05;
 double current_a(double supply_v, double ohm);
 
 struct BadJoint {
-    double drop_v;    // lost across the joint
-    double current_a; // left for the coil
-    double read_ohm;  // what an ohmmeter shows for both
+    double drop_v;     // lost across the joint
+    double current_a;  // left for the coil
+    double read_ohm;   // what an ohmmeter shows for both
 };
 
 // joint_ohm 0 to 1e6 in series with the coil.
@@ -97,6 +97,7 @@ WhereBetween where_between(double at_connector_ohm, double at_solenoid_ohm);
 
 // Common practice, no source.
 inline constexpr const char* open_circuit_caution =
-    "an open circuit is seldom the coil: unplug the case connector and look for water, corrosion and spread pins first, then measure at the part's own pins";
+    "an open circuit is seldom the coil: unplug the case connector and look for water, corrosion and spread pins "
+    "first, then measure at the part's own pins";
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

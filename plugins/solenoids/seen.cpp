@@ -53,27 +53,31 @@ double ohm_from(const std::string& text, const char* input) {
     if (text == "open" || text == "infinite") return std::numeric_limits<double>::infinity();
     char* end = nullptr;
     const double ohm = std::strtod(text.c_str(), &end);
-    if (end == text.c_str() || (*end != '\0' && std::string_view(end) != "ohm")) refuse(input, text, "a number of ohm, or open");
+    if (end == text.c_str() || (*end != '\0' && std::string_view(end) != "ohm"))
+        refuse(input, text, "a number of ohm, or open");
     return in_range(input, ohm, 0, 1e9, "ohm");
 }
 
 SourceNote evidence_source(CodeEvidence evidence) {
     switch (evidence) {
-    case CodeEvidence::lists_agree: return {Evidence::standard, "SAE J2012 / ISO 15031-6, as published lists agree on it"};
-    case CodeEvidence::one_list: return {Evidence::common_practice, "one published list only"};
-    case CodeEvidence::makers_text: return {Evidence::maker, "a maker's workshop manual"};
-    case CodeEvidence::from_memory: break;
+        case CodeEvidence::lists_agree:
+            return {Evidence::standard, "SAE J2012 / ISO 15031-6, as published lists agree on it"};
+        case CodeEvidence::one_list: return {Evidence::common_practice, "one published list only"};
+        case CodeEvidence::makers_text: return {Evidence::maker, "a maker's workshop manual"};
+        case CodeEvidence::from_memory: break;
     }
     return from_memory();
 }
 
 SeenCode from_row(Code code, const Row& row) {
-    return {code, code_class_from(row.text("class")), std::string(row.text("element")), std::string(row.text("words")), row_source(row.origin)};
+    return {code, code_class_from(row.text("class")), std::string(row.text("element")), std::string(row.text("words")),
+            row_source(row.origin)};
 }
 
 std::optional<double> told_number(const VehicleView* vehicle, std::string_view attribute) {
     if (vehicle == nullptr) return std::nullopt;
-    for (const auto& told : vehicle->told()) if (told.attribute == attribute) return told.number;
+    for (const auto& told : vehicle->told())
+        if (told.attribute == attribute) return told.number;
     return std::nullopt;
 }
 
@@ -88,7 +92,8 @@ SourceNote told_source(const VehicleView* vehicle, std::string_view attribute) {
     if (vehicle != nullptr)
         for (const auto& told : vehicle->told())
             if (told.attribute == attribute)
-                return {told.evidence == "measured" || told.evidence == "read" ? Evidence::measured : Evidence::memory, "told: " + told.evidence + " " + told.date};
+                return {told.evidence == "measured" || told.evidence == "read" ? Evidence::measured : Evidence::memory,
+                        "told: " + told.evidence + " " + told.date};
     return practice();
 }
 
@@ -117,7 +122,8 @@ struct CoilReader {
     }
 
     SeenCoil* find(std::string_view name) {
-        const auto found = std::find_if(coils.begin(), coils.end(), [name](const SeenCoil& one) { return one.element == name; });
+        const auto found = std::find_if(coils.begin(), coils.end(),
+                                        [name](const SeenCoil& one) { return one.element == name; });
         return found == coils.end() ? nullptr : &*found;
     }
 
@@ -127,7 +133,8 @@ struct CoilReader {
         auto coils_given = coils_from(given.text(input), input);
         const auto names = family.element_names();
         for (const auto& [name, ohm] : coils_given)
-            if (std::find(names.begin(), names.end(), name) == names.end()) refuse(input, name, "elements of the gearbox: " + listed(names));
+            if (std::find(names.begin(), names.end(), name) == names.end())
+                refuse(input, name, "elements of the gearbox: " + listed(names));
         return coils_given;
     }
 
@@ -153,23 +160,27 @@ struct CoilReader {
     }
 };
 
-std::optional<double> number_seen(const Given& given, const Services& services, std::string_view input, std::string_view attribute) {
+std::optional<double> number_seen(const Given& given, const Services& services, std::string_view input,
+                                  std::string_view attribute) {
     if (const auto number = given.maybe_number(input)) return number;
     return told_number(services.vehicle, attribute);
 }
 
-std::optional<bool> yes_seen(const Given& given, const Services& services, std::string_view input, std::string_view attribute) {
+std::optional<bool> yes_seen(const Given& given, const Services& services, std::string_view input,
+                             std::string_view attribute) {
     const auto text = given_or_told(given, services, input, attribute);
     return text ? std::optional(*text == "yes") : std::nullopt;
 }
 
 void read_gears(Seen& seen, const Given& given, const Services& services, const ApplyTable& table) {
     if (table.gears.empty()) return;
-    if (const auto text = given_or_told(given, services, "gears", "gears_obtained")) seen.obtained = gears_from(*text, table);
+    if (const auto text = given_or_told(given, services, "gears", "gears_obtained"))
+        seen.obtained = gears_from(*text, table);
     if (given.has("commanded")) {
         seen.commanded = gears_from(given.text("commanded"), table);
         if (seen.commanded.size() != seen.obtained.size())
-            refuse("commanded", std::to_string(seen.commanded.size()) + " gears", std::to_string(seen.obtained.size()) + " gears, one for each gear obtained");
+            refuse("commanded", std::to_string(seen.commanded.size()) + " gears",
+                   std::to_string(seen.obtained.size()) + " gears, one for each gear obtained");
         return;
     }
     for (const auto& gear : table.gears)
@@ -177,7 +188,8 @@ void read_gears(Seen& seen, const Given& given, const Services& services, const 
     for (const auto& gear : table.gears)
         if (!gear.range.empty()) seen.commanded.push_back(gear.name);
     if (seen.obtained.size() > seen.commanded.size())
-        refuse("gears", std::to_string(seen.obtained.size()) + " gears", "at most " + std::to_string(seen.commanded.size()) + ", for commanded " + listed(seen.commanded, " "));
+        refuse("gears", std::to_string(seen.obtained.size()) + " gears",
+               "at most " + std::to_string(seen.commanded.size()) + ", for commanded " + listed(seen.commanded, " "));
     seen.commanded.resize(seen.obtained.size());
 }
 
@@ -189,13 +201,15 @@ void read_slips(Seen& seen, const Given& given, const Services& services, const 
         seen.slipping.push_back(gear);
     }
     for (const auto& gear : forward_gears(table))
-        if (std::find(seen.slipping.begin(), seen.slipping.end(), gear) == seen.slipping.end()) seen.holding.push_back(gear);
+        if (std::find(seen.slipping.begin(), seen.slipping.end(), gear) == seen.slipping.end())
+            seen.holding.push_back(gear);
 }
 
-} // namespace
+}  // namespace
 
 bool SeenCode::electrical() const {
-    return kind == CodeClass::circuit || kind == CodeClass::electrical || kind == CodeClass::intermittent || kind == CodeClass::low || kind == CodeClass::high;
+    return kind == CodeClass::circuit || kind == CodeClass::electrical || kind == CodeClass::intermittent ||
+           kind == CodeClass::low || kind == CodeClass::high;
 }
 
 bool SeenCoil::open() const { return std::isinf(ohm); }
@@ -207,13 +221,15 @@ std::optional<CoilAnswer> SeenCoil::answer() const {
 }
 
 bool Seen::anything() const {
-    return !codes.empty() || no_codes || !obtained.empty() || !slipping.empty() || !coils.empty() || feed_v || fuse || connector || fluid_level || swap || gears_back;
+    return !codes.empty() || no_codes || !obtained.empty() || !slipping.empty() || !coils.empty() || feed_v || fuse ||
+           connector || fluid_level || swap || gears_back;
 }
 
 bool Seen::connector_bad() const { return connector && *connector != "clean"; }
 
 const SeenCoil* Seen::coil(std::string_view element) const {
-    const auto found = std::find_if(coils.begin(), coils.end(), [&](const SeenCoil& one) { return one.element == element; });
+    const auto found = std::find_if(coils.begin(), coils.end(),
+                                    [&](const SeenCoil& one) { return one.element == element; });
     return found == coils.end() ? nullptr : &*found;
 }
 
@@ -221,7 +237,8 @@ bool Seen::fails_at_part(std::string_view element) const {
     const auto* one = coil(element);
     if (!one || !one->at_part_ohm) return false;
     const auto judged = one->answer();
-    return judged && judged->verdict != CoilVerdict::pass && judged->verdict != CoilVerdict::borderline && where_between(one->ohm, *one->at_part_ohm) == WhereBetween::coil;
+    return judged && judged->verdict != CoilVerdict::pass && judged->verdict != CoilVerdict::borderline &&
+           where_between(one->ohm, *one->at_part_ohm) == WhereBetween::coil;
 }
 
 std::vector<Observation> Seen::observations() const {
@@ -232,9 +249,13 @@ std::vector<Observation> Seen::observations() const {
         const auto what = word == "slips" ? Obtained::slips : word == "binds" ? Obtained::binds : Obtained::gear;
         all.push_back({commanded[i], what, what == Obtained::gear ? word : "", situation()});
     }
-    const auto driven = [&](const std::string& gear) { return std::find(commanded.begin(), commanded.end(), gear) != commanded.end(); };
-    for (const auto& gear : slipping) if (!driven(gear)) all.push_back({gear, Obtained::slips, "", situation()});
-    for (const auto& gear : holding) if (!driven(gear)) all.push_back({gear, Obtained::gear, gear, situation()});
+    const auto driven = [&](const std::string& gear) {
+        return std::find(commanded.begin(), commanded.end(), gear) != commanded.end();
+    };
+    for (const auto& gear : slipping)
+        if (!driven(gear)) all.push_back({gear, Obtained::slips, "", situation()});
+    for (const auto& gear : holding)
+        if (!driven(gear)) all.push_back({gear, Obtained::gear, gear, situation()});
     return all;
 }
 
@@ -256,7 +277,8 @@ std::vector<std::string> Seen::failed_circuits() const {
         if (name.empty()) {
             const auto known = solenoids::failed_circuits({code.code});
             if (known.empty()) continue;
-            name = std::string(word(known.front().function)) + (known.front().which.empty() ? "" : " " + known.front().which);
+            name = std::string(word(known.front().function)) +
+                   (known.front().which.empty() ? "" : " " + known.front().which);
         }
         if (std::find(failed.begin(), failed.end(), name) == failed.end()) failed.push_back(name);
     }
@@ -264,11 +286,14 @@ std::vector<std::string> Seen::failed_circuits() const {
 }
 
 bool Seen::supply_reported() const {
-    return std::any_of(codes.begin(), codes.end(), [](const SeenCode& code) { return code.kind == CodeClass::supply_open; });
+    return std::any_of(codes.begin(), codes.end(),
+                       [](const SeenCode& code) { return code.kind == CodeClass::supply_open; });
 }
 
-std::optional<std::string> given_or_told(const Given& given, const Services& services, std::string_view input, std::string_view attribute) {
-    if (given.has(input)) return given.text(input).find('|') == std::string::npos ? std::optional(given.text(input)) : std::nullopt;
+std::optional<std::string> given_or_told(const Given& given, const Services& services, std::string_view input,
+                                         std::string_view attribute) {
+    if (given.has(input))
+        return given.text(input).find('|') == std::string::npos ? std::optional(given.text(input)) : std::nullopt;
     return told_value(services.vehicle, attribute);
 }
 
@@ -310,7 +335,8 @@ std::string element_of(const GearboxFamily& family, const Circuit& circuit) {
 std::string coil_attribute(const GearboxFamily& family, std::string_view name) {
     const auto* element = family.element(name);
     if (element == nullptr) return "";
-    const auto found = std::find_if(role_words.begin(), role_words.end(), [&](const RoleWord& word) { return word.role == element->role; });
+    const auto found = std::find_if(role_words.begin(), role_words.end(),
+                                    [&](const RoleWord& word) { return word.role == element->role; });
     return found == role_words.end() ? "" : std::string(found->attribute);
 }
 
@@ -340,7 +366,8 @@ std::optional<double> told_ohm(const VehicleView* vehicle, std::string_view attr
 
 std::vector<std::string> forward_gears(const ApplyTable& table) {
     std::vector<std::string> gears;
-    for (const auto& gear : table.gears) if (gear.range.empty()) gears.push_back(gear.name);
+    for (const auto& gear : table.gears)
+        if (gear.range.empty()) gears.push_back(gear.name);
     return gears;
 }
 
@@ -348,10 +375,12 @@ Seen read_seen(const Given& given, const Services& services, const GearboxFamily
     Seen seen;
     if (const auto text = given_or_told(given, services, "codes", "codes")) {
         seen.no_codes = *text == "none";
-        if (!seen.no_codes) for (const auto code : codes_from(*text)) seen.codes.push_back(about(code, &family, services.facts));
+        if (!seen.no_codes)
+            for (const auto code : codes_from(*text)) seen.codes.push_back(about(code, &family, services.facts));
     }
     seen.read_before_clearing = yes_seen(given, services, "codes-before-clearing", "codes_before_clearing");
-    if (const auto phase = given_or_told(given, services, "phase", "gears_phase")) seen.phase = *phase == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe;
+    if (const auto phase = given_or_told(given, services, "phase", "gears_phase"))
+        seen.phase = *phase == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe;
     seen.lever = given_or_told(given, services, "lever", "lever_position").value_or("");
     read_gears(seen, given, services, family.table);
     read_slips(seen, given, services, family.table);
@@ -377,10 +406,11 @@ GearboxFamily family_of_codes(const std::vector<Code>& codes) {
         Element element;
         element.name = std::string(word(circuit.function)) + (circuit.which.empty() ? "" : " " + circuit.which);
         for (const auto& word : role_words)
-            if (word.function == circuit.function && word.which == circuit.which && element.role.empty()) element.role = word.role;
+            if (word.function == circuit.function && word.which == circuit.which && element.role.empty())
+                element.role = word.role;
         family.elements.push_back(std::move(element));
     }
     return family;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

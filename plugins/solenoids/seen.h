@@ -29,7 +29,7 @@ struct SeenCode {
 
 struct SeenCoil {
     std::string element;
-    double ohm;                       // infinity for "open"
+    double ohm;  // infinity for "open"
     std::optional<double> temp_c = {};
     std::optional<double> at_part_ohm = {};
     std::optional<OhmLimits> ohm_20 = {};
@@ -45,7 +45,8 @@ struct Seen {
     std::vector<std::string> commanded, obtained;  // gear names, "slips", "binds" or "?"
     Phase phase = Phase::not_told;
     std::string lever;
-    std::vector<std::string> slipping, holding;  // told by `slips`: those that do, and the forward ones that then do not
+    std::vector<std::string> slipping,
+        holding;  // told by `slips`: those that do, and the forward ones that then do not
     std::vector<SeenCoil> coils;
     std::optional<double> feed_v = {}, battery_v = {};
     std::optional<std::string> fuse = {}, connector = {}, fluid_level = {}, swap = {};
@@ -56,14 +57,14 @@ struct Seen {
     Situation situation() const;
     std::vector<std::string> failed_circuits() const;  // elements, or circuit names, with an electrical kind of code
     bool supply_reported() const;
-    bool connector_bad() const;                           // looked at, and not clean
+    bool connector_bad() const;                            // looked at, and not clean
     const SeenCoil* coil(std::string_view element) const;  // nullptr when it was not measured
-    bool fails_at_part(std::string_view element) const;   // out of limits at its own pins too: no connector in between
+    bool fails_at_part(std::string_view element) const;    // out of limits at its own pins too: no connector in between
 };
 
-
 // The value of an input, or else what was told of the attribute; nothing when "a|b" was told.
-std::optional<std::string> given_or_told(const Given& given, const Services& services, std::string_view input, std::string_view attribute);
+std::optional<std::string> given_or_told(const Given& given, const Services& services, std::string_view input,
+                                         std::string_view attribute);
 
 // "P0753+P0758", "P0753, P0758" or "P0753 P0758". std::domain_error on a text that is no code.
 std::vector<Code> codes_from(std::string_view text);
@@ -94,4 +95,4 @@ Seen read_seen(const Given& given, const Services& services, const GearboxFamily
 // The elements that the codes name, when nobody knows the family: no gears, only circuits.
 GearboxFamily family_of_codes(const std::vector<Code>& codes);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -41,7 +41,9 @@ struct Builder {
     std::optional<Fault> held(FaultKind kind, const std::string& name) const {
         return selects_gears(name) ? std::optional(Fault{kind, name}) : std::nullopt;
     }
-    std::string in_words(FaultKind kind, const std::string& name) const { return fault_text(family.table, {kind, name}); }
+    std::string in_words(FaultKind kind, const std::string& name) const {
+        return fault_text(family.table, {kind, name});
+    }
 
     void add(Cause cause, std::string element, std::optional<Fault> fault, double weight, std::string label) {
         all.push_back({cause, std::move(element), std::move(fault), false, false, weight, std::move(label)});
@@ -52,9 +54,11 @@ struct Builder {
         for (const auto& name : names) {
             add(Cause::coil, name, without_current(name), prior(Cause::coil) * share, "coil of " + name);
             all.back().in_part = true;
-            add(Cause::internal_plate, name, without_current(name), prior(Cause::internal_plate) * wire_share * share, "internal wire or track of " + name);
+            add(Cause::internal_plate, name, without_current(name), prior(Cause::internal_plate) * wire_share * share,
+                "internal wire or track of " + name);
         }
-        add(Cause::internal_plate, "", all_off(), prior(Cause::internal_plate) * (1 - wire_share), "internal harness or plate");
+        add(Cause::internal_plate, "", all_off(), prior(Cause::internal_plate) * (1 - wire_share),
+            "internal harness or plate");
         all.back().several = true;
     }
 
@@ -66,10 +70,15 @@ struct Builder {
     }
 
     void add_nodes() {
-        const double share = prior(Cause::shared_feed) / static_cast<double>(std::max<std::size_t>(1, family.nodes.size()));
+        const double share = prior(Cause::shared_feed) /
+                             static_cast<double>(std::max<std::size_t>(1, family.nodes.size()));
         for (const auto& node : family.nodes) {
-            const bool known = std::any_of(family.table.nodes.begin(), family.table.nodes.end(), [&](const SharedNode& one) { return one.name == node.name && !one.elements.empty(); });
-            add(Cause::shared_feed, node.name, known ? std::optional(Fault{FaultKind::node_lost, node.name}) : std::nullopt, share, node.title.empty() ? node.name : node.title);
+            const bool known = std::any_of(
+                family.table.nodes.begin(), family.table.nodes.end(),
+                [&](const SharedNode& one) { return one.name == node.name && !one.elements.empty(); });
+            add(Cause::shared_feed, node.name,
+                known ? std::optional(Fault{FaultKind::node_lost, node.name}) : std::nullopt, share,
+                node.title.empty() ? node.name : node.title);
             all.back().several = node.elements.size() > 1;
         }
         if (!family.nodes.empty()) return;
@@ -84,18 +93,22 @@ struct Builder {
                 const std::string how = in_words(kind, name);
                 add(Cause::valve_or_debris, name, held(kind, name), share * in_part_share, how + ": in the solenoid");
                 all.back().in_part = true;
-                add(Cause::valve_or_debris, name, held(kind, name), share * (1 - in_part_share), how + ": its valve, or debris");
+                add(Cause::valve_or_debris, name, held(kind, name), share * (1 - in_part_share),
+                    how + ": its valve, or debris");
             }
     }
 
     void add_clutches() {
-        if (!friction() || family.table.elements.empty()) return add(Cause::clutch_or_seal, "", std::nullopt, prior(Cause::clutch_or_seal), "a clutch or its seal");
+        if (!friction() || family.table.elements.empty())
+            return add(Cause::clutch_or_seal, "", std::nullopt, prior(Cause::clutch_or_seal), "a clutch or its seal");
         const double share = prior(Cause::clutch_or_seal) / static_cast<double>(family.table.elements.size());
-        for (const auto& name : family.table.elements) add(Cause::clutch_or_seal, name, Fault{FaultKind::stuck_off, name}, share, "clutch " + name + " or its seal");
+        for (const auto& name : family.table.elements)
+            add(Cause::clutch_or_seal, name, Fault{FaultKind::stuck_off, name}, share,
+                "clutch " + name + " or its seal");
     }
 };
 
-} // namespace
+}  // namespace
 
 Word word_for(double share) {
     if (in_range("share", share, 0.0, 1.0) >= 0.5) return Word::likely;
@@ -121,4 +134,4 @@ std::vector<Suspect> suspects(const GearboxFamily& family) {
     return std::move(builder.all);
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -31,10 +31,10 @@ const std::array<CodeChances, all_causes.size()>& assumed_code_chances();
 // One place a single fault may sit.
 struct Suspect {
     Cause cause;
-    std::string element;               // or the node; "" when it is about no element
-    std::optional<Fault> held = {};    // what it does to the apply table; nothing when no element is held
-    bool several = false;              // takes away several circuits at once
-    bool in_part = false;              // goes with the solenoid when that is exchanged
+    std::string element;             // or the node; "" when it is about no element
+    std::optional<Fault> held = {};  // what it does to the apply table; nothing when no element is held
+    bool several = false;            // takes away several circuits at once
+    bool in_part = false;            // goes with the solenoid when that is exchanged
     double weight = 0;
     std::string label;
 };
@@ -44,4 +44,4 @@ struct Suspect {
 std::vector<Suspect> suspects(const GearboxFamily& family);
 inline constexpr const char* common_feed = "feed of all";
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -13,15 +13,15 @@
 namespace casebound::solenoids {
 
 enum class SwapOutcome {
-    moved,     // the fault is now on the other function
-    stayed,    // the fault is still on its own function
-    both,      // both functions fail now
-    neither,   // no fault any more
+    moved,    // the fault is now on the other function
+    stayed,   // the fault is still on its own function
+    both,     // both functions fail now
+    neither,  // no fault any more
     something_else,
 };
 
 struct SwapReading {
-    std::vector<Cause> points_to; // most telling first
+    std::vector<Cause> points_to;  // most telling first
     std::vector<Cause> speaks_against;
     std::string meaning;
 };
@@ -29,11 +29,11 @@ struct SwapReading {
 SwapReading read_swap(SwapOutcome outcome);
 
 struct SwapSetup {
-    std::optional<bool> same_part = {};    // the two functions use one part
-    std::optional<std::string> grade = {}; // calibration band or number, as stamped
+    std::optional<bool> same_part = {};     // the two functions use one part
+    std::optional<std::string> grade = {};  // calibration band or number, as stamped
     std::optional<std::string> other_grade = {};
-    bool graded = false;              // the part comes in grades
-    std::optional<bool> within_block = {}; // moulded into a block: cannot be exchanged
+    bool graded = false;                    // the part comes in grades
+    std::optional<bool> within_block = {};  // moulded into a block: cannot be exchanged
 };
 
 enum class SwapAdvice { possible, possible_after_relearning, not_possible, cannot_tell };
@@ -41,7 +41,7 @@ enum class SwapAdvice { possible, possible_after_relearning, not_possible, canno
 struct SwapAnswer {
     SwapAdvice advice;
     std::string reason;
-    std::vector<std::string> with_it; // what the exchange needs
+    std::vector<std::string> with_it;  // what the exchange needs
 };
 
 SwapAnswer may_swap(const SwapSetup& setup);
@@ -53,7 +53,6 @@ std::optional<Code> code_if_moved(Code code, char other_letter);
 
 // What the codes after the exchange say. Only codes of the two functions count;
 // others make it something_else. Nothing when code_if_moved has no answer.
-std::optional<SwapOutcome> outcome_from_codes(Code before, char other_letter,
-                                              const std::vector<Code>& after);
+std::optional<SwapOutcome> outcome_from_codes(Code before, char other_letter, const std::vector<Code>& after);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -16,11 +16,15 @@ std::string cased(std::string text, int (*change)(int)) {
 std::string upper(std::string text) { return cased(std::move(text), std::toupper); }
 std::string lower(std::string text) { return cased(std::move(text), std::tolower); }
 
-bool contains(const std::vector<std::string>& all, std::string_view one) { return std::find(all.begin(), all.end(), one) != all.end(); }
+bool contains(const std::vector<std::string>& all, std::string_view one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+}
 
 // ---------------------------------------------------------------- codes
 
-bool on_record(Code code, const Facts& facts) { return meaning(code) || !facts.rows("solenoids_codes", "code", code_text(code)).empty(); }
+bool on_record(Code code, const Facts& facts) {
+    return meaning(code) || !facts.rows("solenoids_codes", "code", code_text(code)).empty();
+}
 
 Telling codes(std::string_view text, const Facts& facts) {
     Telling telling;
@@ -28,16 +32,22 @@ Telling codes(std::string_view text, const Facts& facts) {
     for (const auto& word : split_words(text, "+, ;/")) {
         const auto code = read_code(word);
         if (!code) {
-            telling.faults.push_back(word + " is not a code: write a letter P, C, B or U, a digit 0 to 3 and three digits or A to F, as in P0753 (SAE J2012); several as P0753+P0758");
+            telling.faults.push_back(word +
+                                     " is not a code: write a letter P, C, B or U, a digit 0 to 3 and three digits or "
+                                     "A to F, as in P0753 (SAE J2012); several as P0753+P0758");
             continue;
         }
         const auto written = code_text(*code);
         if (contains(kept, written)) continue;
         kept.push_back(written);
         if (!on_record(*code, facts))
-            telling.unusual.push_back(written + " is not in the catalog" + (is_makers_own(*code) ? ": it is the maker's own, and only the maker's text says what it means" : ": read it again; if it stands, look it up in the maker's text"));
+            telling.unusual.push_back(written + " is not in the catalog" +
+                                      (is_makers_own(*code)
+                                           ? ": it is the maker's own, and only the maker's text says what it means"
+                                           : ": read it again; if it stands, look it up in the maker's text"));
     }
-    if (kept.empty() && telling.faults.empty()) telling.faults.emplace_back("no code stands there: write P0753, several as P0753+P0758, or none");
+    if (kept.empty() && telling.faults.empty())
+        telling.faults.emplace_back("no code stands there: write P0753, several as P0753+P0758, or none");
     telling.text = listed(kept, "+");
     return telling;
 }
@@ -87,14 +97,18 @@ Telling gears(std::string_view text, const Services& services, const std::vector
     for (const auto& word : split_words(text, "-, ;+")) {
         auto gear = gear_named(word, known);
         if (gear.empty() && contains(besides, lower(word))) gear = lower(word);
-        if (gear.empty()) telling.faults.push_back(word + " is no gear of " + known.of + ": write " + listed(known.names) + (besides.empty() ? "" : "; or slip, bind or ?"));
-        else if (once && contains(kept, gear)) telling.faults.push_back("gear " + gear + " is named twice: name each gear once");
+        if (gear.empty())
+            telling.faults.push_back(word + " is no gear of " + known.of + ": write " + listed(known.names) +
+                                     (besides.empty() ? "" : "; or slip, bind or ?"));
+        else if (once && contains(kept, gear))
+            telling.faults.push_back("gear " + gear + " is named twice: name each gear once");
         kept.push_back(gear);
     }
     telling.faults.erase(std::unique(telling.faults.begin(), telling.faults.end()), telling.faults.end());
     if (kept.empty()) telling.faults.emplace_back("no gear stands there: write them one after the other, as 2-3");
     else if (telling.faults.empty() && kept.size() > known.most)
-        telling.faults.push_back(std::to_string(kept.size()) + " gears: " + known.of + " can be commanded into " + std::to_string(known.most) + " at most, each is noted once");
+        telling.faults.push_back(std::to_string(kept.size()) + " gears: " + known.of + " can be commanded into " +
+                                 std::to_string(known.most) + " at most, each is noted once");
     telling.text = listed(kept, "-");
     return telling;
 }
@@ -106,13 +120,15 @@ bool is_lever(const std::string& word, const Services& services) {
     const auto digits = word.rfind('D', 0) == 0 || word.rfind('M', 0) == 0 ? word.substr(1) : word;
     if (contains({"1", "2", "3", "4", "5", "6", "7", "8", "9", "10"}, digits)) return true;
     const auto& rows = services.facts.rows("solenoids_levers");
-    return std::any_of(rows.begin(), rows.end(), [&](const Row& row) { return upper(std::string(row.text("lever"))) == word; });
+    return std::any_of(rows.begin(), rows.end(),
+                       [&](const Row& row) { return upper(std::string(row.text("lever"))) == word; });
 }
 
 Telling lever(std::string_view text, const Services& services) {
     const auto word = upper(std::string(text));
     if (is_lever(word, services)) return {word, {}, {}};
-    return {"", {std::string(text) + " is no lever position: write P, R, N, D, OD, S, L, M or a gear such as 2 or D3"}, {}};
+    return {
+        "", {std::string(text) + " is no lever position: write P, R, N, D, OD, S, L, M or a gear such as 2 or D3"}, {}};
 }
 
 // What meters show for an open circuit.
@@ -121,14 +137,15 @@ Telling coil(std::string_view text) {
     return {contains({"open", "ol", "o.l", "inf", "infinite"}, word) ? "open" : "", {}, {}};
 }
 
-} // namespace
+}  // namespace
 
 Telling telling(std::string_view attribute, std::string_view text, const Services& services) {
     if (attribute == "codes") return codes(text, services.facts);
-    if (attribute == "gears_obtained") return gears(text, services, {"slip", "slips", "bind", "binds", "x", "?"}, false);
+    if (attribute == "gears_obtained")
+        return gears(text, services, {"slip", "slips", "bind", "binds", "x", "?"}, false);
     if (attribute == "slips_in") return gears(text, services, {}, true);
     if (attribute == "lever_position") return lever(text, services);
     return attribute.rfind("coil_", 0) == 0 && attribute != "coil_temp" ? coil(text) : Telling{};
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

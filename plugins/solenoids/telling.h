@@ -9,4 +9,4 @@ namespace casebound::solenoids {
 // 1 to 10, R and N where no pack records one of those families.
 Telling telling(std::string_view attribute, std::string_view text, const Services& services);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

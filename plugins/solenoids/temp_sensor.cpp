@@ -52,16 +52,15 @@ std::optional<double> temp_on(const Points& points, Edge edge, double ohm) {
     return std::nullopt;
 }
 
-} // namespace
+}  // namespace
 
 std::optional<SensorSpan> sensor_ohm(const Points& points, double temp_c) {
     check_points(points);
     in_range("temp_c", temp_c, -60.0, 250.0);
     for (std::size_t i = 1; i < points.size(); ++i)
         if (temp_c >= points[i - 1].temp_c && temp_c <= points[i].temp_c)
-            return SensorSpan{
-                ohm_between(points[i - 1], points[i], &SensorPoint::low_ohm, temp_c),
-                ohm_between(points[i - 1], points[i], &SensorPoint::high_ohm, temp_c)};
+            return SensorSpan{ohm_between(points[i - 1], points[i], &SensorPoint::low_ohm, temp_c),
+                              ohm_between(points[i - 1], points[i], &SensorPoint::high_ohm, temp_c)};
     return std::nullopt;
 }
 
@@ -74,15 +73,13 @@ std::optional<SensorSpan> sensor_temp_c(const Points& points, double ohm) {
     return SensorSpan{*coldest, *warmest};
 }
 
-SensorCheck check_temperature(const Points& points, double ohm, double claimed_temp_c,
-                              double allowed_c) {
+SensorCheck check_temperature(const Points& points, double ohm, double claimed_temp_c, double allowed_c) {
     in_range("claimed_temp_c", claimed_temp_c, -60.0, 250.0);
     in_range("allowed_c", allowed_c, 0.0, 50.0);
     const auto span = sensor_temp_c(points, ohm);
     if (!span) return SensorCheck::cannot_tell;
-    const bool within =
-        claimed_temp_c >= span->low - allowed_c && claimed_temp_c <= span->high + allowed_c;
+    const bool within = claimed_temp_c >= span->low - allowed_c && claimed_temp_c <= span->high + allowed_c;
     return within ? SensorCheck::agrees : SensorCheck::disagrees;
 }
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

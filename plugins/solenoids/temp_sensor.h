@@ -9,9 +9,9 @@
 namespace casebound::solenoids {
 
 struct SensorPoint {
-    double temp_c;   // -60 to 250, rising from point to point
-    double low_ohm;  // 1 to 1e7, both falling from point to point
-    double high_ohm; // not below low_ohm
+    double temp_c;    // -60 to 250, rising from point to point
+    double low_ohm;   // 1 to 1e7, both falling from point to point
+    double high_ohm;  // not below low_ohm
 };
 
 struct SensorSpan {
@@ -31,7 +31,7 @@ std::optional<SensorSpan> sensor_temp_c(const std::vector<SensorPoint>& points, 
 enum class SensorCheck { agrees, disagrees, cannot_tell };
 
 // Does the reading fit the claimed temperature within allowed_c (0 to 50)?
-SensorCheck check_temperature(const std::vector<SensorPoint>& points, double ohm,
-                              double claimed_temp_c, double allowed_c);
+SensorCheck check_temperature(const std::vector<SensorPoint>& points, double ohm, double claimed_temp_c,
+                              double allowed_c);
 
-} // namespace casebound::solenoids
+}  // namespace casebound::solenoids

@@ -30,7 +30,6 @@ double blend_kv(const std::vector<BlendPart>& parts, BlendMethod method);
 
 // The fraction of `added` in `base` that gives `wanted`. Refuses two parts of
 // the same viscosity and a wanted viscosity that is not between them.
-double blend_fraction(double base_kv_mm2_s, double added_kv_mm2_s, double wanted_kv_mm2_s,
-                      BlendMethod method);
+double blend_fraction(double base_kv_mm2_s, double added_kv_mm2_s, double wanted_kv_mm2_s, BlendMethod method);
 
 }  // namespace casebound::transmission_fluids

@@ -21,32 +21,27 @@ constexpr std::array<BrakeFluidGrade, 5> grades{{
     {"HSMO", FluidBase::mineral_oil, none, none, none, none, none, none, "green"},
 }};
 
-void at_least(std::vector<std::string>& reasons, std::string_view what, double offered,
-              double wanted, std::string_view unit) {
+void at_least(std::vector<std::string>& reasons, std::string_view what, double offered, double wanted,
+              std::string_view unit) {
     if (offered < wanted)
-        reasons.push_back(std::string(what) + " only " + number_text(offered) + " against " +
-                          number_text(wanted) + " " + std::string(unit));
+        reasons.push_back(std::string(what) + " only " + number_text(offered) + " against " + number_text(wanted) +
+                          " " + std::string(unit));
 }
 
-void at_most(std::vector<std::string>& reasons, std::string_view what, double offered,
-             double wanted, std::string_view unit) {
+void at_most(std::vector<std::string>& reasons, std::string_view what, double offered, double wanted,
+             std::string_view unit) {
     if (offered > wanted)
-        reasons.push_back(std::string(what) + " up to " + number_text(offered) + " against " +
-                          number_text(wanted) + " " + std::string(unit));
+        reasons.push_back(std::string(what) + " up to " + number_text(offered) + " against " + number_text(wanted) +
+                          " " + std::string(unit));
 }
 
 // Both of one base and graded, so every limit is there.
-std::vector<std::string> limits_not_kept(const BrakeFluidGrade& offered,
-                                         const BrakeFluidGrade& wanted) {
+std::vector<std::string> limits_not_kept(const BrakeFluidGrade& offered, const BrakeFluidGrade& wanted) {
     std::vector<std::string> reasons;
-    at_least(reasons, "dry boiling point", *offered.dry_boiling_min_c, *wanted.dry_boiling_min_c,
-             "°C");
-    at_least(reasons, "wet boiling point", *offered.wet_boiling_min_c, *wanted.wet_boiling_min_c,
-             "°C");
-    at_most(reasons, "viscosity at -40 °C", *offered.kv_minus_40_max_mm2_s,
-            *wanted.kv_minus_40_max_mm2_s, "mm2/s");
-    at_least(reasons, "viscosity at 100 °C", *offered.kv_100_min_mm2_s, *wanted.kv_100_min_mm2_s,
-             "mm2/s");
+    at_least(reasons, "dry boiling point", *offered.dry_boiling_min_c, *wanted.dry_boiling_min_c, "°C");
+    at_least(reasons, "wet boiling point", *offered.wet_boiling_min_c, *wanted.wet_boiling_min_c, "°C");
+    at_most(reasons, "viscosity at -40 °C", *offered.kv_minus_40_max_mm2_s, *wanted.kv_minus_40_max_mm2_s, "mm2/s");
+    at_least(reasons, "viscosity at 100 °C", *offered.kv_100_min_mm2_s, *wanted.kv_100_min_mm2_s, "mm2/s");
     return reasons;
 }
 
@@ -70,8 +65,7 @@ const BrakeFluidGrade& brake_fluid_grade(std::string_view name) {
     refuse("brake fluid grade", name, "DOT 3, DOT 4, DOT 5, DOT 5.1, HSMO");
 }
 
-BrakeFluidAnswer brake_fluid_may_replace(std::string_view offered_name,
-                                         std::string_view wanted_name) {
+BrakeFluidAnswer brake_fluid_may_replace(std::string_view offered_name, std::string_view wanted_name) {
     const BrakeFluidGrade& offered = brake_fluid_grade(offered_name);
     const BrakeFluidGrade& wanted = brake_fluid_grade(wanted_name);
     if (&offered == &wanted) return {BrakeFluidVerdict::same_grade, {}};
@@ -80,8 +74,7 @@ BrakeFluidAnswer brake_fluid_may_replace(std::string_view offered_name,
                 {std::string(offered.name) + " is " + std::string(base_name(offered.base)) + ", " +
                  std::string(wanted.name) + " is " + std::string(base_name(wanted.base))}};
     auto reasons = limits_not_kept(offered, wanted);
-    const auto verdict = reasons.empty() ? BrakeFluidVerdict::keeps_every_limit
-                                         : BrakeFluidVerdict::falls_short;
+    const auto verdict = reasons.empty() ? BrakeFluidVerdict::keeps_every_limit : BrakeFluidVerdict::falls_short;
     return {verdict, std::move(reasons)};
 }
 

@@ -18,12 +18,12 @@ std::string_view base_name(FluidBase base);
 struct BrakeFluidGrade {
     std::string_view name;
     FluidBase base;
-    std::optional<double> dry_boiling_min_c;         // S5.1.1
-    std::optional<double> wet_boiling_min_c;         // S5.1.2
-    std::optional<double> kv_minus_40_max_mm2_s;     // S5.1.3
-    std::optional<double> kv_100_min_mm2_s;          // S5.1.3; DOT 5, DOT 5.1 from memory
-    std::optional<double> ph_min, ph_max;            // S5.1.4; DOT 5.1 from memory
-    std::string_view colour;                         // S5.1.14; DOT 5.1 from memory
+    std::optional<double> dry_boiling_min_c;      // S5.1.1
+    std::optional<double> wet_boiling_min_c;      // S5.1.2
+    std::optional<double> kv_minus_40_max_mm2_s;  // S5.1.3
+    std::optional<double> kv_100_min_mm2_s;       // S5.1.3; DOT 5, DOT 5.1 from memory
+    std::optional<double> ph_min, ph_max;         // S5.1.4; DOT 5.1 from memory
+    std::string_view colour;                      // S5.1.14; DOT 5.1 from memory
 };
 
 std::span<const BrakeFluidGrade> brake_fluid_grades();

@@ -134,8 +134,8 @@ std::size_t firmness_of(std::string_view wording) {
 // The words themselves must not say less than the column.
 void check_words(const Row& row, Faults& faults) {
     const std::string words = lower_case(row.text("words"));
-    const bool sellers =
-        words.find("suitable for") != std::string::npos || words.find("recommended for") != std::string::npos;
+    const bool sellers = words.find("suitable for") != std::string::npos ||
+                         words.find("recommended for") != std::string::npos;
     const bool firm = words.find("approved") != std::string::npos || words.find("licensed") != std::string::npos;
     if (sellers && !firm && firmness_of(row.text("wording")) > firmness_of("suitable_for"))
         faults.add(row, "wording",
@@ -168,8 +168,8 @@ void check_memberships(std::string_view pack, Faults& faults) {
     std::map<std::pair<std::string, std::string>, ProductOnSpec> claims;
     for (const auto& row : faults.rows("transmission_fluids_claims")) {
         const auto firm = firmness_of(row.text("wording"));
-        const auto [at, fresh] =
-            claims.try_emplace({cell(row, "item"), cell(row, "group_key")}, ProductOnSpec{row, firm});
+        const auto [at, fresh] = claims.try_emplace({cell(row, "item"), cell(row, "group_key")},
+                                                    ProductOnSpec{row, firm});
         if (!fresh) at->second.firmest = std::max(at->second.firmest, firm);
     }
     for (const auto& [key, found] : claims) check_membership(found, pack, faults);
@@ -198,8 +198,7 @@ void check_products(Faults& faults) {
         const auto kv40 = row.number("kv40_mm2_s"), kv100 = row.number("kv100_mm2_s");
         if (kv40 && kv100 && *kv40 <= *kv100)
             faults.add(row, "kv40_mm2_s", "not above the viscosity at 100 degC: the two are swapped or one is wrong");
-        else
-            check_viscosity(row, faults);
+        else check_viscosity(row, faults);
     }
 }
 

@@ -108,9 +108,9 @@ void add_once(std::vector<std::string>& texts, std::string text) {
 }
 
 void caution_of_condition(const VehicleView& vehicle, Examination& result) {
-    const auto reading =
-        read_fluid_condition(observed_from(told(vehicle, "fluid_colour"), told(vehicle, "fluid_smell"),
-                                           told(vehicle, "fluid_clarity"), told(vehicle, "fluid_feel")));
+    const auto reading = read_fluid_condition(observed_from(told(vehicle, "fluid_colour"), told(vehicle, "fluid_smell"),
+                                                            told(vehicle, "fluid_clarity"),
+                                                            told(vehicle, "fluid_feel")));
     for (const auto& finding : reading.findings)
         if (finding.sign > FluidSign::normal_ageing)
             add_once(result.cautions,

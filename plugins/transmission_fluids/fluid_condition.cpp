@@ -6,9 +6,7 @@ namespace casebound::transmission_fluids {
 
 namespace {
 
-bool dark(FluidColour colour) {
-    return colour == FluidColour::brown || colour == FluidColour::black;
-}
+bool dark(FluidColour colour) { return colour == FluidColour::brown || colour == FluidColour::black; }
 
 std::optional<FluidFinding> from_water(const FluidObserved& o) {
     if (o.colour == FluidColour::milky)
@@ -38,11 +36,9 @@ std::optional<FluidFinding> from_heat(const FluidObserved& o) {
 
 std::optional<FluidFinding> from_particles(const FluidObserved& o) {
     if (o.feel == FluidFeel::gritty)
-        return FluidFinding{FluidSign::particles, "gritty: hard particles",
-                            "Look at the pan and the magnet."};
+        return FluidFinding{FluidSign::particles, "gritty: hard particles", "Look at the pan and the magnet."};
     if (o.clarity == FluidClarity::metallic_sheen)
-        return FluidFinding{FluidSign::particles, "metallic sheen: fine metal",
-                            "Look at the pan and the magnet."};
+        return FluidFinding{FluidSign::particles, "metallic sheen: fine metal", "Look at the pan and the magnet."};
     return std::nullopt;
 }
 

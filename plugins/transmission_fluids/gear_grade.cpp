@@ -18,9 +18,7 @@ bool within(const ViscosityClass* row, double kv100_mm2_s) {
 std::optional<OilGrade> gear_grade_if_known(OilScale edition, std::string_view label) {
     try {
         return oil_grade(edition, label);
-    } catch (const std::domain_error&) {
-        return std::nullopt;
-    }
+    } catch (const std::domain_error&) { return std::nullopt; }
 }
 
 bool known_gear_grade(std::string_view label) {

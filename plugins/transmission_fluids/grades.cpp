@@ -44,16 +44,13 @@ constexpr std::array<ViscosityClass, 14> j306_2019{{
     {"250", false, 41.0, open_ended},
 }};
 
-constexpr ViscosityClass engine_winter(std::string_view name, double cranking_mpas,
-                                       double cranking_c, double pumping_c, double kv100) {
-    return {name,    true,         kv100,      open_ended, open_ended, cranking_mpas,
-            cranking_c, 60000.0, pumping_c, open_ended};
+constexpr ViscosityClass engine_winter(std::string_view name, double cranking_mpas, double cranking_c, double pumping_c,
+                                       double kv100) {
+    return {name, true, kv100, open_ended, open_ended, cranking_mpas, cranking_c, 60000.0, pumping_c, open_ended};
 }
 
-constexpr ViscosityClass engine_hot(std::string_view name, double kv100, double below,
-                                    double hths) {
-    return {name,       false,      kv100,      below,      open_ended,
-            open_ended, open_ended, open_ended, open_ended, hths};
+constexpr ViscosityClass engine_hot(std::string_view name, double kv100, double below, double hths) {
+    return {name, false, kv100, below, open_ended, open_ended, open_ended, open_ended, open_ended, hths};
 }
 
 // SAE J300, January 2015. 40 stands with its lower high-shear limit.
@@ -99,8 +96,7 @@ constexpr std::array<IsoClass, 18> iso_3448{{
 // JASO M315:2013, classes as the 2015 revision keeps them.
 constexpr std::array<std::string_view, 3> jaso_classes{"1-A13", "1-A-LV13", "2-A13"};
 
-template <typename Range, typename NameOf>
-std::string listed(const Range& rows, NameOf name_of) {
+template <typename Range, typename NameOf> std::string listed(const Range& rows, NameOf name_of) {
     std::string text;
     for (const auto& row : rows) text.append(text.empty() ? "" : ", ").append(name_of(row));
     return text;
@@ -119,9 +115,7 @@ const ViscosityClass& winter_class_of(OilScale scale, std::string_view name) {
            scale == OilScale::j300_2015 ? "0W to 25W" : "70W to 85W");
 }
 
-double check_kv100(double kv100_mm2_s) {
-    return above("viscosity at 100 °C", kv100_mm2_s, 0, 1000, "mm2/s");
-}
+double check_kv100(double kv100_mm2_s) { return above("viscosity at 100 °C", kv100_mm2_s, 0, 1000, "mm2/s"); }
 
 std::string label_of(const OilGrade& grade) {
     std::string label = grade.winter != nullptr ? std::string(grade.winter->name) : "";
@@ -137,15 +131,14 @@ bool same_limits(const ViscosityClass* a, const ViscosityClass* b) {
 
 GradeAnswer across_scales(const OilGrade& offered, const OilGrade& wanted) {
     if (offered.scale == OilScale::j300_2015 || wanted.scale == OilScale::j300_2015)
-        return {GradeVerdict::not_comparable,
-                "SAE J300 (engine) and SAE J306 (gear) numbers are separate scales"};
+        return {GradeVerdict::not_comparable, "SAE J300 (engine) and SAE J306 (gear) numbers are separate scales"};
     const bool same = label_of(offered) == label_of(wanted) && offered.winter == nullptr &&
                       same_limits(offered.hot, wanted.hot);
     if (same) return {GradeVerdict::same, "same class with the same limits in both editions"};
-    return {GradeVerdict::not_comparable,
-            label_of(offered) + " of " + std::string(scale_name(offered.scale)) + " and " +
-                label_of(wanted) + " of " + std::string(scale_name(wanted.scale)) +
-                ": limits changed between the editions or are not recorded for both"};
+    return {GradeVerdict::not_comparable, label_of(offered) + " of " + std::string(scale_name(offered.scale)) +
+                                              " and " + label_of(wanted) + " of " +
+                                              std::string(scale_name(wanted.scale)) +
+                                              ": limits changed between the editions or are not recorded for both"};
 }
 
 // Rows of a scale run from the coldest winter class to the warmest.
@@ -166,11 +159,11 @@ std::string shortfall(const OilGrade& offered, const OilGrade& wanted) {
     if (wanted.hot != nullptr && offered.hot != wanted.hot)
         return "class at 100 °C is not " + std::string(wanted.hot->name);
     if (kv100_min(offered) < kv100_min(wanted))
-        return "may be too thin at 100 °C: from " + number_text(kv100_min(offered)) +
-               " against " + number_text(kv100_min(wanted)) + " mm2/s";
+        return "may be too thin at 100 °C: from " + number_text(kv100_min(offered)) + " against " +
+               number_text(kv100_min(wanted)) + " mm2/s";
     if (hths_min_mpas(offered).value_or(0) < hths_min_mpas(wanted).value_or(0))
-        return "high-shear limit at 150 °C is lower: " + number_text(*hths_min_mpas(offered)) +
-               " against " + number_text(*hths_min_mpas(wanted)) + " mPa s";
+        return "high-shear limit at 150 °C is lower: " + number_text(*hths_min_mpas(offered)) + " against " +
+               number_text(*hths_min_mpas(wanted)) + " mPa s";
     return "";
 }
 
@@ -180,9 +173,8 @@ void check_possible(const OilGrade& grade, std::string_view label) {
     if (grade.hot == nullptr || !grade.hot->kv100_below_mm2_s) return;
     if (least >= *grade.hot->kv100_below_mm2_s)
         refuse(std::string(scale_name(grade.scale)) + " grade", label,
-               "a pair whose limits at 100 °C meet; " + std::string(grade.winter->name) +
-                   " asks for " + number_text(least) + " mm2/s, " + std::string(grade.hot->name) +
-                   " for less");
+               "a pair whose limits at 100 °C meet; " + std::string(grade.winter->name) + " asks for " +
+                   number_text(least) + " mm2/s, " + std::string(grade.hot->name) + " for less");
 }
 
 }  // namespace
@@ -211,8 +203,7 @@ OilGrade oil_grade(OilScale scale, std::string_view label) {
     const ViscosityClass* first = find_class(scale, label.substr(0, dash));
     const bool pair = dash != std::string_view::npos;
     const ViscosityClass* second = pair ? find_class(scale, label.substr(dash + 1)) : nullptr;
-    const bool known = first != nullptr && (!pair || (first->winter && second != nullptr &&
-                                                      !second->winter));
+    const bool known = first != nullptr && (!pair || (first->winter && second != nullptr && !second->winter));
     if (!known)
         refuse(std::string(scale_name(scale)) + " grade", label,
                "one class or a winter class, a dash and another, of " +
@@ -231,8 +222,7 @@ std::optional<double> hths_min_mpas(const OilGrade& grade) {
     return light ? 3.5 : 3.7;
 }
 
-std::vector<std::string_view> hot_classes_at(OilScale scale, double kv100_mm2_s,
-                                             std::optional<double> hths_mpas) {
+std::vector<std::string_view> hot_classes_at(OilScale scale, double kv100_mm2_s, std::optional<double> hths_mpas) {
     check_kv100(kv100_mm2_s);
     if (hths_mpas) above("high-shear viscosity at 150 °C", *hths_mpas, 0, 100, "mPa s");
     std::vector<std::string_view> names;
@@ -245,10 +235,9 @@ std::vector<std::string_view> hot_classes_at(OilScale scale, double kv100_mm2_s,
     return names;
 }
 
-std::optional<bool> keeps_gear_winter_class(OilScale scale, std::string_view winter_class,
-                                            double temp_at_150000_c, double kv100_mm2_s) {
-    if (scale == OilScale::j300_2015)
-        refuse("scale of a gear oil's winter class", scale_name(scale), "SAE J306");
+std::optional<bool> keeps_gear_winter_class(OilScale scale, std::string_view winter_class, double temp_at_150000_c,
+                                            double kv100_mm2_s) {
+    if (scale == OilScale::j300_2015) refuse("scale of a gear oil's winter class", scale_name(scale), "SAE J306");
     const ViscosityClass& row = winter_class_of(scale, winter_class);
     in_range("temperature of 150 000 mPa s", temp_at_150000_c, -80, 50, "°C");
     check_kv100(kv100_mm2_s);
@@ -256,8 +245,8 @@ std::optional<bool> keeps_gear_winter_class(OilScale scale, std::string_view win
     return temp_at_150000_c <= *row.temp_at_150000_c && kv100_mm2_s >= row.kv100_min_mm2_s;
 }
 
-bool keeps_engine_winter_class(std::string_view winter_class, double cranking_mpas,
-                               double pumping_mpas, double kv100_mm2_s) {
+bool keeps_engine_winter_class(std::string_view winter_class, double cranking_mpas, double pumping_mpas,
+                               double kv100_mm2_s) {
     const ViscosityClass& row = winter_class_of(OilScale::j300_2015, winter_class);
     above("cranking viscosity", cranking_mpas, 0, 1e6, "mPa s");
     above("pumping viscosity", pumping_mpas, 0, 1e7, "mPa s");
@@ -269,12 +258,10 @@ bool keeps_engine_winter_class(std::string_view winter_class, double cranking_mp
 GradeAnswer grade_covers(const OilGrade& offered, const OilGrade& wanted) {
     if (offered.scale != wanted.scale) return across_scales(offered, wanted);
     const std::string names = label_of(offered) + " for " + label_of(wanted) + ": ";
-    if (offered.winter == wanted.winter && offered.hot == wanted.hot)
-        return {GradeVerdict::same, names + "same grade"};
+    if (offered.winter == wanted.winter && offered.hot == wanted.hot) return {GradeVerdict::same, names + "same grade"};
     const std::string short_of = shortfall(offered, wanted);
     if (short_of.empty())
-        return {GradeVerdict::covers,
-                names + "keeps every limit of " + std::string(scale_name(wanted.scale))};
+        return {GradeVerdict::covers, names + "keeps every limit of " + std::string(scale_name(wanted.scale))};
     return {GradeVerdict::does_not_cover, names + short_of};
 }
 
@@ -292,8 +279,7 @@ std::span<const std::string_view> jaso_m315_classes() { return jaso_classes; }
 GradeAnswer jaso_m315_compare(std::string_view offered, std::string_view wanted) {
     for (const std::string_view name : {offered, wanted})
         if (std::find(jaso_classes.begin(), jaso_classes.end(), name) == jaso_classes.end())
-            refuse("JASO M315 class", name,
-                   listed(jaso_classes, [](std::string_view row) { return row; }));
+            refuse("JASO M315 class", name, listed(jaso_classes, [](std::string_view row) { return row; }));
     if (offered == wanted) return {GradeVerdict::same, "same JASO M315 class"};
     return {GradeVerdict::not_comparable,
             "JASO M315: " + std::string(jaso_m315_limits) + "; only the names can be compared"};

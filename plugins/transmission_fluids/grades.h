@@ -50,17 +50,16 @@ std::optional<double> hths_min_mpas(const OilGrade& grade);
 // Hot classes that an oil of this viscosity at 100 °C falls in; empty: none. On
 // J300 the classes 8 to 20 overlap, and the high-shear viscosity, when known,
 // decides; 40 is then taken at its lower limit of 3.5.
-std::vector<std::string_view> hot_classes_at(OilScale scale, double kv100_mm2_s,
-                                             std::optional<double> hths_mpas = {});
+std::vector<std::string_view> hot_classes_at(OilScale scale, double kv100_mm2_s, std::optional<double> hths_mpas = {});
 
 // J306: does an oil that reaches 150 000 mPa s at temp_c keep a winter class?
 // nullopt for the 2005 edition, whose temperatures are not recorded here.
-std::optional<bool> keeps_gear_winter_class(OilScale scale, std::string_view winter_class,
-                                            double temp_at_150000_c, double kv100_mm2_s);
+std::optional<bool> keeps_gear_winter_class(OilScale scale, std::string_view winter_class, double temp_at_150000_c,
+                                            double kv100_mm2_s);
 
 // J300: cranking and pumping viscosity measured at the class's own temperatures.
-bool keeps_engine_winter_class(std::string_view winter_class, double cranking_mpas,
-                               double pumping_mpas, double kv100_mm2_s);
+bool keeps_engine_winter_class(std::string_view winter_class, double cranking_mpas, double pumping_mpas,
+                               double kv100_mm2_s);
 
 enum class GradeVerdict { same, covers, does_not_cover, not_comparable };
 struct GradeAnswer {

@@ -5,9 +5,9 @@
 
 #include "answer_parts.h"
 #include "brake_fluid.h"
+#include "core/inquiry_inputs.h"
 #include "grades.h"
 #include "inquiries.h"
-#include "core/inquiry_inputs.h"
 
 namespace casebound::transmission_fluids {
 
@@ -39,11 +39,14 @@ std::string at_text(const std::optional<double>& value, const std::optional<doub
 
 Grid class_grid(OilScale scale) {
     const bool engine = scale == OilScale::j300_2015;
-    Grid grid{std::string(scale_name(scale)) + (engine ? ": viscosity at 100 °C; cranking and pumping in mPa s; high shear at 150 °C, from" : ": viscosity at 100 °C"), {"class", "from", "below"}, {}, {}};
-    if (engine)
-        grid.columns.insert(grid.columns.end(), {"cranking to", "pumping to", "shear"});
-    else
-        grid.columns.push_back("150 000 mPa s at");
+    Grid grid{std::string(scale_name(scale)) +
+                  (engine ? ": viscosity at 100 °C; cranking and pumping in mPa s; high shear at 150 °C, from"
+                          : ": viscosity at 100 °C"),
+              {"class", "from", "below"},
+              {},
+              {}};
+    if (engine) grid.columns.insert(grid.columns.end(), {"cranking to", "pumping to", "shear"});
+    else grid.columns.push_back("150 000 mPa s at");
     for (const auto& row : viscosity_classes(scale)) {
         std::vector<std::string> cells{std::string(row.name), quantity_text(row.kv100_min_mm2_s, "mm2/s"),
                                        limit_text(row.kv100_below_mm2_s, "mm2/s")};
@@ -51,8 +54,7 @@ Grid class_grid(OilScale scale) {
             cells.insert(cells.end(),
                          {at_text(row.cranking_max_mpas, row.cranking_c), at_text(row.pumping_max_mpas, row.pumping_c),
                           limit_text(row.hths_min_mpas, "mPa s")});
-        else
-            cells.push_back(limit_text(row.temp_at_150000_c, "°C"));
+        else cells.push_back(limit_text(row.temp_at_150000_c, "°C"));
         grid.rows.push_back(std::move(cells));
     }
     return grid;
@@ -65,8 +67,7 @@ void say_comparison(const GradeAnswer& result, const SourceNote& source, Answer&
     answer.lines.push_back(line("offered for wanted", result.why, source));
 }
 
-template <typename Names>
-std::string listed(const Names& names) {
+template <typename Names> std::string listed(const Names& names) {
     std::string text;
     for (const auto& name : names) text.append(text.empty() ? "" : ", ").append(name);
     return text;
@@ -120,12 +121,9 @@ void answer_iso(const Given& given, Answer& answer) {
 Answer answer_oil_grade(const Given& given, const Services&) {
     Answer answer;
     const std::string& scale = given.text("scale");
-    if (scale == "jaso-m315")
-        answer_jaso(given, answer);
-    else if (scale == "iso-3448")
-        answer_iso(given, answer);
-    else
-        answer_oil_scale(given, answer);
+    if (scale == "jaso-m315") answer_jaso(given, answer);
+    else if (scale == "iso-3448") answer_iso(given, answer);
+    else answer_oil_scale(given, answer);
     if (answer.headline.empty()) {
         answer.headline = "Cannot tell yet: there is nothing to compare.";
         missing(answer, scale == "iso-3448" ? "kv40" : "wanted and offered",

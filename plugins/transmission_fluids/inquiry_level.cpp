@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "answer_parts.h"
-#include "inquiries.h"
 #include "core/inquiry_inputs.h"
+#include "inquiries.h"
 #include "known.h"
 #include "level.h"
 #include "on_vehicle.h"
@@ -227,10 +227,11 @@ Answer answer_overfill(const Given& given, const Services& services) {
     answer.headline = overfill_headline(excess);
     weigh_terms(given, services, answer);
     if (answer.verdict == Verdict::not_recorded)
-        answer.headline = recorded_text(services, levels, "engine_running")
-                              ? "Cannot tell: this reading was not taken under the maker's terms."
-                              : "Cannot tell: read with the engine standing, and nobody has said that the maker reads it "
-                                "so.";
+        answer.headline =
+            recorded_text(services, levels, "engine_running")
+                ? "Cannot tell: this reading was not taken under the maker's terms."
+                : "Cannot tell: read with the engine standing, and nobody has said that the maker reads it "
+                  "so.";
     answer.cautions.push_back(
         "Overfull fluid foams and is thrown out of the vent; too little starves the pump. Both can cost the unit.");
     return answer;
@@ -268,10 +269,10 @@ Picture tilt_picture(double off_centre_mm, double angle_deg, double error_mm) {
 
 Answer answer_tilt_error(const Given& given, const Services& services) {
     Answer answer;
-    const auto off_centre =
-        known_number({"off_centre", levels, "off_centre_mm", "stick or plug off the middle of the pan", "mm", 0,
-                      "measure along the vehicle from the middle of the pan to the stick or plug."},
-                     given, services, answer);
+    const auto off_centre = known_number(
+        {"off_centre", levels, "off_centre_mm", "stick or plug off the middle of the pan", "mm", 0,
+         "measure along the vehicle from the middle of the pan to the stick or plug."},
+        given, services, answer);
     const double angle = tilt_deg(given.number("ramp"), given.number("wheelbase"));
     answer.lines.push_back(line("angle of the vehicle", angle, "degrees", 1, computed("asin(ramp / wheelbase)")));
     if (!off_centre) {

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "answer_parts.h"
-#include "inquiries.h"
 #include "core/inquiry_inputs.h"
+#include "inquiries.h"
 #include "known.h"
 #include "residual.h"
 

@@ -5,8 +5,8 @@
 #include <set>
 
 #include "answer_parts.h"
-#include "inquiries.h"
 #include "core/inquiry_inputs.h"
+#include "inquiries.h"
 #include "known.h"
 #include "on_vehicle.h"
 #include "quantity.h"
@@ -47,8 +47,7 @@ void check_prices(const std::vector<double>& prices, std::size_t sizes) {
 // Without prices the volume is the price: the least that holds the need is then the cheapest.
 Shelf shelf_of(const Given& given, const Services& services) {
     Shelf shelf;
-    if (given.has("sizes"))
-        shelf.sizes_l = given.numbers("sizes");
+    if (given.has("sizes")) shelf.sizes_l = given.numbers("sizes");
     else
         for (const double size : recorded_sizes(given, services)) shelf.sizes_l.push_back(size);
     shelf.priced = given.has("prices");
@@ -149,8 +148,12 @@ Inquiry packs_inquiry() {
 
 Wanted what_comes_out(const std::string& job) {
     const bool with_filter = job == "pan_and_filter";
-    return {"drained", fills, with_filter ? "pan_filter_refill_l" : "service_refill_l",
-            with_filter ? "refill after pan and filter" : "service refill", "L", 2,
+    return {"drained",
+            fills,
+            with_filter ? "pan_filter_refill_l" : "service_refill_l",
+            with_filter ? "refill after pan and filter" : "service refill",
+            "L",
+            2,
             "catch it in a measuring jug, or read the service refill; a dry fill is that of an empty unit."};
 }
 
@@ -173,12 +176,17 @@ struct Firmness {
 
 void say_need(double need_l, const Firmness& firm, SourceNote source, Answer& answer) {
     const std::string need = rounded(need_l, 2) + " L";
-    if (firm.most) answer.headline = "Have up to " + need + " ready: the records differ, and which one holds is not known.";
+    if (firm.most)
+        answer.headline = "Have up to " + need + " ready: the records differ, and which one holds is not known.";
     else if (firm.condition.empty()) answer.headline = "Have " + need + " ready.";
-    else answer.headline = "Cannot tell yet: only where " + firm.condition + " is a volume on record, " + need + " to have ready.";
+    else
+        answer.headline = "Cannot tell yet: only where " + firm.condition + " is a volume on record, " + need +
+                          " to have ready.";
     if (!firm.condition.empty() && !firm.most)
-        answer.next.push_back("Find out whether it is one with " + firm.condition + ": otherwise this figure is not on record.");
-    answer.lines.push_back(line(firm.most ? "to have ready, at most" : "to have ready", need_l, "L", 2, resting_on(std::move(source), answer)));
+        answer.next.push_back("Find out whether it is one with " + firm.condition +
+                              ": otherwise this figure is not on record.");
+    answer.lines.push_back(line(firm.most ? "to have ready, at most" : "to have ready", need_l, "L", 2,
+                                resting_on(std::move(source), answer)));
 }
 
 std::optional<double> need_for_drain(const std::string& job, const Given& given, const Services& services,
@@ -201,9 +209,14 @@ std::optional<double> need_for_drain(const std::string& job, const Given& given,
 }
 
 std::optional<double> need_for_unit(const Given& given, const Services& services, Answer& answer) {
-    const Wanted dry_fill{"dry_fill", fills, "dry_fill_l", "dry fill", "L", 2,
-                          "the fill of an empty unit, from the handbook."};
-    const Wanted cooler_fill{"cooler", fills, "cooler_l", "cooler and pipes", "L", 2,
+    const Wanted dry_fill{
+        "dry_fill", fills, "dry_fill_l", "dry fill", "L", 2, "the fill of an empty unit, from the handbook."};
+    const Wanted cooler_fill{"cooler",
+                             fills,
+                             "cooler_l",
+                             "cooler and pipes",
+                             "L",
+                             2,
                              "what cooler and pipes hold; 0 if they are not emptied."};
     const auto dry = known_number(dry_fill, given, services, answer);
     const auto cooler = known_number(cooler_fill, given, services, answer);
@@ -220,8 +233,8 @@ std::optional<double> need_for_unit(const Given& given, const Services& services
 Answer answer_have_ready(const Given& given, const Services& services) {
     Answer answer;
     const std::string& job = given.text("job");
-    const auto need_l =
-        job == "new_unit" ? need_for_unit(given, services, answer) : need_for_drain(job, given, services, answer);
+    const auto need_l = job == "new_unit" ? need_for_unit(given, services, answer)
+                                          : need_for_drain(job, given, services, answer);
     if (!need_l) {
         answer.headline = "Cannot tell yet: what comes out is not known.";
         return answer;
@@ -240,13 +253,11 @@ Inquiry have_ready_inquiry() {
         told(number_input("drained", "what comes out each time", "L", 0.01, 100), "fluid_drained"),
         assumed(number_input("changes", "number of drain-and-fills", "", 1, 20), "1"),
         assumed(number_input("allowance", "allowance; 3 to 5 % is common practice", "%", 0, 25), "3"),
-        assumed(number_input("spill", "lost at funnel and plug; 0.2 to 0.5 L is common practice", "L", 0, 5),
-                     "0.3"),
-        assumed(number_input("filter_and_cooler", "what a new filter and an emptied cooler take", "L", 0, 20),
-                     "0"),
+        assumed(number_input("spill", "lost at funnel and plug; 0.2 to 0.5 L is common practice", "L", 0, 5), "0.3"),
+        assumed(number_input("filter_and_cooler", "what a new filter and an emptied cooler take", "L", 0, 20), "0"),
         assumed(choice_input("attitude", "how the vehicle stands while it drains",
-                                  {"level", "front_raised", "rear_raised", "one_side_raised"}),
-                     "level"),
+                             {"level", "front_raised", "rear_raised", "one_side_raised"}),
+                "level"),
         number_input("dry_fill", "fill of an empty unit, for new_unit", "L", 0.1, 100),
         number_input("cooler", "cooler and pipes, for new_unit", "L", 0, 20)};
     inputs.insert(inputs.begin(), own.begin(), own.end());

@@ -7,9 +7,9 @@
 #include <cmath>
 
 #include "answer_parts.h"
+#include "core/inquiry_inputs.h"
 #include "fluid_words.h"
 #include "inquiries.h"
-#include "core/inquiry_inputs.h"
 #include "known.h"
 #include "on_vehicle.h"
 #include "service_due.h"
@@ -119,8 +119,8 @@ std::string overdue_text(const ServiceDue& due) {
     std::string text = "Overdue";
     if (due.km_left && *due.km_left < 0) text += " by " + quantity_text(-*due.km_left, "km", 0);
     if (due.days_left && *due.days_left < 0)
-        text +=
-            (due.km_left && *due.km_left < 0 ? " and by age since " : " by age since ") + date_text(*due.date_by_age);
+        text += (due.km_left && *due.km_left < 0 ? " and by age since " : " by age since ") +
+                date_text(*due.date_by_age);
     return text + ".";
 }
 
@@ -150,8 +150,7 @@ void say_state(const ServiceDue& due, Answer& answer) {
             lower(answer, Verdict::does_not_fit);
             answer.headline = "Due today.";
             return;
-        case DueState::later:
-            answer.headline = "Not due yet: " + next_text(due) + ".";
+        case DueState::later: answer.headline = "Not due yet: " + next_text(due) + ".";
     }
 }
 
@@ -174,17 +173,16 @@ void weigh_severe_use(const ServiceDue& normal, const ServiceInterval& interval,
     answer.lines.insert(answer.lines.end(), factor_said.lines.begin(), factor_said.lines.end());
     answer.lines.push_back(line("in severe use, times " + quantity_text(factor, ""), state_text(severe),
                                 resting_on(computed("last service + interval x factor"), answer)));
-    answer.assumptions.insert(answer.assumptions.end(), factor_said.assumptions.begin(),
-                              factor_said.assumptions.end());
-    answer.headline = severe.state == DueState::later
-                          ? "Not due yet: " + state_text(severe) + " in severe use, " + state_text(normal) +
-                                " in normal use; which was it?"
-                          : "Not due in normal use (" + state_text(normal) + "), " + state_text(severe) +
-                                " in severe use: which was it?";
+    answer.assumptions.insert(answer.assumptions.end(), factor_said.assumptions.begin(), factor_said.assumptions.end());
+    answer.headline = severe.state == DueState::later ? "Not due yet: " + state_text(severe) + " in severe use, " +
+                                                            state_text(normal) + " in normal use; which was it?"
+                                                      : "Not due in normal use (" + state_text(normal) + "), " +
+                                                            state_text(severe) + " in severe use: which was it?";
 }
 
 // By hand one of the two intervals is no whole answer: the handbook may state the other as well.
-void weigh_other_interval(const ServiceInterval& interval, const Given& given, const Services& services, Answer& answer) {
+void weigh_other_interval(const ServiceInterval& interval, const Given& given, const Services& services,
+                          Answer& answer) {
     const bool recorded = on_record(services, "interval_km") || on_record(services, "interval_months");
     if (recorded || given.has("interval") == given.has("interval_age") || (!interval.km && !interval.months)) return;
     const std::string by = interval.km ? "distance" : "age", other = interval.km ? "age" : "distance";
@@ -203,8 +201,10 @@ void head_with_words(const Services& services, Answer& answer) {
 // The same words beside another source's interval.
 void add_words_without_interval(const Services& services, Answer& answer) {
     for (const auto& held : rows_on_vehicle(services, intervals))
-        if (!held.row.text("words").empty() && held.row.text("interval_km").empty() && held.row.text("interval_months").empty())
-            answer.headline += " One source says \"" + std::string(held.row.text("words")) + "\"; that is no interval, and not never.";
+        if (!held.row.text("words").empty() && held.row.text("interval_km").empty() &&
+            held.row.text("interval_months").empty())
+            answer.headline += " One source says \"" + std::string(held.row.text("words")) +
+                               "\"; that is no interval, and not never.";
 }
 
 // Without an odometer reading the distance cannot count; the age still does.
@@ -251,11 +251,13 @@ Inquiry service_due_inquiry() {
              told(number_input("odometer", "distance covered now", "km", 0, 5e6), "odometer"),
              told(number_input("last_at", "distance at the last change", "km", 0, 5e6), "fluid_changed_at"),
              helped(told(text_input("last_changed", "month or day of the last change"), "fluid_changed"),
-                       "2021-03 or 2021-03-15"),
+                    "2021-03 or 2021-03-15"),
              assumed(word_input(Input::Kind::date, "today", "day it is asked for"), "today"),
              number_input("km_per_year", "distance in a year", "km", 1, 500000),
              told(yes_no_input("severe", "severe use: towing, short trips, hills, deliveries"), "severe_use"),
-             assumed(helped(choice_input("role", "which fluid", {"gearbox-fluid"}), "the intervals on record are the gearbox's"), "gearbox-fluid"),
+             assumed(helped(choice_input("role", "which fluid", {"gearbox-fluid"}),
+                            "the intervals on record are the gearbox's"),
+                     "gearbox-fluid"),
              number_input("severe_factor", "what both intervals are multiplied by in severe use", "", 0.3, 1)},
             answer_service_due};
 }
@@ -265,8 +267,8 @@ Inquiry service_due_inquiry() {
 Answer answer_fluid_condition(const Given& given, const Services&) {
     Answer answer;
     const auto said = [&](const char* input) { return given.has(input) ? given.text(input) : std::string(); };
-    const auto reading =
-        read_fluid_condition(observed_from(said("colour"), said("smell"), said("clarity"), said("feel")));
+    const auto reading = read_fluid_condition(
+        observed_from(said("colour"), said("smell"), said("clarity"), said("feel")));
     const SourceNote source = common_practice();
     for (const auto& finding : reading.findings) {
         answer.lines.push_back(line(std::string(sign_words(finding.sign)), std::string(finding.because), source));
@@ -282,8 +284,7 @@ Answer answer_fluid_condition(const Given& given, const Services&) {
     const auto worst = reading.findings.front();
     answer.headline = (reading.do_not_drive ? "Do not drive: " : "") + std::string(worst.because) + ".";
     answer.headline.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(answer.headline.front())));
-    if (reading.do_not_drive)
-        lower(answer, Verdict::does_not_fit);
+    if (reading.do_not_drive) lower(answer, Verdict::does_not_fit);
     else if (worst.sign > FluidSign::normal_ageing || !reading.not_observed.empty())
         lower(answer, Verdict::check_first);
     answer.cautions.push_back("Colour is no identity: it never says which fluid this is.");
@@ -291,15 +292,14 @@ Answer answer_fluid_condition(const Given& given, const Services&) {
 }
 
 Inquiry fluid_condition_inquiry() {
-    return {
-        "fluid-condition",
-        "What colour, smell, clarity and feel of the fluid are evidence of",
-        {told(choice_input("colour", "colour on white paper", {"red", "amber", "brown", "black", "milky"}),
-                 "fluid_colour"),
-         told(choice_input("smell", "smell", {"none", "varnish", "burnt"}), "fluid_smell"),
-         told(choice_input("clarity", "against the light", {"clear", "cloudy", "metallic_sheen"}), "fluid_clarity"),
-         told(choice_input("feel", "between gloved fingers, cooled", {"smooth", "gritty"}), "fluid_feel")},
-        answer_fluid_condition};
+    return {"fluid-condition",
+            "What colour, smell, clarity and feel of the fluid are evidence of",
+            {told(choice_input("colour", "colour on white paper", {"red", "amber", "brown", "black", "milky"}),
+                  "fluid_colour"),
+             told(choice_input("smell", "smell", {"none", "varnish", "burnt"}), "fluid_smell"),
+             told(choice_input("clarity", "against the light", {"clear", "cloudy", "metallic_sheen"}), "fluid_clarity"),
+             told(choice_input("feel", "between gloved fingers, cooled", {"smooth", "gritty"}), "fluid_feel")},
+            answer_fluid_condition};
 }
 
 }  // namespace

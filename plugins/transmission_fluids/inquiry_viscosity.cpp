@@ -4,8 +4,8 @@
 
 #include "answer_parts.h"
 #include "blend.h"
-#include "inquiries.h"
 #include "core/inquiry_inputs.h"
+#include "inquiries.h"
 #include "spec_record.h"
 #include "viscosity.h"
 #include "viscosity_compare.h"
@@ -180,8 +180,8 @@ void say_temperatures(const std::vector<Side>& sides, const std::vector<double>&
 
 // Kinds first: no viscosity mends a wrong kind.
 void compare_sides(const Side& wanted, const Side& offered, Answer& answer) {
-    const auto difference =
-        viscosity_difference(viscosity_at(wanted.line, 100).kv_mm2_s, viscosity_at(offered.line, 100).kv_mm2_s);
+    const auto difference = viscosity_difference(viscosity_at(wanted.line, 100).kv_mm2_s,
+                                                 viscosity_at(offered.line, 100).kv_mm2_s);
     answer.lines.push_back(
         line("offered against wanted, at 100 °C", 100 * difference.share, "%", 1, viscosity_limit_source()));
     answer.headline = difference.text +
@@ -230,19 +230,18 @@ Answer answer_viscosity(const Given& given, const Services& services) {
 }
 
 Inquiry viscosity_inquiry() {
-    return {
-        "viscosity",
-        "Viscosity at any temperature from two points (ASTM D341), the wanted and the offered fluid side by side",
-        {text_input("wanted", "spec or product on record, instead of its two viscosities"),
-         text_input("offered", "spec or product on record to set beside it"),
-         number_input("kv_cold", "wanted fluid at the colder temperature", "mm2/s", 0.21, 2e7),
-         number_input("kv_hot", "wanted fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
-         number_input("offered_kv_cold", "offered fluid at the colder temperature", "mm2/s", 0.21, 2e7),
-         number_input("offered_kv_hot", "offered fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
-         assumed(number_input("temp_cold", "colder temperature of figures given by hand", "degC", -60, 200), "40"),
-         assumed(number_input("temp_hot", "hotter temperature of figures given by hand", "degC", -60, 200), "100"),
-         assumed(numbers_input("at", "temperatures wanted", "degC", -60, 200), "80, 20, 120")},
-        answer_viscosity};
+    return {"viscosity",
+            "Viscosity at any temperature from two points (ASTM D341), the wanted and the offered fluid side by side",
+            {text_input("wanted", "spec or product on record, instead of its two viscosities"),
+             text_input("offered", "spec or product on record to set beside it"),
+             number_input("kv_cold", "wanted fluid at the colder temperature", "mm2/s", 0.21, 2e7),
+             number_input("kv_hot", "wanted fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
+             number_input("offered_kv_cold", "offered fluid at the colder temperature", "mm2/s", 0.21, 2e7),
+             number_input("offered_kv_hot", "offered fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
+             assumed(number_input("temp_cold", "colder temperature of figures given by hand", "degC", -60, 200), "40"),
+             assumed(number_input("temp_hot", "hotter temperature of figures given by hand", "degC", -60, 200), "100"),
+             assumed(numbers_input("at", "temperatures wanted", "degC", -60, 200), "80, 20, 120")},
+            answer_viscosity};
 }
 
 // ---------------------------------------------------------------- blend

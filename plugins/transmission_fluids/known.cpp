@@ -46,8 +46,8 @@ void say_that_they_differ(const Wanted& wanted, const std::vector<Recorded>& rec
 }
 
 double use(const Wanted& wanted, const std::vector<Recorded>& records, Answer& answer) {
-    const auto sure =
-        std::find_if(records.begin(), records.end(), [](const Recorded& r) { return r.holds == Holds::yes; });
+    const auto sure = std::find_if(records.begin(), records.end(),
+                                   [](const Recorded& r) { return r.holds == Holds::yes; });
     const Recorded& record = sure != records.end() ? *sure : records.front();
     answer.lines.push_back(line_for(wanted, record));
     if (record.holds == Holds::open) {
@@ -93,7 +93,8 @@ std::optional<double> most_recorded(const Wanted& wanted, const Services& servic
 std::string open_condition(const Wanted& wanted, const Given& given, const Services& services) {
     if (given.has(wanted.input)) return "";
     const auto records = recorded(wanted, services);
-    const bool sure = std::any_of(records.begin(), records.end(), [](const Recorded& r) { return r.holds == Holds::yes; });
+    const bool sure = std::any_of(records.begin(), records.end(),
+                                  [](const Recorded& r) { return r.holds == Holds::yes; });
     return sure || records.empty() ? "" : records.front().condition;
 }
 
@@ -101,8 +102,8 @@ std::optional<std::string> recorded_text(const Services& services, std::string_v
     const auto rows = rows_on_vehicle(services, table);
     if (rows.empty() || rows.front().row.text(column).empty()) return std::nullopt;
     const std::string text{rows.front().row.text(column)};
-    const bool agreed =
-        std::all_of(rows.begin(), rows.end(), [&](const HeldRow& held) { return held.row.text(column) == text; });
+    const bool agreed = std::all_of(rows.begin(), rows.end(),
+                                    [&](const HeldRow& held) { return held.row.text(column) == text; });
     return agreed ? std::optional(text) : std::nullopt;
 }
 

@@ -15,29 +15,19 @@ constexpr double k1_60f = 0.34878;
 
 constexpr double highest_volume_l = 200;
 
-double correction(double alpha, double dt) {
-    return std::exp(-alpha * dt * (1 + 0.8 * alpha * dt));
-}
+double correction(double alpha, double dt) { return std::exp(-alpha * dt * (1 + 0.8 * alpha * dt)); }
 
 void check_temp_c(double temp_c) { in_range("fluid temperature", temp_c, -50, 150, "°C"); }
 
-double check_density(double density_kg_m3) {
-    return in_range("density", density_kg_m3, 801, 1164, "kg/m3");
-}
+double check_density(double density_kg_m3) { return in_range("density", density_kg_m3, 801, 1164, "kg/m3"); }
 
-double check_area(double free_area_m2) {
-    return in_range("free area", free_area_m2, 0.005, 1, "m2");
-}
+double check_area(double free_area_m2) { return in_range("free area", free_area_m2, 0.005, 1, "m2"); }
 
 }  // namespace
 
-double expansion_per_c(double density_15c_kg_m3) {
-    return k1_15c / check_density(density_15c_kg_m3);
-}
+double expansion_per_c(double density_15c_kg_m3) { return k1_15c / check_density(density_15c_kg_m3); }
 
-double expansion_per_f(double density_60f_kg_m3) {
-    return k1_60f / check_density(density_60f_kg_m3);
-}
+double expansion_per_f(double density_60f_kg_m3) { return k1_60f / check_density(density_60f_kg_m3); }
 
 double volume_correction_15c(double density_15c_kg_m3, double temp_c) {
     check_temp_c(temp_c);
@@ -50,8 +40,7 @@ double volume_correction_60f(double density_60f_kg_m3, double temp_f) {
 }
 
 double volume_ratio(double density_15c_kg_m3, double from_c, double to_c) {
-    return volume_correction_15c(density_15c_kg_m3, from_c) /
-           volume_correction_15c(density_15c_kg_m3, to_c);
+    return volume_correction_15c(density_15c_kg_m3, from_c) / volume_correction_15c(density_15c_kg_m3, to_c);
 }
 
 double density_at_kg_m3(double density_15c_kg_m3, double temp_c) {

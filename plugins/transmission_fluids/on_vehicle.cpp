@@ -116,10 +116,8 @@ Term read_term(std::string_view text) {
     }
     const bool inclusive = tail.size() > 1 && tail[1] == '=';
     const auto end = trimmed(tail.substr(inclusive ? 2 : 1));
-    if (tail.front() == '<')
-        term.spans.push_back({{}, end, false, !inclusive});
-    else
-        term.spans.push_back({end, {}, !inclusive, false});
+    if (tail.front() == '<') term.spans.push_back({{}, end, false, !inclusive});
+    else term.spans.push_back({end, {}, !inclusive, false});
     return term;
 }
 

@@ -1,6 +1,6 @@
 // The domain as core loads it. Everything it does stands in the files named after it.
-#include "check.h"
 #include "core/plugin.h"
+#include "check.h"
 #include "examine.h"
 #include "inquiries.h"
 #include "may_stand_in.h"

@@ -38,17 +38,13 @@ struct Problem {
     std::int64_t usable_nl;
 
     // Buying beyond this never pays.
-    std::int64_t enough_nl() const {
-        return worth > 0 ? std::max(hold_nl, need_nl + usable_nl) : hold_nl;
-    }
+    std::int64_t enough_nl() const { return worth > 0 ? std::max(hold_nl, need_nl + usable_nl) : hold_nl; }
     // Hundredths per litre of leftover, in 1e-9 hundredths. Cannot overflow:
     // prices, needs and sizes are bounded.
     std::int64_t worth_at(std::int64_t volume_nl) const {
         return worth * std::clamp<std::int64_t>(volume_nl - need_nl, 0, usable_nl);
     }
-    std::int64_t net_cost(const State& s) const {
-        return s.cost * nl_per_l - worth_at(s.volume_nl);
-    }
+    std::int64_t net_cost(const State& s) const { return s.cost * nl_per_l - worth_at(s.volume_nl); }
 };
 
 bool better(const Problem& problem, const State& a, const State& b) {
@@ -66,9 +62,8 @@ public:
     Search(const Problem& problem, const std::vector<Pack>& packs)
         : problem_(problem), packs_(packs), order_(packs.size()) {
         std::iota(order_.begin(), order_.end(), std::size_t{0});
-        std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) {
-            return per_litre(packs_[a]) < per_litre(packs_[b]);
-        });
+        std::stable_sort(order_.begin(), order_.end(),
+                         [&](std::size_t a, std::size_t b) { return per_litre(packs_[a]) < per_litre(packs_[b]); });
     }
 
     std::optional<State> run() {
@@ -111,8 +106,7 @@ private:
 
     static void check_size(std::size_t states) {
         if (states > most_states)
-            refuse("packs offered", "more than 400000 ways to combine them",
-                   "fewer pack sizes or a smaller need");
+            refuse("packs offered", "more than 400000 ways to combine them", "fewer pack sizes or a smaller need");
     }
 
     // No purchase that starts with `state` and adds packs from `from` on nets less.
@@ -120,12 +114,10 @@ private:
         double bound = std::numeric_limits<double>::infinity();
         if (from == order_.size()) return bound;
         const double cheapest = per_litre(packs_[order_[from]]);
-        for (const std::int64_t target :
-             {std::max(problem_.hold_nl, state.volume_nl), problem_.enough_nl()}) {
+        for (const std::int64_t target : {std::max(problem_.hold_nl, state.volume_nl), problem_.enough_nl()}) {
             if (target < state.volume_nl) continue;
             const auto missing_nl = static_cast<double>(target - state.volume_nl);
-            bound = std::min(bound, static_cast<double>(state.cost) * 1e9 +
-                                        missing_nl * cheapest -
+            bound = std::min(bound, static_cast<double>(state.cost) * 1e9 + missing_nl * cheapest -
                                         static_cast<double>(problem_.worth_at(target)));
         }
         return bound;
@@ -164,23 +156,19 @@ private:
 };
 
 PackChoice to_choice(const State& state, const Problem& problem, std::size_t packs) {
-    return {std::vector<int>(state.counts.begin(),
-                             state.counts.begin() + static_cast<std::ptrdiff_t>(packs)),
+    return {std::vector<int>(state.counts.begin(), state.counts.begin() + static_cast<std::ptrdiff_t>(packs)),
             to_l(state.volume_nl), to_l(state.volume_nl - problem.need_nl), state.cost,
             static_cast<double>(problem.worth_at(state.volume_nl)) / 1e9};
 }
 
 void check_packs(const std::vector<Pack>& packs) {
-    in_range("number of pack sizes offered", static_cast<double>(packs.size()), 1,
-             static_cast<double>(most_packs), "");
+    in_range("number of pack sizes offered", static_cast<double>(packs.size()), 1, static_cast<double>(most_packs), "");
     for (const Pack& pack : packs) {
         in_range("pack size", pack.size_l, 0.1, 250, "L");
-        in_range("pack price", static_cast<double>(pack.price_hundredths), 0, 1e6,
-                 "hundredths of the currency unit");
+        in_range("pack price", static_cast<double>(pack.price_hundredths), 0, 1e6, "hundredths of the currency unit");
         if (pack.at_most) in_range("packs there are", *pack.at_most, 0, 1e6, "");
         if (pack.price_hundredths == 0 && !pack.at_most)
-            refuse("packs there are of one that costs nothing", "no number",
-                   "0 to 1000000; own stock has an end");
+            refuse("packs there are of one that costs nothing", "no number", "0 to 1000000; own stock has an end");
     }
 }
 
@@ -195,8 +183,7 @@ double have_ready_l(const DrainAndFill& job) {
     in_range("allowance", job.allowance, 0, 0.25, "");
     in_range("spill", job.spill_l, 0, 5, "L");
     in_range("filter and cooler volume", job.filter_and_cooler_l, 0, 20, "L");
-    return job.changes * job.drained_l * (1 + job.allowance) + job.spill_l +
-           job.filter_and_cooler_l;
+    return job.changes * job.drained_l * (1 + job.allowance) + job.spill_l + job.filter_and_cooler_l;
 }
 
 double have_ready_for_unit_l(double dry_fill_l, double cooler_l) {
@@ -205,8 +192,8 @@ double have_ready_for_unit_l(double dry_fill_l, double cooler_l) {
     return (dry_fill_l + cooler_l) * 1.05;
 }
 
-std::optional<PackAdvice> choose_packs(double need_l, const std::vector<Pack>& packs,
-                                       double reserve_l, LeftoverWorth worth) {
+std::optional<PackAdvice> choose_packs(double need_l, const std::vector<Pack>& packs, double reserve_l,
+                                       LeftoverWorth worth) {
     above("volume needed", need_l, 0, highest_need_l, "L");
     in_range("reserve", reserve_l, 0, 20, "L");
     in_range("worth of a leftover litre", static_cast<double>(worth.hundredths_per_l), 0, 1e5,
@@ -221,8 +208,7 @@ std::optional<PackAdvice> choose_packs(double need_l, const std::vector<Pack>& p
     advice.reserve_too_small = cheapest->volume_nl < safe_nl;
     if (!advice.reserve_too_small) return advice;
     problem.hold_nl = safe_nl;
-    if (const auto safe = Search(problem, packs).run())
-        advice.with_reserve = to_choice(*safe, problem, packs.size());
+    if (const auto safe = Search(problem, packs).run()) advice.with_reserve = to_choice(*safe, problem, packs.size());
     return advice;
 }
 

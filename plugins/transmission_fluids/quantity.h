@@ -16,9 +16,9 @@ struct DrainAndFill {
     CapacityKind kind;
     double drained_l;
     int changes;
-    double allowance = 0.03;        // 3 to 5 % (common practice, no source)
-    double spill_l = 0.3;           // 0.2 to 0.5 L (common practice, no source)
-    double filter_and_cooler_l = 0; // what a new filter and an emptied cooler take
+    double allowance = 0.03;         // 3 to 5 % (common practice, no source)
+    double spill_l = 0.3;            // 0.2 to 0.5 L (common practice, no source)
+    double filter_and_cooler_l = 0;  // what a new filter and an emptied cooler take
 };
 
 // changes * drained * (1 + allowance) + spill + filter and cooler.
@@ -64,7 +64,6 @@ inline constexpr double usual_reserve_l = 0.25;
 // need. Refuses a need above 100 L, more than 12 packs, and offers that combine
 // in too many ways to be solved exactly.
 std::optional<PackAdvice> choose_packs(double need_l, const std::vector<Pack>& packs,
-                                       double reserve_l = usual_reserve_l,
-                                       LeftoverWorth worth = {});
+                                       double reserve_l = usual_reserve_l, LeftoverWorth worth = {});
 
 }  // namespace casebound::transmission_fluids

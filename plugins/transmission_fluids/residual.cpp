@@ -20,13 +20,9 @@ double kept_share(double total_l, double drained_l) {
     return 1 - drained_l / total_l;
 }
 
-void check_changes(int changes) {
-    in_range("number of changes", changes, 0, highest_changes, "");
-}
+void check_changes(int changes) { in_range("number of changes", changes, 0, highest_changes, ""); }
 
-void check_target(double target_old) {
-    in_range("share of old fluid aimed at", target_old, smallest_target, 1, "");
-}
+void check_target(double target_old) { in_range("share of old fluid aimed at", target_old, smallest_target, 1, ""); }
 
 bool reaches(double kept, int changes, double target_old) {
     return std::pow(kept, changes) <= target_old * (1 + rounding_slack);
@@ -42,8 +38,7 @@ double old_fluid_left(double total_l, double drained_l, int changes) {
 std::vector<double> old_fluid_after_each(double total_l, double drained_l, int changes) {
     check_changes(changes);
     std::vector<double> left;
-    for (int change = 1; change <= changes; ++change)
-        left.push_back(old_fluid_left(total_l, drained_l, change));
+    for (int change = 1; change <= changes; ++change) left.push_back(old_fluid_left(total_l, drained_l, change));
     return left;
 }
 

@@ -18,13 +18,10 @@ constexpr double days_per_year = 365.2425;
 constexpr double days_per_month = days_per_year / 12;
 constexpr double highest_odometer_km = 5'000'000;
 
-std::string two_digits(unsigned value) {
-    return (value < 10 ? "0" : "") + std::to_string(value);
-}
+std::string two_digits(unsigned value) { return (value < 10 ? "0" : "") + std::to_string(value); }
 
 std::string date_text(year_month_day date) {
-    return std::to_string(static_cast<int>(date.year())) + "-" +
-           two_digits(static_cast<unsigned>(date.month())) + "-" +
+    return std::to_string(static_cast<int>(date.year())) + "-" + two_digits(static_cast<unsigned>(date.month())) + "-" +
            two_digits(static_cast<unsigned>(date.day()));
 }
 
@@ -43,13 +40,11 @@ void check_history(const LastService& last, const ServiceNow& now) {
     in_range("odometer now", now.odometer_km, 0, highest_odometer_km, "km");
     check_date("date today", now.date);
     if (now.km_per_year) above("distance in a year", *now.km_per_year, 0, 500'000, "km");
-    if (last.odometer_km)
-        in_range("odometer at the last service", *last.odometer_km, 0, now.odometer_km, "km");
+    if (last.odometer_km) in_range("odometer at the last service", *last.odometer_km, 0, now.odometer_km, "km");
     if (!last.date) return;
     check_date("date of the last service", *last.date);
     if (*last.date > now.date)
-        refuse("date of the last service", date_text(*last.date),
-               "1900-01-01 to today, " + date_text(now.date));
+        refuse("date of the last service", date_text(*last.date), "1900-01-01 to today, " + date_text(now.date));
 }
 
 void by_distance(ServiceDue& due, double interval_km, double last_km, const ServiceNow& now) {
@@ -74,8 +69,7 @@ DueState state_of(const ServiceDue& due, bool history_unknown) {
     return km_left == 0 || days_left == 0 ? DueState::due_today : DueState::later;
 }
 
-std::optional<year_month_day> earlier(std::optional<year_month_day> a,
-                                      std::optional<year_month_day> b) {
+std::optional<year_month_day> earlier(std::optional<year_month_day> a, std::optional<year_month_day> b) {
     if (!a || !b) return a ? a : b;
     return std::min(*a, *b);
 }
@@ -90,18 +84,16 @@ year_month_day months_after(year_month_day date, double months) {
     return sys_days(moved) + days(static_cast<int>(part * days_per_month));
 }
 
-ServiceDue service_due(const ServiceInterval& interval, const LastService& last,
-                       const ServiceNow& now, double severe_factor) {
+ServiceDue service_due(const ServiceInterval& interval, const LastService& last, const ServiceNow& now,
+                       double severe_factor) {
     check_interval(interval);
     check_history(last, now);
     in_range("severe factor", severe_factor, 0.3, 1, "");
     ServiceDue due{};
     due.state = DueState::no_interval_stated;
     if (!interval.km && !interval.months) return due;
-    if (interval.km && last.odometer_km)
-        by_distance(due, *interval.km * severe_factor, *last.odometer_km, now);
-    if (interval.months && last.date)
-        by_age(due, *interval.months * severe_factor, *last.date, now);
+    if (interval.km && last.odometer_km) by_distance(due, *interval.km * severe_factor, *last.odometer_km, now);
+    if (interval.months && last.date) by_age(due, *interval.months * severe_factor, *last.date, now);
     const bool unknown = (interval.km && !last.odometer_km) || (interval.months && !last.date);
     due.state = state_of(due, unknown);
     due.due = earlier(due.date_by_age, due.date_by_distance);

@@ -34,18 +34,18 @@ enum class DueState {
 struct ServiceDue {
     DueState state;
     std::optional<double> next_km;
-    std::optional<double> km_left;                              // negative: overdue
+    std::optional<double> km_left;  // negative: overdue
     std::optional<std::chrono::year_month_day> date_by_age;
-    std::optional<int> days_left;                               // by age; negative: overdue
+    std::optional<int> days_left;                                 // by age; negative: overdue
     std::optional<std::chrono::year_month_day> date_by_distance;  // predicted, needs a yearly distance
-    std::optional<std::chrono::year_month_day> due;             // the earlier of the two dates
+    std::optional<std::chrono::year_month_day> due;               // the earlier of the two dates
 };
 
 // severe_factor: 1 normal, 0.5 to 0.67 severe (common practice, no source); range
 // 0.3 to 1. Refuses an odometer below that of the last service, a last service
 // after today, and dates that do not exist.
-ServiceDue service_due(const ServiceInterval& interval, const LastService& last,
-                       const ServiceNow& now, double severe_factor = 1);
+ServiceDue service_due(const ServiceInterval& interval, const LastService& last, const ServiceNow& now,
+                       double severe_factor = 1);
 
 // Calendar months on, at the end of a shorter month if need be; a part of a
 // month counts as that part of 30.436875 days, rounded down.

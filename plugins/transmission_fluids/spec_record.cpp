@@ -66,8 +66,8 @@ std::optional<SpecRecord> spec_record(const Facts& facts, std::string_view group
 }
 
 std::string kind_words(std::string_view gearbox_kind) {
-    const auto found =
-        std::find_if(kinds.begin(), kinds.end(), [&](const auto& kind) { return kind.first == gearbox_kind; });
+    const auto found = std::find_if(kinds.begin(), kinds.end(),
+                                    [&](const auto& kind) { return kind.first == gearbox_kind; });
     return std::string(found == kinds.end() ? gearbox_kind : found->second);
 }
 

@@ -17,15 +17,11 @@ constexpr double highest_kv_mm2_s = 2e7;
 double log_kelvin(double temp_c) { return std::log10(temp_c + kelvin_at_0_c); }
 
 void check_kv(double kv_mm2_s, D341Form form) {
-    if (form == D341Form::full)
-        in_range("viscosity", kv_mm2_s, 0.21, highest_kv_mm2_s, "mm2/s");
-    else
-        above("viscosity", kv_mm2_s, 0.3, highest_kv_mm2_s, "mm2/s");
+    if (form == D341Form::full) in_range("viscosity", kv_mm2_s, 0.21, highest_kv_mm2_s, "mm2/s");
+    else above("viscosity", kv_mm2_s, 0.3, highest_kv_mm2_s, "mm2/s");
 }
 
-void check_temp(double temp_c) {
-    in_range("temperature", temp_c, coldest_allowed_c, hottest_allowed_c, "°C");
-}
+void check_temp(double temp_c) { in_range("temperature", temp_c, coldest_allowed_c, hottest_allowed_c, "°C"); }
 
 double double_log(double z) { return std::log10(std::log10(z)); }
 
@@ -56,8 +52,7 @@ ViscosityLine viscosity_line(MeasuredViscosity first, MeasuredViscosity second, 
     check_temp(second.temp_c);
     if (first.temp_c > second.temp_c) std::swap(first, second);
     above("viscosity at the hotter temperature", second.kv_mm2_s, 0, highest_kv_mm2_s, "mm2/s");
-    above("viscosity at the colder temperature", first.kv_mm2_s, second.kv_mm2_s,
-          highest_kv_mm2_s, "mm2/s");
+    above("viscosity at the colder temperature", first.kv_mm2_s, second.kv_mm2_s, highest_kv_mm2_s, "mm2/s");
     in_range("distance between the two temperatures", second.temp_c - first.temp_c, 1,
              hottest_allowed_c - coldest_allowed_c, "°C");
     const double w_cold = double_log(d341_z(first.kv_mm2_s, form));
@@ -80,8 +75,8 @@ ViscosityAt viscosity_at(const ViscosityLine& line, double temp_c) {
 }
 
 double temperature_at_c(const ViscosityLine& line, double kv_mm2_s) {
-    return in_range("temperature at which the fluid has this viscosity",
-                    reached_at_c(line, kv_mm2_s), coldest_allowed_c, hottest_allowed_c, "°C");
+    return in_range("temperature at which the fluid has this viscosity", reached_at_c(line, kv_mm2_s),
+                    coldest_allowed_c, hottest_allowed_c, "°C");
 }
 
 }  // namespace casebound::transmission_fluids

@@ -43,8 +43,7 @@ double d341_kv(double z, D341Form form);
 
 // Refuses temperatures outside -60 to 200 °C or closer than 1 °C together, and
 // a colder point that is not the more viscous one.
-ViscosityLine viscosity_line(MeasuredViscosity first, MeasuredViscosity second,
-                             D341Form form = D341Form::full);
+ViscosityLine viscosity_line(MeasuredViscosity first, MeasuredViscosity second, D341Form form = D341Form::full);
 
 // Refuses a temperature outside -60 to 200 °C, or one so cold that the result
 // leaves the span of the standard.

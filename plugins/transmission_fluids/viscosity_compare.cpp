@@ -12,10 +12,8 @@ ViscosityDifference viscosity_difference(double wanted_kv100_mm2_s, double offer
     const double share = offered_kv100_mm2_s / wanted_kv100_mm2_s - 1;
     std::string text = quantity_text(offered_kv100_mm2_s, "") + " against " +
                        quantity_text(wanted_kv100_mm2_s, "mm2/s") + " at 100 °C: ";
-    if (share == 0)
-        text += "the same";
-    else
-        text += quantity_text(100 * std::abs(share), "%", 1) + (share < 0 ? " thinner" : " thicker");
+    if (share == 0) text += "the same";
+    else text += quantity_text(100 * std::abs(share), "%", 1) + (share < 0 ? " thinner" : " thicker");
     return {share, std::abs(share) > largest_viscosity_difference + 1e-9, std::move(text)};
 }
 

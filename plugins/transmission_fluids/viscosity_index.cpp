@@ -11,8 +11,7 @@ namespace {
 constexpr double highest_kv_mm2_s = 1e6;
 
 ReferenceOils reference_for(double kv100_mm2_s) {
-    return kv100_mm2_s <= table_to_mm2_s ? reference_from_table(kv100_mm2_s)
-                                         : reference_above_table(kv100_mm2_s);
+    return kv100_mm2_s <= table_to_mm2_s ? reference_from_table(kv100_mm2_s) : reference_above_table(kv100_mm2_s);
 }
 
 }  // namespace
@@ -25,12 +24,10 @@ long round_half_even(double value) {
     return down;
 }
 
-ViscosityIndex viscosity_index_against(double kv40_mm2_s, double kv100_mm2_s,
-                                       const ReferenceOils& reference) {
+ViscosityIndex viscosity_index_against(double kv40_mm2_s, double kv100_mm2_s, const ReferenceOils& reference) {
     ViscosityIndex index{0, 0, IndexProcedure::a, reference, std::nullopt};
     if (kv40_mm2_s >= reference.h_mm2_s) {
-        index.exact = 100 * (reference.l_mm2_s - kv40_mm2_s) /
-                      (reference.l_mm2_s - reference.h_mm2_s);
+        index.exact = 100 * (reference.l_mm2_s - kv40_mm2_s) / (reference.l_mm2_s - reference.h_mm2_s);
     } else {
         index.procedure = IndexProcedure::b;
         const double n = std::log(reference.h_mm2_s / kv40_mm2_s) / std::log(kv100_mm2_s);

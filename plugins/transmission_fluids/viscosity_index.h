@@ -26,7 +26,6 @@ long round_half_even(double value);
 std::optional<ViscosityIndex> viscosity_index(double kv40_mm2_s, double kv100_mm2_s);
 
 // The same from given reference oils. Requires: kv100 >= 2.0, kv40 > 0, l > h > 0.
-ViscosityIndex viscosity_index_against(double kv40_mm2_s, double kv100_mm2_s,
-                                       const ReferenceOils& reference);
+ViscosityIndex viscosity_index_against(double kv40_mm2_s, double kv100_mm2_s, const ReferenceOils& reference);
 
 }  // namespace casebound::transmission_fluids

@@ -36,14 +36,16 @@ double median(std::vector<double> values) {
     return values[values.size() / 2];
 }
 
-template <class Work>
-double microseconds(Work work) {
+template <class Work> double microseconds(Work work) {
     const auto start = std::chrono::steady_clock::now();
     work();
     return std::chrono::duration<double, std::micro>(std::chrono::steady_clock::now() - start).count();
 }
 
-struct Figures { double select, first, again, words; std::size_t rows, left; };
+struct Figures {
+    double select, first, again, words;
+    std::size_t rows, left;
+};
 
 std::size_t in_words(const std::vector<RoleAnswer>& answers) {
     std::size_t length = 0;
@@ -77,7 +79,9 @@ Figures measure(const std::string& path, int vehicles) {
     std::mt19937 random(20261125);
     std::shuffle(keys.begin(), keys.end(), random);
     keys.resize(std::min<std::size_t>(keys.size(), static_cast<std::size_t>(vehicles)));
-    Statement select(catalog.database(), "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM application WHERE id BETWEEN ? AND ? ORDER BY id");
+    Statement select(catalog.database(),
+                     "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM "
+                     "application WHERE id BETWEEN ? AND ? ORDER BY id");
     Figures figures{};
     std::vector<double> selects, firsts, agains, words;
     std::size_t seen = 0;
@@ -89,7 +93,8 @@ Figures measure(const std::string& path, int vehicles) {
         const auto ask = [&](bool write) {
             const auto& line = *catalog.line(key);
             const Bits told = line.set.where(market);
-            const Narrowing narrowing{{{"market", "north|south", "north|south", "read", "2026-11-25", true, told}}, told};
+            const Narrowing narrowing{{{"market", "north|south", "north|south", "read", "2026-11-25", true, told}},
+                                      told};
             figures.left = narrowing.left.count();
             const Judge judge(catalog, bench::synthetic_plugins(), line, narrowing, view, engine);
             const auto answers = judge.roles();
@@ -111,13 +116,17 @@ Figures measure(const std::string& path, int vehicles) {
 
 int main(int argc, char** argv) {
     start_single_threaded_sqlite();  // as the program does; the peer's SELECT gains as much
-    fmt::print("{:<28} {:>5} {:>5} {:>9} {:>9} {:>9} {:>9} {:>8} {:>8} {:>8}\n", "catalog", "rows", "left", "select us", "first us", "again us", "words us", "first x", "again x", "words x");
+    fmt::print("{:<28} {:>5} {:>5} {:>9} {:>9} {:>9} {:>9} {:>8} {:>8} {:>8}\n", "catalog", "rows", "left", "select us",
+               "first us", "again us", "words us", "first x", "again x", "words x");
     double smallest = 0;
     for (int i = 1; i < argc; ++i) {
         const std::string path = argv[i];
         const auto f = measure(path, 200);
         if (i == 1) smallest = f.again;
-        fmt::print("{:<28} {:>5} {:>5} {:>9.1f} {:>9.1f} {:>9.1f} {:>9.1f} {:>8.2f} {:>8.2f} {:>8.2f}   again over the first catalog's: {:.2f}\n", path.substr(path.rfind('/') + 1), f.rows, f.left, f.select,
-                   f.first, f.again, f.words, f.first / f.select, f.again / f.select, f.words / f.select, f.again / smallest);
+        fmt::print(
+            "{:<28} {:>5} {:>5} {:>9.1f} {:>9.1f} {:>9.1f} {:>9.1f} {:>8.2f} {:>8.2f} {:>8.2f}   again over the first "
+            "catalog's: {:.2f}\n",
+            path.substr(path.rfind('/') + 1), f.rows, f.left, f.select, f.first, f.again, f.words, f.first / f.select,
+            f.again / f.select, f.words / f.select, f.again / smallest);
     }
 }

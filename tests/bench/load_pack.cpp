@@ -25,9 +25,12 @@ int main(int argc, char** argv) {
         for (const auto& warning : report.warnings) fmt::print(stderr, "note: {}\n", warning.text());
         rusage used{};
         ::getrusage(RUSAGE_SELF, &used);
-        const auto seconds = [](const timeval& time) { return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_usec) * 1e-6; };
-        fmt::print("{{\"seconds\":{:.3f},\"cpu_seconds\":{:.3f},\"peak_kb\":{},\"faults\":{},\"unchanged\":{}}}\n", took.count(), seconds(used.ru_utime) + seconds(used.ru_stime),
-                   used.ru_maxrss, report.faults.size(), report.summary.unchanged);
+        const auto seconds = [](const timeval& time) {
+            return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_usec) * 1e-6;
+        };
+        fmt::print("{{\"seconds\":{:.3f},\"cpu_seconds\":{:.3f},\"peak_kb\":{},\"faults\":{},\"unchanged\":{}}}\n",
+                   took.count(), seconds(used.ru_utime) + seconds(used.ru_stime), used.ru_maxrss, report.faults.size(),
+                   report.summary.unchanged);
         return report.faults.empty() ? 0 : 65;
     } catch (const std::exception& failure) {
         std::fprintf(stderr, "%s\n", failure.what());

@@ -17,8 +17,7 @@ using namespace casebound;
 
 namespace {
 
-template <class Work>
-double median_us(Work work) {
+template <class Work> double median_us(Work work) {
     std::vector<double> times;
     for (int i = 0; i < 31; ++i) {
         const auto start = std::chrono::steady_clock::now();
@@ -29,7 +28,12 @@ double median_us(Work work) {
     return times[15];
 }
 
-struct Compared { std::string path; Fields query; std::string command; Args args; };
+struct Compared {
+    std::string path;
+    Fields query;
+    std::string command;
+    Args args;
+};
 
 void measure(Session& session, const Compared& one) {
     PageRequest request;
@@ -37,8 +41,12 @@ void measure(Session& session, const Compared& one) {
     request.query = one.query;
     const auto reply = page_reply(session, request);
     const auto page = median_us([&] { page_reply(session, request); });
-    const auto json = median_us([&] { const Session::AsJson scope(session); run_command(session, one.command, one.args); });
-    fmt::print("{:<28} {:>6} {:>8} {:>10.0f} {:<10} {:>10.0f} {:>7.2f}\n", one.path, reply.status, reply.body.size(), page, one.command, json, page / json);
+    const auto json = median_us([&] {
+        const Session::AsJson scope(session);
+        run_command(session, one.command, one.args);
+    });
+    fmt::print("{:<28} {:>6} {:>8} {:>10.0f} {:<10} {:>10.0f} {:>7.2f}\n", one.path, reply.status, reply.body.size(),
+               page, one.command, json, page / json);
 }
 
 }  // namespace
@@ -53,12 +61,19 @@ int main(int argc, char** argv) {
     std::filesystem::remove(shop);
     Session session({argv[1], shop, shop + ".probed", {argv[2]}});
     session.shop().create("van", line);
-    std::vector<Compared> all{{"/", {}, "vehicle list", {}}, {"/vehicle/van", {}, "ask", {{"van"}, {}}}, {"/vehicle/van/fits", {}, "fits", {{"van"}, {}}}, {"/catalog/line", {{"key", line}}, "fits", {{"van"}, {}}},
-                              {"/catalog", {}, "fits", {{"van"}, {}}}, {"/catalog/sources", {}, "fits", {{"van"}, {}}}, {"/vehicle/van/record", {}, "record", {{"van"}, {}}}, {"/vehicle/van/decide", {}, "decide", {{"van"}, {}}}};
+    std::vector<Compared> all{{"/", {}, "vehicle list", {}},
+                              {"/vehicle/van", {}, "ask", {{"van"}, {}}},
+                              {"/vehicle/van/fits", {}, "fits", {{"van"}, {}}},
+                              {"/catalog/line", {{"key", line}}, "fits", {{"van"}, {}}},
+                              {"/catalog", {}, "fits", {{"van"}, {}}},
+                              {"/catalog/sources", {}, "fits", {{"van"}, {}}},
+                              {"/vehicle/van/record", {}, "record", {{"van"}, {}}},
+                              {"/vehicle/van/decide", {}, "decide", {{"van"}, {}}}};
     if (!job.empty()) {
         all.push_back({"/vehicle/van/list", {{"job", job}}, "list", {{"van", job}, {}}});
         all.push_back({"/vehicle/van/order", {{"job", job}}, "buy", {{"van", job}, {}}});
     }
-    fmt::print("{:<28} {:>6} {:>8} {:>10} {:<10} {:>10} {:>7}\n", "page", "status", "bytes", "page us", "command", "JSON us", "ratio");
+    fmt::print("{:<28} {:>6} {:>8} {:>10} {:<10} {:>10} {:>7}\n", "page", "status", "bytes", "page us", "command",
+               "JSON us", "ratio");
     for (const auto& one : all) measure(session, one);
 }

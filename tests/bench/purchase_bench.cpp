@@ -23,10 +23,11 @@ using namespace casebound;
 
 namespace {
 
-struct Size { int lines, offers, sellers, lists; };
+struct Size {
+    int lines, offers, sellers, lists;
+};
 
-template <class Work>
-double milliseconds(Work work) {
+template <class Work> double milliseconds(Work work) {
     const auto start = std::chrono::steady_clock::now();
     work();
     return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
@@ -119,7 +120,8 @@ bool compare(const Size& size) {
     }
     const double median = ours.median(), their_median = theirs.median();
     fmt::print(
-        "{} lines, {} offers, {} sellers, {} lists: ours median {:.2f} ms, worst {:.1f}; CBC median {:.1f} ms, worst {:.1f}; "
+        "{} lines, {} offers, {} sellers, {} lists: ours median {:.2f} ms, worst {:.1f}; CBC median {:.1f} ms, worst "
+        "{:.1f}; "
         "ratio median {:.3f}, worst {:.3f}; optimum differs in {}, not proven {}\n",
         size.lines, size.offers, size.sellers, size.lists, median, ours.worst(), their_median, theirs.worst(),
         median / their_median, ours.worst() / theirs.worst(), differ, unproven);
@@ -131,6 +133,7 @@ bool compare(const Size& size) {
 int main(int argc, char** argv) {
     const int small = argc > 1 ? std::atoi(argv[1]) : 60, large = argc > 2 ? std::atoi(argv[2]) : 20;
     bool holds = true;
-    for (const Size& size : {Size{15, 60, 5, small}, Size{30, 200, 8, large}}) holds = (size.lists < 1 || compare(size)) && holds;
+    for (const Size& size : {Size{15, 60, 5, small}, Size{30, 200, 8, large}})
+        holds = (size.lists < 1 || compare(size)) && holds;
     return holds ? 0 : 1;
 }

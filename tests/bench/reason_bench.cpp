@@ -131,7 +131,8 @@ int main() {
     start = std::chrono::steady_clock::now();
     const auto theirs = by_z3(world);
     const double z3_ms = milliseconds_since(start);
-    fmt::print("{} conditions over {} configurations: {:.2f} ms; Z3 {:.0f} ms; {:.0f} times; same verdicts: {}\n", conditions, configurations, bits_ms, z3_ms, z3_ms / bits_ms, ours == theirs ? "yes" : "NO");
+    fmt::print("{} conditions over {} configurations: {:.2f} ms; Z3 {:.0f} ms; {:.0f} times; same verdicts: {}\n",
+               conditions, configurations, bits_ms, z3_ms, z3_ms / bits_ms, ours == theirs ? "yes" : "NO");
 
     std::vector<OpenLine> lines;
     for (const auto& condition : world.conditions) {
@@ -140,6 +141,7 @@ int main() {
     }
     start = std::chrono::steady_clock::now();
     const auto next = next_question(set, set.all(), lines);
-    fmt::print("next question over {} lines: {:.2f} ms ({})\n", lines.size(), milliseconds_since(start), next ? next->column->attribute.name : "none");
+    fmt::print("next question over {} lines: {:.2f} ms ({})\n", lines.size(), milliseconds_since(start),
+               next ? next->column->attribute.name : "none");
     return ours == theirs ? 0 : 1;
 }

@@ -4,9 +4,13 @@
 namespace {
 class Careless : public Harmless {
     casebound::Vocabulary vocabulary() const override {
-        return {{{"PanDepth", "pan depth", casebound::ValueKind::number, "mm", 0, "Measure it.", 5}}, {}, {{"seal_left", "seal, left", "seal"}}};
+        return {{{"PanDepth", "pan depth", casebound::ValueKind::number, "mm", 0, "Measure it.", 5}},
+                {},
+                {{"seal_left", "seal, left", "seal"}}};
     }
-    std::vector<casebound::Inquiry> inquiries() const override { return {{"nothing", "computes nothing", {}, nullptr}}; }
+    std::vector<casebound::Inquiry> inquiries() const override {
+        return {{"nothing", "computes nothing", {}, nullptr}};
+    }
 };
 }  // namespace
 

@@ -11,8 +11,7 @@ public:
     std::string_view schema() const override { return ""; }
 };
 
-template <class T>
-const casebound::Domain& instance_of() {
+template <class T> const casebound::Domain& instance_of() {
     static const T domain;
     return domain;
 }

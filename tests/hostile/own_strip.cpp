@@ -3,7 +3,9 @@
 
 namespace {
 class Strips : public Harmless {
-    casebound::Vocabulary vocabulary() const override { return {{}, {{"door-strip", "strip along a door", "each"}}, {}}; }
+    casebound::Vocabulary vocabulary() const override {
+        return {{}, {{"door-strip", "strip along a door", "each"}}, {}};
+    }
 };
 }  // namespace
 

@@ -5,8 +5,7 @@ namespace {
 struct Spin {
     Spin() {
         volatile bool on = true;
-        while (on) {
-        }
+        while (on) {}
     }
 } spin;
 }  // namespace

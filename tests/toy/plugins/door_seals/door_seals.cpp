@@ -26,13 +26,15 @@ std::string shown(double value) {
 
 // The gaps a bulb serves, as the right side of a condition: "8..12.8".
 std::string gaps_served(double bulb_mm) {
-    return shown(bulb_mm * (1 - most_squeeze_percent / 100)) + ".." + shown(bulb_mm * (1 - least_squeeze_percent / 100));
+    return shown(bulb_mm * (1 - most_squeeze_percent / 100)) + ".." +
+           shown(bulb_mm * (1 - least_squeeze_percent / 100));
 }
 
 Answer answer_squeeze(const Given& given, const Services&) {
     const double bulb_mm = given.number("bulb"), gap_mm = given.number("gap");
     if (gap_mm > 2 * bulb_mm)
-        throw std::domain_error("gap: got " + shown(gap_mm) + ": valid range is 0 to " + shown(2 * bulb_mm) + ", twice the bulb");
+        throw std::domain_error("gap: got " + shown(gap_mm) + ": valid range is 0 to " + shown(2 * bulb_mm) +
+                                ", twice the bulb");
     const double squeeze = squeeze_percent(bulb_mm, gap_mm);
     Answer answer;
     answer.verdict = within_limits(squeeze) ? Verdict::fits : Verdict::does_not_fit;
@@ -47,8 +49,13 @@ Answer answer_squeeze(const Given& given, const Services&) {
 class DoorSeals final : public Domain {
 public:
     Vocabulary vocabulary() const override {
-        Attribute gap{"door_gap", "gap at the door frame", ValueKind::number, "mm", 0.5,
-                      "Press putty on the frame, close the door gently, measure the putty.", 4};
+        Attribute gap{"door_gap",
+                      "gap at the door frame",
+                      ValueKind::number,
+                      "mm",
+                      0.5,
+                      "Press putty on the frame, close the door gently, measure the putty.",
+                      4};
         return {{gap}, {{"door-seal", "door seal", "each"}}, {{"door-seal-front", "door seal, front", "door-seal"}}};
     }
 
@@ -70,8 +77,11 @@ public:
                 result.questions.push_back("door_gap");
                 continue;
             }
-            result.objections.push_back({"not door_gap=" + gaps_served(bulb_mm), Verdict::does_not_fit,
-                                         "a bulb of " + shown(bulb_mm) + " mm serves gaps of " + gaps_served(bulb_mm) + " mm", {}});
+            result.objections.push_back(
+                {"not door_gap=" + gaps_served(bulb_mm),
+                 Verdict::does_not_fit,
+                 "a bulb of " + shown(bulb_mm) + " mm serves gaps of " + gaps_served(bulb_mm) + " mm",
+                 {}});
         }
         return result;
     }
