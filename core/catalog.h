@@ -11,7 +11,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 #include "possibilities.h"
 #include "sqlite.h"
 #include "vocabulary.h"

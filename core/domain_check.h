@@ -4,7 +4,7 @@
 
 #include <string_view>
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 #include "plugin_probe.h"
 
 namespace casebound {

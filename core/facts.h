@@ -4,7 +4,7 @@
 #include <memory>
 #include <string>
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 #include "sqlite.h"
 
 namespace casebound {

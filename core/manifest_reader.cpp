@@ -15,7 +15,7 @@
 #include <fmt/format.h>
 
 #include "error.h"
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 // This program's own ELF header, put there by the linker: the machine a plugin must be built for.
 extern const Elf64_Ehdr __ehdr_start __attribute__((visibility("hidden")));

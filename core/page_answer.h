@@ -2,7 +2,7 @@
 #pragma once
 
 #include "page_frame.h"
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound {
 

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound {
 

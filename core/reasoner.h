@@ -2,7 +2,7 @@
 // next question by information per minute.
 #pragma once
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound {
 

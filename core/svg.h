@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "html.h"
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound {
 

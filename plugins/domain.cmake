@@ -1,8 +1,8 @@
 # casebound_domain(name folder schema [output])
-# One domain plugin out of every .cpp in `folder`, with the text of the file `schema` embedded.
+# One domain plugin out of every .cpp in `folder` and its folders, with the text of the file `schema` embedded.
 #   casebound_<name>       the plugin: <output>/<name>.so, which exports the manifest and nothing else
 #   casebound_<name>_code  the same code as a static library, so that tests can call its computations
-# In the sources: #include "core/plugin.h", and "schema_sql.h" for casebound::<name>::schema_sql.
+# In the sources: #include "core/contract/plugin.h", and "schema_sql.h" for casebound::<name>::schema_sql.
 # `output` is the folder plugins/ of the build when not given.
 
 set(CASEBOUND_PLUGIN_MAP ${CMAKE_CURRENT_LIST_DIR}/exports.map)
@@ -48,7 +48,7 @@ function(casebound_domain name folder schema)
   endif()
   set(made ${CMAKE_CURRENT_BINARY_DIR}/${name})
   casebound_embed_schema(${name} ${schema} ${made})
-  file(GLOB sources CONFIGURE_DEPENDS ${folder}/*.cpp)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${folder}/*.cpp)
 
   add_library(casebound_${name}_objects OBJECT ${sources} ${made}/schema_sql.cpp)
   casebound_plugin_flags(casebound_${name}_objects)

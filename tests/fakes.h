@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "core/inquiry.h"
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "core/reasoner.h"
 
 namespace casebound::tests {

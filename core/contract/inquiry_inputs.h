@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound {
 
@@ -59,6 +59,27 @@ inline Input assumed(Input input, std::string fallback) {
 }
 inline Input told(Input input, std::string attribute) {
     input.attribute = std::move(attribute);
+    return input;
+}
+// A count: a number with a fraction is refused.
+inline Input whole(Input input) {
+    input.whole = true;
+    return input;
+}
+// A group, or an item in one, that has a row in `table`.
+inline Input key_of(Input input, std::string table) {
+    input.key_of = std::move(table);
+    return input;
+}
+// On record in `column` of `table`; `match`: columns that must equal another input.
+inline Input recorded(Input input, std::string table, std::string column,
+                      std::vector<std::pair<std::string, std::string>> match = {}) {
+    input.recorded = Recorded{std::move(table), std::move(column), std::move(match)};
+    return input;
+}
+// How to find it out when it is missing, imperative.
+inline Input found_by(Input input, std::string how) {
+    input.how = std::move(how);
     return input;
 }
 inline Input helped(Input input, std::string help) {

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound {
 

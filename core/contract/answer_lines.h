@@ -1,5 +1,5 @@
-// Short ways to write the lines of an answer, each with where its value comes from, for any domain; part of the
-// contract. Decides nothing.
+// Short ways to write the lines of an answer, each with where its value comes from; part of the contract, and nothing
+// but shorthand. Decides nothing.
 #pragma once
 
 #include <charconv>
@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "plugin.h"
+#include "answer.h"
 
 namespace casebound {
 
@@ -21,27 +21,9 @@ inline std::string fixed(double value, int decimals) {
 inline SourceNote practice() { return {}; }
 inline SourceNote from_memory() { return {Evidence::memory, "from memory"}; }
 
-// "demo-fleet, applications.csv:41"
-inline SourceNote row_source(const Origin& origin) {
-    return {origin.evidence, origin.pack + ", " + origin.file + ":" + std::to_string(origin.line)};
-}
-
-// Typed by hand, told of the vehicle, or assumed: an assumption and hearsay are no better than memory.
-inline SourceNote given_source(const GivenValue& value) {
-    const bool hearsay = value.origin == "assumed" || value.origin.find(": assumed") != std::string::npos ||
-                         value.origin.find("seller said") != std::string::npos;
-    return {hearsay ? Evidence::memory : Evidence::measured, value.origin};
-}
-
-inline SourceNote given_source(const Given& given, std::string_view name) {
-    return given.has(name) ? given_source(given.values.find(name)->second) : practice();
-}
-
-inline SourceNote weaker(const SourceNote& a, const SourceNote& b) { return b.evidence > a.evidence ? b : a; }
-
 // A formula fed with an input: named after the formula, and no better than the input.
 inline SourceNote fed_with(SourceNote formula, const SourceNote& input) {
-    if (input.evidence > formula.evidence) formula = {input.evidence, formula.title + "; " + input.title};
+    if (input.evidence > formula.evidence) formula = {input.evidence, formula.title + "; " + input.title, input.row};
     return formula;
 }
 
