@@ -52,9 +52,10 @@ function(casebound_domain name folder schema)
 
   add_library(casebound_${name}_objects OBJECT ${sources} ${made}/schema_sql.cpp)
   casebound_plugin_flags(casebound_${name}_objects)
-  target_include_directories(casebound_${name}_objects PRIVATE ${made})
+  target_include_directories(casebound_${name}_objects PRIVATE ${made} ${folder})
 
   add_library(casebound_${name}_code STATIC $<TARGET_OBJECTS:casebound_${name}_objects>)
+  target_include_directories(casebound_${name}_code PUBLIC ${folder})
   target_link_libraries(casebound_${name}_code PUBLIC casebound_options)
 
   add_library(casebound_${name} MODULE $<TARGET_OBJECTS:casebound_${name}_objects>)
