@@ -5,7 +5,7 @@
 #include <set>
 
 #include "filters_seals_parts.h"
-#include "plugins/filters_seals/check.h"
+#include "rows/check.h"
 
 using namespace casebound;
 using namespace casebound::tests;

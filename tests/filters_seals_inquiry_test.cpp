@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "filters_seals_parts.h"
-#include "plugins/filters_seals/seal_search.h"
+#include "rows/seal_search.h"
 
 using namespace casebound;
 using namespace casebound::tests;

@@ -10,9 +10,9 @@
 #include <vector>
 
 #include "bc_calculator.h"
-#include "plugins/filters_seals/fastener.h"
-#include "plugins/filters_seals/oring.h"
-#include "plugins/filters_seals/ring_size.h"
+#include "science/fastener.h"
+#include "science/oring.h"
+#include "science/ring_size.h"
 
 using namespace casebound::filters_seals;
 using casebound::tests::plain;

@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "filters_seals_parts.h"
-#include "plugins/filters_seals/recorded.h"
-#include "plugins/filters_seals/triple.h"
+#include "rows/reading.h"
+#include "rows/triple.h"
 
 using namespace casebound;
 using namespace casebound::tests;

@@ -1,0 +1,181 @@
+// A pan bolt: what its torque clamps with, whether the torque is sensible in the unit it was read in, and whether
+// the old bolt may go back. Stages stay stages.
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "inquiries/answering.h"
+#include "inquiries/inquiries.h"
+#include "science/fastener.h"
+
+namespace casebound::filters_seals {
+namespace {
+
+// Coarse pitch of ISO 262, from memory; only where nobody gives one.
+std::optional<double> coarse_pitch_mm(double diameter_mm) {
+    for (const auto& [diameter, pitch] :
+         {std::pair{5.0, 0.8}, std::pair{6.0, 1.0}, std::pair{8.0, 1.25}, std::pair{10.0, 1.5}, std::pair{12.0, 1.75}})
+        if (diameter == diameter_mm) return pitch;
+    return std::nullopt;
+}
+
+// "M6x20": the diameter.
+std::optional<double> diameter_of(std::string_view bolt) {
+    double value = 0;
+    if (bolt.empty() || bolt.front() != 'M') return std::nullopt;
+    const auto [end, error] = std::from_chars(bolt.data() + 1, bolt.data() + bolt.size(), value);
+    return error == std::errc{} ? std::optional(value) : std::nullopt;
+}
+
+// Text, because core takes a bare number to be in N m: here the unit itself is in doubt, and one is required.
+std::optional<LabelledTorque> torque_given(const Given& given) {
+    if (!given.has("torque")) return std::nullopt;
+    const auto torque = torque_from_text(given.text("torque"));
+    if (!torque)
+        refuse("torque", given.text("torque"),
+               "a number with its unit, such as \"10 N m\", \"89 in lbf\" or \"7 ft lbf\"; units N m, lbf in, lbf ft");
+    return torque;
+}
+
+struct Bolt {
+    std::optional<Row> flange;
+    std::optional<std::vector<Stage>> stages;
+    std::optional<LabelledTorque> torque_as_given;
+    Quantity torque, diameter;
+};
+
+std::optional<Row> flange_of_line(const Services& services) {
+    for (auto& row : rows_of_line(services, "filters_seals_flanges"))
+        if (applies(row.text("condition"), services.vehicle) == Applies::yes) return row;
+    return std::nullopt;
+}
+
+Bolt bolt_of(const Asked& asked) {
+    Bolt bolt;
+    bolt.flange = flange_of_line(asked.services);
+    const std::string tightening = asked.word("tightening", bolt.flange, "tightening");
+    bolt.stages = tightening.empty() ? std::nullopt : stages_from_text(tightening);
+    if (!tightening.empty() && !bolt.stages)
+        refuse("tightening", tightening, "stages with their units, such as \"9 N m\" or \"5 N m + 60 deg\"");
+    bolt.torque_as_given = torque_given(asked.given);
+    if (const auto& given = bolt.torque_as_given)
+        bolt.torque = {to_newton_metre(given->value, given->unit), asked.source("torque")};
+    if (!bolt.torque.value && bolt.stages && bolt.stages->front().kind == Stage::Kind::torque_nm)
+        bolt.torque = {bolt.stages->front().value,
+                       asked.given.has("tightening") ? asked.source("tightening") : row_note(*bolt.flange)};
+    bolt.diameter = asked.quantity("diameter");
+    if (!bolt.diameter.value && bolt.flange)
+        if (const auto from_row = diameter_of(bolt.flange->text("bolt")))
+            bolt.diameter = {from_row, row_note(*bolt.flange)};
+    return bolt;
+}
+
+void add_preload(Answer& answer, const Bolt& bolt, const Given& given) {
+    Grid grid{"Clamp force at this torque, kN; tightening by torque alone scatters by 25 %",
+              {"state of the thread", "K", "least", "nominal", "most"},
+              {},
+              {}};
+    std::vector<std::pair<std::string, double>> states{{"lubricated", kNutFactorLubricated},
+                                                       {"as received steel", kNutFactorAsReceived},
+                                                       {"dry or rusty", kNutFactorDry}};
+    if (given.has("nut_factor")) states = {{"as given", given.number("nut_factor")}};
+    for (const auto& [state, factor] : states) {
+        const Stacked force = preload_with_scatter_kn(factor, *bolt.torque.value, *bolt.diameter.value);
+        const auto kn = [](double value) {
+            return shown(static_cast<double>(static_cast<long>(value * 100 + 0.5)) / 100);
+        };
+        grid.rows.push_back({state, shown(factor), kn(force.min), kn(force.nominal), kn(force.max)});
+    }
+    answer.grids.push_back(std::move(grid));
+    answer.lines.push_back(text_line("clamp force", "torque / (K x diameter), per bolt",
+                                     {Evidence::common_practice, "published engineering texts, T = K F d"}));
+}
+
+// The torque that was read, against the usual one: what a person must see first.
+std::string senseless_headline(const TorqueSense& sense, TorqueUnit given_unit) {
+    const double times = sense.as_labelled_nm / sense.usual_nm;
+    const auto tenths = [](double value) { return shown(std::round(10 * value) / 10); };
+    const bool inch_as_foot = given_unit == TorqueUnit::foot_pound &&
+                              std::find(sense.perhaps.begin(), sense.perhaps.end(), TorqueUnit::inch_pound) !=
+                                  sense.perhaps.end();
+    if (inch_as_foot)
+        return "Read the torque again: inch pounds read as foot pounds are a factor of 12. As typed it is " +
+               tenths(sense.as_labelled_nm) + " N·m, in inch pounds " + tenths(sense.as_labelled_nm / 12) +
+               " N·m; this bolt usually takes about " + tenths(sense.usual_nm) + ".";
+    const std::string share = times >= 1 ? shown(std::round(times)) + " times"
+                                         : shown(std::round(100 * times)) + " % of";
+    std::string out = "Read the torque again: " + tenths(sense.as_labelled_nm) + " N·m is about " + share +
+                      " what this bolt usually takes (" + tenths(sense.usual_nm) + " N·m)";
+    for (const TorqueUnit one : sense.perhaps) out += "; was it " + std::string(text(one)) + "?";
+    return sense.perhaps.empty() ? out + "." : out;
+}
+
+// False when the torque asks to be read again; the headline then says so.
+bool add_sense(Answer& answer, const Bolt& bolt, const Given& given) {
+    const double diameter = *bolt.diameter.value;
+    const auto pitch = given.has("pitch") ? given.maybe_number("pitch") : coarse_pitch_mm(diameter);
+    if (!pitch) {
+        answer.next.push_back("Measure the pitch, and the torque can be checked against the thread.");
+        return true;
+    }
+    if (!given.has("pitch"))
+        answer.assumptions.push_back("Pitch " + shown(*pitch) + " mm: ISO 262 coarse series, from memory.");
+    const auto torque = bolt.torque_as_given.value_or(LabelledTorque{*bolt.torque.value, TorqueUnit::newton_metre});
+    const TorqueSense sense = torque_sense(torque.value, torque.unit, {diameter, *pitch});
+    answer.lines.push_back(
+        text_line("sensible", sense.say, {Evidence::memory, "usual torque of class 8.8, from memory"}));
+    if (!sense.sensible) {
+        answer.cautions.push_back(sentence(sense.say));
+        answer.headline = senseless_headline(sense, torque.unit) + " " + answer.headline;
+    }
+    return sense.sensible;
+}
+
+Answer answer_bolt(const Given& given, const Services& services) {
+    const Asked asked{given, services};
+    const Bolt bolt = bolt_of(asked);
+    const BoltAnswer advice = examine_bolt(bolt.stages, given.yes("loosened"), asked.yes_or_no("data_allow_reuse"));
+    Answer answer;
+    answer.headline = sentence(advice.say);
+    if (bolt.stages)
+        answer.lines.push_back(
+            text_line("tightening", text(*bolt.stages),
+                      given.has("tightening") ? asked.source("tightening") : row_note(*bolt.flange)));
+    answer.lines.push_back(text_line("the old bolt", advice.say, note(advice.source)));
+    if (bolt.torque.value)
+        answer.lines.push_back({"torque", Measure{*bolt.torque.value, "N m", 1}, bolt.torque.source});
+    if (bolt.diameter.value) answer.lines.push_back(mm_line("thread", *bolt.diameter.value, bolt.diameter.source, 1));
+    bool sensible = true;
+    if (bolt.torque.value && bolt.diameter.value) {
+        add_preload(answer, bolt, given);
+        sensible = add_sense(answer, bolt, given);
+    }
+    answer.verdict = advice.advice == BoltAdvice::new_bolt                  ? Verdict::does_not_fit
+                     : advice.advice == BoltAdvice::look_first || !sensible ? Verdict::check_first
+                                                                            : Verdict::fits;
+    if (bolt.flange && !bolt.flange->text("sequence").empty())
+        answer.lines.push_back(
+            text_line("sequence", std::string(bolt.flange->text("sequence")), row_note(*bolt.flange)));
+    answer.cautions.push_back(
+        "Inch pounds read as foot pounds are twelve times the torque: the bolt breaks or the case strips.");
+    if (bolt.stages && bolt.stages->size() > 1)
+        answer.cautions.push_back("Tighten stage by stage; two angles are not one of their sum.");
+    return answer;
+}
+
+}  // namespace
+
+std::vector<Inquiry> fastener_inquiries() {
+    return {{"pan-bolt",
+             "A pan bolt: clamp force, whether its torque is sensible, whether it may go back",
+             {text_input("torque", "torque, with its unit: 10 N m, 89 in lbf, 7 ft lbf"),
+              number_input("diameter", "thread diameter", "mm", 1, 100),
+              number_input("pitch", "thread pitch", "mm", 0.2, 10),
+              text_input("tightening", "stages in order, such as 5 N m + 60 deg"),
+              or_else(yes_no_input("loosened", "the bolt has been loosened"), "yes"),
+              yes_no_input("data_allow_reuse", "what the service data say of reuse; leave out when they say nothing"),
+              number_input("nut_factor", "nut factor K; else the three usual ones", "", 0.05, 0.6)},
+             answer_bolt}};
+}
+
+}  // namespace casebound::filters_seals
