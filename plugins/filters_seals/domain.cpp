@@ -1,10 +1,7 @@
 // Filters and seals as a domain: its words, tables and rules, handed to core. Holds no state.
 #include "core/contract/plugin.h"
 #include "inquiries/inquiries.h"
-#include "rows/check.h"
-#include "rows/examine.h"
-#include "rows/stand_in.h"
-#include "rows/vocabulary.h"
+#include "rows/hooks.h"
 #include "schema_sql.h"
 
 namespace casebound::filters_seals {
@@ -12,6 +9,7 @@ namespace {
 
 class FiltersSeals final : public Domain {
 public:
+    std::string_view title() const override { return "filters and seals"; }
     Vocabulary vocabulary() const override { return filters_seals::vocabulary(); }
     std::string_view schema() const override { return schema_sql; }
     std::vector<Fault> check(const Facts& facts, std::string_view pack) const override {
@@ -23,12 +21,17 @@ public:
     Opinion may_stand_in(const Substitution& swap, const Services& services) const override {
         return opinion_on(swap, services);
     }
+    Findings findings(const Services& services) const override { return findings_of(services); }
+    Tightening tightening(std::string_view role, const Services& services) const override {
+        return tightening_of(role, services);
+    }
+    std::vector<Hold> holds(const Services& services) const override { return holds_of(services); }
 
     std::vector<Inquiry> inquiries() const override {
         std::vector<Inquiry> all;
-        for (const auto group : {stack_inquiries, seal_count_inquiries, left_behind_inquiries, seal_size_inquiries,
-                                 oring_inquiries, press_fit_inquiries, elastomer_inquiries, gasket_inquiries,
-                                 debris_inquiries, fastener_inquiries, torque_inquiries, finding_inquiries})
+        for (const auto group :
+             {stack_inquiries, seal_count_inquiries, left_behind_inquiries, seal_size_inquiries, oring_inquiries,
+              press_fit_inquiries, elastomer_inquiries, gasket_inquiries, debris_inquiries, fastener_inquiries})
             for (auto& inquiry : group()) all.push_back(std::move(inquiry));
         return all;
     }

@@ -4,6 +4,7 @@
 #include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "rows/pack_words.h"
+#include "rows/reading.h"
 #include "science/debris.h"
 
 namespace casebound::filters_seals {
@@ -14,7 +15,7 @@ std::vector<Debris> findings_of(const Given& given) {
     if (!given.has("found")) return found;
     for (const auto& word : given.items("found")) {
         const auto one = debris_from(word);
-        if (!one) refuse("found", word, joined(debris_words()));
+        if (!one) refuse("found", word, listed(debris_words()));
         found.push_back(*one);
     }
     return found;
@@ -26,39 +27,32 @@ std::string steps_text(double steps) {
            (std::abs(steps) == 1 ? " time" : " times");
 }
 
-const DebrisRow& row_of(Debris finding, std::span<const DebrisRow> recorded) {
-    for (const auto& row : recorded)
-        if (row.finding == finding) return row;
-    return debris_row(finding);
-}
-
 std::string chance_clause(double p) {
     const std::string word(chance_word(p));
     return word == "possible" ? "a small repair may be enough" : "a small repair is " + word + " to be enough";
 }
 
+std::string debris_headline(const DebrisAnswer& result, bool looked) {
+    if (!looked) return "Nobody has looked in the pan: the chance stays as it was.";
+    if (!result.stop_and_decide) return sentence("by what lies in the pan, " + chance_clause(result.p_cheap_fix));
+    return "Stop and decide again before buying anything: " + chance_clause(result.p_cheap_fix) + ".";
+}
+
 Answer answer_debris(const Given& given, const Services& services) {
-    const Asked asked{given, services};
     const auto found = findings_of(given);
-    const auto& rows = services.facts.rows("filters_seals_debris");
-    const auto recorded_rows = debris_rows(rows);
-    const double prior = given.number("prior") / 100;
-    const DebrisAnswer result = weigh_debris(prior, found, recorded_rows);
-    Answer answer;
-    answer.verdict = Verdict::check_first;  // evidence moves a chance, it settles nothing
-    answer.headline = found.empty() ? "Nobody has looked in the pan: the chance stays as it was."
-                      : result.stop_and_decide
-                          ? "Stop and decide again before buying anything: " + chance_clause(result.p_cheap_fix) + "."
-                          : sentence("by what lies in the pan, " + chance_clause(result.p_cheap_fix));
-    answer.lines.push_back({"chance before", Measure{100 * prior, "%", 0}, asked.source("prior")});
+    const auto recorded_rows = debris_rows(services.facts.rows("filters_seals_debris"));
+    const DebrisAnswer result = weigh_debris(given.number("prior") / 100, found, recorded_rows);
+    Answer answer = Answer::judging(Verdict::check_first);  // evidence moves a chance, it settles nothing
+    answer.headline = debris_headline(result, !found.empty());
+    answer.lines.push_back(measure_line("chance before", given.number("prior"), "%", 0, given.source("prior")));
     for (const Debris one : found) {
-        const DebrisRow& row = row_of(one, recorded_rows);
+        const DebrisRow& row = debris_as_recorded(one, recorded_rows);
         answer.lines.push_back(text_line(std::string(row.found),
                                          std::string(row.reads_as) + "; " + steps_text(row.steps),
                                          note(row.reading_source)));
     }
-    answer.lines.push_back({"chance after", Measure{100 * result.p_cheap_fix, "%", 0},
-                            weaker(note(result.weakest), asked.source("prior"))});
+    answer.lines.push_back(measure_line("chance after", 100 * result.p_cheap_fix, "%", 0,
+                                        weaker(note(result.weakest), given.source("prior"))));
     answer.assumptions.push_back("The weights are from memory: each -1 halves the odds, each finding counts once.");
     answer.next = sentences(result.look_next);
     answer.cautions.push_back("Debris points; it never condemns or clears a gearbox by itself.");
@@ -68,13 +62,13 @@ Answer answer_debris(const Given& given, const Services& services) {
 }  // namespace
 
 std::vector<Inquiry> debris_inquiries() {
-    Input found{Input::Kind::text_list, "found", "what lies in the pan, one or more", ""};
-    found.help = joined(debris_words());
+    const Input found = helped(word_input(Input::Kind::text_list, "found", "what lies in the pan, one or more"),
+                               listed(debris_words()));
     return {
         {"pan-debris",
          "What lies in the pan, as evidence with its weight",
-         {from_vehicle(found, "pan_debris"),
-          or_else(number_input("prior", "chance that a small repair is enough, before looking", "%", 0, 100), "50 %")},
+         {told(found, "pan_debris"),
+          assumed(number_input("prior", "chance that a small repair is enough, before looking", "%", 0, 100), "50 %")},
          answer_debris}};
 }
 

@@ -4,12 +4,13 @@
 #include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "rows/pack_words.h"
+#include "rows/reading.h"
 #include "science/elastomer.h"
 
 namespace casebound::filters_seals {
 namespace {
 
-SourceNote d2000() { return {Evidence::standard, "ASTM D2000 / SAE J200, type and class letters"}; }
+SourceNote d2000() { return {Evidence::standard, "ASTM D2000 / SAE J200, type and class letters", {}}; }
 
 std::string rank_text(const D2000Rank& rank) {
     std::string out = "heat test " + span_text(rank.heat_c, "degC") + "; swell in IRM 903 oil ";
@@ -39,36 +40,31 @@ Verdict verdict_of(Suitability suitability) {
     return suitability == Suitability::ask ? Verdict::check_first : Verdict::does_not_fit;
 }
 
-void add_swell(Answer& answer, const Asked& asked) {
-    if (!asked.given.has("volume_change")) return;
-    const Finding swell = judge_volume_change(asked.given.number("volume_change"));
-    answer.lines.push_back(finding_line("volume change", swell, asked.source("volume_change")));
-    answer.verdict = std::max(answer.verdict, verdict_of(swell.judgement));
+void add_swell(Answer& answer, const Given& given) {
+    if (!given.has("volume_change")) return;
+    const Finding swell = judge_volume_change(given.number("volume_change"));
+    answer.lines.push_back(finding_line("volume change", swell, given.source("volume_change")));
+    answer.lower(verdict_of(swell.judgement));
     if (swell.judgement == Judgement::does_not_fit)
         answer.headline = "This seal has failed: its volume changed too much.";
 }
 
 Answer answer_rubber(const Given& given, const Services& services) {
-    const Asked asked{given, services};
-    const auto seal = asked.row("seal", "filters_seals_seals", "seal");
-    const std::string code = asked.word("rubber", seal, "elastomer");
+    const std::string code = given.text_or("rubber");
     const auto elastomer = elastomer_from_code(code);
-    const auto& rows = services.facts.rows("filters_seals_elastomers");
-    const auto cells = fluid_cells(rows);
+    const auto cells = fluid_cells(services.facts.rows("filters_seals_elastomers"));
     const Fluid fluid = *fluid_from(given.text("fluid"));
     const ElastomerAnswer result = examine_elastomer(
         elastomer, fluid, {given.maybe_number("coldest"), given.maybe_number("hottest")}, cells);
-    Answer answer;
-    answer.verdict = verdict_of(result.verdict);
+    Answer answer = Answer::judging(verdict_of(result.verdict));
     answer.headline = rubber_headline(result,
                                       (code.empty() ? "Rubber not known" : code) + " in " + std::string(text(fluid)));
-    if (seal && !given.has("rubber")) answer.lines.push_back(text_line("rubber", code, row_note(*seal)));
     const char* const labels[] = {"fluid", "cold", "hot"};
     for (std::size_t i = 0; i < result.findings.size(); ++i)
         answer.lines.push_back(finding_line(labels[i], result.findings[i]));
     if (const auto rank = elastomer ? d2000_rank(*elastomer) : std::nullopt)
         answer.lines.push_back(text_line("ranking", rank_text(*rank), d2000()));
-    add_swell(answer, asked);
+    add_swell(answer, given);
     if (!elastomer) answer.next.push_back("Find the ISO 1629 code on the bag or ask its seller; colour tells nothing.");
     if (!given.has("coldest") || !given.has("hottest"))
         answer.next.push_back(
@@ -103,13 +99,11 @@ double heat_of(Elastomer e) {
 
 Answer answer_ranking(const Given& given, const Services& services) {
     const Fluid fluid = *fluid_from(given.text("fluid"));
-    const auto& rows = services.facts.rows("filters_seals_elastomers");
-    const auto cells = fluid_cells(rows);
+    const auto cells = fluid_cells(services.facts.rows("filters_seals_elastomers"));
     std::vector<Elastomer> all;
     for (const auto& code : elastomer_words()) all.push_back(*elastomer_from_code(code));
     std::stable_sort(all.begin(), all.end(), [](Elastomer a, Elastomer b) { return heat_of(a) > heat_of(b); });
-    Answer answer;
-    answer.verdict = Verdict::check_first;
+    Answer answer = Answer::computing();
     answer.headline = "Rubbers by the heat their test class asks, and what is known of each in " +
                       std::string(text(fluid)) + ".";
     Grid grid{"Rubbers, ISO 1629 codes: heat test and swell in oil by class",
@@ -122,23 +116,30 @@ Answer answer_ranking(const Given& given, const Services& services) {
     }
     answer.lines.push_back(text_line("heat and swell", "from the letters of the usual classes", d2000()));
     answer.lines.push_back(text_line("in use", "published ranges that agree",
-                                     {Evidence::common_practice, "published elastomer temperature ranges"}));
+                                     {Evidence::common_practice, "published elastomer temperature ranges", {}}));
     answer.grids.push_back(std::move(grid));
     answer.assumptions.push_back("\"ask\" covers what is known from memory only, and what nobody has recorded.");
     return answer;
 }
 
+std::vector<std::string> rubber_words() {
+    auto words = elastomer_words();
+    for (auto& metal : washer_metal_words()) words.push_back(std::move(metal));
+    return words;
+}
+
 }  // namespace
 
 std::vector<Inquiry> elastomer_inquiries() {
-    const Input fluid = or_else(choice_input("fluid", "what it meets", fluid_words()), "mineral_oil_atf");
+    const Input fluid = assumed(choice_input("fluid", "what it meets", fluid_words()), "mineral_oil_atf");
     return {{"rubber-and-fluid",
              "Whether a rubber stands a fluid and a temperature",
-             {choice_input("rubber", "ISO 1629 code", elastomer_words()), fluid,
-              number_input("coldest", "coldest it will see", "degC", -80, 350),
+             {recorded(choice_input("rubber", "ISO 1629 code, or a washer's metal", rubber_words()),
+                       "filters_seals_seals", "elastomer"),
+              fluid, number_input("coldest", "coldest it will see", "degC", -80, 350),
               number_input("hottest", "hottest it will see", "degC", -80, 350),
               number_input("volume_change", "change of volume found on the old seal", "%", -60, 500),
-              text_input("seal", "seal in the catalog, group or item")},
+              key_of(text_input("seal", "seal in the catalog, group or item"), "filters_seals_seals")},
              answer_rubber},
             {"rubber-ranking", "Rubbers side by side: heat, swell, and a fluid", {fluid}, answer_ranking}};
 }

@@ -38,35 +38,35 @@ std::optional<LabelledTorque> torque_given(const Given& given) {
 }
 
 struct Bolt {
-    std::optional<Row> flange;
     std::optional<std::vector<Stage>> stages;
     std::optional<LabelledTorque> torque_as_given;
-    Quantity torque, diameter;
+    std::optional<double> torque_nm, diameter_mm;
+    SourceNote torque_source, diameter_source;
 };
 
-std::optional<Row> flange_of_line(const Services& services) {
-    for (auto& row : rows_of_line(services, "filters_seals_flanges"))
-        if (applies(row.text("condition"), services.vehicle) == Applies::yes) return row;
-    return std::nullopt;
+std::optional<std::vector<Stage>> stages_given(const Given& given) {
+    if (!given.has("tightening")) return std::nullopt;
+    const auto stages = stages_from_text(given.text("tightening"));
+    if (!stages)
+        refuse("tightening", given.text("tightening"),
+               "stages with their units, such as \"9 N m\" or \"5 N m + 60 deg\"");
+    return stages;
 }
 
-Bolt bolt_of(const Asked& asked) {
+Bolt bolt_of(const Given& given) {
     Bolt bolt;
-    bolt.flange = flange_of_line(asked.services);
-    const std::string tightening = asked.word("tightening", bolt.flange, "tightening");
-    bolt.stages = tightening.empty() ? std::nullopt : stages_from_text(tightening);
-    if (!tightening.empty() && !bolt.stages)
-        refuse("tightening", tightening, "stages with their units, such as \"9 N m\" or \"5 N m + 60 deg\"");
-    bolt.torque_as_given = torque_given(asked.given);
-    if (const auto& given = bolt.torque_as_given)
-        bolt.torque = {to_newton_metre(given->value, given->unit), asked.source("torque")};
-    if (!bolt.torque.value && bolt.stages && bolt.stages->front().kind == Stage::Kind::torque_nm)
-        bolt.torque = {bolt.stages->front().value,
-                       asked.given.has("tightening") ? asked.source("tightening") : row_note(*bolt.flange)};
-    bolt.diameter = asked.quantity("diameter");
-    if (!bolt.diameter.value && bolt.flange)
-        if (const auto from_row = diameter_of(bolt.flange->text("bolt")))
-            bolt.diameter = {from_row, row_note(*bolt.flange)};
+    bolt.stages = stages_given(given);
+    bolt.torque_as_given = torque_given(given);
+    if (const auto& torque = bolt.torque_as_given) {
+        bolt.torque_nm = to_newton_metre(torque->value, torque->unit);
+        bolt.torque_source = given.source("torque");
+    } else if (bolt.stages && bolt.stages->front().kind == Stage::Kind::torque_nm) {
+        bolt.torque_nm = bolt.stages->front().value;
+        bolt.torque_source = given.source("tightening");
+    }
+    const char* const thread = given.has("diameter") ? "diameter" : "bolt";
+    bolt.diameter_mm = given.has("diameter") ? given.maybe_number("diameter") : diameter_of(given.text_or("bolt"));
+    bolt.diameter_source = given.source(thread);
     return bolt;
 }
 
@@ -80,7 +80,7 @@ void add_preload(Answer& answer, const Bolt& bolt, const Given& given) {
                                                        {"dry or rusty", kNutFactorDry}};
     if (given.has("nut_factor")) states = {{"as given", given.number("nut_factor")}};
     for (const auto& [state, factor] : states) {
-        const Stacked force = preload_with_scatter_kn(factor, *bolt.torque.value, *bolt.diameter.value);
+        const Stacked force = preload_with_scatter_kn(factor, *bolt.torque_nm, *bolt.diameter_mm);
         const auto kn = [](double value) {
             return shown(static_cast<double>(static_cast<long>(value * 100 + 0.5)) / 100);
         };
@@ -88,7 +88,7 @@ void add_preload(Answer& answer, const Bolt& bolt, const Given& given) {
     }
     answer.grids.push_back(std::move(grid));
     answer.lines.push_back(text_line("clamp force", "torque / (K x diameter), per bolt",
-                                     {Evidence::common_practice, "published engineering texts, T = K F d"}));
+                                     {Evidence::common_practice, "published engineering texts, T = K F d", {}}));
 }
 
 // The torque that was read, against the usual one: what a person must see first.
@@ -112,7 +112,7 @@ std::string senseless_headline(const TorqueSense& sense, TorqueUnit given_unit) 
 
 // False when the torque asks to be read again; the headline then says so.
 bool add_sense(Answer& answer, const Bolt& bolt, const Given& given) {
-    const double diameter = *bolt.diameter.value;
+    const double diameter = *bolt.diameter_mm;
     const auto pitch = given.has("pitch") ? given.maybe_number("pitch") : coarse_pitch_mm(diameter);
     if (!pitch) {
         answer.next.push_back("Measure the pitch, and the torque can be checked against the thread.");
@@ -120,10 +120,10 @@ bool add_sense(Answer& answer, const Bolt& bolt, const Given& given) {
     }
     if (!given.has("pitch"))
         answer.assumptions.push_back("Pitch " + shown(*pitch) + " mm: ISO 262 coarse series, from memory.");
-    const auto torque = bolt.torque_as_given.value_or(LabelledTorque{*bolt.torque.value, TorqueUnit::newton_metre});
+    const auto torque = bolt.torque_as_given.value_or(LabelledTorque{*bolt.torque_nm, TorqueUnit::newton_metre});
     const TorqueSense sense = torque_sense(torque.value, torque.unit, {diameter, *pitch});
     answer.lines.push_back(
-        text_line("sensible", sense.say, {Evidence::memory, "usual torque of class 8.8, from memory"}));
+        text_line("sensible", sense.say, {Evidence::memory, "usual torque of class 8.8, from memory", {}}));
     if (!sense.sensible) {
         answer.cautions.push_back(sentence(sense.say));
         answer.headline = senseless_headline(sense, torque.unit) + " " + answer.headline;
@@ -131,31 +131,31 @@ bool add_sense(Answer& answer, const Bolt& bolt, const Given& given) {
     return sense.sensible;
 }
 
-Answer answer_bolt(const Given& given, const Services& services) {
-    const Asked asked{given, services};
-    const Bolt bolt = bolt_of(asked);
-    const BoltAnswer advice = examine_bolt(bolt.stages, given.yes("loosened"), asked.yes_or_no("data_allow_reuse"));
-    Answer answer;
+Verdict verdict_on(const BoltAnswer& advice) {
+    if (advice.advice == BoltAdvice::new_bolt) return Verdict::does_not_fit;
+    return advice.advice == BoltAdvice::look_first ? Verdict::check_first : Verdict::fits;
+}
+
+void add_bolt_lines(Answer& answer, const Bolt& bolt, const Given& given) {
+    if (bolt.stages) answer.lines.push_back(text_line("tightening", text(*bolt.stages), given.source("tightening")));
+    if (given.has("sequence"))
+        answer.lines.push_back(text_line("sequence", given.text("sequence"), given.source("sequence")));
+    if (bolt.torque_nm) answer.lines.push_back(measure_line("torque", *bolt.torque_nm, "N m", 1, bolt.torque_source));
+    if (bolt.diameter_mm) answer.lines.push_back(mm_line("thread", *bolt.diameter_mm, bolt.diameter_source, 1));
+}
+
+Answer answer_bolt(const Given& given, const Services&) {
+    const Bolt bolt = bolt_of(given);
+    const auto allowed = given.has("data_allow_reuse") ? std::optional(given.yes("data_allow_reuse")) : std::nullopt;
+    const BoltAnswer advice = examine_bolt(bolt.stages, given.yes("loosened"), allowed);
+    Answer answer = Answer::judging(verdict_on(advice));
     answer.headline = sentence(advice.say);
-    if (bolt.stages)
-        answer.lines.push_back(
-            text_line("tightening", text(*bolt.stages),
-                      given.has("tightening") ? asked.source("tightening") : row_note(*bolt.flange)));
     answer.lines.push_back(text_line("the old bolt", advice.say, note(advice.source)));
-    if (bolt.torque.value)
-        answer.lines.push_back({"torque", Measure{*bolt.torque.value, "N m", 1}, bolt.torque.source});
-    if (bolt.diameter.value) answer.lines.push_back(mm_line("thread", *bolt.diameter.value, bolt.diameter.source, 1));
-    bool sensible = true;
-    if (bolt.torque.value && bolt.diameter.value) {
+    add_bolt_lines(answer, bolt, given);
+    if (bolt.torque_nm && bolt.diameter_mm) {
         add_preload(answer, bolt, given);
-        sensible = add_sense(answer, bolt, given);
+        if (!add_sense(answer, bolt, given)) answer.lower(Verdict::check_first);
     }
-    answer.verdict = advice.advice == BoltAdvice::new_bolt                  ? Verdict::does_not_fit
-                     : advice.advice == BoltAdvice::look_first || !sensible ? Verdict::check_first
-                                                                            : Verdict::fits;
-    if (bolt.flange && !bolt.flange->text("sequence").empty())
-        answer.lines.push_back(
-            text_line("sequence", std::string(bolt.flange->text("sequence")), row_note(*bolt.flange)));
     answer.cautions.push_back(
         "Inch pounds read as foot pounds are twelve times the torque: the bolt breaks or the case strips.");
     if (bolt.stages && bolt.stages->size() > 1)
@@ -166,13 +166,16 @@ Answer answer_bolt(const Given& given, const Services& services) {
 }  // namespace
 
 std::vector<Inquiry> fastener_inquiries() {
+    constexpr const char* table = "filters_seals_flanges";
     return {{"pan-bolt",
              "A pan bolt: clamp force, whether its torque is sensible, whether it may go back",
              {text_input("torque", "torque, with its unit: 10 N m, 89 in lbf, 7 ft lbf"),
               number_input("diameter", "thread diameter", "mm", 1, 100),
+              recorded(text_input("bolt", "thread and length, such as M6x20"), table, "bolt"),
               number_input("pitch", "thread pitch", "mm", 0.2, 10),
-              text_input("tightening", "stages in order, such as 5 N m + 60 deg"),
-              or_else(yes_no_input("loosened", "the bolt has been loosened"), "yes"),
+              recorded(text_input("tightening", "stages in order, such as 5 N m + 60 deg"), table, "tightening"),
+              recorded(text_input("sequence", "order of the bolts"), table, "sequence"),
+              assumed(yes_no_input("loosened", "the bolt has been loosened"), "yes"),
               yes_no_input("data_allow_reuse", "what the service data say of reuse; leave out when they say nothing"),
               number_input("nut_factor", "nut factor K; else the three usual ones", "", 0.05, 0.6)},
              answer_bolt}};

@@ -18,7 +18,5 @@ std::vector<Inquiry> elastomer_inquiries();    // rubber-and-fluid, rubber-ranki
 std::vector<Inquiry> gasket_inquiries();       // gasket-and-flange, gasket-reuse
 std::vector<Inquiry> debris_inquiries();       // pan-debris
 std::vector<Inquiry> fastener_inquiries();     // pan-bolt
-std::vector<Inquiry> finding_inquiries();
-std::vector<Inquiry> torque_inquiries();
 
 }  // namespace casebound::filters_seals

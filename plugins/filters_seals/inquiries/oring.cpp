@@ -3,6 +3,7 @@
 #include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "rows/pack_words.h"
+#include "rows/reading.h"
 #include "science/ring_size.h"
 
 namespace casebound::filters_seals {
@@ -11,48 +12,45 @@ namespace {
 struct Parts {
     Ring ring;
     Gland gland;
-    Quantity id, section, inner, outer, width;
+    SourceNote id, section;
     bool tolerance_said = false;  // of the ring itself
 };
 
-// By number, from the catalog, or by hand; what is given by hand wins.
-void take_ring(const Asked& asked, Parts& parts) {
-    const auto seal = asked.row("seal", "filters_seals_seals", "seal");
-    const auto& rows = asked.services.facts.rows("filters_seals_sizes");
+// By number or from the catalog; what is given by hand wins.
+void take_ring(const Given& given, const Services& services, Parts& parts) {
+    const auto& rows = services.facts.rows("filters_seals_sizes");
     const auto sizes = ring_sizes_and_built_in(rows);
-    const std::string number = asked.word("number", seal, "size");
+    const std::string number = given.text_or("number");
     const RingSize* size = number.empty() ? nullptr : ring_by_number(sizes, number);
-    if (asked.given.has("number") && !size)
+    if (by_hand(given, "number") && !size)
         refuse("number", number, "a size of a loaded pack; give id and section instead");
-    parts.id = asked.quantity("id", seal, "id_mm");
-    parts.section = asked.quantity("section", seal, "section_mm");
-    parts.ring.id_mm = parts.id.within(asked.given.maybe_number("id_off_by").value_or(0));
-    parts.ring.section_mm = parts.section.within(asked.given.maybe_number("section_off_by").value_or(0));
-    parts.tolerance_said = size != nullptr || (asked.given.has("id_off_by") && asked.given.has("section_off_by"));
-    if (!size) return;
-    const SourceNote source = ring_size_note(rows, number);
-    if (!asked.given.has("id")) parts.id = {size->id_mm.nominal, source}, parts.ring.id_mm = size->id_mm;
-    if (!asked.given.has("section"))
-        parts.section = {size->section_mm.nominal, source}, parts.ring.section_mm = size->section_mm;
+    parts.tolerance_said = size != nullptr || (given.has("id_off_by") && given.has("section_off_by"));
+    const auto take = [&](const char* name, const char* off_by, std::optional<Toleranced>& length, SourceNote& source,
+                          const Toleranced* of_size) {
+        if (of_size && !by_hand(given, name)) {
+            length = *of_size;
+            source = ring_size_note(rows, number);
+            return;
+        }
+        length = within(given, name, given.maybe_number(off_by).value_or(0));
+        source = given.source(name);
+    };
+    take("id", "id_off_by", parts.ring.id_mm, parts.id, size ? &size->id_mm : nullptr);
+    take("section", "section_off_by", parts.ring.section_mm, parts.section, size ? &size->section_mm : nullptr);
 }
 
-Parts parts_of(const Asked& asked) {
+Parts parts_of(const Given& given, const Services& services) {
     Parts parts;
-    take_ring(asked, parts);
-    const auto filter = asked.row("filter", "filters_seals_filters", "filter");
-    parts.inner = asked.quantity("inner", filter, "neck_od_mm");
-    parts.outer = asked.quantity("outer", bore_of_line(asked.services, "filter-neck-seal"), "bore_mm");
-    parts.width = asked.quantity("width");
-    const double off_by = asked.given.number("off_by");
-    parts.gland = {parts.outer.within(off_by), parts.inner.within(off_by), parts.width.within(off_by)};
+    take_ring(given, services, parts);
+    const double off_by = given.number("off_by");
+    parts.gland = {within(given, "outer", off_by), within(given, "inner", off_by), within(given, "width", off_by)};
     return parts;
 }
 
-void add_size(Answer& answer, const char* label, const std::optional<Toleranced>& size, const Quantity& from) {
+void add_size(Answer& answer, const char* label, const std::optional<Toleranced>& size, const SourceNote& source) {
     if (size)
-        answer.lines.push_back(
-            text_line(label, shown(size->nominal) + " mm (" + shown(size->min()) + " to " + shown(size->max()) + ")",
-                      from.source));
+        answer.lines.push_back(text_line(
+            label, shown(size->nominal) + " mm (" + shown(size->min()) + " to " + shown(size->max()) + ")", source));
 }
 
 std::string place_word(Place place) {
@@ -109,9 +107,8 @@ std::string gland_headline(const OringAnswer& result) {
 }
 
 Answer face_answer(const Parts& parts, const Given& given) {
-    Answer answer;
     if (!parts.ring.section_mm || !given.has("groove_depth")) {
-        answer.verdict = Verdict::check_first;
+        Answer answer = Answer::judging(Verdict::check_first);
         answer.headline = "Cannot tell yet: a face gland needs section and groove depth.";
         answer.next.push_back("Measure the depth of the groove and the section of the ring.");
         return answer;
@@ -119,19 +116,19 @@ Answer face_answer(const Parts& parts, const Given& given) {
     const Stacked squeeze = squeeze_percent(*parts.ring.section_mm,
                                             about(given.number("groove_depth"), given.number("off_by")));
     const Finding finding = read_squeeze(squeeze, GlandUse::static_face);
-    settle(answer, finding.judgement, {{"section", parts.section}});
+    Answer answer = judged(finding.judgement, given, {{"groove_depth", "depth of the groove"}});
     answer.headline = finding.judgement == Judgement::fits ? "The squeeze is inside a published range."
                                                            : "The squeeze is not settled: see what objects.";
     if (finding.judgement == Judgement::does_not_fit)
         answer.headline = "Not this ring here: it does not fill the groove, and leaks.";
     add_size(answer, "section", parts.ring.section_mm, parts.section);
-    answer.lines.push_back({"squeeze", Measure{squeeze.nominal, "%", 1}, note(finding.source)});
+    answer.lines.push_back(measure_line("squeeze", squeeze.nominal, "%", 1, note(finding.source)));
     answer.lines.push_back(finding_line("squeeze, judged", finding));
     return answer;
 }
 
 void add_findings(Answer& answer, const OringAnswer& result) {
-    const SourceNote measured{Evidence::measured, "from the lengths above"};
+    const SourceNote measured{Evidence::measured, "from the lengths above", {}};
     if (result.height_mm)
         answer.lines.push_back(text_line("gland height", span_text(*result.height_mm, "mm"), measured));
     if (result.section_mm)
@@ -141,33 +138,43 @@ void add_findings(Answer& answer, const OringAnswer& result) {
     answer.lines.push_back(finding_line("fill", result.fill));
 }
 
+// A ring from memory asks, whatever the gland is.
+void doubt_ring(Answer& answer, const Parts& parts) {
+    for (const auto& [words, source] :
+         {std::pair{"ring's inside diameter", parts.id}, std::pair{"section", parts.section}})
+        if (source.evidence == Evidence::memory) ask_to_check(answer, words, source);
+}
+
+// A yes is only as good as what is known of the ring's own tolerance.
+void doubt_tolerance(Answer& answer, const Parts& parts) {
+    if (answer.verdict != Verdict::fits || parts.tolerance_said) return;
+    answer.lower(Verdict::check_first);
+    answer.headline =
+        "As measured, squeeze, stretch and fill are inside published ranges; how far the ring may be off is not "
+        "said.";
+    answer.next.push_back("Give the size number, or id_off_by and section_off_by.");
+}
+
+void add_sizes(Answer& answer, const Parts& parts, const Given& given) {
+    add_size(answer, "ring, inside", parts.ring.id_mm, parts.id);
+    add_size(answer, "ring, section", parts.ring.section_mm, parts.section);
+    add_size(answer, "neck, rod or groove", parts.gland.inner_mm, given.source("inner"));
+    add_size(answer, "bore", parts.gland.outer_mm, given.source("outer"));
+    add_size(answer, "groove width", parts.gland.width_mm, given.source("width"));
+}
+
 Answer answer_gland(const Given& given, const Services& services) {
-    const Asked asked{given, services};
-    const Parts parts = parts_of(asked);
+    const Parts parts = parts_of(given, services);
     const GlandUse use = *gland_use_from(given.text("use"));
     if (use == GlandUse::static_face) return face_answer(parts, given);
     const SectionLoss loss = *section_loss_from(given.text("section_loss"));
     const OringAnswer result = examine_gland(parts.ring, parts.gland, use, loss);
-    Answer answer;
-    settle(answer, result.overall,
-           {{"ring's inside diameter", parts.id},
-            {"section", parts.section},
-            {"inner diameter", parts.inner},
-            {"bore", parts.outer},
-            {"groove width", parts.width}});
+    Answer answer = judged(result.overall, given,
+                           {{"inner", "inner diameter"}, {"outer", "bore"}, {"width", "groove width"}});
+    doubt_ring(answer, parts);
     answer.headline = gland_headline(result);
-    if (answer.verdict == Verdict::fits && !parts.tolerance_said) {
-        answer.verdict = Verdict::check_first;
-        answer.headline =
-            "As measured, squeeze, stretch and fill are inside published ranges; how far the ring may be off is not "
-            "said.";
-        answer.next.push_back("Give the size number, or id_off_by and section_off_by.");
-    }
-    add_size(answer, "ring, inside", parts.ring.id_mm, parts.id);
-    add_size(answer, "ring, section", parts.ring.section_mm, parts.section);
-    add_size(answer, "neck, rod or groove", parts.gland.inner_mm, parts.inner);
-    add_size(answer, "bore", parts.gland.outer_mm, parts.outer);
-    add_size(answer, "groove width", parts.gland.width_mm, parts.width);
+    doubt_tolerance(answer, parts);
+    add_sizes(answer, parts, given);
     add_findings(answer, result);
     if (!result.guidance.empty()) answer.grids.push_back(guidance_grid(result.guidance));
     if (result.state == SqueezeState::sealed || result.state == SqueezeState::leak_path ||
@@ -175,29 +182,32 @@ Answer answer_gland(const Given& given, const Services& services) {
         answer.series.push_back(squeeze_series(parts, loss));
     answer.assumptions.push_back("Section as the ring stretches: " + std::string(text(loss)) +
                                  "; parts concentric; tolerances stacked worst case.");
-    answer.next = sentences(result.measure_next);
+    for (auto& text : sentences(result.measure_next)) answer.next.push_back(std::move(text));
     answer.cautions.push_back("Size says nothing of the rubber: see rubber-and-fluid.");
     return answer;
 }
 
 std::vector<Input> gland_inputs() {
+    const Input inner = told(
+        number_input("inner", "what the ring sits on: neck, rod or bottom of the groove", "mm", 0.3, 2000), "neck_od");
     return {
-        text_input("number", "size number of AS568, such as 214"),
-        text_input("seal", "O-ring in the catalog, group or item"),
-        number_input("id", "ring, inside diameter", "mm", 0.3, 2000),
+        recorded(text_input("number", "size number of AS568, such as 214"), "filters_seals_seals", "size"),
+        key_of(text_input("seal", "O-ring in the catalog, group or item"), "filters_seals_seals"),
+        recorded(number_input("id", "ring, inside diameter", "mm", 0.3, 2000), "filters_seals_seals", "id_mm"),
         number_input("id_off_by", "ring, inside diameter, plus or minus", "mm", 0, 50),
-        number_input("section", "ring, section", "mm", 0.3, 100),
+        recorded(number_input("section", "ring, section", "mm", 0.3, 100), "filters_seals_seals", "section_mm"),
         number_input("section_off_by", "ring, section, plus or minus", "mm", 0, 5),
-        from_vehicle(number_input("inner", "what the ring sits on: neck, rod or bottom of the groove", "mm", 0.3, 2000),
-                     "neck_od"),
-        number_input("outer", "bore around it", "mm", 0.3, 2000),
+        recorded(inner, "filters_seals_filters", "neck_od_mm"),
+        recorded(number_input("outer", "bore around it", "mm", 0.3, 2000), "filters_seals_bores", "bore_mm",
+                 {{"role", "role"}}),
         number_input("width", "groove width along the axis", "mm", 0.3, 100),
         number_input("groove_depth", "depth of a face groove", "mm", 0.1, 100),
-        or_else(number_input("off_by", "how far a measured diameter may be off, either way", "mm", 0, 5), "0.05 mm"),
-        text_input("filter", "filter in the catalog whose neck it sits on"),
-        or_else(choice_input("use", "what the ring does", gland_use_words()), "static_radial"),
-        or_else(choice_input("section_loss", "how the section thins when stretched", section_loss_words()),
-                "torus_volume")};
+        assumed(number_input("off_by", "how far a measured diameter may be off, either way", "mm", 0, 5), "0.05 mm"),
+        key_of(text_input("filter", "filter in the catalog whose neck it sits on"), "filters_seals_filters"),
+        assumed(choice_input("use", "what the ring does", gland_use_words()), "static_radial"),
+        assumed(choice_input("section_loss", "how the section thins when stretched", section_loss_words()),
+                "torus_volume"),
+        bore_role_input("filter-neck-seal")};
 }
 
 }  // namespace

@@ -1,6 +1,8 @@
 // A seal searched by the size in the hand, and an O-ring size by its number.
 #include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
+#include "rows/pack_words.h"
+#include "rows/reading.h"
 #include "rows/seal_search.h"
 #include "science/ring_size.h"
 
@@ -12,8 +14,7 @@ InHand in_hand(const Given& given) {
     const auto measured = [&](std::string_view name) {
         return given.has(name) ? std::optional(about(given.number(name), off_by)) : std::nullopt;
     };
-    InHand hand{measured("id"), measured("od"), measured("height"), measured("section"),
-                given.has("form") ? given.text("form") : ""};
+    InHand hand{measured("id"), measured("od"), measured("height"), measured("section"), given.text_or("form")};
     if (!given.has("size")) return hand;
     const auto size = printed_size(given.text("size"));
     if (!size)
@@ -34,12 +35,10 @@ std::string cell(const Row& row, std::string_view column) {
 std::string items_of(const Facts& facts, std::string_view group) {
     std::vector<std::string> items;
     for (const auto& member : facts.rows("group_members", "group_key", group)) items.emplace_back(member.text("item"));
-    return items.empty() ? "-" : joined(items);
+    return items.empty() ? "-" : listed(items);
 }
 
-std::string rubber_of(const Row& row) {
-    return row.text("elastomer").empty() ? "-" : std::string(row.text("elastomer"));
-}
+std::string rubber_of(const Row& row) { return row.stated("elastomer") ? std::string(row.text("elastomer")) : "-"; }
 
 Grid matches_grid(const std::vector<SealMatch>& matches, const Facts& facts) {
     Grid grid{"Seals on record that may be it, nearest first; lengths in mm",
@@ -73,7 +72,7 @@ void add_ring_sizes(Answer& answer, const InHand& hand, const std::vector<Row>& 
 }
 
 void add_measured(Answer& answer, const InHand& hand) {
-    const SourceNote here{Evidence::measured, "measured here"};
+    const SourceNote here{Evidence::measured, "measured here", {}};
     if (hand.id_mm) answer.lines.push_back(mm_line("inside", hand.id_mm->nominal, here));
     if (hand.od_mm) answer.lines.push_back(mm_line("outside", hand.od_mm->nominal, here));
     if (hand.height_mm) answer.lines.push_back(mm_line("height", hand.height_mm->nominal, here));
@@ -96,13 +95,14 @@ Answer answer_in_hand(const Given& given, const Services& services) {
     const auto& seals = services.facts.rows("filters_seals_seals");
     const auto& sizes = services.facts.rows("filters_seals_sizes");
     const auto matches = seals_like(seals, sizes, hand);
-    Answer answer;
     const bool one = matches.size() == 1 && matches.front().certain && matches.front().compared >= 2;
-    answer.verdict = matches.empty() ? Verdict::not_recorded : one ? Verdict::fits : Verdict::check_first;
+    Answer answer = Answer::judging(matches.empty() ? Verdict::not_recorded
+                                    : one           ? Verdict::fits
+                                                    : Verdict::check_first);
     answer.headline = search_headline(matches, seals.size());
     add_measured(answer, hand);
     for (const auto& match : matches)
-        answer.lines.push_back(text_line("may be", std::string(match.row->text("group_key")), row_note(*match.row)));
+        answer.lines.push_back(text_line("may be", std::string(match.row->text("group_key")), row_source(*match.row)));
     if (!matches.empty()) answer.grids.push_back(matches_grid(matches, services.facts));
     add_ring_sizes(answer, hand, sizes);
     answer.assumptions.push_back("Each length may be off by " + shown(given.number("off_by")) +
@@ -118,9 +118,9 @@ Answer answer_ring_size(const Given& given, const Services& services) {
     const auto& rows = services.facts.rows("filters_seals_sizes");
     const auto sizes = ring_sizes_and_built_in(rows);
     const RingSize* size = ring_by_number(sizes, given.text("number"));
-    Answer answer;
+    Answer answer = Answer::computing();
     if (!size) {
-        answer.verdict = Verdict::not_recorded;
+        answer.lower(Verdict::not_recorded);
         answer.headline = "No loaded pack holds size " + given.text("number") + "; " + std::to_string(sizes.size()) +
                           " sizes were searched.";
         answer.next.push_back("Load a pack with the sizes of AS568 or ISO 3601-1; the published table is a paid work.");
@@ -134,22 +134,16 @@ Answer answer_ring_size(const Given& given, const Services& services) {
                     mm_line("section", size->section_mm.nominal, source),
                     mm_line("section, plus or minus", size->section_mm.plus, source),
                     mm_line("inside, plus or minus, class B", class_b_id_tolerance_mm(size->id_mm.nominal),
-                            {Evidence::standard, "ISO 3601-1:2012, equation A.1"}, 3)};
+                            {Evidence::standard, "ISO 3601-1:2012, equation A.1", {}}, 3)};
     if (!size->note.empty()) answer.cautions.push_back(sentence(size->note));
     answer.cautions.emplace_back(kSizeIsNotAll);
     return answer;
 }
 
-std::vector<std::string> seal_forms() {
-    return {"oring", "oring_on_neck", "ribbed_band_on_neck", "hat_in_bore", "moulded_to_filter",
-            "lip",   "flat_washer",   "bonded_washer"};
-}
-
 }  // namespace
 
 std::vector<Inquiry> seal_size_inquiries() {
-    Input number = text_input("number", "size number of AS568, such as 214");
-    number.required = true;
+    const Input number = required(text_input("number", "size number of AS568, such as 214"));
     return {{"seal-in-hand",
              "Which seal is this? By its measured size, such as 25 x 32 x 7",
              {text_input("size", "inside x outside x height in mm, as measured or printed"),
@@ -157,8 +151,8 @@ std::vector<Inquiry> seal_size_inquiries() {
               number_input("od", "outside diameter", "mm", 0.3, 2000),
               number_input("height", "height along the bore", "mm", 0.3, 100),
               number_input("section", "section of an O-ring", "mm", 0.3, 100),
-              choice_input("form", "form of the seal", seal_forms()),
-              or_else(number_input("off_by", "how far a length may be off, either way", "mm", 0, 5), "0.3 mm")},
+              choice_input("form", "form of the seal", seal_form_words()),
+              assumed(number_input("off_by", "how far a length may be off, either way", "mm", 0, 5), "0.3 mm")},
              answer_in_hand},
             {"oring-size", "An O-ring size by its number, with its tolerances", {number}, answer_ring_size}};
 }

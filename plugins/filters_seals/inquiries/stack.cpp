@@ -10,56 +10,36 @@
 namespace casebound::filters_seals {
 namespace {
 
-struct Lengths {
-    std::optional<Row> filter_row;
-    Quantity pan, filter, neck, depth, old_seal, seal, reach;
-    FilterStack stack;
-};
-
-Lengths lengths_of(const Asked& asked) {
-    const auto filter = asked.row("filter", "filters_seals_filters", "filter");
-    const auto pan = asked.row("pan", "filters_seals_pans", "pan");
-    const auto seal = asked.row("seal", "filters_seals_seals", "seal");
-    const auto bore = bore_of_line(asked.services, "filter-neck-seal");
-    Lengths all{filter,
-                asked.quantity("pan_depth", pan, "depth_mm"),
-                asked.quantity("filter_height", filter, "height_mm"),
-                asked.quantity("neck_length", filter, "neck_length_mm"),
-                asked.quantity("depth_to_seal", bore, "depth_to_seal_mm"),
-                asked.quantity("old_seal"),
-                asked.quantity("seal_height", seal, "height_mm"),
-                asked.quantity("needed_reach"),
-                {}};
-    const double off_by = asked.given.number("off_by");
-    all.stack = {all.pan.within(off_by), all.filter.within(off_by), all.neck.within(off_by), all.depth.within(off_by),
-                 all.old_seal.value};
-    return all;
+FilterStack lengths_of(const Given& given) {
+    const double off_by = given.number("off_by");
+    return {within(given, "pan_depth", off_by), within(given, "filter_height", off_by),
+            within(given, "neck_length", off_by), within(given, "depth_to_seal", off_by),
+            given.maybe_number("old_seal")};
 }
 
 // The old pair as measured; else the pair the filter is made for, where a row says; else from memory.
-Window gap_window(const Asked& asked, const std::optional<Row>& filter) {
-    if (!asked.given.has("old_pan_depth") || !asked.given.has("old_filter_height")) {
+Window gap_window(const Given& given, const Row* filter) {
+    if (!given.has("old_pan_depth") || !given.has("old_filter_height")) {
         const auto made_for = filter ? filter->number("pan_depth_mm") : std::nullopt,
                    height = filter ? filter->number("height_mm") : std::nullopt;
         return made_for && height
                    ? window_made_for(*height, *made_for, {filter->origin.evidence, "gap the filter is made for"})
                    : default_gap_window();
     }
-    const double off_by = asked.given.number("off_by");
-    return window_from_old_pair(about(asked.given.number("old_pan_depth"), off_by),
-                                about(asked.given.number("old_filter_height"), off_by),
-                                asked.given.maybe_number("margin"));
+    const double off_by = given.number("off_by");
+    return window_from_old_pair(about(given.number("old_pan_depth"), off_by),
+                                about(given.number("old_filter_height"), off_by), given.maybe_number("margin"));
 }
 
 // The least reach that is wanted: as measured on the old neck, else none that anybody has said.
-std::optional<Window> reach_window(const Lengths& lengths) {
+std::optional<Window> reach_window(const Given& given) {
     constexpr double kAnyMoreMm = 400;
-    if (!lengths.reach.value) return std::nullopt;
-    return Window{{*lengths.reach.value, kAnyMoreMm}, {Evidence::measured, "reach asked for"}};
+    const auto reach = given.maybe_number("needed_reach");
+    if (!reach) return std::nullopt;
+    return Window{{*reach, kAnyMoreMm}, {Evidence::measured, "reach asked for"}};
 }
 
-std::string stack_headline(const StackAnswer& answer, const Lengths& lengths) {
-    const double old_seal = lengths.old_seal.value.value_or(0.0);
+std::string stack_headline(const StackAnswer& answer, double old_seal) {
     if (old_seal > 0) return "Take the old seal out first: it takes " + shown(old_seal) + " mm from gap and reach.";
     if (answer.place == GapPlace::will_not_close) return "Not this filter under this pan: the pan will not close.";
     if (answer.gap_mm && answer.gap_mm->nominal <= 0)
@@ -78,88 +58,86 @@ std::string stack_headline(const StackAnswer& answer, const Lengths& lengths) {
     return "Nothing speaks against it so far; what is open stands below.";
 }
 
-void add_length(Answer& answer, const char* label, const Quantity& length) {
-    if (length.value) answer.lines.push_back(mm_line(label, *length.value, length.source, 1));
-}
-
-SourceNote weakest_of(std::initializer_list<const Quantity*> used) {
-    SourceNote out{Evidence::law, ""};
-    for (const Quantity* one : used)
-        if (one->value) out = weaker(out, one->source);
-    return out;
-}
-
-void add_results(Answer& answer, const StackAnswer& stack, const Lengths& all, const Window& window) {
-    const SourceNote for_gap = weakest_of({&all.pan, &all.filter, &all.old_seal});
-    const SourceNote for_reach = weakest_of({&all.neck, &all.depth, &all.old_seal});
+void add_results(Answer& answer, const StackAnswer& stack, const Given& given, const Window& window) {
+    const SourceNote for_gap = weakest_of(given, {"pan_depth", "filter_height", "old_seal"});
+    const SourceNote for_reach = weakest_of(given, {"neck_length", "depth_to_seal", "old_seal"});
     if (stack.gap_mm) answer.lines.push_back(mm_line("gap under the filter", stack.gap_mm->nominal, for_gap, 1));
     answer.lines.push_back(text_line("gap wanted", span_text(window.allowed, "mm"), note(window.source)));
-    answer.lines.push_back(
-        finding_line("gap, judged", stack.gap, stack.gap_mm ? for_gap : SourceNote{Evidence::law, ""}));
+    answer.lines.push_back(finding_line("gap, judged", stack.gap, stack.gap_mm ? for_gap : nothing_used()));
     if (stack.engagement_mm)
         answer.lines.push_back(mm_line("reach into the seal", stack.engagement_mm->nominal, for_reach, 1));
-    answer.lines.push_back(finding_line("reach, judged", stack.engagement,
-                                        stack.engagement_mm ? for_reach : SourceNote{Evidence::law, ""}));
+    answer.lines.push_back(
+        finding_line("reach, judged", stack.engagement, stack.engagement_mm ? for_reach : nothing_used()));
 }
 
 Answer answer_stack(const Given& given, const Services& services) {
-    const Asked asked{given, services};
-    const Lengths all = lengths_of(asked);
-    const Window window = gap_window(asked, all.filter_row);
-    const StackAnswer stack = examine_stack(all.stack, window, reach_window(all));
-    Answer answer;
-    settle(answer, stack.overall,
-           {{"pan depth", all.pan},
-            {"filter height", all.filter},
-            {"neck length", all.neck},
-            {"depth to the seal", all.depth}});
-    answer.headline = stack_headline(stack, all);
-    add_length(answer, "pan depth", all.pan);
-    add_length(answer, "filter height", all.filter);
-    add_length(answer, "neck length", all.neck);
-    add_length(answer, "depth to the seal", all.depth);
-    add_length(answer, "old seal left in", all.old_seal);
-    add_results(answer, stack, all, window);
+    const FilterStack lengths = lengths_of(given);
+    const Window window = gap_window(given, named_row(given, services, "filter", "filters_seals_filters"));
+    const StackAnswer stack = examine_stack(lengths, window, reach_window(given));
+    Answer answer = judged(stack.overall, given,
+                           {{"pan_depth", "pan depth"},
+                            {"filter_height", "filter height"},
+                            {"neck_length", "neck length"},
+                            {"depth_to_seal", "depth to the seal"}});
+    answer.headline = stack_headline(stack, lengths.old_seal_left_mm.value_or(0.0));
+    for (const auto& [name, label] :
+         {std::pair{"pan_depth", "pan depth"}, std::pair{"filter_height", "filter height"},
+          std::pair{"neck_length", "neck length"}, std::pair{"depth_to_seal", "depth to the seal"},
+          std::pair{"old_seal", "old seal left in"}})
+        add_given_mm(answer, given, name, label, 1);
+    add_results(answer, stack, given, window);
     answer.assumptions.push_back("Every length may be off by " + shown(given.number("off_by")) + " mm either way.");
     if (window.source.kind == Evidence::memory)
         answer.assumptions.push_back(
             "The gap wanted is from memory: measure the pair that came off, and it decides instead.");
     for (const auto& text : sentences(stack.measure_next)) answer.next.push_back(text);
     answer.cautions = sentences(stack.cautions);
-    answer.pictures.push_back(section_picture(all.stack, stack, all.seal.value));
+    answer.pictures.push_back(section_picture(lengths, stack, given.maybe_number("seal_height")));
     return answer;
 }
 
+Input filter_input() {
+    return key_of(text_input("filter", "filter in the catalog, group or item"), "filters_seals_filters");
+}
+Input pan_input() { return key_of(text_input("pan", "pan in the catalog, group or item"), "filters_seals_pans"); }
+Input seal_input() {
+    return key_of(text_input("seal", "neck seal in the catalog, group or item"), "filters_seals_seals");
+}
+
 std::vector<Input> stack_inputs() {
-    return {from_vehicle(number_input("pan_depth", "pan depth, rail to pan floor", "mm", 1, 300), "pan_depth"),
-            from_vehicle(number_input("filter_height", "filter height, from the rail's level down", "mm", 1, 300),
-                         "filter_height"),
-            number_input("neck_length", "free length of the filter neck", "mm", 0, 200),
-            number_input("depth_to_seal", "from the mouth of the bore to the seal", "mm", 0, 200),
+    const Input pan = told(number_input("pan_depth", "pan depth, rail to pan floor", "mm", 1, 300), "pan_depth");
+    const Input height = told(number_input("filter_height", "filter height, from the rail's level down", "mm", 1, 300),
+                              "filter_height");
+    return {recorded(pan, "filters_seals_pans", "depth_mm"),
+            recorded(height, "filters_seals_filters", "height_mm"),
+            recorded(number_input("neck_length", "free length of the filter neck", "mm", 0, 200),
+                     "filters_seals_filters", "neck_length_mm"),
+            recorded(number_input("depth_to_seal", "from the mouth of the bore to the seal", "mm", 0, 200),
+                     "filters_seals_bores", "depth_to_seal_mm", {{"role", "role"}}),
             number_input("old_seal", "height of an old seal left in the bore; 0: looked, nothing there", "mm", 0, 50),
-            number_input("seal_height", "height of the new seal", "mm", 0.3, 50),
+            recorded(number_input("seal_height", "height of the new seal", "mm", 0.3, 50), "filters_seals_seals",
+                     "height_mm"),
             number_input("needed_reach", "least reach into the seal, as on the old neck", "mm", 0, 200),
             number_input("old_pan_depth", "depth of the pan that came off", "mm", 1, 300),
             number_input("old_filter_height", "height of the filter that came off", "mm", 1, 300),
             number_input("margin", "how far the gap may differ from the old pair's", "mm", 0, 50),
-            or_else(number_input("off_by", "how far a length may be off, either way", "mm", 0, 20), "1 mm"),
-            text_input("filter", "filter in the catalog, group or item"),
-            text_input("pan", "pan in the catalog, group or item"),
-            text_input("seal", "seal in the catalog, group or item")};
+            assumed(number_input("off_by", "how far a length may be off, either way", "mm", 0, 20), "1 mm"),
+            filter_input(),
+            pan_input(),
+            seal_input(),
+            bore_role_input("filter-neck-seal")};
 }
 
 Answer answer_triple(const Given& given, const Services& services) {
-    const Asked asked{given, services};
-    const Triple triple{asked.row("filter", "filters_seals_filters", "filter"),
-                        asked.row("pan", "filters_seals_pans", "pan"), asked.row("seal", "filters_seals_seals", "seal"),
-                        asked.quantity("bore", bore_of_line(services, "filter-neck-seal"), "bore_mm")};
-    Answer answer;
+    const Triple triple{named_row(given, services, "filter", "filters_seals_filters"),
+                        named_row(given, services, "pan", "filters_seals_pans"),
+                        named_row(given, services, "seal", "filters_seals_seals"), given.maybe_number("bore"),
+                        given.source("bore")};
+    const auto pairings = examine_triple(triple);
     Judgement worst = Judgement::fits;
-    for (const auto& [label, finding, source] : examine_triple(triple)) {
-        worst = worse(worst, finding.judgement);
-        answer.lines.push_back({label, finding.reason, weaker(note(finding.source), source)});
-    }
-    settle(answer, worst, {{"bore", triple.bore}});
+    for (const auto& pairing : pairings) worst = worse(worst, pairing.finding.judgement);
+    Answer answer = judged(worst, given, {{"bore", "bore"}});
+    for (const auto& [label, finding, source] : pairings) answer.lines.push_back(finding_line(label, finding, source));
     answer.headline = worst == Judgement::fits ? "Pan, filter and neck seal go together as recorded."
                       : worst == Judgement::check_first
                           ? "Not settled: see what is open, and lay the parts side by side."
@@ -172,14 +150,13 @@ Answer answer_triple(const Given& given, const Services& services) {
 }  // namespace
 
 std::vector<Inquiry> stack_inquiries() {
-    Input filter = text_input("filter", "filter in the catalog, group or item");
-    filter.required = true;
     return {{"filter-stack", "Gap under the filter, and reach of its neck into the seal", stack_inputs(), answer_stack},
             {"pan-filter-seal",
              "Whether a pan, a filter and a neck seal of the catalog go together",
-             {filter, text_input("pan", "pan in the catalog, group or item"),
-              text_input("seal", "neck seal in the catalog, group or item"),
-              number_input("bore", "bore the seal goes into, inside diameter", "mm", 0.3, 500)},
+             {required(filter_input()), pan_input(), seal_input(),
+              recorded(number_input("bore", "bore the seal goes into, inside diameter", "mm", 0.3, 500),
+                       "filters_seals_bores", "bore_mm", {{"role", "role"}}),
+              bore_role_input("filter-neck-seal")},
              answer_triple}};
 }
 

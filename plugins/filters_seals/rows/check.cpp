@@ -1,13 +1,11 @@
-#include "rows/check.h"
-
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <string>
 
+#include "rows/hooks.h"
 #include "rows/pack_words.h"
 #include "rows/reading.h"
-#include "rows/vocabulary.h"
 #include "science/elastomer.h"
 #include "science/fastener.h"
 #include "science/gasket.h"
@@ -58,8 +56,6 @@ struct Check {
     }
 };
 
-bool states(const Row& row, std::string_view column) { return !row.text(column).empty(); }
-
 void check_filter(Check& check, const Row& row) {
     check.kind(row, {"pan-filter", "in-line-filter"});
     check.in(row, "height_mm", 1, 300, "mm");
@@ -71,21 +67,21 @@ void check_filter(Check& check, const Row& row) {
         check.fault(row, "height_mm",
                     "filter " + shown(*height) + " mm high for a pan " + shown(*depth) +
                         " mm deep: the pan could not close; measure both again");
-    const bool neck = states(row, "neck_od_mm") || states(row, "neck_length_mm");
+    const bool neck = row.stated("neck_od_mm") || row.stated("neck_length_mm");
     if (neck && row.text("type") != "pan_with_neck")
         check.fault(row, "type",
                     "a neck is recorded, and the type has none: make it pan_with_neck or empty the neck's cells");
     if (row.text("type") == "pan_with_neck" && row.text("neck_seal_form") == "none")
         check.fault(row, "neck_seal_form",
                     "a filter with a neck has a seal there: say which form, or leave the cell empty");
-    if (row.text("type") == "in_line" && states(row, "pan_depth_mm"))
+    if (row.text("type") == "in_line" && row.stated("pan_depth_mm"))
         check.fault(row, "pan_depth_mm", "a filter in a line sits in no pan: empty the cell");
 }
 
 void check_pan(Check& check, const Row& row) {
     check.kind(row, {"pan"});
     check.in(row, "depth_mm", 1, 300, "mm");
-    if (row.text("drain_plug") == "no" && states(row, "drain_thread"))
+    if (row.text("drain_plug") == "no" && row.stated("drain_thread"))
         check.fault(row, "drain_thread", "a thread without a plug: set drain_plug to yes or empty the cell");
 }
 
@@ -105,8 +101,8 @@ void check_form_and_method(Check& check, const Row& row) {
 
 // A size named by number must be that size; one that no pack and no built-in row holds cannot be checked.
 void check_size(Check& check, const Row& row) {
-    if (states(row, "size") != states(row, "size_standard")) {
-        check.fault(row, states(row, "size") ? "size_standard" : "size",
+    if (row.stated("size") != row.stated("size_standard")) {
+        check.fault(row, row.stated("size") ? "size_standard" : "size",
                     "a size needs its standard and a standard its size: fill both or neither");
         return;
     }
@@ -196,7 +192,7 @@ void check_flange(Check& check, const Row& row) {
     } catch (const std::domain_error& error) {
         check.fault(row, "tightening", std::string(error.what()) + "; correct the stage");
     }
-    if (states(row, "bolt") && !is_bolt(row.text("bolt")))
+    if (row.stated("bolt") && !is_bolt(row.text("bolt")))
         check.fault(row, "bolt", std::string(row.text("bolt")) + ": write thread and length, such as M6x20");
 }
 

@@ -1,19 +1,19 @@
 #include "rows/examine.h"
 
-#include "rows/pack_words.h"
+#include <algorithm>
+
+#include "rows/hooks.h"
+#include "rows/reading.h"
 
 namespace casebound::filters_seals {
 namespace {
 
 // What lies in the pan decides whether to order at all.
 void weigh_what_was_found(Case& one) {
-    for (const auto& seen : one.told_seen("pan_debris")) {
-        const auto debris = debris_from(seen);
-        if (!debris || !debris_row(*debris).stop_and_decide) continue;
-        const auto& row = debris_row(*debris);
-        one.caution("In the pan: " + std::string(row.found) + ", which reads as " + std::string(row.reads_as) +
-                    ". Decide again before ordering.");
-    }
+    for (const auto& found : stop_findings(one.services))
+        one.caution("In the pan: " + std::string(found.row.found) + ", which reads as " +
+                        std::string(found.row.reads_as) + ". Decide again before ordering.",
+                    found.source);
 }
 
 std::string kind_of(const Facts& facts, std::string_view group) {
@@ -28,16 +28,9 @@ bool is_seal(std::string_view kind) {
 
 }  // namespace
 
-std::string Case::told(std::string_view attribute) const {
-    for (const auto& told : vehicle().told())
-        if (told.attribute == attribute) return told.text;
-    return "";
-}
-
 std::vector<std::string> Case::told_seen(std::string_view attribute) const {
-    for (const auto& told : vehicle().told())
-        if (told.attribute == attribute) return told.seen();
-    return {};
+    const auto found = told(attribute);
+    return found ? found->seen() : std::vector<std::string>{};
 }
 
 void Case::object(std::string condition, Verdict at_most, std::string reason, SourceNote source) {
@@ -45,23 +38,35 @@ void Case::object(std::string condition, Verdict at_most, std::string reason, So
     result.objections.push_back({std::move(condition), at_most, std::move(reason), std::move(source)});
 }
 
-void Case::object_to_other_number(std::string_view attribute, const std::optional<double>& recorded_value,
-                                  std::string_view what, const Row& row) {
-    if (!recorded_value) return;
+void Case::object_if(std::string_view attribute, std::string condition, Verdict at_most, std::string reason,
+                     SourceNote source) {
+    if (const auto said = told(attribute)) {
+        source = with_told(std::move(source), *said);
+        if (is_hearsay(said->evidence)) at_most = std::min(at_most, Verdict::check_first);
+    }
+    object(std::move(condition), at_most, std::move(reason), std::move(source));
+}
+
+void Case::object_where(std::string_view attribute, const PossibleValue& value, Verdict at_most, std::string reason,
+                        SourceNote source) {
+    object_if(attribute, std::string(attribute) + "=" + value.text, at_most, std::move(reason), std::move(source));
+}
+
+std::optional<Told> Case::told_as_range(std::string_view attribute) const {
+    return vehicle().possible(attribute).empty() ? told(attribute) : std::nullopt;
+}
+
+void Case::object_to_other_count(std::string_view attribute, const std::optional<double>& recorded_count,
+                                 std::string_view what, const Row& row) {
+    if (!recorded_count) return;
+    const std::string is = std::string(what) + " " + shown(*recorded_count);
     for (const auto& value : vehicle().possible(attribute))
-        if (value.number && *value.number != *recorded_value)
-            object(condition_for(attribute, value), Verdict::does_not_fit,
-                   std::string(what) + " " + shown(*recorded_value) + ", this vehicle has " + value.text,
-                   row_note(row));
-}
-
-std::string condition_for(std::string_view attribute, const PossibleValue& value) {
-    return std::string(attribute) + "=" + value.text;
-}
-
-std::string both(std::string_view a, std::string_view b) {
-    if (a.empty() || b.empty()) return std::string(a.empty() ? b : a);
-    return std::string(a) + "; " + std::string(b);
+        if (value.number && *value.number != *recorded_count)
+            object_where(attribute, value, Verdict::does_not_fit, is + ", this vehicle has " + value.text,
+                         row_source(row));
+    if (const auto said = told_as_range(attribute))
+        object_if(attribute, "not " + std::string(attribute) + "=" + shown(*recorded_count), Verdict::does_not_fit,
+                  is + ", this vehicle has " + said->text, row_source(row));
 }
 
 Examination examine_candidate(const Candidate& candidate, const Services& services) {
@@ -69,6 +74,7 @@ Examination examine_candidate(const Candidate& candidate, const Services& servic
     Case one{candidate, services};
     const std::string kind = kind_of(services.facts, candidate.group);
     if (kind == "pan-filter") examine_filter(one);
+    else if (kind == "in-line-filter") examine_in_line_filter(one);
     else if (kind == "pan") examine_pan(one);
     else if (kind == "pan-gasket") examine_gasket(one);
     else if (kind == "pan-bolt") examine_pan_bolts(one);

@@ -1,6 +1,7 @@
 // A seal against the form, the bore and the neck of this vehicle, and against the fluid it will sit in.
 #include "rows/examine.h"
 #include "rows/pack_words.h"
+#include "rows/reading.h"
 #include "rows/triple.h"
 #include "science/elastomer.h"
 #include "science/left_behind.h"
@@ -16,10 +17,10 @@ void examine_form(Case& one, const Row& seal) {
     for (const auto& here : one.vehicle().possible("neck_seal_form")) {
         const auto wanted = neck_seal_form_from(here.text);
         if (here.text == form || !wanted) continue;
-        one.object(condition_for("neck_seal_form", here), Verdict::does_not_fit,
-                   std::string(text(*own)) + ", this gearbox has: " + std::string(text(*wanted)) +
-                       "; they are fitted in opposite ways",
-                   row_note(seal));
+        one.object_where("neck_seal_form", here, Verdict::does_not_fit,
+                         std::string(text(*own)) + ", this gearbox has: " + std::string(text(*wanted)) +
+                             "; they are fitted in opposite ways",
+                         row_source(seal));
     }
 }
 
@@ -36,18 +37,18 @@ void examine_on_necks(Case& one, const Row& seal, const Row& bore, double bore_m
         if (finding && finding->judgement == Judgement::does_not_fit) leaks.push_back(std::move(*finding));
     }
     for (const auto& leak : leaks)
-        object_to(one, leak, std::string(bore.text("condition")), weaker(row_note(seal), row_note(bore)),
+        object_to(one, leak, std::string(bore.text("condition")), weaker(row_source(seal), row_source(bore)),
                   leaks.size() == necks.size() ? Verdict::does_not_fit : Verdict::check_first);
 }
 
 void examine_bores(Case& one, const Row& seal) {
-    for (const auto& bore : rows_of_line(one.services, "filters_seals_bores")) {
-        const auto width = bore.number("bore_mm");
-        if (bore.text("role") != one.candidate.role || !width) continue;
+    for (const auto& bore : rows_here(one.services, "filters_seals_bores")) {
+        const auto width = bore->number("bore_mm");
+        if (bore->text("role") != one.candidate.role || !width) continue;
         if (const auto finding = seal_in_bore(seal, *width))
-            object_to(one, *finding, std::string(bore.text("condition")), weaker(row_note(seal), row_note(bore)),
+            object_to(one, *finding, std::string(bore->text("condition")), weaker(row_source(seal), row_source(*bore)),
                       Verdict::does_not_fit);
-        if (one.candidate.role == "filter-neck-seal") examine_on_necks(one, seal, bore, *width);
+        if (one.candidate.role == "filter-neck-seal") examine_on_necks(one, seal, *bore, *width);
     }
 }
 
@@ -59,32 +60,34 @@ void examine_rubber(Case& one, const Row& seal) {
     const auto cells = fluid_cells(rows);
     const Finding finding = judge_fluid(elastomer, Fluid::mineral_oil_atf, cells);
     if (finding.judgement == Judgement::does_not_fit)
-        one.object("", Verdict::does_not_fit, finding.reason, weaker(note(finding.source), row_note(seal)));
-    else if (finding.judgement == Judgement::check_first) one.caution(sentence(finding.reason));
+        one.object("", Verdict::does_not_fit, finding.reason, weaker(note(finding.source), row_source(seal)));
+    else if (finding.judgement == Judgement::check_first)
+        one.caution(sentence(finding.reason), weaker(note(finding.source), row_source(seal)));
 }
 
 void say_how_it_is_fitted(Case& one, const Row& seal) {
     const auto form = neck_seal_form_from(neck_form(seal.text("form")));
     if (one.candidate.role != "filter-neck-seal" || !form || *form == NeckSealForm::moulded_to_filter) return;
     const FitMethod method = fit_method(*form);
-    one.caution(sentence("Goes " + std::string(method.goes)));
+    one.caution(sentence("Goes " + std::string(method.goes)), note(method.source));
     if (method.may_stay_in_case)
-        one.caution("Take every old one out first, one new one in for each bore: never press one on another.");
-    if (one.told("pan_off_before") == "yes")
-        one.caution("The pan has been off before: two seals may be stacked up the bore.");
+        one.caution("Take every old one out first, one new one in for each bore: never press one on another.",
+                    note(method.source));
+    if (const auto off = one.told("pan_off_before"); off && off->text == "yes")
+        one.caution("The pan has been off before: two seals may be stacked up the bore.", off->source());
 }
 
 void count_what_was_found(Case& one) {
     if (one.candidate.role != "filter-neck-seal") return;
-    for (const auto& told : one.vehicle().told())
-        if (told.attribute == "seals_in_bore" && told.number && *told.number > 1)
-            one.caution(shown(*told.number) + " seals were found up the bore: all of them come out, one goes in.");
+    if (const auto found = one.told("seals_in_bore"); found && found->number.value_or(0) > 1)
+        one.caution(shown(*found->number) + " seals were found up the bore: all of them come out, one goes in.",
+                    found->source());
 }
 
 }  // namespace
 
 void examine_seal(Case& one) {
-    const auto seal = one.row("filters_seals_seals");
+    const Row* seal = one.row("filters_seals_seals");
     count_what_was_found(one);
     if (!seal) return;
     if (one.candidate.role == "filter-neck-seal") examine_form(one, *seal);
@@ -92,7 +95,8 @@ void examine_seal(Case& one) {
     examine_rubber(one, *seal);
     say_how_it_is_fitted(one, *seal);
     const auto wet = seal->text("lubricate");
-    if (!wet.empty() && wet != "dry") one.caution("Wet it with " + std::string(wet) + " before it goes in.");
+    if (!wet.empty() && wet != "dry")
+        one.caution("Wet it with " + std::string(wet) + " before it goes in.", row_source(*seal));
 }
 
 }  // namespace casebound::filters_seals

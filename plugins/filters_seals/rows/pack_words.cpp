@@ -1,5 +1,6 @@
 #include "rows/pack_words.h"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -94,7 +95,10 @@ std::optional<Debris> debris_from(std::string_view word) { return term(kDebris, 
 std::optional<GlandUse> gland_use_from(std::string_view word) { return term(kUses, word); }
 std::optional<SectionLoss> section_loss_from(std::string_view word) { return term(kLosses, word); }
 
-std::vector<std::string> neck_seal_form_words() { return names(kForms); }
+std::vector<std::string> seal_form_words() {
+    return {"oring", "oring_on_neck", "ribbed_band_on_neck", "hat_in_bore", "moulded_to_filter",
+            "lip",   "flat_washer",   "bonded_washer"};
+}
 std::vector<std::string> gasket_material_words() { return names(kMaterials); }
 std::vector<std::string> flange_form_words() { return names(kFlanges); }
 std::vector<std::string> sealant_words() { return names(kSealants); }
@@ -109,21 +113,11 @@ std::vector<std::string> elastomer_words() {
     return out;
 }
 
-std::string_view text(NeckSealForm form) {
-    switch (form) {
-        case NeckSealForm::oring_on_neck: return "O-ring on the neck";
-        case NeckSealForm::ribbed_band_on_neck: return "ribbed band on the neck";
-        case NeckSealForm::hat_in_bore: return "hat seal in the bore";
-        case NeckSealForm::moulded_to_filter: return "seal moulded to the filter";
-    }
-    return "neck seal";
-}
+std::vector<std::string> washer_metal_words() { return {"copper", "aluminium", "steel", "brass"}; }
 
 bool is_washer_metal(std::string_view word) {
-    constexpr std::array<std::string_view, 4> metals{"copper", "aluminium", "steel", "brass"};
-    for (const auto metal : metals)
-        if (metal == word) return true;
-    return false;
+    const auto metals = washer_metal_words();
+    return std::find(metals.begin(), metals.end(), word) != metals.end();
 }
 
 }  // namespace casebound::filters_seals

@@ -1,10 +1,10 @@
-#include "rows/stand_in.h"
-
 #include <algorithm>
 #include <cmath>
 
-#include "inquiries/answering.h"
+#include "core/contract/answer_lines.h"
+#include "rows/hooks.h"
 #include "rows/pack_words.h"
+#include "rows/reading.h"
 #include "rows/triple.h"
 #include "science/elastomer.h"
 #include "science/gasket.h"
@@ -22,16 +22,15 @@ struct Pair {
     void lower(Verdict at_most, std::string reason) {
         opinion.at_most = std::max(opinion.at_most, at_most);
         opinion.reasons.push_back(std::move(reason));
-        opinion.source = weaker(row_note(wanted), row_note(offered));
+        opinion.source = source();
         if (opinion.source.evidence == Evidence::memory)
             opinion.at_most = std::min(opinion.at_most, Verdict::check_first);
     }
+    SourceNote source() const { return weaker(row_source(wanted), row_source(offered)); }
     void condition(std::string text) { opinion.conditions.push_back(std::move(text)); }
-    void caution(std::string text) { opinion.cautions.push_back(std::move(text)); }
+    void caution(std::string text) { opinion.cautions.push_back({std::move(text), source()}); }
 
-    bool both_state(std::string_view column) const {
-        return !wanted.text(column).empty() && !offered.text(column).empty();
-    }
+    bool both_state(std::string_view column) const { return wanted.stated(column) && offered.stated(column); }
     // "neck 22 mm against 26 mm"
     std::string against(std::string_view what, std::string_view column, std::string_view unit = {}) const {
         const std::string end = unit.empty() ? "" : " " + std::string(unit);
@@ -45,7 +44,7 @@ struct Pair {
     }
     // What must be known of both, and is known of one only, is looked at on the bench.
     void look_if_one_sided(std::string_view column, std::string_view what) {
-        if (wanted.text(column).empty() != offered.text(column).empty())
+        if (wanted.stated(column) != offered.stated(column))
             condition("lay both side by side: " + std::string(what) + " is recorded for one of them only");
     }
 };
@@ -145,7 +144,7 @@ std::string rails_for(GasketMaterial material) {
     for (const auto& word : flange_form_words())
         if (listing(material, *flange_form_from(word)) != Listing::not_listed)
             rails.emplace_back(text(*flange_form_from(word)));
-    return joined(rails, " or ");
+    return listed(rails, " or ");
 }
 
 // A rail the offered material is not listed for asks; which rail, only the vehicle tells.
@@ -189,8 +188,8 @@ void compare_pans(Pair& pair) {
 }
 
 Opinion compare(const Substitution& swap, const Services& services, std::string_view table, void (*with)(Pair&)) {
-    const auto wanted = recorded(services.facts, table, swap.wanted_group),
-               offered = recorded(services.facts, table, swap.offered_group);
+    const Row* wanted = row_of_group(services.facts, table, swap.wanted_group);
+    const Row* offered = row_of_group(services.facts, table, swap.offered_group);
     if (!wanted || !offered) return {};
     Pair pair{*wanted, *offered, services};
     with(pair);
@@ -206,7 +205,7 @@ Opinion opinion_on(const Substitution& swap, const Services& services) {
                                                                        {"filters_seals_gaskets", compare_gaskets},
                                                                        {"filters_seals_pans", compare_pans}};
     for (const auto& [table, with] : tables)
-        if (recorded(services.facts, table, swap.wanted_group)) return compare(swap, services, table, with);
+        if (row_of_group(services.facts, table, swap.wanted_group)) return compare(swap, services, table, with);
     return {};
 }
 

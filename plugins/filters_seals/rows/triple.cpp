@@ -61,9 +61,9 @@ Finding lip_on_neck(const Row& seal, double neck_mm) {
     return lip;
 }
 
-SourceNote notes(const std::optional<Row>& a, const std::optional<Row>& b) {
-    const SourceNote none{Evidence::law, ""};
-    return weaker(a ? row_note(*a) : none, b ? row_note(*b) : none);
+SourceNote notes(const Row* a, const Row* b) {
+    const SourceNote none{Evidence::law, "", {}};
+    return weaker(a ? row_source(*a) : none, b ? row_source(*b) : none);
 }
 
 Finding filter_and_pan(const Triple& t) {
@@ -150,17 +150,16 @@ std::vector<Pairing> examine_triple(const Triple& t) {
                              {"filter and seal, form", filter_and_seal_form(t), notes(t.filter, t.seal)}};
     const auto neck = t.filter ? t.filter->number("neck_od_mm") : std::nullopt;
     if (t.seal && neck)
-        if (auto on_neck = seal_on_neck(*t.seal, *neck, t.bore.value))
-            out.push_back(
-                {"seal on the neck", *on_neck,
-                 weaker(notes(t.filter, t.seal), t.bore.value ? t.bore.source : SourceNote{Evidence::law, ""})});
-    if (t.seal && t.bore.value)
-        if (auto in_bore = seal_in_bore(*t.seal, *t.bore.value))
-            out.push_back({"seal in the bore", *in_bore, weaker(notes(t.seal, std::nullopt), t.bore.source)});
+        if (auto on_neck = seal_on_neck(*t.seal, *neck, t.bore_mm))
+            out.push_back({"seal on the neck", *on_neck,
+                           t.bore_mm ? weaker(notes(t.filter, t.seal), t.bore_source) : notes(t.filter, t.seal)});
+    if (t.seal && t.bore_mm)
+        if (auto in_bore = seal_in_bore(*t.seal, *t.bore_mm))
+            out.push_back({"seal in the bore", *in_bore, weaker(row_source(*t.seal), t.bore_source)});
     if (out.size() == 2)
         out.push_back({"seal, neck and bore",
                        open("neck, seal or bore is not recorded: measure the three"),
-                       {Evidence::memory, "nobody has said"}});
+                       {Evidence::memory, "nobody has said", {}}});
     return out;
 }
 

@@ -7,7 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "inquiries/answering.h"
+#include "core/contract/plugin.h"
+#include "science/judgement.h"
 
 namespace casebound::filters_seals {
 
@@ -20,9 +21,11 @@ struct Pairing {
     SourceNote source;  // of the rows
 };
 
+// Absent is not recorded. `bore_source`: where the bore comes from, when there is one.
 struct Triple {
-    std::optional<Row> filter, pan, seal;
-    Quantity bore;
+    const Row *filter, *pan, *seal;
+    std::optional<double> bore_mm;
+    SourceNote bore_source;
 };
 
 std::vector<Pairing> examine_triple(const Triple& triple);

@@ -1,6 +1,5 @@
-#include "rows/vocabulary.h"
-
 #include "core/contract/attribute_rows.h"
+#include "rows/hooks.h"
 
 namespace casebound::filters_seals {
 namespace {
@@ -235,23 +234,24 @@ std::vector<ItemKind> item_kinds() {
 }
 
 std::vector<Role> roles() {
+    constexpr auto may = StandIns::may_be_offered;
     return {
-        {"pan-filter", "pan filter", "pan-filter", false},
-        {"in-line-filter", "in-line filter", "in-line-filter", false},
-        {"filter-neck-seal", "filter-neck seal", "neck-seal", false},
-        {"pan-gasket", "pan gasket", "pan-gasket", false},
-        {"pan", "pan", "pan", false},
-        {"pan-bolts", "pan bolts", "pan-bolt", false},
-        {"pan-magnet", "pan magnet", "pan-magnet", false},
-        {"drain-plug", "drain plug", "drain-plug", false},
-        {"drain-plug-washer", "drain-plug washer", "plug-washer", false},
-        {"level-plug-washer", "level-plug washer", "plug-washer", false},
-        {"selector-shaft-seal", "selector-shaft seal", "shaft-seal", false},
-        {"output-shaft-seal", "output-shaft seal", "shaft-seal", false},
-        {"case-connector-seal", "case-connector seal", "connector-seal", false},
-        {"cooler-line-seal", "cooler-line seal", "tube-seal", false},
-        {"cooler-line-clip", "cooler-line clip", "line-clip", false},
-        {"dipstick-tube-seal", "dipstick-tube seal", "tube-seal", false},
+        {"pan-filter", "pan filter", "pan-filter", may},
+        {"in-line-filter", "in-line filter", "in-line-filter", may},
+        {"filter-neck-seal", "filter-neck seal", "neck-seal", may},
+        {"pan-gasket", "pan gasket", "pan-gasket", may},
+        {"pan", "pan", "pan", may},
+        {"pan-bolts", "pan bolts", "pan-bolt", may},
+        {"pan-magnet", "pan magnet", "pan-magnet", may},
+        {"drain-plug", "drain plug", "drain-plug", may},
+        {"drain-plug-washer", "drain-plug washer", "plug-washer", may},
+        {"level-plug-washer", "level-plug washer", "plug-washer", may},
+        {"selector-shaft-seal", "selector-shaft seal", "shaft-seal", may},
+        {"output-shaft-seal", "output-shaft seal", "shaft-seal", may},
+        {"case-connector-seal", "case-connector seal", "connector-seal", may},
+        {"cooler-line-seal", "cooler-line seal", "tube-seal", may},
+        {"cooler-line-clip", "cooler-line clip", "line-clip", may},
+        {"dipstick-tube-seal", "dipstick-tube seal", "tube-seal", may},
     };
 }
 

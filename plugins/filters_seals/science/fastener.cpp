@@ -6,6 +6,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/contract/vehicle.h"
+
 namespace casebound::filters_seals {
 namespace {
 
@@ -72,12 +74,6 @@ std::string sense_text(const TorqueSense& s, double torque, TorqueUnit unit) {
     out += ": usual for this thread is " + tenths(s.sensible_nm.low) + " to " + tenths(s.sensible_nm.high) + " N·m";
     for (const TorqueUnit p : s.perhaps) out += "; was it " + std::string(text(p)) + "?";
     return out + (s.perhaps.empty() ? ": read the data again" : " Read the data again");
-}
-
-std::string_view trimmed(std::string_view s) {
-    while (!s.empty() && s.front() == ' ') s.remove_prefix(1);
-    while (!s.empty() && s.back() == ' ') s.remove_suffix(1);
-    return s;
 }
 
 bool is_degree(std::string_view label) {

@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/contract/plugin.h"
+#include "core/contract/facts.h"
 #include "science/measure.h"
 
 namespace casebound::filters_seals {

@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace casebound::filters_seals {
 
@@ -66,5 +67,11 @@ Toleranced in_range(std::string_view what, const Toleranced& value, Range valid,
 
 // Shortest plain text with at most six significant digits; 0 never has a sign.
 std::string shown(double value);
+
+std::string span_text(Stacked value, std::string_view unit);  // "5 mm (4 to 6)"
+std::string span_text(Range value, std::string_view unit);    // "3 to 10 mm"
+
+std::string sentence(std::string_view text);  // "Measure the neck."
+std::vector<std::string> sentences(const std::vector<std::string>& texts);
 
 }  // namespace casebound::filters_seals

@@ -117,6 +117,16 @@ SealCountAnswer examine_count(const SealCount& count) {
     return out;
 }
 
+std::string_view text(NeckSealForm form) {
+    switch (form) {
+        case NeckSealForm::oring_on_neck: return "O-ring on the neck";
+        case NeckSealForm::ribbed_band_on_neck: return "ribbed band on the neck";
+        case NeckSealForm::hat_in_bore: return "hat seal in the bore";
+        case NeckSealForm::moulded_to_filter: return "seal moulded to the filter";
+    }
+    return "neck seal";
+}
+
 FitMethod fit_method(NeckSealForm form) {
     switch (form) {
         case NeckSealForm::oring_on_neck:

@@ -50,6 +50,7 @@ struct SealCountAnswer {
 SealCountAnswer examine_count(const SealCount& count);
 
 enum class NeckSealForm { oring_on_neck, ribbed_band_on_neck, hat_in_bore, moulded_to_filter };
+std::string_view text(NeckSealForm form);  // "hat seal in the bore"
 
 // Where the new one goes first, and whether the old one is left in the case.
 struct FitMethod {
