@@ -63,6 +63,11 @@ void add_given_mm(Answer& answer, const Given& given, std::string_view name, std
         answer.lines.push_back(mm_line(std::move(label), value->numbers.at(0), value->source, decimals));
 }
 
+Input bore_input(Input input, std::string_view column, std::string_view how) {
+    return found_by(recorded(std::move(input), "filters_seals_bores", std::string(column), {{"role", "role"}}),
+                    std::string(how));
+}
+
 Input bore_role_input(std::string_view usual) {
     return assumed(text_input("role", "whose bore, where the vehicle's is recorded"), std::string(usual));
 }

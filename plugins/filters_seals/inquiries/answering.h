@@ -43,7 +43,8 @@ AnswerLine finding_line(std::string label, const Finding& finding, const SourceN
 // A length as given. Core itself shows what it took from a row.
 void add_given_mm(Answer& answer, const Given& given, std::string_view name, std::string label, int decimals = 2);
 
-// Whose bore, for an inquiry that finds its size on record.
+// A length of the vehicle's bore, on record or measured, and whose bore that is.
+Input bore_input(Input input, std::string_view column, std::string_view how);
 Input bore_role_input(std::string_view usual);
 
 inline constexpr std::string_view kSizeIsNotAll =

@@ -122,20 +122,13 @@ Answer answer_ranking(const Given& given, const Services& services) {
     return answer;
 }
 
-std::vector<std::string> rubber_words() {
-    auto words = elastomer_words();
-    for (auto& metal : washer_metal_words()) words.push_back(std::move(metal));
-    return words;
-}
-
 }  // namespace
 
 std::vector<Inquiry> elastomer_inquiries() {
     const Input fluid = assumed(choice_input("fluid", "what it meets", fluid_words()), "mineral_oil_atf");
     return {{"rubber-and-fluid",
              "Whether a rubber stands a fluid and a temperature",
-             {recorded(choice_input("rubber", "ISO 1629 code, or a washer's metal", rubber_words()),
-                       "filters_seals_seals", "elastomer"),
+             {recorded(choice_input("rubber", "ISO 1629 code", elastomer_words()), "filters_seals_seals", "elastomer"),
               fluid, number_input("coldest", "coldest it will see", "degC", -80, 350),
               number_input("hottest", "hottest it will see", "degC", -80, 350),
               number_input("volume_change", "change of volume found on the old seal", "%", -60, 500),

@@ -137,9 +137,10 @@ Verdict verdict_on(const BoltAnswer& advice) {
 }
 
 void add_bolt_lines(Answer& answer, const Bolt& bolt, const Given& given) {
-    if (bolt.stages) answer.lines.push_back(text_line("tightening", text(*bolt.stages), given.source("tightening")));
-    if (given.has("sequence"))
-        answer.lines.push_back(text_line("sequence", given.text("sequence"), given.source("sequence")));
+    if (const auto* stages = given.find("tightening"); stages && stages->from != From::recorded)
+        answer.lines.push_back(text_line("tightening", text(*bolt.stages), stages->source));
+    if (const auto* sequence = given.find("sequence"); sequence && sequence->from != From::recorded)
+        answer.lines.push_back(text_line("order of the bolts", sequence->text, sequence->source));
     if (bolt.torque_nm) answer.lines.push_back(measure_line("torque", *bolt.torque_nm, "N m", 1, bolt.torque_source));
     if (bolt.diameter_mm) answer.lines.push_back(mm_line("thread", *bolt.diameter_mm, bolt.diameter_source, 1));
 }
@@ -167,18 +168,21 @@ Answer answer_bolt(const Given& given, const Services&) {
 
 std::vector<Inquiry> fastener_inquiries() {
     constexpr const char* table = "filters_seals_flanges";
-    return {{"pan-bolt",
-             "A pan bolt: clamp force, whether its torque is sensible, whether it may go back",
-             {text_input("torque", "torque, with its unit: 10 N m, 89 in lbf, 7 ft lbf"),
-              number_input("diameter", "thread diameter", "mm", 1, 100),
-              recorded(text_input("bolt", "thread and length, such as M6x20"), table, "bolt"),
-              number_input("pitch", "thread pitch", "mm", 0.2, 10),
-              recorded(text_input("tightening", "stages in order, such as 5 N m + 60 deg"), table, "tightening"),
-              recorded(text_input("sequence", "order of the bolts"), table, "sequence"),
-              assumed(yes_no_input("loosened", "the bolt has been loosened"), "yes"),
-              yes_no_input("data_allow_reuse", "what the service data say of reuse; leave out when they say nothing"),
-              number_input("nut_factor", "nut factor K; else the three usual ones", "", 0.05, 0.6)},
-             answer_bolt}};
+    return {
+        {"pan-bolt",
+         "A pan bolt: clamp force, whether its torque is sensible, whether it may go back",
+         {text_input("torque", "torque, with its unit: 10 N m, 89 in lbf, 7 ft lbf"),
+          number_input("diameter", "thread diameter", "mm", 1, 100),
+          recorded(helped(text_input("bolt", "thread and length of the bolt"), "such as M6x20"), table, "bolt"),
+          number_input("pitch", "thread pitch", "mm", 0.2, 10),
+          found_by(recorded(helped(text_input("tightening", "tightening, stages in order"), "such as 5 N m + 60 deg"),
+                            table, "tightening"),
+                   "read it in the maker's data for this gearbox."),
+          recorded(text_input("sequence", "order of the bolts"), table, "sequence"),
+          assumed(yes_no_input("loosened", "the bolt has been loosened"), "yes"),
+          yes_no_input("data_allow_reuse", "what the service data say of reuse; leave out when they say nothing"),
+          number_input("nut_factor", "nut factor K; else the three usual ones", "", 0.05, 0.6)},
+         answer_bolt}};
 }
 
 }  // namespace casebound::filters_seals

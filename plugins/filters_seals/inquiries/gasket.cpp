@@ -124,7 +124,9 @@ std::vector<Inquiry> gasket_inquiries() {
     const Input flange = told(choice_input("flange", "form of the rail", flange_form_words()), "pan_flange");
     return {{"gasket-and-flange",
              "Gasket material against the form of the pan's rail",
-             {material, recorded(flange, "filters_seals_flanges", "flange"),
+             {material,
+              found_by(recorded(flange, "filters_seals_flanges", "flange"),
+                       "lay a straightedge on the rail and look at it."),
               yes_no_input("named_for_this_pan", "a maker names this gasket for this very pan"), gasket},
              answer_flange},
             {"gasket-reuse",

@@ -128,8 +128,8 @@ Answer answer_hat(const Given& given, const Services&) {
 std::vector<Inquiry> press_fit_inquiries() {
     const Input off_by = assumed(
         number_input("off_by", "how far a measured diameter may be off, either way", "mm", 0, 5), "0.02 mm");
-    const Input bore = recorded(number_input("bore", "bore, inside diameter", "mm", 0.3, 500), "filters_seals_bores",
-                                "bore_mm", {{"role", "role"}});
+    const Input bore = bore_input(number_input("bore", "bore, inside diameter", "mm", 0.3, 500), "bore_mm",
+                                  "measure the bore across three places.");
     const Input neck = told(number_input("neck", "filter neck, outside diameter", "mm", 0.3, 500), "neck_od");
     return {
         {"press-fit",

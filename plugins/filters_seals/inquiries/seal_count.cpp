@@ -86,7 +86,7 @@ std::vector<Inquiry> seal_count_inquiries() {
         told(count_input("found_in_bore", "seals seen up the bore, filter off"), "seals_in_bore"),
         count_input("taken_from_bore", "seals taken out of the bore"),
         count_input("put_in", "new seals put in; leave out before fitting")};
-    const Input form = told(choice_input("form", "form of the seal", seal_form_words()), "neck_seal_form");
+    const Input form = told(choice_input("form", "form of the seal", neck_seal_form_words()), "neck_seal_form");
     return {{"seal-count", "Neck seals out and in: two may be stacked", counts, answer_count},
             {"neck-seal",
              "Where a neck seal goes first, and whether the old one stays",

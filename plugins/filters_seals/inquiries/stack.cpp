@@ -5,7 +5,7 @@
 #include "rows/pack_words.h"
 #include "rows/triple.h"
 #include "science/oring.h"
-#include "science/section_picture.h"
+#include "science/stack.h"
 
 namespace casebound::filters_seals {
 namespace {
@@ -112,8 +112,8 @@ std::vector<Input> stack_inputs() {
             recorded(height, "filters_seals_filters", "height_mm"),
             recorded(number_input("neck_length", "free length of the filter neck", "mm", 0, 200),
                      "filters_seals_filters", "neck_length_mm"),
-            recorded(number_input("depth_to_seal", "from the mouth of the bore to the seal", "mm", 0, 200),
-                     "filters_seals_bores", "depth_to_seal_mm", {{"role", "role"}}),
+            bore_input(number_input("depth_to_seal", "from the mouth of the bore to the seal", "mm", 0, 200),
+                       "depth_to_seal_mm", "measure from the mouth of the bore up to the seal."),
             number_input("old_seal", "height of an old seal left in the bore; 0: looked, nothing there", "mm", 0, 50),
             recorded(number_input("seal_height", "height of the new seal", "mm", 0.3, 50), "filters_seals_seals",
                      "height_mm"),
@@ -154,8 +154,8 @@ std::vector<Inquiry> stack_inquiries() {
             {"pan-filter-seal",
              "Whether a pan, a filter and a neck seal of the catalog go together",
              {required(filter_input()), pan_input(), seal_input(),
-              recorded(number_input("bore", "bore the seal goes into, inside diameter", "mm", 0.3, 500),
-                       "filters_seals_bores", "bore_mm", {{"role", "role"}}),
+              bore_input(number_input("bore", "bore the seal goes into, inside diameter", "mm", 0.3, 500), "bore_mm",
+                         "measure the bore across three places."),
               bore_role_input("filter-neck-seal")},
              answer_triple}};
 }

@@ -95,6 +95,7 @@ std::optional<Debris> debris_from(std::string_view word) { return term(kDebris, 
 std::optional<GlandUse> gland_use_from(std::string_view word) { return term(kUses, word); }
 std::optional<SectionLoss> section_loss_from(std::string_view word) { return term(kLosses, word); }
 
+std::vector<std::string> neck_seal_form_words() { return names(kForms); }
 std::vector<std::string> seal_form_words() {
     return {"oring", "oring_on_neck", "ribbed_band_on_neck", "hat_in_bore", "moulded_to_filter",
             "lip",   "flat_washer",   "bonded_washer"};
@@ -113,10 +114,8 @@ std::vector<std::string> elastomer_words() {
     return out;
 }
 
-std::vector<std::string> washer_metal_words() { return {"copper", "aluminium", "steel", "brass"}; }
-
 bool is_washer_metal(std::string_view word) {
-    const auto metals = washer_metal_words();
+    constexpr std::array<std::string_view, 4> metals{"copper", "aluminium", "steel", "brass"};
     return std::find(metals.begin(), metals.end(), word) != metals.end();
 }
 

@@ -28,6 +28,7 @@ std::optional<GlandUse> gland_use_from(std::string_view word);
 std::optional<SectionLoss> section_loss_from(std::string_view word);
 
 // In the order they are offered.
+std::vector<std::string> neck_seal_form_words();
 std::vector<std::string> seal_form_words();  // every form a seal may be recorded with
 std::vector<std::string> gasket_material_words();
 std::vector<std::string> flange_form_words();
@@ -39,7 +40,6 @@ std::vector<std::string> section_loss_words();
 std::vector<std::string> elastomer_words();  // ISO 1629 codes
 
 // A flat washer's metal: nothing that a fluid attacks here.
-std::vector<std::string> washer_metal_words();
 bool is_washer_metal(std::string_view word);
 
 }  // namespace casebound::filters_seals

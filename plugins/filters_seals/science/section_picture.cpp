@@ -1,4 +1,4 @@
-#include "science/section_picture.h"
+#include "science/stack.h"
 
 namespace casebound::filters_seals {
 namespace {

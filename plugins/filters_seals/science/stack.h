@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "core/contract/answer.h"
 #include "science/judgement.h"
 
 namespace casebound::filters_seals {
@@ -56,5 +57,10 @@ Stacked engagement_mm(const Toleranced& neck_length_mm, const Toleranced& depth_
 // length, depth to seal 0 to 200 mm; old seal 0 to 50 mm; margin 0 to 50 mm.
 StackAnswer examine_stack(const FilterStack& stack, const Window& gap_window = default_gap_window(),
                           const std::optional<Window>& engagement_window = std::nullopt);
+
+// The section through case, neck seal, filter and pan with the measured lengths, for a page; and the same in words.
+// Heights are to scale, widths are not. A length that is not known is left out, never drawn by guess.
+// `seal_height_mm`: of the seal in its seat, when known.
+Picture section_picture(const FilterStack& stack, const StackAnswer& answer, std::optional<double> seal_height_mm);
 
 }  // namespace casebound::filters_seals
