@@ -2,7 +2,7 @@
 # One domain plugin out of every .cpp in `folder`, with the text of the file `schema` embedded.
 #   casebound_<name>       the plugin: <output>/<name>.so, which exports the manifest and nothing else
 #   casebound_<name>_code  the same code as a static library, so that tests can call its computations
-# In the sources: #include "core/plugin.h", and "schema_sql.h" for casebound::<name>::schema_sql.
+# In the sources: #include "core/contract/plugin.h", and "schema_sql.h" for casebound::<name>::schema_sql.
 # `output` is the folder plugins/ of the build when not given.
 
 set(CASEBOUND_PLUGIN_MAP ${CMAKE_CURRENT_LIST_DIR}/exports.map)

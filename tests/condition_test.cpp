@@ -1,7 +1,7 @@
 // The condition language: what it says, what it refuses and where, and that its normal form says the same.
 #include <catch2/catch.hpp>
 
-#include "core/condition.h"
+#include "core/reason/condition.h"
 #include "tests/oracle_generate.h"
 
 using namespace casebound;

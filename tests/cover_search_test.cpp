@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <random>
 
-#include "core/cover_guess.h"
-#include "core/cover_search.h"
-#include "core/purchase_model.h"
+#include "core/cover/cover_guess.h"
+#include "core/cover/cover_search.h"
+#include "core/cover/purchase_model.h"
 #include "purchase_instances.h"
 #include "refusal.h"
 

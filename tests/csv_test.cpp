@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "core/csv_rows.h"
-#include "core/utf8.h"
+#include "core/ground/utf8.h"
+#include "core/pack/csv_rows.h"
 #include "tests/scratch_folder.h"
 
 namespace {

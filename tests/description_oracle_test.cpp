@@ -1,6 +1,6 @@
 // Descriptions of parts of generated lines: exact, with no term to spare, ranges merged; in pieces where one
 // conjunction is not enough.
-#include "core/condition.h"
+#include "core/reason/condition.h"
 #include "tests/must.h"
 #include "tests/oracle_engine.h"
 

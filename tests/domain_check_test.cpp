@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "core/domain_check.h"
-#include "core/error.h"
+#include "core/ground/error.h"
+#include "core/host/domain_check.h"
 
 using namespace casebound;
 using Catch::Contains;

@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "core/domain_schema.h"
-#include "core/error.h"
+#include "core/ground/error.h"
+#include "core/store/domain_schema.h"
 #include "tests/scratch_folder.h"
 #include "tests/text_scan.h"
 

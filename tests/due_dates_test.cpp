@@ -1,8 +1,8 @@
 // The distance of a year from odometer readings; what the odometer reminder says of weight.
 #include <catch2/catch.hpp>
 
-#include "core/due_dates.h"
-#include "core/reminders.h"
+#include "core/shop/reminders.h"
+#include "core/work/due_dates.h"
 
 using namespace casebound;
 

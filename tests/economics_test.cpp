@@ -6,7 +6,7 @@
 #include <limits>
 #include <random>
 
-#include "core/economics.h"
+#include "core/deal/economics.h"
 #include "refusal.h"
 
 using namespace casebound;

@@ -2,7 +2,7 @@
 // away, and the same catalog is always explained in the same words.
 #include <iostream>
 
-#include "core/condition.h"
+#include "core/reason/condition.h"
 #include "tests/must.h"
 #include "tests/oracle_engine.h"
 

@@ -3,9 +3,9 @@
 
 #include <set>
 
-#include "core/form_fields.h"
-#include "core/html.h"
-#include "core/secret.h"
+#include "core/ground/secret.h"
+#include "core/html/html.h"
+#include "core/serve/form_fields.h"
 
 using namespace casebound;
 

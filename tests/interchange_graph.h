@@ -13,7 +13,7 @@
 #include <boost/graph/breadth_first_search.hpp>
 #include <boost/graph/filtered_graph.hpp>
 
-#include "core/interchange.h"
+#include "core/verdict/interchange.h"
 #include "tests/oracle_generate.h"
 
 namespace casebound::tests {

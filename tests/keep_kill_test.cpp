@@ -15,7 +15,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "core/file_stamp.h"
+#include "core/ground/file_stamp.h"
 #include "tests/environment.h"
 #include "tests/scratch_folder.h"
 

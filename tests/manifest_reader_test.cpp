@@ -9,9 +9,9 @@
 #include <random>
 #include <string>
 
-#include "core/error.h"
-#include "core/manifest_reader.h"
-#include "core/plugin_host.h"
+#include "core/ground/error.h"
+#include "core/host/manifest_reader.h"
+#include "core/host/plugin_host.h"
 #include "tests/scratch_folder.h"
 
 using namespace casebound;

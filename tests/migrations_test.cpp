@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "core/error.h"
-#include "core/migrations.h"
-#include "core/shop.h"
+#include "core/ground/error.h"
+#include "core/shop/shop.h"
+#include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/refusal.h"
 #include "tests/scratch_folder.h"

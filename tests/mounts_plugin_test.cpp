@@ -3,7 +3,7 @@
 
 #include <random>
 
-#include "core/error.h"
+#include "core/ground/error.h"
 #include "plugins/mounts/domain.h"
 #include "plugins/mounts/where.h"
 #include "tests/fakes.h"

@@ -15,8 +15,8 @@
 
 #include <fmt/format.h>
 
-#include "core/catalog.h"
-#include "core/schema_sql.h"
+#include "core/store/schema_sql.h"
+#include "core/verdict/catalog.h"
 
 namespace casebound::tests {
 

@@ -8,10 +8,10 @@
 #include <unordered_map>
 #include <vector>
 
-#include "core/error.h"
-#include "core/fits.h"
-#include "core/narrowing.h"
-#include "core/reasoner.h"
+#include "core/ground/error.h"
+#include "core/reason/reasoner.h"
+#include "core/verdict/fits.h"
+#include "core/verdict/narrowing.h"
 #include "tests/oracle_generate.h"
 
 namespace casebound::tests {

@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "core/pack.h"
-#include "core/sqlite.h"
+#include "core/pack/pack.h"
+#include "core/store/sqlite.h"
 #include "tests/scratch_folder.h"
 
 namespace casebound::tests {

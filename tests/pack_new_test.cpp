@@ -8,8 +8,8 @@
 #include <ctime>
 #include <filesystem>
 
-#include "core/catalog_file.h"
-#include "core/error.h"
+#include "core/ground/error.h"
+#include "core/pack/catalog_file.h"
 #include "tests/pack_fixture.h"
 
 using namespace casebound;

@@ -3,8 +3,8 @@
 
 #include <functional>
 
-#include "core/error.h"
-#include "core/facts.h"
+#include "core/ground/error.h"
+#include "core/pack/facts.h"
 #include "tests/pack_fixture.h"
 
 using namespace casebound;

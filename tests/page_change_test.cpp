@@ -5,9 +5,9 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "core/page_command.h"
-#include "core/parts_list.h"
-#include "core/vocabulary.h"
+#include "core/page/page_command.h"
+#include "core/reason/vocabulary.h"
+#include "core/verdict/parts_list.h"
 #include "tests/page_shop.h"
 
 using namespace casebound;

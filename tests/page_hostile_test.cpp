@@ -5,8 +5,8 @@
 
 #include <random>
 
-#include "core/html.h"
-#include "core/page_routes.h"
+#include "core/html/html.h"
+#include "core/page/page_routes.h"
 #include "tests/page_shop.h"
 
 using namespace casebound;

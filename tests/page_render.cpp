@@ -6,8 +6,8 @@
 
 #include <fmt/format.h>
 
-#include "core/page.h"
-#include "core/paths.h"
+#include "core/ground/paths.h"
+#include "core/page/page.h"
 
 namespace {
 

@@ -19,7 +19,7 @@
 #include <thread>
 #include <vector>
 
-#include "core/server.h"
+#include "core/serve/server.h"
 
 // Serves until it is stopped; what it says goes through a pipe.
 class Serving {

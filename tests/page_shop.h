@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "core/pack.h"
-#include "core/page.h"
+#include "core/pack/pack.h"
+#include "core/page/page.h"
 #include "tests/environment.h"
 #include "tests/page_document.h"
 #include "tests/scratch_folder.h"

@@ -3,8 +3,8 @@
 
 #include <map>
 
-#include "core/inquiry_session.h"
-#include "core/page_routes.h"
+#include "core/page/page_routes.h"
+#include "core/session/inquiry_session.h"
 #include "tests/page_shop.h"
 
 using namespace casebound;

@@ -6,9 +6,9 @@
 #include <fstream>
 #include <string>
 
-#include "core/dates.h"
-#include "core/error.h"
-#include "core/paths.h"
+#include "core/ground/dates.h"
+#include "core/ground/error.h"
+#include "core/ground/paths.h"
 #include "tests/environment.h"
 #include "tests/refusal.h"
 #include "tests/scratch_folder.h"

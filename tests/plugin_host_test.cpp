@@ -16,8 +16,8 @@
 
 #include <fmt/format.h>
 
-#include "core/plugin_host.h"
-#include "core/probe_record.h"
+#include "core/host/plugin_host.h"
+#include "core/host/probe_record.h"
 #include "tests/scratch_folder.h"
 
 using namespace casebound;

@@ -12,8 +12,8 @@
 #include <string>
 #include <vector>
 
-#include "core/error.h"
-#include "core/plugin_probe.h"
+#include "core/ground/error.h"
+#include "core/host/plugin_probe.h"
 #include "tests/scratch_folder.h"
 
 using namespace casebound;

@@ -1,7 +1,7 @@
 // The possibilities engine on a set small enough to see whole.
 #include <catch2/catch.hpp>
 
-#include "core/possibilities.h"
+#include "core/reason/possibilities.h"
 
 using namespace casebound;
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "core/probe_record.h"
+#include "core/host/probe_record.h"
 #include "tests/scratch_folder.h"
 
 using namespace casebound;

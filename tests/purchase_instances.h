@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "core/purchase.h"
+#include "core/cover/purchase.h"
 
 struct PurchaseInstance {
     std::vector<casebound::Need> needs;

@@ -11,7 +11,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/purchase.h"
+#include "core/cover/purchase.h"
 
 struct Mip {
     struct Row {

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "core/purchase.h"
+#include "core/cover/purchase.h"
 #include "refusal.h"
 
 using namespace casebound;

@@ -2,8 +2,8 @@
 // than the best tree and seldom much worse; what is said to settle a line does, and nothing smaller would.
 #include <iostream>
 
-#include "core/parts_list.h"
-#include "core/question.h"
+#include "core/reason/question.h"
+#include "core/verdict/parts_list.h"
 #include "tests/must.h"
 #include "tests/oracle_engine.h"
 

@@ -5,7 +5,7 @@
 #include <random>
 #include <utility>
 
-#include "core/random_draw.h"
+#include "core/ground/random_draw.h"
 
 using namespace casebound;
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/reasoner.h"
+#include "core/reason/reasoner.h"
 #include "tests/oracle_generate.h"
 
 using namespace casebound;

@@ -1,8 +1,8 @@
 // What a browser is given to print. (Printed and read back: tests/page_outside/.)
 #include <catch2/catch.hpp>
 
-#include "core/html.h"
-#include "core/sheet_html.h"
+#include "core/html/html.h"
+#include "core/sheets/sheet_html.h"
 
 using namespace casebound;
 

@@ -6,11 +6,11 @@
 #include <random>
 #include <string>
 
-#include "core/one_line.h"
-#include "core/shop.h"
-#include "core/shop_export.h"
-#include "core/shop_offers.h"
-#include "core/shop_records.h"
+#include "core/ground/one_line.h"
+#include "core/shop/shop.h"
+#include "core/shop/shop_export.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
 #include "tests/environment.h"
 #include "tests/scratch_folder.h"
 

@@ -13,8 +13,8 @@
 
 #include <fmt/format.h>
 
-#include "core/error.h"
-#include "core/shop.h"
+#include "core/ground/error.h"
+#include "core/shop/shop.h"
 #include "tests/scratch_folder.h"
 
 using namespace casebound;

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "core/error.h"
-#include "core/shop.h"
+#include "core/ground/error.h"
+#include "core/shop/shop.h"
 #include "tests/environment.h"
 #include "tests/refusal.h"
 #include "tests/scratch_folder.h"

@@ -1,11 +1,11 @@
 // Offers, records and reminders of the shop file that a text case cannot reach.
 #include <catch2/catch.hpp>
 
-#include "core/error.h"
-#include "core/reminders.h"
-#include "core/shop.h"
-#include "core/shop_offers.h"
-#include "core/shop_records.h"
+#include "core/ground/error.h"
+#include "core/shop/reminders.h"
+#include "core/shop/shop.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
 #include "tests/refusal.h"
 #include "tests/scratch_folder.h"
 

@@ -5,11 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "core/error.h"
-#include "core/migrations.h"
-#include "core/shop.h"
-#include "core/shop_offers.h"
-#include "core/shop_records.h"
+#include "core/ground/error.h"
+#include "core/shop/shop.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
+#include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/scratch_folder.h"
 

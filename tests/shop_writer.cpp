@@ -8,9 +8,9 @@
 #include <string>
 #include <vector>
 
-#include "core/shop.h"
-#include "core/shop_offers.h"
-#include "core/shop_records.h"
+#include "core/shop/shop.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
 
 using namespace casebound;
 

@@ -4,7 +4,7 @@
 #include <random>
 
 #include "bc_calculator.h"
-#include "core/reasoner.h"
+#include "core/reason/reasoner.h"
 #include "plugins/solenoids/alternatives.h"
 #include "plugins/solenoids/ratio.h"
 #include "plugins/solenoids/resistance.h"

@@ -3,7 +3,7 @@
 
 #include <random>
 
-#include "core/error.h"
+#include "core/ground/error.h"
 #include "plugins/solenoids/domain.h"
 #include "plugins/solenoids/family.h"
 #include "tests/fakes.h"

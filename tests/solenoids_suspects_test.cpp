@@ -6,7 +6,7 @@
 #include <numeric>
 #include <random>
 
-#include "core/reasoner.h"
+#include "core/reason/reasoner.h"
 #include "plugins/solenoids/alternatives.h"
 #include "plugins/solenoids/diagnosis.h"
 #include "plugins/solenoids/suspects.h"

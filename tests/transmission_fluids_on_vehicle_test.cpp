@@ -3,8 +3,8 @@
 
 #include <random>
 
-#include "core/condition.h"
-#include "core/possibilities.h"
+#include "core/reason/condition.h"
+#include "core/reason/possibilities.h"
 #include "plugins/transmission_fluids/on_vehicle.h"
 #include "tests/fakes.h"
 

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "bc_calculator.h"
-#include "core/valid_range.h"
+#include "core/contract/valid_range.h"
 #include "plugins/transmission_fluids/blend.h"
 #include "plugins/transmission_fluids/brake_fluid.h"
 #include "plugins/transmission_fluids/level.h"

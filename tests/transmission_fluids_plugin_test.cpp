@@ -4,7 +4,7 @@
 
 #include <set>
 
-#include "core/error.h"
+#include "core/ground/error.h"
 #include "plugins/transmission_fluids/inquiries.h"
 #include "tests/fakes.h"
 

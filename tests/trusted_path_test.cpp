@@ -5,7 +5,7 @@
 
 #include <string>
 
-#include "core/trusted_path.h"
+#include "core/host/trusted_path.h"
 #include "tests/scratch_folder.h"
 
 using casebound::file_fault;

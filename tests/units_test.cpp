@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/units.h"
+#include "core/ground/units.h"
 
 using namespace casebound;
 using Catch::Matchers::Contains;

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/unsure_order.h"
+#include "core/cover/unsure_order.h"
 #include "glpsol_run.h"
 #include "purchase_instances.h"
 #include "purchase_mip.h"

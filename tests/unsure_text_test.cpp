@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <string>
 
-#include "core/unsure_text.h"
+#include "core/buy/unsure_text.h"
 
 using namespace casebound;
 using Catch::Matchers::Contains;

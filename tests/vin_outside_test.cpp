@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "core/vin.h"
+#include "core/ground/vin.h"
 
 using namespace casebound;
 

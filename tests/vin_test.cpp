@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/vin.h"
+#include "core/ground/vin.h"
 
 using namespace casebound;
 using Catch::Matchers::Contains;

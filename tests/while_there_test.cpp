@@ -1,7 +1,7 @@
 // "While you are in there". Prices are invented; figures are worked by hand.
 #include <catch2/catch.hpp>
 
-#include "core/while_there.h"
+#include "core/deal/while_there.h"
 #include "refusal.h"
 
 using namespace casebound;

@@ -1,7 +1,7 @@
 // Whole packs for a quantity, against trying every count of every pack.
 #include <catch2/catch.hpp>
 
-#include "core/parts_list.h"
+#include "core/verdict/parts_list.h"
 #include "tests/oracle_generate.h"
 
 using namespace casebound;

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "asked.h"
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "judgement.h"
 
 namespace casebound::filters_seals {

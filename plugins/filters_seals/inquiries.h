@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::filters_seals {
 

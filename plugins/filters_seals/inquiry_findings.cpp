@@ -1,5 +1,5 @@
 // `findings`: which of the findings told speak of trouble, and what the evidence still lacks. Names no cause.
-#include "core/told_trouble.h"
+#include "core/contract/told_trouble.h"
 #include "inquiries.h"
 
 namespace casebound::filters_seals {

@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "measure.h"
 
 namespace casebound::filters_seals {

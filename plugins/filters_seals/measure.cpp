@@ -2,7 +2,7 @@
 
 #include <cstdio>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::filters_seals {
 

@@ -1,5 +1,5 @@
 // Filters and seals as a domain: its words, tables and rules, handed to core. Holds no state.
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "check.h"
 #include "examination.h"
 #include "inquiries.h"

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "measure.h"
 
 namespace casebound::filters_seals {

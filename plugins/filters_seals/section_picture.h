@@ -2,7 +2,7 @@
 // Heights are to scale, widths are not. A length that is not known is left out, never drawn by guess.
 #pragma once
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "stack.h"
 
 namespace casebound::filters_seals {

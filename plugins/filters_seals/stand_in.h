@@ -2,7 +2,7 @@
 // raises. What neither side records raises no opinion; what only one side records becomes a condition to look at.
 #pragma once
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::filters_seals {
 

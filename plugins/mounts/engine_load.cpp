@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "vibration.h"
 #include "where.h"
 

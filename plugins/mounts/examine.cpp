@@ -4,7 +4,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "lifting_point.h"
 #include "mount_record.h"
 #include "tightening.h"

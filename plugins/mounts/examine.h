@@ -3,7 +3,7 @@
 // open, cautions, fasteners that are new each time, the other mount of a required pair. It can only lower a
 // verdict; what is not known is no objection.
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::mounts {
 

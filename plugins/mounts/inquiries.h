@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::mounts {
 

@@ -3,8 +3,8 @@
 #include <cctype>
 #include <map>
 
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "mount_record.h"
 #include "pair_advice.h"

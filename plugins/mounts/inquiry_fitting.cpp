@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "engine_load.h"
 #include "inquiries.h"
 #include "mount_record.h"

@@ -1,8 +1,8 @@
 // How far the engine must go up against the room there is, and what sources say about where to lift it.
 #include <cstdlib>
 
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "lift.h"
 #include "lifting_point.h"

@@ -1,6 +1,6 @@
 // `torques`: how the fasteners of one role are tightened on this vehicle, or that it is not recorded.
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "where.h"
 

@@ -1,8 +1,8 @@
 // A shake or clunk: what to look at before any mount, what the mount itself shows, and what to fit.
 #include <optional>
 
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "engine_load.h"
 #include "inquiries.h"
 #include "mount_record.h"

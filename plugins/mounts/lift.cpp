@@ -1,6 +1,6 @@
 #include "lift.h"
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::mounts {
 namespace {

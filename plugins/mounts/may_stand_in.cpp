@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "mount_record.h"
 #include "vehicle_mounts.h"
 

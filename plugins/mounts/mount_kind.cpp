@@ -1,6 +1,6 @@
 #include "mount_kind.h"
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 #include <array>
 #include <cmath>

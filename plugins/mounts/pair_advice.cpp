@@ -1,6 +1,6 @@
 #include "pair_advice.h"
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 #include <algorithm>
 #include <tuple>

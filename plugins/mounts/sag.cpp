@@ -1,6 +1,6 @@
 #include "sag.h"
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 #include <cmath>
 

@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

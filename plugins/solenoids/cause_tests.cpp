@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <functional>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "vocabulary.h"
 
 namespace casebound::solenoids {

@@ -6,7 +6,7 @@
 
 #include "code_list.h"
 #include "codes.h"
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "family.h"
 
 namespace casebound::solenoids {

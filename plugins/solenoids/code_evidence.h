@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "cause_tests.h"
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

@@ -6,7 +6,7 @@
 #include <string>
 #include <utility>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "family.h"
 #include "part_record.h"
 #include "seen.h"

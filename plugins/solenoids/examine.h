@@ -3,7 +3,7 @@
 // families still possible, calibration, drive and resistance, and whether the trouble told speaks against ordering
 // any. It can only lower a verdict; what is not known is no objection.
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

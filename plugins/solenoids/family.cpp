@@ -5,7 +5,7 @@
 #include <cmath>
 #include <utility>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 
 namespace casebound::solenoids {
 

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "apply_table.h"
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "fail_safe.h"
 #include "ratio.h"
 #include "resistance.h"

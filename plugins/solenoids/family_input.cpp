@@ -1,7 +1,7 @@
 #include "inquiries.h"
 
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "suspects.h"
 
 namespace casebound::solenoids {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "family.h"
 
 namespace casebound::solenoids {

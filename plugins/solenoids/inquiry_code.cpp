@@ -3,8 +3,8 @@
 
 #include "code_evidence.h"
 #include "codes.h"
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "seen.h"
 

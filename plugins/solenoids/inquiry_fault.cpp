@@ -2,8 +2,8 @@
 #include <algorithm>
 
 #include "code_evidence.h"
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "diagnosis.h"
 #include "fault_grid.h"
 #include "inquiries.h"

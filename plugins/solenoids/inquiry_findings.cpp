@@ -3,7 +3,7 @@
 #include <string>
 
 #include "code_evidence.h"
-#include "core/told_trouble.h"
+#include "core/contract/told_trouble.h"
 #include "inquiries.h"
 
 namespace casebound::solenoids {

@@ -2,8 +2,8 @@
 #include <algorithm>
 
 #include "cause_tests.h"
-#include "core/answer_lines.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "seen.h"
 #include "swap_test.h"

@@ -3,7 +3,7 @@
 #include <array>
 #include <optional>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 
 namespace casebound::solenoids {
 namespace {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "cause.h"
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

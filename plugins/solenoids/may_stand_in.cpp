@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "part_record.h"
 
 namespace casebound::solenoids {

@@ -3,7 +3,7 @@
 // body and grade are compared as recorded. It vetoes, sets conditions or stays silent; it never makes a
 // substitution better.
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

@@ -1,6 +1,6 @@
 #include "ratio.h"
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 #include <cmath>
 #include <limits>

@@ -1,6 +1,6 @@
 #include "resistance.h"
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 #include <algorithm>
 #include <cmath>

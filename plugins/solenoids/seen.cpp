@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <limits>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 
 namespace casebound::solenoids {
 namespace {

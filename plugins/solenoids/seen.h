@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "codes.h"
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "family.h"
 #include "fault_patterns.h"
 #include "resistance.h"

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cctype>
 
-#include "core/answer_lines.h"
+#include "core/contract/answer_lines.h"
 #include "seen.h"
 
 namespace casebound::solenoids {

@@ -1,7 +1,7 @@
 #pragma once
 // What is told of codes, gears, lever and coils, before it is written down: the form it is kept in, and what cannot be.
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

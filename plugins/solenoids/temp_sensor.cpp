@@ -1,6 +1,6 @@
 #include "temp_sensor.h"
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 #include <cmath>
 #include <cstddef>

@@ -1,7 +1,7 @@
 // The work that this domain's formulas are taken from.
 #pragma once
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

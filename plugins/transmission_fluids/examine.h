@@ -2,7 +2,7 @@
 // find out first. It can only lower a verdict, and what is not recorded raises no objection.
 #pragma once
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

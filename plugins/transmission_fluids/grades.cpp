@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

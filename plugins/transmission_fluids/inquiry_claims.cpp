@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "answer_parts.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "spec_record.h"
 

@@ -5,7 +5,7 @@
 
 #include "answer_parts.h"
 #include "brake_fluid.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/inquiry_inputs.h"
 #include "grades.h"
 #include "inquiries.h"
 

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "answer_parts.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "known.h"
 #include "on_vehicle.h"

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "answer_parts.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/inquiry_inputs.h"
 #include "fluid_words.h"
 #include "inquiries.h"
 #include "known.h"

@@ -4,7 +4,7 @@
 
 #include "answer_parts.h"
 #include "blend.h"
-#include "core/inquiry_inputs.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries.h"
 #include "spec_record.h"
 #include "viscosity.h"

@@ -6,7 +6,7 @@
 #include <optional>
 #include <string_view>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

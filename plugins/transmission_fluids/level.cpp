@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

@@ -3,7 +3,7 @@
 // what is not recorded never makes it firm.
 #pragma once
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

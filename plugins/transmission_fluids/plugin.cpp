@@ -1,5 +1,5 @@
 // The domain as core loads it. Everything it does stands in the files named after it.
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "check.h"
 #include "examine.h"
 #include "inquiries.h"

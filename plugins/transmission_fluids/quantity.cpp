@@ -7,7 +7,7 @@
 #include <numeric>
 #include <string>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

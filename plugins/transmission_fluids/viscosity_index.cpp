@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

@@ -1,6 +1,6 @@
 #include "vocabulary.h"
 
-#include "core/attribute_rows.h"
+#include "core/contract/attribute_rows.h"
 
 namespace casebound::transmission_fluids {
 namespace {

@@ -3,7 +3,7 @@
 // Never declares a word of core (year, gearbox, cooler, ...), and no word of another domain.
 #pragma once
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::transmission_fluids {
 

@@ -15,7 +15,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include "core/purchase.h"
+#include "core/cover/purchase.h"
 #include "tests/purchase_instances.h"
 #include "tests/purchase_mip.h"
 

@@ -1,7 +1,7 @@
 // A domain that declares nothing and does no harm, for each hostile plugin to spoil in one way.
 #pragma once
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace {
 

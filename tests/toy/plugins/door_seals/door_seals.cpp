@@ -5,7 +5,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "schema_sql.h"
 
 namespace casebound::door_seals {
