@@ -16,8 +16,8 @@
 #include <unistd.h>
 
 #include "core/cover/purchase.h"
-#include "tests/purchase_instances.h"
-#include "tests/purchase_mip.h"
+#include "tests/cover/purchase_instances.h"
+#include "tests/cover/purchase_mip.h"
 
 using namespace casebound;
 
