@@ -62,11 +62,6 @@ struct Cheapest {
 
 }  // namespace
 
-std::string cents_text(std::int64_t cents) {
-    const std::int64_t size = cents < 0 ? -cents : cents;
-    return fmt::format("{}{}.{:02}", cents < 0 ? "-" : "", size / 100, size % 100);
-}
-
 PurchaseAnswer cheapest_order(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits) {
     const SpecWays specs = spec_ways(needs, market);
     Cheapest cheapest;

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/cover/cover_problem.h"
-#include "core/cover/purchase.h"
+#include "core/cover/market.h"
 
 namespace casebound {
 

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "core/cover/purchase.h"
+#include "core/cover/market.h"
 
 namespace casebound {
 

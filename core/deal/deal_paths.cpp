@@ -26,6 +26,27 @@ Path better(const Deal& deal, const DealFigures& f, Path after_failure, double w
 
 }  // namespace
 
+Estimate exactly(double amount, std::string origin) { return {amount, amount, amount, std::move(origin)}; }
+
+Chance chance_exactly(double share, std::string origin) { return {exactly(share, std::move(origin)), 0, 0}; }
+
+Chance chance_beta(double alpha, double beta, std::string origin) {
+    return {exactly(alpha / (alpha + beta), std::move(origin)), alpha, beta};
+}
+
+Chance chance_from_jobs(int worked, int failed) { return chance_beta(worked + 1, failed + 1, "own closed jobs"); }
+
+std::string_view path_words(Path path) {
+    switch (path) {
+        case Path::fix_first: return "fix first";
+        case Path::unit_now: return "unit now";
+        case Path::pass_on: return "pass on";
+        case Path::look_first: return "look first";
+        case Path::walk_away: break;
+    }
+    return "walk away";
+}
+
 std::vector<DealInput> inputs_of(const Deal& deal) {
     std::vector<DealInput> inputs{{"purchase and transport", &deal.purchase, {&DealFigures::purchase}},
                                   {"diagnosis", &deal.diagnosis, {&DealFigures::diagnosis}},

@@ -202,27 +202,6 @@ std::vector<Path> drawn_paths(const Assessment& assessment) {
 
 }  // namespace
 
-Estimate exactly(double amount, std::string origin) { return {amount, amount, amount, std::move(origin)}; }
-
-Chance chance_exactly(double share, std::string origin) { return {exactly(share, std::move(origin)), 0, 0}; }
-
-Chance chance_beta(double alpha, double beta, std::string origin) {
-    return {exactly(alpha / (alpha + beta), std::move(origin)), alpha, beta};
-}
-
-Chance chance_from_jobs(int worked, int failed) { return chance_beta(worked + 1, failed + 1, "own closed jobs"); }
-
-std::string_view path_words(Path path) {
-    switch (path) {
-        case Path::fix_first: return "fix first";
-        case Path::unit_now: return "unit now";
-        case Path::pass_on: return "pass on";
-        case Path::look_first: return "look first";
-        case Path::walk_away: break;
-    }
-    return "walk away";
-}
-
 const PathResult& Assessment::result(Path path) const {
     return *std::find_if(paths.begin(), paths.end(), [&](const PathResult& one) { return one.path == path; });
 }

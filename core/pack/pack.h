@@ -8,29 +8,9 @@
 #include <vector>
 
 #include "core/host/plugin_host.h"
+#include "core/pack/pack_report.h"
 
 namespace casebound {
-
-struct PackFault {
-    std::string file;      // inside the pack
-    unsigned long line{};  // 0: the file as a whole
-    unsigned cell{};       // 0: the row as a whole
-    std::string column, what;
-    std::string text() const;  // "applications.csv:41:5: condition: ..."
-};
-
-struct PackSummary {
-    std::string name, title, version, folder;
-    bool invented{};
-    std::vector<std::pair<std::string, std::size_t>> rows;  // table, rows; tables with none left out
-    bool unchanged{};                                       // load only: the same pack was already there
-};
-
-struct PackReport {
-    PackSummary summary;
-    std::vector<PackFault> faults;    // sorted by file, line, cell; at most 1,000, then a closing line
-    std::vector<PackFault> warnings;  // looks damaged, but may be meant
-};
 
 // Checks against the catalog's other packs without changing anything. The catalog is created when missing.
 // A domain's own check runs only when nothing else is wrong, because it reads rows as sound.

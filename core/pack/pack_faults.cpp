@@ -27,14 +27,6 @@ std::vector<PackFault> listed(std::vector<PackFault> faults, std::size_t count, 
 
 }  // namespace
 
-std::string PackFault::text() const {
-    std::string place = file;
-    if (line > 0) place += fmt::format(":{}", line);
-    if (line > 0 && cell > 0) place += fmt::format(":{}", cell);
-    if (!column.empty()) place += fmt::format("{}{}", place.empty() ? "" : ": ", column);
-    return place.empty() ? what : place + ": " + what;
-}
-
 void FaultList::add(PackFault fault) {
     if (count_++ < most) faults_.push_back(std::move(fault));
 }

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/pack/pack.h"
+#include "core/pack/pack_report.h"
 #include "core/pack/pack_shape.h"
 
 namespace casebound {

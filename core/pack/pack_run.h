@@ -2,9 +2,11 @@
 // is sound, the catalog and the domains' own checks. Inside one transaction, committed only by load.
 #pragma once
 
+#include <cstdint>
 #include <string>
 
-#include "core/pack/pack.h"
+#include "core/host/plugin_host.h"
+#include "core/pack/pack_report.h"
 
 namespace casebound {
 

@@ -2,30 +2,10 @@
 // Knows nothing of sockets (server.h). GET asks and never writes; POST writes and then sends the reader back.
 #pragma once
 
-#include <string>
-#include <utility>
-#include <vector>
-
+#include "core/page/page_request.h"
 #include "core/session/session.h"
 
 namespace casebound {
-
-using Fields = std::vector<std::pair<std::string, std::string>>;  // decoded, in order; a name may come again
-
-struct PageRequest {
-    bool post{};
-    std::string path;  // decoded, without the query: "/vehicle/bookvan"
-    Fields query, form;
-    bool may_edit = true;    // false: no form that writes is shown, and a POST is refused with 403
-    std::string form_token;  // stands in every form that writes, as the hidden field "token"; checked by the server
-};
-
-struct PageReply {
-    int status = 200;
-    std::string type = "text/html; charset=utf-8";
-    std::string body;
-    std::string location;  // where a 303 sends the reader
-};
 
 // Never throws for bad input: an Error becomes a page that says where, what and what to do.
 PageReply page_reply(Session& session, const PageRequest& request);

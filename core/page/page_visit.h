@@ -8,7 +8,8 @@
 #include <vector>
 
 #include "core/html/html.h"
-#include "core/page/page.h"
+#include "core/page/page_request.h"
+#include "core/session/session.h"
 
 namespace casebound {
 

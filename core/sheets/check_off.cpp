@@ -10,7 +10,6 @@
 
 #include "core/ground/text_layout.h"
 #include "core/say/report.h"
-#include "core/sheets/sheet_rows.h"
 #include "core/work/item_doubt.h"
 
 namespace casebound {

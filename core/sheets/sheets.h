@@ -8,20 +8,9 @@
 #include <vector>
 
 #include "core/session/session.h"
+#include "core/sheets/sheet_rows.h"
 
 namespace casebound {
-
-struct SheetRow {
-    std::string subject{};                   // role, attribute or job in words; may be empty
-    std::string text{};                      // what is said of it
-    std::string date{};                      // YYYY-MM-DD; empty: not about a day
-    std::string source{};                    // where a figure comes from
-    std::optional<std::int64_t> entry{};     // its number in the history
-    std::optional<std::int64_t> corrects{};  // the entry it replaces
-    bool stands = true;                      // no later entry replaces it
-};
-
-using SheetRows = std::vector<SheetRow>;
 
 struct SheetHead {
     std::string vehicle, title, date;  // date: the day the sheet was made
