@@ -9,7 +9,7 @@
 #include "core/sheets/bench_sheet.h"
 #include "core/sheets/order_sheet.h"
 #include "core/sheets/sheet_html.h"
-#include "core/sheets/sheet_text.h"
+#include "core/sheets/sheets.h"
 
 namespace casebound {
 

@@ -8,7 +8,6 @@
 
 #include "core/cover/cover_search.h"
 #include "core/cover/purchase_model.h"
-#include "core/cover/purchase_specs.h"
 
 namespace casebound {
 

@@ -9,7 +9,6 @@
 
 #include "core/cover/cover_unsure.h"
 #include "core/cover/purchase_model.h"
-#include "core/cover/purchase_specs.h"
 #include "core/ground/error.h"
 
 namespace casebound {

@@ -3,17 +3,92 @@
 #include <csv.h>
 
 #include <array>
+#include <cstring>
 #include <new>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "core/ground/file_stamp.h"
 #include "core/ground/utf8.h"
-#include "core/pack/csv_lines.h"
 
 namespace casebound {
 
 namespace {
+
+// The physical lines of a file, read through one buffer of fixed size.
+class CsvLines {
+public:
+    static constexpr std::size_t most_line_bytes = std::size_t{1} << 20;
+
+    explicit CsvLines(const std::string& path) : file_(path), buffer_(most_line_bytes) {}
+
+    // Moves to the next line. False at the end of the file.
+    bool next();
+
+    std::string_view text() const { return text_; }   // without its line end; valid until next()
+    unsigned long number() const { return number_; }  // from 1
+    bool too_long() const { return too_long_; }       // text() is the line's first megabyte, the rest is skipped
+    std::uint64_t bytes_read() const { return bytes_read_; }
+    std::uint64_t file_bytes() const { return file_.bytes(); }
+
+private:
+    void fill();       // moves what is left to the front and reads more
+    void skip_line();  // past the next line end, however far
+
+    InputFile file_;
+    std::vector<char> buffer_;
+    std::size_t at_ = 0, end_ = 0;
+    std::string_view text_;
+    unsigned long number_ = 0;
+    std::uint64_t bytes_read_ = 0;
+    bool too_long_ = false, skip_ = false, dry_ = false;
+};
+
+void CsvLines::fill() {
+    if (dry_) return;
+    std::memmove(buffer_.data(), buffer_.data() + at_, end_ - at_);
+    end_ -= at_;
+    at_ = 0;
+    const std::size_t want = buffer_.size() - end_;
+    const std::size_t got = file_.read(buffer_.data() + end_, want);
+    dry_ = got < want;
+    end_ += got;
+    bytes_read_ += got;
+}
+
+void CsvLines::skip_line() {
+    for (;;) {
+        const auto* found = static_cast<const char*>(std::memchr(buffer_.data() + at_, '\n', end_ - at_));
+        if (found) {
+            at_ = static_cast<std::size_t>(found - buffer_.data()) + 1;
+            return;
+        }
+        at_ = end_;
+        if (dry_) return;
+        fill();
+    }
+}
+
+bool CsvLines::next() {
+    if (skip_) skip_line();
+    skip_ = too_long_ = false;
+    const auto find = [&] { return static_cast<const char*>(std::memchr(buffer_.data() + at_, '\n', end_ - at_)); };
+    const char* found = find();
+    if (!found && !dry_) {
+        fill();
+        found = find();
+    }
+    if (at_ == end_) return false;
+    const char* const start = buffer_.data() + at_;
+    too_long_ = skip_ = !found && !dry_;
+    std::size_t length = found ? static_cast<std::size_t>(found - start) : end_ - at_;
+    at_ += length + (found ? 1 : 0);
+    if (found && length > 0 && start[length - 1] == '\r') --length;
+    text_ = {start, length};
+    ++number_;
+    return true;
+}
 
 constexpr std::size_t most_cell_bytes = 64 * 1024;
 constexpr std::uint64_t most_file_bytes = std::uint64_t{4} << 30;

@@ -1,5 +1,5 @@
-// The three sheets of a vehicle as data: what stands on each, apart from how it is shown (sheet_text.h shows them
-// as text and JSON). What is not on record is a row that says so. Never promises anything.
+// The three sheets of a vehicle as data: what stands on each, and the same as text and JSON. What is not on record is a row
+// that says so. Never promises anything.
 #pragma once
 
 #include <cstdint>
@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/say/json_of.h"
 #include "core/session/session.h"
 #include "core/sheets/sheet_rows.h"
 
@@ -70,5 +71,10 @@ std::vector<std::string> open_jobs(Session& session, const std::string& vehicle)
 // `asked`, or the open jobs when none is named. Throws Error(usage) when there is none.
 std::vector<std::string> named_or_open_jobs(Session& session, const Situation& situation,
                                             const std::vector<std::string>& asked);
+
+// A sheet as text in 80 columns and as JSON.
+std::string row_text(const SheetRow& row);  // "entry 3, 2026-11-25: pan-filter: fitted (no longer stands)"
+std::string sheet_text(const Sheet& sheet);
+Json json_of(const Sheet& sheet);
 
 }  // namespace casebound
