@@ -7,10 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "core/deal/economics.h"
+#include "core/deal/deal.h"
 #include "core/session/session.h"
 #include "core/shop/shop_records.h"
-#include "core/work/keyed_words.h"
+#include "core/work/key_value_args.h"
 
 namespace casebound {
 

@@ -12,7 +12,7 @@
 #include "core/pack/csv_rows.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
-#include "core/work/keyed_words.h"
+#include "core/work/key_value_args.h"
 
 namespace casebound {
 

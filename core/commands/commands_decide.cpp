@@ -7,8 +7,8 @@
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/say/json_of.h"
+#include "core/session/ask_domains.h"
 #include "core/session/command.h"
-#include "core/session/domain_says.h"
 
 namespace casebound {
 

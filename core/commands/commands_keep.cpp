@@ -12,8 +12,8 @@
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/shop/shop_records.h"
-#include "core/work/keyed_words.h"
-#include "core/work/own_pack.h"
+#include "core/work/key_value_args.h"
+#include "core/work/measured_pack.h"
 
 namespace casebound {
 

@@ -5,7 +5,7 @@
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/shop/shop_export.h"
-#include "core/work/keyed_words.h"
+#include "core/work/key_value_args.h"
 
 namespace casebound {
 

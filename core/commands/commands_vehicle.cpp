@@ -9,9 +9,9 @@
 #include "core/ground/vin.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
+#include "core/session/ask_domains.h"
 #include "core/session/command.h"
-#include "core/session/domain_says.h"
-#include "core/session/told_check.h"
+#include "core/session/tell_check.h"
 
 namespace casebound {
 

@@ -7,7 +7,7 @@
 
 #include "core/ground/error.h"
 #include "core/ground/file_stamp.h"
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/store/domain_schema.h"
 #include "core/store/schema_sql.h"
 

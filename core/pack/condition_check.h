@@ -10,7 +10,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_data.h"
 #include "core/pack/pack_faults.h"
 #include "core/pack/pack_keys.h"

@@ -8,7 +8,7 @@
 
 #include <fmt/format.h>
 
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/reason/vocabulary.h"
 
 namespace casebound {

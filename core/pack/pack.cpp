@@ -9,7 +9,7 @@
 #include "core/ground/utf8.h"
 #include "core/pack/catalog_file.h"
 #include "core/pack/condition_check.h"
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_check.h"
 #include "core/pack/pack_dependents.h"
 #include "core/pack/pack_run.h"

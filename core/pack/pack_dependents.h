@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/pack/condition_check.h"
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_check.h"
 #include "core/pack/pack_data.h"
 #include "core/pack/pack_keys.h"

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_data.h"
 #include "core/pack/pack_faults.h"
 

@@ -2,7 +2,7 @@
 // Looks across all packs; prints the loop.
 #pragma once
 
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_check.h"
 #include "core/pack/pack_data.h"
 #include "core/pack/pack_faults.h"

@@ -11,7 +11,7 @@
 #include "core/pack/catalog_file.h"
 #include "core/pack/condition_check.h"
 #include "core/pack/facts.h"
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_check.h"
 #include "core/pack/pack_data.h"
 #include "core/pack/pack_dependents.h"

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <string>
 
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_data.h"
 #include "core/pack/pack_faults.h"
 

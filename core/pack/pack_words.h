@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/host/plugin_host.h"
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 #include "core/pack/pack_data.h"
 #include "core/pack/pack_faults.h"
 #include "core/reason/vocabulary.h"

@@ -11,7 +11,7 @@
 #include "core/page/page_form.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
-#include "core/session/told_check.h"
+#include "core/session/tell_check.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {

@@ -22,9 +22,9 @@
 #include "core/ground/error.h"
 #include "core/ground/secret.h"
 #include "core/html/plain_page.h"
-#include "core/serve/desk.h"
 #include "core/serve/form_fields.h"
 #include "core/serve/gate.h"
+#include "core/serve/request_queue.h"
 
 namespace casebound {
 

@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-#include "core/serve/desk.h"
+#include "core/serve/request_queue.h"
 
 namespace casebound {
 

@@ -9,7 +9,7 @@
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/say/report.h"
-#include "core/session/domain_says.h"
+#include "core/session/ask_domains.h"
 #include "core/sheets/check_off.h"
 #include "core/sheets/sheet_rows.h"
 #include "core/shop/reminders.h"

@@ -9,7 +9,7 @@
 
 #include "core/ground/error.h"
 #include "core/ground/file_stamp.h"
-#include "core/ground/one_line.h"
+#include "core/ground/line_escapes.h"
 #include "core/pack/csv_rows.h"
 
 namespace casebound {

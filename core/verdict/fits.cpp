@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
-#include "core/verdict/standing.h"
+#include "core/verdict/statements.h"
 
 namespace casebound {
 

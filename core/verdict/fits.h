@@ -14,7 +14,7 @@
 
 namespace casebound {
 
-struct Claim;     // standing.h
+struct Claim;     // statements.h
 struct Objected;  // an objection met with the line
 
 // A reason: a row of the catalog, or in words a told fact or a domain's computation. A row is put into words

@@ -8,7 +8,7 @@
 #include "core/ground/dates.h"
 #include "core/ground/units.h"
 #include "core/say/report.h"
-#include "core/session/domain_says.h"
+#include "core/session/ask_domains.h"
 
 namespace casebound {
 

@@ -9,7 +9,7 @@
 
 #include "core/session/session.h"
 #include "core/shop/shop_records.h"
-#include "core/work/keyed_words.h"
+#include "core/work/key_value_args.h"
 
 namespace casebound {
 

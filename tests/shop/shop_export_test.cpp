@@ -6,7 +6,7 @@
 #include <random>
 #include <string>
 
-#include "core/ground/one_line.h"
+#include "core/ground/line_escapes.h"
 #include "core/shop/shop.h"
 #include "core/shop/shop_export.h"
 #include "core/shop/shop_offers.h"

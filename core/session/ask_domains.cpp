@@ -1,4 +1,4 @@
-#include "core/session/domain_says.h"
+#include "core/session/ask_domains.h"
 
 #include "core/session/inquiry.h"
 

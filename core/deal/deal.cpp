@@ -1,4 +1,4 @@
-#include "core/deal/economics.h"
+#include "core/deal/deal.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "core/session/told_check.h"
+#include "core/session/tell_check.h"
 
 #include <algorithm>
 #include <cmath>

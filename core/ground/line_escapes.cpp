@@ -1,4 +1,4 @@
-#include "core/ground/one_line.h"
+#include "core/ground/line_escapes.h"
 
 #include <algorithm>
 #include <charconv>

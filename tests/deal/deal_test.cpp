@@ -6,7 +6,7 @@
 #include <limits>
 #include <random>
 
-#include "core/deal/economics.h"
+#include "core/deal/deal.h"
 #include "tests/refusal.h"
 
 using namespace casebound;

@@ -1,4 +1,4 @@
-#include "core/verdict/standing.h"
+#include "core/verdict/statements.h"
 
 #include <algorithm>
 #include <tuple>

@@ -1,4 +1,4 @@
-#include "core/work/own_pack.h"
+#include "core/work/measured_pack.h"
 
 #include <fcntl.h>
 #include <unistd.h>

@@ -1,4 +1,4 @@
-#include "core/serve/desk.h"
+#include "core/serve/request_queue.h"
 
 #include <fmt/format.h>
 

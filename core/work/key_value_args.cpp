@@ -1,4 +1,4 @@
-#include "core/work/keyed_words.h"
+#include "core/work/key_value_args.h"
 
 #include <algorithm>
 #include <charconv>

@@ -11,9 +11,9 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/say/report.h"
-#include "core/session/domain_says.h"
+#include "core/session/ask_domains.h"
 #include "core/session/inquiry_session.h"
-#include "core/session/told_check.h"
+#include "core/session/tell_check.h"
 
 namespace casebound {
 

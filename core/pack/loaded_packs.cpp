@@ -1,4 +1,4 @@
-#include "core/pack/other_packs.h"
+#include "core/pack/loaded_packs.h"
 
 #include <array>
 #include <utility>
