@@ -1,4 +1,4 @@
-// A deal and the paths through it, and the cash of each at one set of figures: what economics adds up, and deal_draws
+// A deal and the paths through it, and the cash of each at one set of figures: what deal adds up, and deal_draws
 // draws.
 #pragma once
 

@@ -23,23 +23,23 @@ PageReply answered(const Answerer& answer, const PageRequest& request) {
 
 }  // namespace
 
-void Desk::put(Job job) {
+void RequestQueue::put(Job job) {
     const std::lock_guard lock(mutex_);
     jobs_.push_back(std::move(job));
     changed_.notify_one();
 }
 
-void Desk::close() {
+void RequestQueue::close() {
     const std::lock_guard lock(mutex_);
     closed_ = true;
     changed_.notify_one();
 }
 
-void Desk::work(const Answerer& answer) {
+void RequestQueue::work(const Answerer& answer) {
     while (auto job = next()) job->done(answered(answer, job->request));
 }
 
-std::optional<Desk::Job> Desk::next() {
+std::optional<RequestQueue::Job> RequestQueue::next() {
     std::unique_lock lock(mutex_);
     changed_.wait(lock, [&] { return closed_ || !jobs_.empty(); });
     if (closed_) return std::nullopt;

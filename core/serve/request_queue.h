@@ -14,7 +14,7 @@ namespace casebound {
 
 using Answerer = std::function<PageReply(const PageRequest&)>;
 
-class Desk {
+class RequestQueue {
 public:
     struct Job {
         PageRequest request;

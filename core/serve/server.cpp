@@ -44,11 +44,11 @@ constexpr const char* content_policy =
 constexpr auto one_key_press = std::chrono::milliseconds(300);
 
 // What all connections of one run share. Touched by the thread that does the sockets only.
-struct Hall {
-    Hall(asio::io_context& context, Desk& answers, const ServerOptions& with)
-        : io(context), desk(answers), options(with) {}
+struct ServerState {
+    ServerState(asio::io_context& context, RequestQueue& answers, const ServerOptions& with)
+        : io(context), queue(answers), options(with) {}
     asio::io_context& io;
-    Desk& desk;
+    RequestQueue& queue;
     const ServerOptions& options;
     std::string form_token = new_secret();
     std::string entry_token;                               // of the LAN door; used once
@@ -66,8 +66,8 @@ bool is_header_value(const std::string& text) {
 
 class Connection : public std::enable_shared_from_this<Connection> {
 public:
-    Connection(Hall& hall, tcp::socket socket, const Door& door)
-        : hall_(hall), stream_(std::move(socket)), door_(door) {
+    Connection(ServerState& state, tcp::socket socket, const Door& door)
+        : state_(state), stream_(std::move(socket)), door_(door) {
         error_code ignored;
         stream_.socket().set_option(tcp::no_delay(true), ignored);
     }
@@ -85,33 +85,33 @@ private:
 
     void moved() {  // something happened: to the end of the row
         const auto self = shared_from_this();
-        const auto at = std::find(hall_.present.begin(), hall_.present.end(), self);
-        if (at != hall_.present.end()) hall_.present.splice(hall_.present.end(), hall_.present, at);
+        const auto at = std::find(state_.present.begin(), state_.present.end(), self);
+        if (at != state_.present.end()) state_.present.splice(state_.present.end(), state_.present, at);
     }
     void end() {
         drop();
-        hall_.present.remove(shared_from_this());
+        state_.present.remove(shared_from_this());
     }
 
     // Replies that nobody fetches must not fill the memory: the one that has waited longest goes.
     void hold(std::size_t bytes) {
-        hall_.held_bytes += held_bytes_ = bytes;
-        for (auto at = hall_.present.begin();
-             at != hall_.present.end() && hall_.held_bytes > hall_.options.limits.waiting_bytes;) {
+        state_.held_bytes += held_bytes_ = bytes;
+        for (auto at = state_.present.begin();
+             at != state_.present.end() && state_.held_bytes > state_.options.limits.waiting_bytes;) {
             const auto one = *at++;
             if (one->held_bytes_ == 0 || one.get() == this) continue;
             one->drop();
-            hall_.present.remove(one);
+            state_.present.remove(one);
         }
     }
-    void let_go() { hall_.held_bytes -= std::exchange(held_bytes_, 0); }
+    void let_go() { state_.held_bytes -= std::exchange(held_bytes_, 0); }
 
     void read_head() {
         moved();
         parser_.emplace();
-        parser_->header_limit(hall_.options.limits.head_bytes);
-        parser_->body_limit(hall_.options.limits.body_bytes);
-        stream_.expires_after(hall_.options.limits.for_head);  // for all of it: dripping does not prolong it
+        parser_->header_limit(state_.options.limits.head_bytes);
+        parser_->body_limit(state_.options.limits.body_bytes);
+        stream_.expires_after(state_.options.limits.for_head);  // for all of it: dripping does not prolong it
         http::async_read_header(stream_, buffer_, *parser_,
                                 [self = shared_from_this()](error_code error, std::size_t) { self->got_head(error); });
     }
@@ -126,10 +126,10 @@ private:
             return refuse({400, "this is not HTTP/1.1: " + error.message(), "open the address in a browser"});
         if (error) return end();  // too slow, or gone
         const auto head = head_of(parser_->get());
-        if (const auto refused = refused_at(door_, head, hall_.options.limits.body_bytes)) return refuse(*refused);
+        if (const auto refused = refused_at(door_, head, state_.options.limits.body_bytes)) return refuse(*refused);
         if (!has_cookie(door_, head)) return first_visit();
         if (head.method != "POST") return ask();
-        stream_.expires_after(hall_.options.limits.for_body);
+        stream_.expires_after(state_.options.limits.for_body);
         http::async_read(stream_, buffer_, *parser_, [self = shared_from_this()](error_code failed, std::size_t) {
             if (failed) return self->end();
             self->got_form();
@@ -166,7 +166,7 @@ private:
         if (!form) return refuse({400, "the form cannot be read", "send UTF-8 text without control characters"});
         const auto token = std::find_if(form->begin(), form->end(),
                                         [](const auto& field) { return field.first == "token"; });
-        if (token == form->end() || !same_secret(token->second, hall_.form_token))
+        if (token == form->end() || !same_secret(token->second, state_.form_token))
             return refuse({403, "the form is from an earlier run, or from elsewhere",
                            "go back, open the page anew and send it again"});
         form->erase(token);
@@ -181,15 +181,15 @@ private:
                           std::move(target.query),
                           std::move(form),
                           door_.may_edit,
-                          hall_.form_token};
+                          state_.form_token};
         busy_ = true;
         stream_.expires_never();
-        hall_.desk.put({std::move(asked), [self = shared_from_this()](PageReply reply) {
-                            asio::post(self->stream_.get_executor(), [self, reply = std::move(reply)]() mutable {
-                                self->busy_ = false;
-                                self->send(std::move(reply));
-                            });
-                        }});
+        state_.queue.put({std::move(asked), [self = shared_from_this()](PageReply reply) {
+                              asio::post(self->stream_.get_executor(), [self, reply = std::move(reply)]() mutable {
+                                  self->busy_ = false;
+                                  self->send(std::move(reply));
+                              });
+                          }});
     }
 
     // Shows the one-time token's door, or how to get in.
@@ -199,11 +199,11 @@ private:
         const auto token = std::find_if(target.query.begin(), target.query.end(),
                                         [](const auto& field) { return field.first == "token"; });
         if (token == target.query.end() || parser_->get().method() != http::verb::get ||
-            !same_secret(token->second, hall_.entry_token))
+            !same_secret(token->second, state_.entry_token))
             return refuse({401, "this page is for the yard's own people",
                            "open the address that was printed last where casebound runs; each lets in one device"});
-        hall_.entry_token = new_secret();
-        hall_.options.say({hall_.entry_address()});
+        state_.entry_token = new_secret();
+        state_.options.say({state_.entry_address()});
         PageReply reply;
         reply.body = plain_page("You are let in", "This device is known until casebound page ends.",
                                 {"/", "Open the yard"});
@@ -244,11 +244,11 @@ private:
         if (from.status == 405) reply_->set(http::field::allow, "GET, HEAD, POST");
         if (!from.location.empty()) reply_->set(http::field::location, from.location);
         if (!cookie.empty()) reply_->set(http::field::set_cookie, cookie);
-        reply_->keep_alive(keep_ && parser_->is_header_done() && parser_->keep_alive() && !hall_.closing);
+        reply_->keep_alive(keep_ && parser_->is_header_done() && parser_->keep_alive() && !state_.closing);
         hold(from.body.size());
         reply_->content_length(from.body.size());
         if (!head_only) reply_->body() = std::move(from.body);
-        stream_.expires_after(hall_.options.limits.for_reply);
+        stream_.expires_after(state_.options.limits.for_reply);
         http::async_write(stream_, *reply_,
                           [self = shared_from_this(), keep = reply_->keep_alive()](error_code error, std::size_t) {
                               if (error) return self->end();
@@ -276,7 +276,7 @@ private:
                                 });
     }
 
-    Hall& hall_;
+    ServerState& state_;
     beast::tcp_stream stream_;
     const Door& door_;
     beast::flat_buffer buffer_{16 * 1024};
@@ -288,10 +288,10 @@ private:
 };
 
 // One address that is listened at.
-class Entrance {
+class Listener {
 public:
-    Entrance(Hall& hall, const asio::ip::address& address, std::uint16_t port)
-        : hall_(hall), acceptor_(hall.io), pause_(hall.io) {
+    Listener(ServerState& state, const asio::ip::address& address, std::uint16_t port)
+        : state_(state), acceptor_(state.io), pause_(state.io) {
         try {
             const tcp::endpoint at(address, port);
             acceptor_.open(at.protocol());
@@ -316,12 +316,12 @@ public:
 
     void accept() {
         acceptor_.async_accept([this](error_code error, tcp::socket socket) {
-            if (hall_.closing) return;
+            if (state_.closing) return;
             if (!error) admit(std::move(socket));
             if (!error || error == asio::error::connection_aborted) return accept();
             pause_.expires_after(std::chrono::milliseconds(100));  // out of descriptors: later there may be some
             pause_.async_wait([this](error_code) {
-                if (!hall_.closing) accept();
+                if (!state_.closing) accept();
             });
         });
     }
@@ -333,17 +333,17 @@ public:
 
 private:
     void admit(tcp::socket socket) {
-        if (hall_.present.size() >= hall_.options.limits.connections) {
-            const auto idle = std::find_if(hall_.present.begin(), hall_.present.end(),
+        if (state_.present.size() >= state_.options.limits.connections) {
+            const auto idle = std::find_if(state_.present.begin(), state_.present.end(),
                                            [](const auto& one) { return !one->busy(); });
-            if (idle == hall_.present.end()) return;  // all are being answered: the newcomer is closed
+            if (idle == state_.present.end()) return;  // all are being answered: the newcomer is closed
             (*idle)->drop();
-            hall_.present.erase(idle);
+            state_.present.erase(idle);
         }
-        hall_.present.push_back(std::make_shared<Connection>(hall_, std::move(socket), door));
-        hall_.present.back()->start();
+        state_.present.push_back(std::make_shared<Connection>(state_, std::move(socket), door));
+        state_.present.back()->start();
     }
-    Hall& hall_;
+    ServerState& state_;
     tcp::acceptor acceptor_;
     asio::steady_timer pause_;
 };
@@ -362,37 +362,37 @@ asio::ip::address address_of(const std::string& text) {
     return address;
 }
 
-void open_loopback(Entrance& entrance) {
-    entrance.door.hosts = {entrance.host(), fmt::format("localhost:{}", entrance.port())};
-    if (entrance.port() == 80) entrance.door.hosts.insert(entrance.door.hosts.end(), {"127.0.0.1", "localhost"});
+void open_loopback(Listener& listener) {
+    listener.door.hosts = {listener.host(), fmt::format("localhost:{}", listener.port())};
+    if (listener.port() == 80) listener.door.hosts.insert(listener.door.hosts.end(), {"127.0.0.1", "localhost"});
 }
 
-void open_lan(Entrance& entrance, Hall& hall) {
-    const auto host = entrance.host();
-    entrance.door.hosts = {host};
-    if (entrance.port() == 80) entrance.door.hosts.push_back(host.substr(0, host.rfind(':')));
-    entrance.door.may_edit = hall.options.lan_may_edit;
-    entrance.door.cookie_name = fmt::format("casebound_{}", entrance.port());
-    entrance.door.cookie = new_secret();
-    hall.entry_token = new_secret();
-    hall.entry_prefix = fmt::format("http://{}/?token=", host);
+void open_lan(Listener& listener, ServerState& state) {
+    const auto host = listener.host();
+    listener.door.hosts = {host};
+    if (listener.port() == 80) listener.door.hosts.push_back(host.substr(0, host.rfind(':')));
+    listener.door.may_edit = state.options.lan_may_edit;
+    listener.door.cookie_name = fmt::format("casebound_{}", listener.port());
+    listener.door.cookie = new_secret();
+    state.entry_token = new_secret();
+    state.entry_prefix = fmt::format("http://{}/?token=", host);
 }
 
-// Sockets, on a thread of their own, until the desk is closed. A signal closes it.
-void run_sockets(asio::io_context& io, asio::signal_set& signals, Hall& hall, std::list<Entrance>& entrances) {
+// Sockets, on a thread of their own, until the queue is closed. A signal closes it.
+void run_sockets(asio::io_context& io, asio::signal_set& signals, ServerState& state, std::list<Listener>& listeners) {
     asio::steady_timer same_key(io);
     signals.async_wait([&](error_code, int) {
-        hall.closing = true;
-        for (auto& entrance : entrances) entrance.close();
-        for (const auto& connection : hall.present) connection->drop();
-        hall.desk.close();
+        state.closing = true;
+        for (auto& listener : listeners) listener.close();
+        for (const auto& connection : state.present) connection->drop();
+        state.queue.close();
         same_key.expires_after(one_key_press);
         same_key.async_wait([&](error_code cancelled) {
             error_code ignored;
             if (!cancelled) signals.clear(ignored);  // a later one ends a long answer too
         });
     });
-    for (auto& entrance : entrances) entrance.accept();
+    for (auto& listener : listeners) listener.accept();
     while (!io.stopped()) {
         try {
             io.run();
@@ -405,19 +405,19 @@ void run_sockets(asio::io_context& io, asio::signal_set& signals, Hall& hall, st
 
 void serve(const ServerOptions& options, const Answerer& answer) {
     asio::io_context io{1};
-    Desk desk;
-    Hall hall(io, desk, options);
-    std::list<Entrance> entrances;
-    open_loopback(entrances.emplace_back(hall, asio::ip::make_address("127.0.0.1"), options.port));
-    std::vector<std::string> addresses{fmt::format("http://{}/", entrances.front().host())};
+    RequestQueue queue;
+    ServerState state(io, queue, options);
+    std::list<Listener> listeners;
+    open_loopback(listeners.emplace_back(state, asio::ip::make_address("127.0.0.1"), options.port));
+    std::vector<std::string> addresses{fmt::format("http://{}/", listeners.front().host())};
     if (!options.listen.empty()) {
-        open_lan(entrances.emplace_back(hall, address_of(options.listen), entrances.front().port()), hall);
-        addresses.push_back(hall.entry_address());
+        open_lan(listeners.emplace_back(state, address_of(options.listen), listeners.front().port()), state);
+        addresses.push_back(state.entry_address());
     }
     asio::signal_set signals(io, SIGINT, SIGTERM, SIGHUP);
-    std::thread sockets([&] { run_sockets(io, signals, hall, entrances); });
+    std::thread sockets([&] { run_sockets(io, signals, state, listeners); });
     options.say(addresses);
-    desk.work(answer);
+    queue.work(answer);
     io.stop();
     sockets.join();
 }
