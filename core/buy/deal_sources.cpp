@@ -101,7 +101,7 @@ double setting_number(Session& session, std::string_view key) {
 
 class Sources {
 public:
-    Sources(Session& session, std::string vehicle, const KeyedWords& words, const DealWish& wish)
+    Sources(Session& session, std::string vehicle, const KeyValueArgs& words, const DealWish& wish)
         : session_(session), vehicle_(std::move(vehicle)), words_(words), wish_(wish), fix_(rate(wish.fix_jobs)),
           unit_(rate(wish.unit_jobs)) {}
 
@@ -310,7 +310,7 @@ private:
 
     Session& session_;
     std::string vehicle_;
-    const KeyedWords& words_;
+    const KeyValueArgs& words_;
     const DealWish& wish_;
     DealAsked asked_;
     JobRate fix_, unit_;
@@ -348,7 +348,7 @@ const std::vector<std::string>& deal_keys() {
     return keys;
 }
 
-DealAsked deal_from(Session& session, const std::string& vehicle, const KeyedWords& words, const DealWish& wish) {
+DealAsked deal_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, const DealWish& wish) {
     return Sources(session, vehicle, words, wish).asked();
 }
 

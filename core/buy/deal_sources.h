@@ -40,6 +40,6 @@ struct DealAsked {
 
 const std::vector<std::string>& deal_keys();
 // Throws Error: 64 for a figure that cannot be read, a job that is not there, an item that nobody offers.
-DealAsked deal_from(Session& session, const std::string& vehicle, const KeyedWords& words, const DealWish& wish);
+DealAsked deal_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, const DealWish& wish);
 
 }  // namespace casebound

@@ -35,13 +35,13 @@ std::optional<int> small(const std::optional<std::int64_t>& value) {
 }
 
 // Whoever says on what terms it goes back says that it may.
-std::optional<bool> returnable_from(const KeyedWords& words) {
+std::optional<bool> returnable_from(const KeyValueArgs& words) {
     if (words.has("returnable")) return words.yes("returnable");
     return words.has("return_days") || words.has("return_fee") || words.has("return_carriage") ? std::optional(true)
                                                                                                : std::nullopt;
 }
 
-OfferWords offer_from(const KeyedWords& words) {
+OfferWords offer_from(const KeyValueArgs& words) {
     OfferWords made;
     auto& offer = made.offer;
     offer.seller = words.need("seller");
@@ -91,7 +91,7 @@ private:
         for (std::size_t i = 0; i < cells.size() && i < header_.size(); ++i)
             if (!cells[i].empty()) words.push_back(fmt::format("{}={}", header_[i], cells[i]));
         try {
-            offers.push_back(offer_from(KeyedWords(words, 0, offer_keys())));
+            offers.push_back(offer_from(KeyValueArgs(words, 0, offer_keys())));
         } catch (const Error& error) { faults.push_back(fmt::format("{}:{}: {}", path_, line, error.what())); }
     }
     std::string path_;
@@ -171,7 +171,7 @@ std::string unknown_note(Session& session, const std::string& item) {
 }
 
 Result run_offer_add(Session& session, const Args& args) {
-    const auto made = offer_from(KeyedWords(args.words, 0, offer_keys()));
+    const auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
     ShopOffers offers(session.shop().database());
     offers.put(made.terms ? std::vector{*made.terms} : std::vector<SellerTerms>{}, {made.offer});
     return offers_answer(session, offers.offers(made.offer.item), unknown_note(session, made.offer.item));
@@ -238,7 +238,7 @@ Result shelf_answer(Session& session) {
 }
 
 Result run_shelf_put(Session& session, const Args& args) {
-    const KeyedWords words(args.words, 0, {"item", "quantity", "note", "why"});
+    const KeyValueArgs words(args.words, 0, {"item", "quantity", "note", "why"});
     const auto unit = unit_of(session, words.need("item"));
     words.need("quantity");
     const auto quantity = *words.number("quantity", unit == "each" ? "" : unit);
@@ -274,7 +274,7 @@ Result run_shelf_list(Session& session, const Args&) { return shelf_answer(sessi
 std::optional<int> limit(const Args& args, std::string_view option) {
     if (!args.has(option)) return std::nullopt;
     return small(
-        KeyedWords({fmt::format("{}={}", option, args.option(option))}, 0, {std::string(option)}).whole(option));
+        KeyValueArgs({fmt::format("{}={}", option, args.option(option))}, 0, {std::string(option)}).whole(option));
 }
 
 std::vector<std::string> all_of(const Args& args, std::string_view option) {
@@ -351,7 +351,7 @@ Result run_buy(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     BuyWish wish{{args.words.begin() + 1, args.words.end()}, all_of(args, "with"), all_of(args, "without")};
     if (args.has("reserve"))
-        wish.reserve_l = KeyedWords({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
+        wish.reserve_l = KeyValueArgs({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
     const auto buying = plan_buying(session, *situation, wish);
     const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
     BuyAnswer answer;

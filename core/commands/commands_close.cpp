@@ -31,7 +31,7 @@ std::vector<std::string> open_in(Session& session, const std::string& vehicle, s
     return open;
 }
 
-Closing closing_from(Session& session, const std::string& vehicle, const KeyedWords& words, std::int64_t job) {
+Closing closing_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, std::int64_t job) {
     Closing closing;
     closing.job = job;
     closing.cause = words.need("cause");
@@ -62,7 +62,7 @@ Closing closing_from(Session& session, const std::string& vehicle, const KeyedWo
 
 Result run_close(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
-    const KeyedWords words(args.words, 2, {"cause", "worked", "hours", "money", "note", "date", "open"});
+    const KeyValueArgs words(args.words, 2, {"cause", "worked", "hours", "money", "note", "date", "open"});
     const auto closing = closing_from(session, vehicle, words, *job_of(session, vehicle, args.words.at(1)));
     ShopRecords records(session.shop().database());
     records.close(vehicle, closing);

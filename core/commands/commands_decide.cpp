@@ -213,7 +213,7 @@ std::vector<std::string> all_of(const Args& args, std::string_view option) {
 
 Result run_decide(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
-    const KeyedWords words(args.words, 1, deal_keys());
+    const KeyValueArgs words(args.words, 1, deal_keys());
     const auto asked = deal_from(session, vehicle, words,
                                  {all_of(args, "job"), all_of(args, "unit-job"), all_of(args, "without"),
                                   args.option("symptom"), args.has("bought"), args.has("failed-fix")});

@@ -95,7 +95,7 @@ class Keeping {
 public:
     Keeping(Session& session, const Situation& situation, const Args& args)
         : session_(session), situation_(situation), fact_{{}, situation.name(), {}, args.option("note")} {
-        for (std::size_t i = 2; i < args.words.size(); ++i) cells_.push_back(keyed_word(args.words[i]));
+        for (std::size_t i = 2; i < args.words.size(); ++i) cells_.push_back(key_value_arg(args.words[i]));
     }
 
     OwnFact fact(const std::string& table) {

@@ -67,7 +67,7 @@ Result record_answer(Session& session, const std::string& vehicle, const std::st
     return {exit, json_text(json)};
 }
 
-Result record_start(Session& session, const std::string& vehicle, const KeyedWords& words) {
+Result record_start(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     const auto job = words.need("job");
     if (session.catalog().facts().rows("jobs", "job", job).empty())
         throw Error(Exit::usage, fmt::format("{}: no such job in a loaded pack", job));
@@ -76,7 +76,7 @@ Result record_start(Session& session, const std::string& vehicle, const KeyedWor
                          Exit::yes, true);
 }
 
-Result record_money(Session& session, const std::string& vehicle, const KeyedWords& words) {
+Result record_money(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     const auto entry = money_from(session, vehicle, words);
     ShopRecords records(session.shop().database());
     records.add(vehicle, {{}, {}, {entry}, {}});
@@ -87,7 +87,7 @@ Result record_money(Session& session, const std::string& vehicle, const KeyedWor
                             money_text(entry.cents, currency), money_text(records.spent_cents(vehicle), currency))));
 }
 
-Result record_match(Session& session, const std::string& vehicle, LineEvent event, const KeyedWords& words) {
+Result record_match(Session& session, const std::string& vehicle, LineEvent event, const KeyValueArgs& words) {
     const auto match = bench_match(*session.situation(vehicle), event.role, event.item, words.others());
     auto compared = match.agree;
     compared.insert(compared.end(), match.differ.begin(), match.differ.end());
@@ -187,7 +187,7 @@ std::vector<ShelfMove> shelf_moves(const std::string& vehicle, const WorkRecord&
     return moves;
 }
 
-Result record_fitted(Session& session, const std::string& vehicle, const KeyedWords& words) {
+Result record_fitted(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     ShopRecords records(session.shop().database());
     const auto record = work_from(session, vehicle, "fitted", words);
     auto event = event_from(session, vehicle, "fitted", words);
@@ -207,7 +207,7 @@ Result record_fitted(Session& session, const std::string& vehicle, const KeyedWo
     return part_answer(session, vehicle, record.role, record.item, notes + work_notes(record));
 }
 
-Result record_work(Session& session, const std::string& vehicle, const std::string& what, const KeyedWords& words) {
+Result record_work(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {
     if (what == "fitted") return record_fitted(session, vehicle, words);
     const auto one = work_from(session, vehicle, what, words);
     if (what == "looked_at") words.need("role");
@@ -230,7 +230,7 @@ std::vector<ShelfMove> left_over_moves(Session& session, const std::string& vehi
     return moves;
 }
 
-Result record_event(Session& session, const std::string& vehicle, const std::string& what, const KeyedWords& words) {
+Result record_event(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {
     auto event = event_from(session, vehicle, what, words);
     if (what == "matched") return record_match(session, vehicle, std::move(event), words);
     if (what == "left_over") words.need("item");
@@ -250,7 +250,7 @@ Result run_record(Session& session, const Args& args) {
     if (args.words.size() == 1) return record_answer(session, vehicle, "", Exit::yes, true);
     auto what = args.words[1];
     std::replace(what.begin(), what.end(), '-', '_');
-    const KeyedWords words(args.words, 2, record_keys(), what == "matched");
+    const KeyValueArgs words(args.words, 2, record_keys(), what == "matched");
     check_kind(session.catalog(), words.text("role"), words.text("item"));
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);

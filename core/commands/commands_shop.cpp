@@ -28,7 +28,7 @@ Result settings_answer(Session& session) {
 
 Result run_set(Session& session, const Args& args) {
     std::vector<std::pair<std::string, std::string>> settings;
-    for (const auto& word : args.words) settings.push_back(keyed_word(word));
+    for (const auto& word : args.words) settings.push_back(key_value_arg(word));
     session.shop().set_settings(settings);
     return settings_answer(session);
 }

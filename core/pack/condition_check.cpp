@@ -75,7 +75,7 @@ struct ConditionCheck::Compiled {
     std::vector<TermMatch> terms;
 };
 
-ConditionCheck::ConditionCheck(PackData& data, OtherPacks& others, PackKeys& keys, const Vocabularies& words,
+ConditionCheck::ConditionCheck(PackData& data, LoadedPacks& others, PackKeys& keys, const Vocabularies& words,
                                FaultList& faults)
     : data_(data), others_(others), keys_(keys), words_(words), faults_(faults),
       readable_(std::none_of(data.unreadable.begin(), data.unreadable.end(),

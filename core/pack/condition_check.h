@@ -21,7 +21,7 @@ namespace casebound {
 
 class ConditionCheck {
 public:
-    ConditionCheck(PackData& data, OtherPacks& others, PackKeys& keys, const Vocabularies& words, FaultList& faults);
+    ConditionCheck(PackData& data, LoadedPacks& others, PackKeys& keys, const Vocabularies& words, FaultList& faults);
     ~ConditionCheck();
     ConditionCheck(const ConditionCheck&) = delete;
     ConditionCheck& operator=(const ConditionCheck&) = delete;
@@ -73,7 +73,7 @@ private:
     std::string attributes_of(const Product& product) const;
 
     PackData& data_;
-    OtherPacks& others_;
+    LoadedPacks& others_;
     PackKeys& keys_;
     const Vocabularies& words_;
     FaultList& faults_;

@@ -26,13 +26,13 @@ std::string sql_name(std::string_view identifier) {
     return text + '"';
 }
 
-OtherPacks::OtherPacks(const Database& database, std::int64_t pack) : database_(database), pack_(pack) {
+LoadedPacks::LoadedPacks(const Database& database, std::int64_t pack) : database_(database), pack_(pack) {
     Statement rows(database_, "SELECT id, name FROM pack WHERE id <> ?1");
     rows.bind(1, pack);
     while (rows.step()) names_[rows.integer(0)] = rows.str(1);
 }
 
-Statement& OtherPacks::prepared(const std::string& sql) {
+Statement& LoadedPacks::prepared(const std::string& sql) {
     auto found = statements_.find(sql);
     if (found == statements_.end()) {
         found = statements_.emplace(sql, Statement(database_, sql)).first;
@@ -41,8 +41,8 @@ Statement& OtherPacks::prepared(const std::string& sql) {
     return found->second.reset();
 }
 
-std::optional<std::int64_t> OtherPacks::origin_of(std::string_view table, std::string_view column,
-                                                  std::string_view key) {
+std::optional<std::int64_t> LoadedPacks::origin_of(std::string_view table, std::string_view column,
+                                                   std::string_view key) {
     if (empty()) return std::nullopt;
     const auto stored = stored_as(table);
     const auto where = stored == table ? fmt::format("{} = ?1", sql_name(column))
@@ -55,7 +55,7 @@ std::optional<std::int64_t> OtherPacks::origin_of(std::string_view table, std::s
     return origin;
 }
 
-std::vector<std::string> OtherPacks::keys(std::string_view table, std::string_view column, int most) const {
+std::vector<std::string> LoadedPacks::keys(std::string_view table, std::string_view column, int most) const {
     std::vector<std::string> found;
     if (empty()) return found;
     Statement rows(database_, fmt::format("SELECT {} FROM {} WHERE origin NOT BETWEEN ?1 AND ?2 LIMIT {}",
@@ -65,7 +65,7 @@ std::vector<std::string> OtherPacks::keys(std::string_view table, std::string_vi
     return found;
 }
 
-bool OtherPacks::has_rows(std::string_view table) {
+bool LoadedPacks::has_rows(std::string_view table) {
     if (empty()) return false;
     const auto found = has_rows_.find(table);
     if (found != has_rows_.end()) return found->second;
@@ -76,7 +76,7 @@ bool OtherPacks::has_rows(std::string_view table) {
     return has_rows_[std::string(table)] = any;
 }
 
-std::string OtherPacks::kind_of(std::string_view table, std::string_view key) {
+std::string LoadedPacks::kind_of(std::string_view table, std::string_view key) {
     if (empty()) return {};
     auto& row = prepared(fmt::format(
         "SELECT k.text FROM {} t JOIN name k ON k.id = t.kind WHERE t.id = (SELECT id FROM name WHERE text = ?1) "
@@ -88,7 +88,7 @@ std::string OtherPacks::kind_of(std::string_view table, std::string_view key) {
     return kind;
 }
 
-std::string OtherPacks::place(std::string_view table, std::int64_t origin) const {
+std::string LoadedPacks::place(std::string_view table, std::int64_t origin) const {
     const auto name = names_.find(origin >> 32);
     return fmt::format("pack {}, {}.csv:{}", name == names_.end() ? "?" : name->second, table, origin & 0xffffffff);
 }

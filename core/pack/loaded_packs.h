@@ -13,10 +13,10 @@
 
 namespace casebound {
 
-class OtherPacks {
+class LoadedPacks {
 public:
     // `pack` 0: no pack is left out.
-    OtherPacks(const Database& database, std::int64_t pack);
+    LoadedPacks(const Database& database, std::int64_t pack);
 
     const Database& database() const { return database_; }
     bool empty() const { return names_.empty(); }

@@ -56,7 +56,7 @@ std::int64_t find_pack(const std::map<std::int64_t, PackSummary>& packs, const s
 }
 
 // What would be left without ground, as lines for a person.
-std::vector<std::string> needed_elsewhere(Database& catalog, OtherPacks& others) {
+std::vector<std::string> needed_elsewhere(Database& catalog, LoadedPacks& others) {
     const Plugins none;
     const PackShape shape(none);
     PackData data;
@@ -88,7 +88,7 @@ PackSummary drop_pack(const std::string& name, const std::string& catalog_path) 
     Transaction transaction(catalog);
     const auto packs = packs_in(catalog);
     const auto id = find_pack(packs, name);
-    OtherPacks others(catalog, id);
+    LoadedPacks others(catalog, id);
     if (auto needed = needed_elsewhere(catalog, others); !needed.empty()) {
         needed.insert(needed.begin(), fmt::format("pack {}: not dropped: other packs need it", name));
         throw Error(Exit::bad_data, std::move(needed));

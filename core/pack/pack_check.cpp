@@ -204,7 +204,7 @@ private:
 
 }  // namespace
 
-ItemKinds::ItemKinds(PackData& data, OtherPacks& others)
+ItemKinds::ItemKinds(PackData& data, LoadedPacks& others)
     : data_(data), others_(others), items_(data.names.size(), unasked), groups_(data.names.size(), unasked) {
     for (const auto& row : data.items) items_[row.item] = row.kind;
     for (const auto& row : data.groups) groups_[row.group] = row.kind;

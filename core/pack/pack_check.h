@@ -15,7 +15,7 @@ namespace casebound {
 // Item kind of each item and group, of this pack or another, as a name; 0 when unknown.
 class ItemKinds {
 public:
-    ItemKinds(PackData& data, OtherPacks& others);
+    ItemKinds(PackData& data, LoadedPacks& others);
     NameId of_item(NameId item) { return of(items_, "items", item); }
     NameId of_group(NameId group) { return of(groups_, "groups", group); }
 
@@ -24,7 +24,7 @@ private:
     NameId of(std::vector<NameId>& kinds, std::string_view table, NameId key);
 
     PackData& data_;
-    OtherPacks& others_;
+    LoadedPacks& others_;
     std::vector<NameId> items_, groups_;
 };
 

@@ -23,7 +23,7 @@ struct DependentsContext {
     Database& catalog;  // a temporary table is made in it and dropped
     const PackShape& shape;
     PackData& data;  // empty when the pack is dropped
-    OtherPacks& others;
+    LoadedPacks& others;
     PackKeys& keys;
     ItemKinds& kinds;
     const Vocabularies& words;  // as they will be

@@ -51,7 +51,7 @@ std::string column_names(const TableShape& table, const std::vector<std::size_t>
 
 }  // namespace
 
-PackKeys::PackKeys(const PackShape& shape, PackData& data, OtherPacks& others, FaultList& faults)
+PackKeys::PackKeys(const PackShape& shape, PackData& data, LoadedPacks& others, FaultList& faults)
     : shape_(shape), data_(data), others_(others), faults_(faults) {
     for (const auto& table : shape.tables())
         for (const auto& column : table.columns)

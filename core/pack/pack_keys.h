@@ -16,7 +16,7 @@ namespace casebound {
 
 class PackKeys {
 public:
-    PackKeys(const PackShape& shape, PackData& data, OtherPacks& others, FaultList& faults);
+    PackKeys(const PackShape& shape, PackData& data, LoadedPacks& others, FaultList& faults);
 
     void check_unique(const std::vector<TableView>& views);
     void check_references(const std::vector<TableView>& views);
@@ -49,7 +49,7 @@ private:
 
     const PackShape& shape_;
     PackData& data_;
-    OtherPacks& others_;
+    LoadedPacks& others_;
     FaultList& faults_;
     std::vector<KeySet> sets_;
     std::set<std::string> met_outside_;

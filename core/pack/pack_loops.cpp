@@ -91,7 +91,7 @@ private:
 
 }  // namespace
 
-void check_supersedes_loops(PackData& data, OtherPacks& others, FaultList& faults) {
+void check_supersedes_loops(PackData& data, LoadedPacks& others, FaultList& faults) {
     const auto* table = data.find("stand_ins");
     if (!table) return;
     LoopSearch search(data.names);
@@ -113,7 +113,7 @@ void check_supersedes_loops(PackData& data, OtherPacks& others, FaultList& fault
     });
 }
 
-void check_kit_loops(const PackShape& shape, PackData& data, OtherPacks& others, ItemKinds& kinds, FaultList& faults) {
+void check_kit_loops(const PackShape& shape, PackData& data, LoadedPacks& others, ItemKinds& kinds, FaultList& faults) {
     const auto* contents = data.find("kit_contents");
     if (!contents && !others.has_rows("kit_contents")) return;
     LoopSearch search(data.names);

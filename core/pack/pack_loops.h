@@ -9,7 +9,7 @@
 
 namespace casebound {
 
-void check_supersedes_loops(PackData& data, OtherPacks& others, FaultList& faults);
-void check_kit_loops(const PackShape& shape, PackData& data, OtherPacks& others, ItemKinds& kinds, FaultList& faults);
+void check_supersedes_loops(PackData& data, LoadedPacks& others, FaultList& faults);
+void check_kit_loops(const PackShape& shape, PackData& data, LoadedPacks& others, ItemKinds& kinds, FaultList& faults);
 
 }  // namespace casebound

@@ -236,7 +236,7 @@ private:
     FaultList faults_;
     PackData data_;
     PackSummary summary_;
-    std::optional<OtherPacks> others_;
+    std::optional<LoadedPacks> others_;
     Vocabularies words_;
     std::future<std::vector<FileStamp>> pending_;
     std::vector<FileStamp> stamps_;

@@ -32,7 +32,7 @@ std::vector<std::uint32_t> in_key_order(const std::vector<Row>& rows, const std:
 
 class PackStore {
 public:
-    PackStore(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, OtherPacks& others,
+    PackStore(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, LoadedPacks& others,
               FaultList& faults)
         : catalog_(catalog), record_(record), data_(data), shape_(shape), others_(others), faults_(faults),
           ids_(data.names.size()) {}
@@ -233,20 +233,20 @@ private:
     const PackRecord& record_;
     PackData& data_;
     const PackShape& shape_;
-    OtherPacks& others_;
+    LoadedPacks& others_;
     FaultList& faults_;
     std::vector<std::int64_t> ids_;  // of each name in the catalog
 };
 
 }  // namespace
 
-void store_pack(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, OtherPacks& others,
-                FaultList& faults) {
+void store_pack(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape,
+                LoadedPacks& others, FaultList& faults) {
     delete_rows(catalog, others);
     PackStore(catalog, record, data, shape, others, faults).store();
 }
 
-void delete_rows(Database& catalog, const OtherPacks& others) {
+void delete_rows(Database& catalog, const LoadedPacks& others) {
     auto tables = plain_tables(catalog);
     for (const char* stored : {"application", "member", "item_group", "item"}) tables.emplace_back(stored);
     if (others.empty()) {

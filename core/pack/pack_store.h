@@ -18,11 +18,11 @@ struct PackRecord {
 };
 
 // Rows that SQLite itself refuses become faults; the caller must then roll back.
-void store_pack(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape, OtherPacks& others,
-                FaultList& faults);
+void store_pack(Database& catalog, const PackRecord& record, PackData& data, const PackShape& shape,
+                LoadedPacks& others, FaultList& faults);
 
 // Takes out every row of a pack, not the pack itself. When no other pack is there, names go too.
-void delete_rows(Database& catalog, const OtherPacks& others);
+void delete_rows(Database& catalog, const LoadedPacks& others);
 
 // Takes out names that nothing refers to any more.
 void delete_stale_names(Database& catalog);

@@ -67,7 +67,7 @@ void add_absent_domains(Vocabularies& words, const Plugins& plugins, const Datab
          });
 }
 
-void add_other_packs(Vocabularies& words, const OtherPacks& others) {
+void add_other_packs(Vocabularies& words, const LoadedPacks& others) {
     Statement rows(
         others.database(),
         "SELECT p.name, a.attribute, a.title, a.kind, a.unit, a.tolerance, a.how, a.minutes, a.raised, a.dismantling "
@@ -170,7 +170,7 @@ std::string choices_text(const std::vector<std::string>& choices) { return fmt::
 
 }  // namespace
 
-Vocabularies words_without(const Plugins& plugins, const OtherPacks& others) {
+Vocabularies words_without(const Plugins& plugins, const LoadedPacks& others) {
     Vocabularies words;
     for (const auto& domain : plugins.domains) words.add(domain.vocabulary, domain.name);
     add_absent_domains(words, plugins, others.database());

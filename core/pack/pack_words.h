@@ -14,7 +14,7 @@
 namespace casebound {
 
 // Everything but the own words of the pack that `others` leaves out.
-Vocabularies words_without(const Plugins& plugins, const OtherPacks& others);
+Vocabularies words_without(const Plugins& plugins, const LoadedPacks& others);
 
 // Adds the pack's own attributes and checks them.
 void add_own_words(Vocabularies& words, const PackData& data, const std::string& pack, FaultList& faults);

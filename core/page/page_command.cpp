@@ -21,14 +21,14 @@ nlohmann::ordered_json json_answer(Session& session, std::string_view command, c
     return nlohmann::ordered_json::parse(run_command(session, command, args).output);
 }
 
-std::vector<std::string> keyed_words_asked(const Visit& visit, const std::vector<std::string>& names) {
+std::vector<std::string> key_value_args_asked(const Visit& visit, const std::vector<std::string>& names) {
     std::vector<std::string> words;
     for (const auto& name : names)
         if (const auto value = visit.asked(name); !value.empty()) words.push_back(fmt::format("{}={}", name, value));
     return words;
 }
 
-std::vector<std::string> keyed_words_of(const Visit& visit, const std::vector<std::string>& names) {
+std::vector<std::string> key_value_args_of(const Visit& visit, const std::vector<std::string>& names) {
     std::vector<std::string> words;
     for (const auto& name : names)
         if (const auto value = visit.typed(name); !value.empty()) words.push_back(fmt::format("{}={}", name, value));

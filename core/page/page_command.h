@@ -18,10 +18,10 @@ Result run_command(Session& session, std::string_view command, const Args& args)
 nlohmann::ordered_json json_answer(Session& session, std::string_view command, const Args& args);
 
 // "name=value" for each of `names` that the form fills, in this order.
-std::vector<std::string> keyed_words_of(const Visit& visit, const std::vector<std::string>& names);
+std::vector<std::string> key_value_args_of(const Visit& visit, const std::vector<std::string>& names);
 
-std::vector<std::string> keyed_words_asked(const Visit& visit,
-                                           const std::vector<std::string>& names);  // that the address fills
+std::vector<std::string> key_value_args_asked(const Visit& visit,
+                                              const std::vector<std::string>& names);  // that the address fills
 
 // Adds the options of `names` that the form fills.
 void add_options(Args& args, const Visit& visit, const std::vector<std::string>& names);

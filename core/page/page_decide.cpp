@@ -217,7 +217,7 @@ void show_decide(Visit& visit, Page& page) {
     const auto name = situation->name();
     auto& html = page.main;
     Args args{{name}, {}};
-    for (auto& word : keyed_words_asked(visit, keys())) args.words.push_back(std::move(word));
+    for (auto& word : key_value_args_asked(visit, keys())) args.words.push_back(std::move(word));
     for (const char* flag : {"bought", "failed-fix"})
         if (!visit.asked(flag).empty()) args.options[flag] = {};
     for (const char* option : {"job", "unit-job", "symptom"})

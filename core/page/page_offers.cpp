@@ -150,7 +150,7 @@ void show_offers(Visit& visit, Page& page) {
 }
 
 std::string act_offer(Visit& visit) {
-    Args args{keyed_words_of(
+    Args args{key_value_args_of(
                   visit, {"item", "seller", "price", "carriage", "days", "pack", "available", "free_from", "minimum",
                           "returnable", "return_fee", "return_carriage", "return_days", "core", "core_days", "note"}),
               {}};
@@ -164,7 +164,7 @@ std::string act_withdraw(Visit& visit) {
 }
 
 std::string act_shelf(Visit& visit) {
-    run_command(visit.session, "shelf put", Args{keyed_words_of(visit, {"item", "quantity", "note"}), {}});
+    run_command(visit.session, "shelf put", Args{key_value_args_of(visit, {"item", "quantity", "note"}), {}});
     return "";
 }
 

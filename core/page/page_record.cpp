@@ -323,7 +323,7 @@ std::string act_record(Visit& visit) {
     const auto what = of == "money" || of == "start" ? of : visit.typed("what");
     if (what.empty()) throw Error(Exit::usage, "what: choose what happened");
     Args args{{vehicle_of(visit), what}, {}};
-    for (auto& word : keyed_words_of(
+    for (auto& word : key_value_args_of(
              visit, {"job",       "role",       "item",     "made",  "label",   "quantity", "torque", "seals_out",
                      "seals_in",  "out",        "out_temp", "in",    "in_temp", "gears",    "codes",  "drives",
                      "leaks",     "leak_after", "odometer", "state", "photo",   "note",     "date",   "seller",
@@ -338,7 +338,7 @@ std::string act_close(Visit& visit) {
     Args args{{vehicle_of(visit), visit.typed("job")}, {}};
     for (const char* needed : {"cause", "worked", "hours"})
         if (visit.typed(needed).empty()) throw Error(Exit::usage, fmt::format("{}: is needed to end a job", needed));
-    for (auto& word : keyed_words_of(visit, {"cause", "worked", "hours", "money", "open", "note", "date"}))
+    for (auto& word : key_value_args_of(visit, {"cause", "worked", "hours", "money", "open", "note", "date"}))
         args.words.push_back(std::move(word));
     run_command(visit.session, "close", args);
     return "";

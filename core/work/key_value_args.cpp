@@ -19,16 +19,16 @@ namespace {
 
 }  // namespace
 
-std::pair<std::string, std::string> keyed_word(const std::string& word) {
+std::pair<std::string, std::string> key_value_arg(const std::string& word) {
     const auto at = word.find('=');
     if (at == std::string::npos || at == 0 || at + 1 == word.size()) refuse(fmt::format("{}: write KEY=VALUE", word));
     return {word.substr(0, at), word.substr(at + 1)};
 }
 
-KeyedWords::KeyedWords(const std::vector<std::string>& words, std::size_t from, const std::vector<std::string>& allowed,
-                       bool others_too) {
+KeyValueArgs::KeyValueArgs(const std::vector<std::string>& words, std::size_t from,
+                           const std::vector<std::string>& allowed, bool others_too) {
     for (std::size_t i = from; i < words.size(); ++i) {
-        const auto [as_typed, value] = keyed_word(words[i]);
+        const auto [as_typed, value] = key_value_arg(words[i]);
         auto key = as_typed;
         std::replace(key.begin(), key.end(), '-', '_');
         if (std::find(allowed.begin(), allowed.end(), key) == allowed.end()) {
@@ -46,29 +46,29 @@ KeyedWords::KeyedWords(const std::vector<std::string>& words, std::size_t from, 
     }
 }
 
-bool KeyedWords::has(std::string_view key) const {
+bool KeyValueArgs::has(std::string_view key) const {
     return std::any_of(given_.begin(), given_.end(), [&](const auto& one) { return one.first == key; });
 }
 
-std::string KeyedWords::text(std::string_view key, std::string_view fallback) const {
+std::string KeyValueArgs::text(std::string_view key, std::string_view fallback) const {
     for (const auto& [name, value] : given_)
         if (name == key) return value;
     return std::string(fallback);
 }
 
-std::string KeyedWords::need(std::string_view key) const {
+std::string KeyValueArgs::need(std::string_view key) const {
     if (!has(key)) refuse(fmt::format("{0}: it is needed here: write {0}=...", key));
     return text(key);
 }
 
-std::optional<double> KeyedWords::number(std::string_view key, std::string_view unit) const {
+std::optional<double> KeyValueArgs::number(std::string_view key, std::string_view unit) const {
     if (!has(key)) return std::nullopt;
     try {
         return quantity_in(text(key), unit);
     } catch (const UnitFault& fault) { refuse(fmt::format("{}: {}", key, fault.what())); }
 }
 
-std::optional<std::int64_t> KeyedWords::whole(std::string_view key) const {
+std::optional<std::int64_t> KeyValueArgs::whole(std::string_view key) const {
     if (!has(key)) return std::nullopt;
     const auto word = text(key);
     std::int64_t value = 0;
@@ -78,17 +78,17 @@ std::optional<std::int64_t> KeyedWords::whole(std::string_view key) const {
     return value;
 }
 
-std::optional<std::int64_t> KeyedWords::cents(std::string_view key) const {
+std::optional<std::int64_t> KeyValueArgs::cents(std::string_view key) const {
     return has(key) ? std::optional(cents_from(key, text(key))) : std::nullopt;
 }
 
-bool KeyedWords::yes(std::string_view key) const {
+bool KeyValueArgs::yes(std::string_view key) const {
     const auto word = text(key, "no");
     if (word != "yes" && word != "no") refuse(fmt::format("{}: \"{}\": write yes or no", key, word));
     return word == "yes";
 }
 
-std::optional<double> KeyedWords::share(std::string_view key) const {
+std::optional<double> KeyValueArgs::share(std::string_view key) const {
     if (!has(key)) return std::nullopt;
     auto word = text(key);
     const bool percent = word.ends_with('%');

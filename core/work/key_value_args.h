@@ -11,11 +11,11 @@
 
 namespace casebound {
 
-class KeyedWords {
+class KeyValueArgs {
 public:
     // `others_too`: words with other keys are kept for others() instead of being refused.
-    KeyedWords(const std::vector<std::string>& words, std::size_t from, const std::vector<std::string>& allowed,
-               bool others_too = false);
+    KeyValueArgs(const std::vector<std::string>& words, std::size_t from, const std::vector<std::string>& allowed,
+                 bool others_too = false);
 
     bool has(std::string_view key) const;
     std::string text(std::string_view key, std::string_view fallback = {}) const;
@@ -32,6 +32,6 @@ private:
 };
 
 // "a=b" cut at the first "="; Error(usage) when there is none.
-std::pair<std::string, std::string> keyed_word(const std::string& word);
+std::pair<std::string, std::string> key_value_arg(const std::string& word);
 
 }  // namespace casebound

@@ -31,7 +31,7 @@ std::string unit_of(Session& session, const std::string& role) {
 }
 
 // A number that cannot be below zero; `zero`: whether it may be zero.
-std::optional<double> number_from_zero(const KeyedWords& words, std::string_view key, std::string_view unit,
+std::optional<double> number_from_zero(const KeyValueArgs& words, std::string_view key, std::string_view unit,
                                        bool zero) {
     const auto value = words.number(key, unit);
     if (value && (*value < 0 || (!zero && *value == 0)))
@@ -41,7 +41,7 @@ std::optional<double> number_from_zero(const KeyedWords& words, std::string_view
 }
 
 // What every entry may say.
-template <class One> One begun(Session& session, const std::string& vehicle, const KeyedWords& words) {
+template <class One> One begun(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     One one;
     one.job = job_of(session, vehicle, words.text("job"));
     one.note = words.text("note");
@@ -51,7 +51,7 @@ template <class One> One begun(Session& session, const std::string& vehicle, con
 }
 
 // The same with what an entry about a part may say.
-template <class One> One begun_for_part(Session& session, const std::string& vehicle, const KeyedWords& words) {
+template <class One> One begun_for_part(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     auto one = begun<One>(session, vehicle, words);
     one.role = known_role(session, words.text("role"));
     one.item = words.text("item");
@@ -68,7 +68,7 @@ std::vector<std::string> parts_of(const std::string& text, std::string_view betw
 }
 
 // "1-2-3-4": what came for each gear that was called for.
-std::string gears_from(const KeyedWords& words) {
+std::string gears_from(const KeyValueArgs& words) {
     const auto text = words.text("gears");
     if (text.empty()) return text;
     for (const auto& gear : parts_of(text, "-")) {
@@ -84,7 +84,7 @@ std::string gears_from(const KeyedWords& words) {
 }
 
 // "none", or codes of SAE J2012 form, joined by "+": a letter P, C, B or U, a digit 0 to 3, three digits or A to F.
-std::string codes_from(const KeyedWords& words) {
+std::string codes_from(const KeyValueArgs& words) {
     const auto text = words.text("codes");
     if (text.empty() || text == "none") return text;
     for (const auto& code : parts_of(text, "+")) {
@@ -129,7 +129,7 @@ std::string one_of(std::string_view key, std::string word, const std::vector<std
     return word;
 }
 
-std::string date_if(const KeyedWords& words, std::string_view key) {
+std::string date_if(const KeyValueArgs& words, std::string_view key) {
     const auto text = words.text(key);
     if (!text.empty() && !is_date(text))
         throw Error(Exit::usage, fmt::format("{}: \"{}\" is not a date: write YYYY-MM-DD", key, text));
@@ -150,7 +150,7 @@ std::optional<std::int64_t> job_of(Session& session, const std::string& vehicle,
                                             word, vehicle, word));
 }
 
-WorkRecord work_from(Session& session, const std::string& vehicle, const std::string& what, const KeyedWords& words) {
+WorkRecord work_from(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {
     auto one = begun_for_part<WorkRecord>(session, vehicle, words);
     one.what = what;
     if (words.has("made"))
@@ -174,7 +174,8 @@ WorkRecord work_from(Session& session, const std::string& vehicle, const std::st
     return one;
 }
 
-LineEvent event_from(Session& session, const std::string& vehicle, const std::string& event, const KeyedWords& words) {
+LineEvent event_from(Session& session, const std::string& vehicle, const std::string& event,
+                     const KeyValueArgs& words) {
     words.need("role");
     auto one = begun_for_part<LineEvent>(session, vehicle, words);
     one.event = event;
@@ -185,7 +186,7 @@ LineEvent event_from(Session& session, const std::string& vehicle, const std::st
     return one;
 }
 
-MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyedWords& words) {
+MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     auto entry = begun<MoneyEntry>(session, vehicle, words);
     entry.kind = one_of("kind", words.need("kind"),
                         {"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"});
@@ -194,7 +195,7 @@ MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyedW
     return entry;
 }
 
-double hours_from(const KeyedWords& words) {
+double hours_from(const KeyValueArgs& words) {
     words.need("hours");
     return *number_from_zero(words, "hours", "", true);
 }
