@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/contract/vehicle.h"
+#include "core/contract/text.h"
 
 namespace casebound::filters_seals {
 namespace {
