@@ -290,6 +290,9 @@ InquiryRun run_inquiry_with(const GuardedDomain& domain, const Inquiry& inquiry,
     Filling filling(inquiry, services, given);
     filling.by_hand(named);
     for (const auto& input : inquiry.inputs) filling.from_vehicle(input);
+    // What is taken unless something else is said may say which record is meant, and so comes before the records.
+    for (const auto& input : inquiry.inputs)
+        if (!input.recorded) filling.fall_back(input);
     try {
         for (const auto& input : inquiry.inputs) filling.check_key(input);
         for (const auto& input : inquiry.inputs) filling.from_rows(input);

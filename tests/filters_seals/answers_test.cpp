@@ -86,7 +86,7 @@ TEST_CASE("nitrile in gearbox fluid from -20 to 110 degC is published; EPDM neve
 }
 
 TEST_CASE("a pack's cell outranks memory, and contradicts what is published only as a question") {
-    FakeFacts maker, against, memory;
+    PartFacts maker, against, memory;
     const char* header = "elastomer,fluid,rating,status\n";
     maker.table("filters_seals_elastomers", std::string(header) + "HNBR,mineral_oil_atf,good,seen\n", Evidence::maker);
     against.table("filters_seals_elastomers", std::string(header) + "NBR,mineral_oil_atf,not_suitable,seen\n",
@@ -99,7 +99,7 @@ TEST_CASE("a pack's cell outranks memory, and contradicts what is published only
     CHECK(asked("rubber-and-fluid", nbr, against).verdict == Verdict::check_first);
     CHECK_THAT(line_text(asked("rubber-and-fluid", nbr, against), "fluid"), Contains("sources disagree"));
     CHECK(asked("rubber-and-fluid", nbr, memory).verdict == Verdict::fits);
-    FakeFacts said;  // a firm source, but the cell itself says from memory
+    PartFacts said;  // a firm source, but the cell itself says from memory
     said.table("filters_seals_elastomers", std::string(header) + "NBR,mineral_oil_atf,not_suitable,from_memory\n",
                Evidence::maker);
     CHECK(asked("rubber-and-fluid", nbr, said).verdict == Verdict::fits);
@@ -118,7 +118,7 @@ TEST_CASE("rubbers ranked by heat: FKM first, and natural rubber never in oil") 
     CHECK(answer.grids[0].rows.front()[0] == "FKM");
     for (const auto& row : answer.grids[0].rows)
         if (row[0] == "NR") CHECK(row.back() == "never");
-    CHECK(answer.verdict == Verdict::check_first);
+    CHECK_FALSE(answer.verdict);  // it computes, and judges no rubber
 }
 
 // ---------------------------------------------------------------- inquiries: gasket, debris, bolt
@@ -139,15 +139,16 @@ TEST_CASE("a rigid carrier is asked after until some source names it for this pa
     auto named = rigid;
     named.emplace_back("named_for_this_pan", "yes");
     CHECK(asked("gasket-and-flange", named).verdict == Verdict::fits);
-    FakeFacts facts = parts();
-    facts.table("applications", "line,role,says,group_key,condition\ntest-line,pan-gasket,fits,gasket-rigid,\n");
+    PartFacts facts = parts();
+    facts.table("applications",
+                "line,role,says,group_key,condition,withdrawn\ntest-line,pan-gasket,fits,gasket-rigid,,\n");
     facts.table("configurations", "line,attribute_values\ntest-line,pan_flange=flat\n", Evidence::maker);
     const FakeVehicle vehicle = FakeVehicle().may_be("pan_flange", {"flat"});
     CHECK(asked("gasket-and-flange", {{"gasket", "gasket-rigid"}}, facts, &vehicle).verdict == Verdict::fits);
 }
 
 TEST_CASE("two sources that disagree on a gasket and a rail settle nothing, and both are named") {
-    FakeFacts facts;
+    PartFacts facts;
     facts.table("filters_seals_gasket_flanges", "material,flange,says\ncork,flat,listed\n", Evidence::maker,
                 "test-pack", "first list");
     facts.table("filters_seals_gasket_flanges", "material,flange,says\ncork,flat,not_listed\n", Evidence::maker,
@@ -182,7 +183,7 @@ TEST_CASE("steel pieces move a chance of 50 % to 11 % and stop the order; nothin
 }
 
 TEST_CASE("what lies in the pan is weighed as a pack says, and the usual weights stay from memory") {
-    FakeFacts facts;
+    PartFacts facts;
     facts.table(
         "filters_seals_debris",
         "debris,reads_as,steps,stop,next\nbrass_flakes,bushings here are soft,-1,no,\nsteel_pieces,gears,-3,yes,\n",
@@ -221,14 +222,15 @@ TEST_CASE("the clamp force of a pan bolt carries the 25 % scatter of tightening 
 }
 
 TEST_CASE("the vehicle's own flange gives torque, thread, stages and sequence") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("filters_seals_flanges",
                 "line,condition,flange,bolt_count,bolt,tightening,sequence\ntest-line,,flat,16,M6x20,5 N m + 60 "
                 "deg,from the middle outwards\n");
     const FakeVehicle vehicle;
     const auto answer = asked("pan-bolt", {}, facts, &vehicle);
-    CHECK(line_text(answer, "tightening") == "5 N·m + 60°");
+    CHECK(line_text(answer, "tightening, stages in order") == "5 N m + 60 deg");
+    CHECK(line_text(answer, "torque") == "5.0 N m");
     CHECK(line_text(answer, "thread") == "6.0 mm");
-    CHECK(line_text(answer, "sequence") == "from the middle outwards");
+    CHECK(line_text(answer, "order of the bolts") == "from the middle outwards");
     CHECK_THAT(joined(answer.cautions), Contains("two angles are not one of their sum"));
 }

@@ -93,7 +93,8 @@ TEST_CASE("lengths come from the catalog and the vehicle when they are there, ea
     CHECK(line_text(answer, "reach into the seal") == "26.0 mm");  // 38 - 12, the bore of the line
     CHECK_THAT(all_text(answer), Contains("filters_seals_filters.csv:2") && Contains("filters_seals_bores.csv:2") &&
                                      Contains("every configuration of yardvan left"));
-    CHECK_THAT(refusal_of("filter-stack", {{"filter", "F-9999"}}, facts), Contains("filter: got F-9999"));
+    CHECK_THAT(refusal_of("filter-stack", {{"filter", "F-9999"}}, facts),
+               Contains("filter: nothing is recorded of F-9999"));
 }
 
 TEST_CASE("the pan a filter is made for takes the place of the usual gap, and the old pair as measured of both") {
@@ -113,11 +114,7 @@ TEST_CASE("the pan a filter is made for takes the place of the usual gap, and th
 }
 
 TEST_CASE("a length that a seller only said never carries a firm verdict") {
-    class Hearsay : public FakeVehicle {
-    public:
-        std::vector<Told> told() const override { return {{"pan_depth", "38 mm", "seller said", "2026-11-25", 38.0}}; }
-    };
-    const Hearsay vehicle;
+    const FakeVehicle vehicle = FakeVehicle().tell("pan_depth", "38 mm", TellEvidence::seller_said);
     const auto answer = asked("filter-stack", {{"filter_height", "52"}}, {}, &vehicle);
     CHECK(answer.verdict == Verdict::check_first);
     CHECK_THAT(joined(answer.next), Contains("Check the pan depth here") && Contains("seller said"));
@@ -151,7 +148,7 @@ TEST_CASE("two stacked seals: all out, one in; one left in stops") {
     CHECK_THAT(left.headline, Contains("Stop") && Contains("old seal is still in the bore"));
     CHECK(asked("seal-count", {{"put_in", "1"}}).verdict == Verdict::check_first);
     CHECK_THAT(refusal_of("seal-count", {{"found_in_bore", "1.5"}}),
-               Contains("found_in_bore: got 1.5: valid range is whole numbers"));
+               Contains("found_in_bore: got 1.5") && Contains("whole numbers"));
 }
 
 TEST_CASE("what was told of the bore is counted without asking again") {
@@ -172,7 +169,7 @@ TEST_CASE("a hat seal goes into the bore first, a band on the neck; the form unk
 
 TEST_CASE(
     "what stays behind: the pack's word for the line first, common practice where it is silent, as many in as out") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("jobs", "job,title\npan-service,Pan\n");
     facts.table("job_roles",
                 "job,role,line,condition\npan-service,filter-neck-seal,,\npan-service,pan-gasket,,\npan-service,pan-"
@@ -298,7 +295,7 @@ TEST_CASE("an O-ring number answers with its size and tolerances, an unknown one
     CHECK(line_text(size, "inside, plus or minus, class B") ==
           "0.301 mm");  // 0.009 x 24.99^0.95 + 0.11, ISO 3601-1:2012 A.1
     CHECK(asked("oring-size", {{"number", "999"}}).verdict == Verdict::not_recorded);
-    FakeFacts facts;
+    PartFacts facts;
     facts.table("filters_seals_sizes",
                 "size_standard,size,id_mm,id_tol_mm,section_mm,section_tol_mm,note\nAS568,239,91.44,0.71,3.53,0.10,"
                 "tolerances differ between lists\n");

@@ -10,6 +10,33 @@ const Domain& instance();
 
 namespace casebound::tests {
 
+// Rows of this domain's own tables with every column that the schema has, as a catalog lends them: those that a test
+// does not write are not stated.
+class PartFacts : public FakeFacts {
+public:
+    PartFacts& table(const std::string& name, const std::string& csv, Evidence evidence = Evidence::invented,
+                     const std::string& pack = "test-pack", const std::string& source = "invented for the test") {
+        const auto end = csv.find('\n');
+        std::string header = csv.substr(0, end);
+        for (const auto& column : columns(name))
+            if (("," + header + ",").find("," + column + ",") == std::string::npos) header += "," + column;
+        FakeFacts::table(name, header + csv.substr(end), evidence, pack, source);
+        return *this;
+    }
+
+private:
+    static std::vector<std::string> columns(const std::string& table) {
+        std::vector<std::string> names;
+        std::istringstream schema{std::string(filters_seals::instance().schema())};
+        std::string line;
+        while (std::getline(schema, line) && line != "CREATE TABLE " + table + " (") continue;
+        while (std::getline(schema, line) && line.rfind(") STRICT", 0) != 0)
+            if (const auto name = line.substr(2, line.find(' ', 2) - 2); name != "CHECK" && name != "UNIQUE")
+                names.push_back(name);
+        return names;
+    }
+};
+
 inline constexpr const char* kFilters =
     "group_key,type,height_mm,neck_od_mm,neck_length_mm,neck_seal_form,pan_depth_mm,bolt_count,captive_above\n"
     "filter-33,pan_with_neck,33,22,38,hat_in_bore,38,2,\n"
@@ -30,8 +57,8 @@ inline constexpr const char* kSeals =
     "lip-25-fkm,lip,25,32,,7,FKM,over_shaft,,,\n"
     "lip-30,lip,30,40,,7,ACM,over_shaft,,,\n";
 
-inline FakeFacts parts() {
-    FakeFacts facts;
+inline PartFacts parts() {
+    PartFacts facts;
     facts.table("filters_seals_filters", kFilters).table("filters_seals_seals", kSeals);
     facts.table("filters_seals_pans",
                 "group_key,depth_mm,outline,bolt_count,flange,drain_plug,drain_thread,magnets,filter_in_pan\n"
@@ -54,8 +81,8 @@ inline FakeFacts parts() {
                 "pan-gasket,\nbolt-20,pan-bolt,\n");
     facts.table("group_members", "group_key,item\nfilter-33,F-1033\nseal-hat,S-2290\nlip-25-acm,L-7025\n");
     facts.table("applications",
-                "line,role,says,group_key,condition\ntest-line,pan-filter,fits,filter-33,\ntest-line,pan-filter,fits,"
-                "filter-33-ring,\n");
+                "line,role,says,group_key,condition,withdrawn\ntest-line,pan-filter,fits,filter-33,,\n"
+                "test-line,pan-filter,fits,filter-33-ring,,\n");
     return facts;
 }
 

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "rows/reading.h"
 #include "rows/triple.h"
 #include "tests/filters_seals/parts.h"
 
@@ -38,14 +37,14 @@ TEST_CASE("a shallow filter in a deep pan is a question, not a no: the window is
 }
 
 TEST_CASE("a gap inside or a little under the window raises no objection, or every filter would end as check first") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("filters_seals_filters", "group_key,type,height_mm,pan_depth_mm\nfilter-plain,pan_with_neck,33,\n");
     facts.table("groups", "group_key,kind,title\nfilter-plain,pan-filter,\n");
     CHECK(
         examine(facts, "pan-filter", "filter-plain", FakeVehicle().may_be("pan_depth", {"38 mm"})).objections.empty());
     const auto close = examine(facts, "pan-filter", "filter-plain", FakeVehicle().may_be("pan_depth", {"35 mm"}));
     CHECK(close.objections.empty());
-    CHECK_THAT(joined(close.cautions), Contains("pan 35 mm - filter 33 mm = gap 2 mm"));
+    CHECK_THAT(joined(texts_of(close.cautions)), Contains("pan 35 mm - filter 33 mm = gap 2 mm"));
     const auto negative = examine(facts, "pan-filter", "filter-plain", FakeVehicle().may_be("pan_depth", {"32.5 mm"}));
     REQUIRE(negative.objections.size() == 1);
     CHECK(negative.objections[0].at_most == Verdict::check_first);  // -0.5 mm: within a ruler's millimetre of closing
@@ -75,20 +74,20 @@ TEST_CASE("a filter with a separate neck seal asks for it, and warns of the one 
     REQUIRE(result.companions.size() == 1);
     CHECK(result.companions[0].role == "filter-neck-seal");
     CHECK_THAT(result.companions[0].reason, Contains("seals out, seals in"));
-    CHECK_THAT(joined(result.cautions), Contains("stay up the bore") && Contains("one steel ball"));
+    CHECK_THAT(joined(texts_of(result.cautions)), Contains("stay up the bore") && Contains("one steel ball"));
     CHECK(result.questions == std::vector<std::string>{"pan_depth"});
 }
 
 TEST_CASE("a kit that holds the filter with a seal of another form is named") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("kit_contents",
                 "kit,group_key,quantity\nK-1,filter-33,1\nK-1,seal-band,1\nK-2,filter-33,1\nK-2,seal-hat,1\n");
-    const auto cautions = joined(examine(facts, "pan-filter", "filter-33", FakeVehicle()).cautions);
+    const auto cautions = joined(texts_of(examine(facts, "pan-filter", "filter-33", FakeVehicle()).cautions));
     CHECK_THAT(cautions, Contains("Kit K-1") && !Contains("Kit K-2"));
 }
 
 TEST_CASE("a neck as wide as the bore, or too short for the seal, is a no where that bore is") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("filters_seals_filters",
                 "group_key,type,neck_od_mm,neck_length_mm\nfilter-wide,pan_with_neck,30,38\nfilter-short,pan_with_neck,"
                 "22,10\n");
@@ -122,11 +121,11 @@ TEST_CASE("a rubber known from memory only is asked about and excludes nothing")
     const auto facts = parts();
     const auto result = examine(facts, "filter-neck-seal", "seal-hat-hnbr", FakeVehicle());
     CHECK(result.objections.empty());
-    CHECK_THAT(joined(result.cautions), Contains("HNBR") && Contains("from memory only: ask"));
+    CHECK_THAT(joined(texts_of(result.cautions)), Contains("HNBR") && Contains("from memory only: ask"));
 }
 
 TEST_CASE("an O-ring that touches no wall on any recorded neck is a no in that bore, and one that seals is not") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("filters_seals_seals",
                 "group_key,form,id_mm,od_mm,section_mm,height_mm\nseal-thin,oring_on_neck,21.82,,2.62,\nseal-thick,"
                 "oring_on_neck,21.82,,4.5,\n");
@@ -139,7 +138,7 @@ TEST_CASE("an O-ring that touches no wall on any recorded neck is a no in that b
 }
 
 TEST_CASE("a shaft seal of another bore is a no") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     const auto result = examine(facts, "output-shaft-seal", "lip-30", FakeVehicle());
     REQUIRE(result.objections.size() == 1);
     CHECK_THAT(result.objections[0].reason, Contains("seal 40 mm in a bore of 62 mm"));
@@ -147,21 +146,22 @@ TEST_CASE("a shaft seal of another bore is a no") {
 
 TEST_CASE("what was found up the bore or said of the pan is carried into the advice on the new seal") {
     const auto facts = parts();
-    const auto cautions = joined(examine(facts, "filter-neck-seal", "seal-hat",
-                                         FakeVehicle().tell("seals_in_bore", "2").tell("pan_off_before", "yes"))
-                                     .cautions);
+    const auto cautions = joined(
+        texts_of(examine(facts, "filter-neck-seal", "seal-hat",
+                         FakeVehicle().tell("seals_in_bore", "2").tell("pan_off_before", "yes"))
+                     .cautions));
     CHECK_THAT(cautions, Contains("2 seals were found up the bore") && Contains("may be stacked") &&
                              Contains("square into the bore"));
 }
 
 TEST_CASE("steel in the pan stops the order of a filter, thin grey paste does not") {
     const auto facts = parts();
-    CHECK_THAT(
-        joined(examine(facts, "pan-filter", "filter-33", FakeVehicle().tell("pan_debris", "steel_pieces")).cautions),
-        Contains("Decide again before ordering"));
-    CHECK_THAT(
-        joined(examine(facts, "pan-filter", "filter-33", FakeVehicle().tell("pan_debris", "grey_paste_thin")).cautions),
-        !Contains("Decide again"));
+    const auto cautions = [&](const std::string& seen) {
+        return joined(
+            texts_of(examine(facts, "pan-filter", "filter-33", FakeVehicle().tell("pan_debris", seen)).cautions));
+    };
+    CHECK_THAT(cautions("steel_pieces"), Contains("Decide again before ordering"));
+    CHECK_THAT(cautions("grey_paste_thin"), !Contains("Decide again"));
 }
 
 TEST_CASE("a gasket with other holes is a no; on a rail it is not listed for it is a question, and reuse is told") {
@@ -181,12 +181,12 @@ TEST_CASE("a gasket with other holes is a no; on a rail it is not listed for it 
                                    .tell("old_gasket_state", "sound")
                                    .tell("leak_at", "selector_shaft"));
     CHECK(rigid.objections.empty());  // listed where specified, and an application specifies it
-    CHECK_THAT(joined(rigid.cautions),
+    CHECK_THAT(joined(texts_of(rigid.cautions)),
                Contains("reusable by design") && Contains("No sealant") && Contains("selector_shaft"));
 }
 
 TEST_CASE("recorded flanges stand in for an attribute the line does not have") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("filters_seals_flanges",
                 "line,condition,flange,bolt_count,bolt,tightening\ntest-line,engine=2.6,continuous_rib,16,M6x20,5 N m "
                 "+ 60 deg\n");
@@ -194,8 +194,9 @@ TEST_CASE("recorded flanges stand in for an attribute the line does not have") {
     REQUIRE(result.objections.size() == 2);
     for (const auto& one : result.objections) CHECK(one.condition == "engine=2.6");
     CHECK(examine(facts, "pan-gasket", "gasket-18", FakeVehicle().may_be("engine", {"3.0"})).objections.empty());
-    CHECK_THAT(joined(examine(facts, "pan-bolts", "bolt-20", FakeVehicle().may_be("engine", {"2.6"})).cautions),
-               Contains("new bolt"));
+    CHECK_THAT(
+        joined(texts_of(examine(facts, "pan-bolts", "bolt-20", FakeVehicle().may_be("engine", {"2.6"})).cautions)),
+        Contains("new bolt"));
 }
 
 TEST_CASE("another pan asks: filter and fill change with its depth, and its magnets are counted") {
@@ -204,7 +205,7 @@ TEST_CASE("another pan asks: filter and fill change with its depth, and its magn
     REQUIRE(result.objections.size() == 1);
     CHECK(result.objections[0].condition == "pan_depth=38 mm");
     CHECK(result.objections[0].at_most == Verdict::check_first);
-    CHECK_THAT(joined(result.cautions), Contains("Magnets that belong in it: 2"));
+    CHECK_THAT(joined(texts_of(result.cautions)), Contains("Magnets that belong in it: 2"));
 }
 
 TEST_CASE("unknown facts raise no objection, whatever the part") {
@@ -221,7 +222,7 @@ TEST_CASE("unknown facts raise no objection, whatever the part") {
 }
 
 TEST_CASE("an objection names only attributes that the line has") {
-    FakeFacts facts = parts();
+    PartFacts facts = parts();
     facts.table("filters_seals_flanges", "line,condition,flange,bolt_count\ntest-line,engine=2.6,continuous_rib,18\n");
     const FakeVehicle vehicle = FakeVehicle().may_be("engine", {"2.6"});
     for (const auto& [role, group] : {std::pair{"pan-filter", "filter-52"}, std::pair{"filter-neck-seal", "seal-ring"},
@@ -234,7 +235,7 @@ TEST_CASE("an objection names only attributes that the line has") {
 
 TEST_CASE("a row from memory asks where a measured one refuses") {
     for (const auto evidence : {Evidence::maker, Evidence::measured, Evidence::memory}) {
-        FakeFacts facts;
+        PartFacts facts;
         facts.table("filters_seals_filters", kFilters, evidence)
             .table("groups", "group_key,kind,title\nfilter-52,pan-filter,\n");
         const auto result = examine(facts, "pan-filter", "filter-52", FakeVehicle().may_be("pan_depth", {"38 mm"}));
@@ -264,13 +265,13 @@ TEST_CASE("a rubber that ranks no lower in heat and swell is said and asks nothi
     const auto acm = stand_in(facts, "seal-hat", "seal-hat-acm");
     CHECK(acm.at_most == Verdict::fits);
     CHECK(acm.conditions.empty());
-    CHECK_THAT(joined(acm.cautions), Contains("ACM against NBR"));
+    CHECK_THAT(joined(texts_of(acm.cautions)), Contains("ACM against NBR"));
     CHECK_FALSE(
         stand_in(facts, "seal-hat", "seal-hat-hnbr").conditions.empty());  // HNBR in oil is known from memory only
 }
 
 TEST_CASE("a bonded washer in place of a copper one asks whether the head covers it, and is no other form of seal") {
-    FakeFacts facts;
+    PartFacts facts;
     facts.table("filters_seals_seals",
                 "group_key,form,id_mm,od_mm,section_mm,elastomer\nw-copper,flat_washer,14.2,20,1.5,copper\nw-bonded,"
                 "bonded_washer,14.7,22,1.5,NBR\n");
@@ -299,7 +300,7 @@ TEST_CASE("where every possible pan stays open under the offered filter, it is a
 }
 
 TEST_CASE("what is known of two parts from memory only asks and never vetoes") {
-    FakeFacts facts;
+    PartFacts facts;
     facts.table("filters_seals_seals", kSeals, Evidence::memory);
     const auto opinion = stand_in(facts, "seal-hat", "seal-band");
     CHECK(opinion.at_most == Verdict::check_first);
@@ -344,7 +345,7 @@ TEST_CASE("a substitution never gets better without a word by losing evidence, a
                     return out + "\n";
                 };
                 const std::string header = line("group_key", columns);
-                FakeFacts full, less;
+                PartFacts full, less;
                 full.table("filters_seals_seals",
                            header + line("w", wanted) + line("o", {form, "21.2", "30.25", "", "8", rubber}));
                 less.table("filters_seals_seals", header + line("w", wanted) + line("o", offered));
@@ -358,17 +359,178 @@ TEST_CASE("a substitution never gets better without a word by losing evidence, a
             }
 }
 
-TEST_CASE("a condition is met by what is possible: certain yes, certain no, or not told") {
-    const FakeVehicle vehicle = FakeVehicle().may_be("engine", {"2.6"}).may_be("pan_depth", {"38 mm", "58 mm"});
-    using fs::Applies;
-    CHECK(fs::applies("", nullptr) == Applies::yes);
-    CHECK(fs::applies("engine=2.6", nullptr) == Applies::cannot_tell);
-    CHECK(fs::applies("engine=2.6", &vehicle) == Applies::yes);
-    CHECK(fs::applies("engine=3.0", &vehicle) == Applies::no);
-    CHECK(fs::applies("not engine=3.0", &vehicle) == Applies::yes);
-    CHECK(fs::applies("pan_depth=38mm", &vehicle) == Applies::cannot_tell);
-    CHECK(fs::applies("pan_depth=38mm|58mm", &vehicle) == Applies::yes);
-    CHECK(fs::applies("pan_depth=38mm; engine=3.0", &vehicle) == Applies::no);
-    CHECK(fs::applies("pan_depth>=38mm", &vehicle) == Applies::cannot_tell);
-    CHECK(fs::applies("gearbox=x", &vehicle) == Applies::cannot_tell);
+// ---------------------------------------------------------------- what was told, whatever the line has
+
+TEST_CASE("what was measured on the vehicle speaks against a part, whether or not its line has the attribute") {
+    const auto facts = parts();
+    const FakeVehicle vehicle = FakeVehicle()
+                                    .tell("pan_bolts", "17")
+                                    .tell("pan_flange", "lipped")
+                                    .tell("pan_depth", "30 mm")
+                                    .tell("neck_seal_form", "hat_in_bore")
+                                    .tell("neck_od", "30 mm")
+                                    .tell("filter_height", "52 mm")
+                                    .tell("filter_bolts", "5");
+    const auto gasket = examine(facts, "pan-gasket", "gasket-cork", vehicle);  // 16 holes, cork on a lip
+    REQUIRE(objection_where(gasket, "pan_bolts=17"));
+    CHECK(objection_where(gasket, "pan_bolts=17")->at_most == Verdict::does_not_fit);
+    REQUIRE(objection_where(gasket, "pan_flange=lipped"));
+    CHECK(objection_where(gasket, "pan_flange=lipped")->at_most == Verdict::check_first);
+    const auto filter = examine(facts, "pan-filter", "filter-33-ring", vehicle);  // 33 mm high, neck 22.2 mm, 2 bolts
+    for (const auto* where : {"pan_depth=30 mm", "neck_seal_form=hat_in_bore", "filter_bolts=5"}) {
+        INFO(where);
+        REQUIRE(objection_where(filter, where));
+        CHECK(objection_where(filter, where)->at_most == Verdict::does_not_fit);
+    }
+    for (const auto* where : {"neck_od=30 mm", "filter_height=52 mm"}) {
+        INFO(where);
+        REQUIRE(objection_where(filter, where));
+        CHECK(objection_where(filter, where)->at_most == Verdict::check_first);  // the old filter is no proof
+    }
+    const auto ring = examine(facts, "filter-neck-seal", "seal-ring", vehicle);
+    REQUIRE(objection_where(ring, "neck_seal_form=hat_in_bore"));
+    CHECK(objection_where(ring, "neck_seal_form=hat_in_bore")->at_most == Verdict::does_not_fit);
+    CHECK_THAT(objection_where(ring, "neck_seal_form=hat_in_bore")->source.title, Contains("told: measured"));
+}
+
+TEST_CASE("what agrees with the part raises nothing, within the tolerance of each length") {
+    const auto facts = parts();
+    const FakeVehicle vehicle = FakeVehicle()
+                                    .tell("pan_bolts", "16")
+                                    .tell("pan_flange", "flat")
+                                    .tell("pan_depth", "38 mm")
+                                    .tell("neck_seal_form", "hat_in_bore")
+                                    .tell("neck_od", "22.2 mm")       // 22 mm, 0.3 mm either way
+                                    .tell("filter_height", "35 mm");  // 33 mm, 2 mm either way
+    CHECK(examine(facts, "pan-filter", "filter-33", vehicle).objections.empty());
+    CHECK(examine(facts, "pan-gasket", "gasket-cork", vehicle).objections.empty());
+    CHECK(examine(facts, "filter-neck-seal", "seal-hat", vehicle).objections.empty());
+    CHECK(examine(facts, "pan", "pan-38", vehicle).objections.empty());
+}
+
+TEST_CASE("what a seller said or somebody assumed asks, and refuses nothing") {
+    const auto facts = parts();
+    for (const auto evidence :
+         {TellEvidence::measured, TellEvidence::read, TellEvidence::seller_said, TellEvidence::assumed}) {
+        const auto result = examine(facts, "pan-gasket", "gasket-cork",
+                                    FakeVehicle().tell("pan_bolts", "17", evidence));
+        REQUIRE(objection_where(result, "pan_bolts=17"));
+        CHECK(objection_where(result, "pan_bolts=17")->at_most ==
+              (is_hearsay(evidence) ? Verdict::check_first : Verdict::does_not_fit));
+    }
+}
+
+TEST_CASE("a range that was told is met as a range") {
+    const auto facts = parts();
+    const auto holes = examine(facts, "pan-gasket", "gasket-cork", FakeVehicle().tell("pan_bolts", "17..18"));
+    REQUIRE(objection_where(holes, "not pan_bolts=16"));
+    const FakeVehicle shallow = FakeVehicle().tell("pan_depth", "25..30");
+    const auto filter = examine(facts, "pan-filter", "filter-33", shallow);  // 33 mm, within a ruler's millimetre
+    REQUIRE(objection_where(filter, "pan_depth<=32"));
+    CHECK(objection_where(filter, "pan_depth<=32")->at_most == Verdict::does_not_fit);
+    REQUIRE(objection_where(filter, "pan_depth<=33"));
+    CHECK(objection_where(filter, "pan_depth<=33")->at_most == Verdict::check_first);
+    const auto pan = examine(facts, "pan", "pan-38", shallow);  // 38 mm, 3 mm either way
+    CHECK(objection_where(pan, "not pan_depth=35..41"));
+}
+
+TEST_CASE("a filter for the cooler line is refused where the vehicle has none there") {
+    PartFacts facts;
+    facts.table("groups", "group_key,kind,title\nline-filter,in-line-filter,\n");
+    const auto none = examine(facts, "in-line-filter", "line-filter", FakeVehicle().tell("in_line_filter", "no"));
+    REQUIRE(objection_where(none, "in_line_filter=no"));
+    CHECK(objection_where(none, "in_line_filter=no")->at_most == Verdict::does_not_fit);
+    CHECK(examine(facts, "in-line-filter", "line-filter", FakeVehicle().tell("in_line_filter", "yes"))
+              .objections.empty());
+}
+
+TEST_CASE("a gasket whose maker says never does not go back, sound as it looks") {
+    const auto facts = parts();
+    const auto never = examine(facts, "pan-gasket", "gasket-cork", FakeVehicle().tell("old_gasket_state", "sound"));
+    CHECK_THAT(joined(texts_of(never.cautions)),
+               Contains("never goes back, however sound it looks and whatever the job says") &&
+                   Contains("single use by design") && !Contains("undamaged"));
+    for (const auto& caution : never.cautions) CHECK(caution.source.row.file == "filters_seals_gaskets.csv");
+    const auto rigid = examine(facts, "pan-gasket", "gasket-rigid", FakeVehicle().tell("old_gasket_state", "sound"));
+    CHECK_THAT(joined(texts_of(rigid.cautions)), Contains("reusable by design, and undamaged") && !Contains("never"));
+}
+
+// ---------------------------------------------------------------- holds, findings, tightening
+
+TEST_CASE(
+    "steel or lining in the pan holds every order of this domain, with the reading, its source and what lifts it") {
+    PartFacts facts;
+    facts.table("filters_seals_debris",
+                "debris,reads_as,steps,stop,next\nbrass_flakes,bushings,-2,no,\nblack_flakes,linings,-3,no,\n",
+                Evidence::maker);
+    const Engine engine;
+    const auto holds = [&](const FakeVehicle& vehicle) {
+        return fs::instance().holds(Services{facts, engine, &vehicle});
+    };
+    const auto held = holds(FakeVehicle().tell("pan_debris", "grey_paste_thin+steel_pieces"));
+    REQUIRE(held.size() == 1);
+    CHECK(held[0].roles.size() == fs::instance().vocabulary().roles.size());
+    CHECK(held[0].jobs.empty());
+    CHECK_THAT(held[0].reason, Contains("steel slivers") && Contains("gears or bearings"));
+    CHECK_THAT(held[0].source.title, Contains("overhaul") && Contains("told: measured"));
+    CHECK_THAT(held[0].until, Contains("cut the filter open") && Contains("fix, unit and passing on"));
+    CHECK(held[0].attributes == std::vector<std::string>{"pan_debris"});
+    CHECK(holds(FakeVehicle()).empty());
+    CHECK(holds(FakeVehicle().tell("pan_debris", "brass_flakes+varnish_film")).empty());
+    CHECK(holds(FakeVehicle().tell("pan_debris", "black_flakes")).empty());  // the pack's word: no stop
+    const PartFacts silent;
+    const FakeVehicle black = FakeVehicle().tell("pan_debris", "black_flakes");
+    CHECK(fs::instance().holds(Services{silent, engine, &black}).size() == 1);
+    CHECK(fs::instance().holds(Services{silent, engine, nullptr}).empty());
+}
+
+TEST_CASE("a stop that a seller only told of still holds the order, and is no better than memory") {
+    const PartFacts facts;
+    const Engine engine;
+    const FakeVehicle vehicle = FakeVehicle().tell("pan_debris", "steel_pieces", TellEvidence::seller_said);
+    const auto held = fs::instance().holds(Services{facts, engine, &vehicle});
+    REQUIRE(held.size() == 1);
+    CHECK(held[0].source.evidence == Evidence::memory);
+}
+
+TEST_CASE("findings speak of trouble only where what was told does, each with how it is known") {
+    const PartFacts facts;
+    const Engine engine;
+    const FakeVehicle bad = FakeVehicle()
+                                .tell("pan_debris", "grey_paste_thin+brass_flakes")
+                                .tell("leak_at", "pan_rail")
+                                .tell("seals_in_bore", "2")
+                                .tell("old_gasket_state", "sound", TellEvidence::read);
+    const auto findings = fs::instance().findings(Services{facts, engine, &bad});
+    std::vector<std::string> said;
+    for (const auto& one : findings.troubles) said.push_back(one.title + ": " + one.text);
+    CHECK(said == std::vector<std::string>{"what lies in the pan: brass_flakes", "wet at: pan_rail",
+                                           "seals found up the bore: 2, stacked: an old one was left in"});
+    for (const auto& one : findings.troubles) CHECK(one.source.evidence == Evidence::measured);
+    const FakeVehicle good = FakeVehicle().tell("leak_at", "dry").tell("seals_in_bore", "1");
+    CHECK(fs::instance().findings(Services{facts, engine, &good}).troubles.empty());
+}
+
+TEST_CASE("pan bolts are tightened as recorded for the vehicle, other screws are not recorded, seals are not screwed") {
+    PartFacts facts;
+    facts.table("filters_seals_flanges",
+                "line,condition,flange,bolt_count,bolt,tightening,sequence\n"
+                "test-line,engine=2.6,flat,16,M6x20,9 N m,crosswise\ntest-line,engine=3.0,flat,18,,,\n");
+    const Engine engine;
+    const auto tightening = [&](const std::string& role, const FakeVehicle& vehicle) {
+        return fs::instance().tightening(role, Services{facts, engine, &vehicle});
+    };
+    const auto sure = tightening("pan-bolts", FakeVehicle().may_be("engine", {"2.6"}));
+    REQUIRE(sure.fasteners.size() == 1);
+    CHECK(sure.fasteners[0].what == "16 x M6x20");
+    CHECK(sure.fasteners[0].tightening == "9 N m, crosswise");
+    CHECK(sure.fasteners[0].source.title == "test-pack, filters_seals_flanges.csv:2");
+    const auto open = tightening("pan-bolts", FakeVehicle().may_be("engine", {"2.6", "3.0"}));
+    REQUIRE(open.fasteners.size() == 2);
+    CHECK(open.fasteners[1].what == "18 x thread not stated");
+    CHECK(open.fasteners[1].tightening == "tightening not stated where engine=3.0");
+    const auto plug = tightening("drain-plug", FakeVehicle());
+    CHECK_FALSE(plug.none_here);
+    CHECK(plug.fasteners.empty());
+    CHECK(tightening("filter-neck-seal", FakeVehicle()).none_here);
 }
