@@ -5,7 +5,7 @@
 #include <set>
 
 #include "core/error.h"
-#include "plugins/transmission_fluids/inquiries.h"
+#include "plugins/transmission_fluids/inquiries/inquiries.h"
 #include "tests/fakes.h"
 
 namespace casebound::transmission_fluids {

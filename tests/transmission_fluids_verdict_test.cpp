@@ -5,9 +5,9 @@
 #include <random>
 #include <sstream>
 
-#include "plugins/transmission_fluids/check.h"
-#include "plugins/transmission_fluids/examine.h"
-#include "plugins/transmission_fluids/may_stand_in.h"
+#include "plugins/transmission_fluids/rows/check.h"
+#include "plugins/transmission_fluids/rows/examine.h"
+#include "plugins/transmission_fluids/rows/stand_in.h"
 #include "tests/fakes.h"
 
 using namespace casebound;

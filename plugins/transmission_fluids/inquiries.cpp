@@ -1,4 +1,4 @@
-#include "inquiries.h"
+#include "inquiries/inquiries.h"
 
 #include <iterator>
 

@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-#include "fluid_condition.h"
+#include "science/fluid_condition.h"
 
 namespace casebound::transmission_fluids {
 

@@ -1,4 +1,4 @@
-#include "brake_fluid.h"
+#include "science/brake_fluid.h"
 
 #include <algorithm>
 #include <array>

@@ -4,7 +4,7 @@
 // says that one fluid may replace another.
 #include <optional>
 
-#include "viscosity_table.h"
+#include "science/viscosity_table.h"
 
 namespace casebound::transmission_fluids {
 

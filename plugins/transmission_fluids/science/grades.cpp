@@ -1,4 +1,4 @@
-#include "grades.h"
+#include "science/grades.h"
 
 #include <algorithm>
 #include <array>

@@ -1,11 +1,11 @@
 // The domain as core loads it. Everything it does stands in the files named after it.
 #include "core/contract/plugin.h"
-#include "check.h"
-#include "examine.h"
-#include "inquiries.h"
-#include "may_stand_in.h"
+#include "inquiries/inquiries.h"
+#include "rows/check.h"
+#include "rows/examine.h"
+#include "rows/stand_in.h"
+#include "rows/vocabulary.h"
 #include "schema_sql.h"
-#include "vocabulary.h"
 
 namespace casebound::transmission_fluids {
 namespace {

@@ -8,11 +8,11 @@
 
 #include "answer_parts.h"
 #include "core/contract/inquiry_inputs.h"
-#include "fluid_words.h"
-#include "inquiries.h"
+#include "inquiries/inquiries.h"
 #include "known.h"
 #include "on_vehicle.h"
-#include "service_due.h"
+#include "rows/findings.h"
+#include "science/service_due.h"
 
 namespace casebound::transmission_fluids {
 

@@ -1,13 +1,13 @@
-#include "may_stand_in.h"
+#include "rows/stand_in.h"
 
 #include <algorithm>
 #include <optional>
 
 #include "answer_parts.h"
-#include "gear_grade.h"
-#include "grades.h"
-#include "spec_record.h"
-#include "viscosity_compare.h"
+#include "rows/spec_record.h"
+#include "science/gear_grade.h"
+#include "science/grades.h"
+#include "science/viscosity_compare.h"
 
 namespace casebound::transmission_fluids {
 

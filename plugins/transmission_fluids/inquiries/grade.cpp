@@ -4,10 +4,10 @@
 #include <utility>
 
 #include "answer_parts.h"
-#include "brake_fluid.h"
 #include "core/contract/inquiry_inputs.h"
-#include "grades.h"
-#include "inquiries.h"
+#include "inquiries/inquiries.h"
+#include "science/brake_fluid.h"
+#include "science/grades.h"
 
 namespace casebound::transmission_fluids {
 

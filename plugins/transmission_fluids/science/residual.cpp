@@ -1,4 +1,4 @@
-#include "residual.h"
+#include "science/residual.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "viscosity.h"
+#include "science/viscosity.h"
 
 #include <cmath>
 #include <utility>

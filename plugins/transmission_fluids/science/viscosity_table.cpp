@@ -1,4 +1,4 @@
-#include "viscosity_table.h"
+#include "science/viscosity_table.h"
 
 #include <algorithm>
 #include <array>

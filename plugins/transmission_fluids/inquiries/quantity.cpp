@@ -6,10 +6,10 @@
 
 #include "answer_parts.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
+#include "inquiries/inquiries.h"
 #include "known.h"
 #include "on_vehicle.h"
-#include "quantity.h"
+#include "science/quantity.h"
 
 namespace casebound::transmission_fluids {
 

@@ -4,11 +4,11 @@
 
 #include "answer_parts.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
+#include "inquiries/inquiries.h"
 #include "known.h"
-#include "level.h"
 #include "on_vehicle.h"
-#include "spec_record.h"
+#include "rows/spec_record.h"
+#include "science/level.h"
 
 namespace casebound::transmission_fluids {
 

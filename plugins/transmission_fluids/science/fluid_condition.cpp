@@ -1,4 +1,4 @@
-#include "fluid_condition.h"
+#include "science/fluid_condition.h"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "quantity.h"
+#include "science/quantity.h"
 
 #include <algorithm>
 #include <array>

@@ -4,8 +4,8 @@
 
 #include "answer_parts.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
-#include "spec_record.h"
+#include "inquiries/inquiries.h"
+#include "rows/spec_record.h"
 
 namespace casebound::transmission_fluids {
 

@@ -1,4 +1,4 @@
-#include "service_due.h"
+#include "science/service_due.h"
 
 #include <algorithm>
 #include <cmath>

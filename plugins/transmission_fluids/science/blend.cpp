@@ -1,10 +1,10 @@
-#include "blend.h"
+#include "science/blend.h"
 
 #include <algorithm>
 #include <cmath>
 
 #include "core/contract/plugin.h"
-#include "viscosity.h"
+#include "science/viscosity.h"
 
 namespace casebound::transmission_fluids {
 

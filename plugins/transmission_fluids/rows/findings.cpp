@@ -1,4 +1,4 @@
-#include "fluid_words.h"
+#include "rows/findings.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "check.h"
+#include "rows/check.h"
 
 #include <algorithm>
 #include <array>
@@ -8,9 +8,9 @@
 #include <utility>
 
 #include "answer_parts.h"
-#include "gear_grade.h"
-#include "grades.h"
-#include "viscosity_index.h"
+#include "science/gear_grade.h"
+#include "science/grades.h"
+#include "science/viscosity_index.h"
 
 namespace casebound::transmission_fluids {
 

@@ -1,4 +1,4 @@
-#include "viscosity_compare.h"
+#include "science/viscosity_compare.h"
 
 #include <cmath>
 

@@ -1,4 +1,4 @@
-#include "viscosity_index.h"
+#include "science/viscosity_index.h"
 
 #include <cmath>
 

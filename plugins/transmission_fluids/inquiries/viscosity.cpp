@@ -3,13 +3,13 @@
 #include <cmath>
 
 #include "answer_parts.h"
-#include "blend.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
-#include "spec_record.h"
-#include "viscosity.h"
-#include "viscosity_compare.h"
-#include "viscosity_index.h"
+#include "inquiries/inquiries.h"
+#include "rows/spec_record.h"
+#include "science/blend.h"
+#include "science/viscosity.h"
+#include "science/viscosity_compare.h"
+#include "science/viscosity_index.h"
 
 namespace casebound::transmission_fluids {
 

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "grades.h"
+#include "science/grades.h"
 
 namespace casebound::transmission_fluids {
 

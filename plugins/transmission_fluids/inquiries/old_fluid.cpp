@@ -4,9 +4,9 @@
 
 #include "answer_parts.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
+#include "inquiries/inquiries.h"
 #include "known.h"
-#include "residual.h"
+#include "science/residual.h"
 
 namespace casebound::transmission_fluids {
 

@@ -1,4 +1,4 @@
-#include "level.h"
+#include "science/level.h"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "gear_grade.h"
+#include "science/gear_grade.h"
 
 #include <stdexcept>
 

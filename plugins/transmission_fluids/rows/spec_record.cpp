@@ -1,4 +1,4 @@
-#include "spec_record.h"
+#include "rows/spec_record.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "examine.h"
+#include "rows/examine.h"
 
 #include <algorithm>
 #include <cctype>
@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "answer_parts.h"
-#include "fluid_words.h"
 #include "on_vehicle.h"
-#include "spec_record.h"
+#include "rows/findings.h"
+#include "rows/spec_record.h"
 
 namespace casebound::transmission_fluids {
 
