@@ -2,8 +2,7 @@
 // it never makes a verdict firmer, and a seller's claim permits nothing.
 #include <algorithm>
 
-#include "answer_parts.h"
-#include "core/contract/inquiry_inputs.h"
+#include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "rows/spec_record.h"
 
@@ -23,20 +22,20 @@ bool by_the_owner(const Claim& claim) { return claim.wording == "licensed" || cl
 
 void say_claims(const std::vector<Claim>& claims, Answer& answer) {
     for (const auto& claim : claims)
-        answer.lines.push_back(line(claim.item + " on " + claim.group + ", " + wording_words(claim.wording),
-                                    claim_text(claim), claim.source));
+        answer.lines.push_back(text_line(claim.item + " on " + claim.group + ", " + wording_words(claim.wording),
+                                         claim_text(claim), claim.source));
 }
 
 void say_owner(const Facts& facts, const std::string& group, Answer& answer) {
     const auto spec = spec_record(facts, group);
     if (!spec) return;
-    answer.lines.push_back(line(group + " is made for", kind_words(spec->gearbox_kind), spec->source));
+    answer.lines.push_back(text_line(group + " is made for", kind_words(spec->gearbox_kind), spec->source));
     if (!spec->owner.empty())
-        answer.lines.push_back(line(
+        answer.lines.push_back(text_line(
             "owner of the spec", spec->owner + (spec->issued.empty() ? "" : ", issued " + spec->issued), spec->source));
     if (!spec->jaso_class.empty())
-        answer.lines.push_back(
-            line("JASO M315 class", spec->jaso_class + " (by name only: the limits are not available)", spec->source));
+        answer.lines.push_back(text_line(
+            "JASO M315 class", spec->jaso_class + " (by name only: the limits are not available)", spec->source));
 }
 
 std::string headline_for(const std::string& fluid, const std::vector<Claim>& claims) {
@@ -47,13 +46,13 @@ std::string headline_for(const std::string& fluid, const std::vector<Claim>& cla
 }
 
 Answer answer_claims(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::judging(Verdict::fits);
     const std::string& fluid = given.text("fluid");
     auto claims = claims_of_item(services.facts, fluid);
     if (claims.empty()) claims = claims_on_spec(services.facts, fluid);
     say_owner(services.facts, fluid, answer);
     if (claims.empty()) {
-        lower(answer, Verdict::not_recorded);
+        answer.lower(Verdict::not_recorded);
         answer.headline = "No claim is on record about " + fluid + ".";
         answer.next.push_back("Read the label: the words, and who says them.");
         return answer;
@@ -61,7 +60,7 @@ Answer answer_claims(const Given& given, const Services& services) {
     say_claims(claims, answer);
     answer.headline = headline_for(fluid, claims);
     if (std::none_of(claims.begin(), claims.end(), by_the_owner)) {
-        lower(answer, Verdict::check_first);
+        answer.lower(Verdict::check_first);
         answer.next.push_back("Ask for the approval of the spec's owner or of the unit's maker, in writing.");
     }
     answer.cautions.push_back(

@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "answer_parts.h"
-#include "core/contract/inquiry_inputs.h"
+#include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "science/brake_fluid.h"
 #include "science/grades.h"
@@ -61,27 +60,25 @@ Grid class_grid(OilScale scale) {
 }
 
 void say_comparison(const GradeAnswer& result, const SourceNote& source, Answer& answer) {
-    if (result.verdict == GradeVerdict::does_not_cover) lower(answer, Verdict::does_not_fit);
-    if (result.verdict == GradeVerdict::not_comparable) lower(answer, Verdict::not_recorded);
+    if (result.verdict == GradeVerdict::does_not_cover) answer.lower(Verdict::does_not_fit);
+    if (result.verdict == GradeVerdict::not_comparable) answer.lower(Verdict::not_recorded);
     answer.headline = result.why + ".";
-    answer.lines.push_back(line("offered for wanted", result.why, source));
+    answer.lines.push_back(text_line("offered for wanted", result.why, source));
 }
 
-template <typename Names> std::string listed(const Names& names) {
-    std::string text;
-    for (const auto& name : names) text.append(text.empty() ? "" : ", ").append(name);
-    return text;
+template <typename Names> std::string names_of(const Names& names) {
+    return listed(std::vector<std::string>(names.begin(), names.end()));
 }
 
 void say_class_of(double kv100, std::optional<double> hths, OilScale scale, const SourceNote& source, Answer& answer) {
     const auto names = hot_classes_at(scale, kv100, hths);
-    const std::string text = names.empty() ? "none" : listed(names);
-    answer.lines.push_back(line("class of " + quantity_text(kv100, "mm2/s") + " at 100 °C", text, source));
+    const std::string text = names.empty() ? "none" : names_of(names);
+    answer.lines.push_back(text_line("class of " + quantity_text(kv100, "mm2/s") + " at 100 °C", text, source));
     if (answer.headline.empty())
         answer.headline = quantity_text(kv100, "mm2/s") + " at 100 °C falls in class " + text + " of " +
                           std::string(scale_name(scale)) + ".";
     if (names.size() > 1) {
-        lower(answer, Verdict::check_first);
+        answer.lower(Verdict::check_first);
         answer.next.push_back("Classes overlap here: give hths, the high-shear viscosity at 150 °C, to decide.");
     }
 }
@@ -103,8 +100,8 @@ void answer_jaso(const Given& given, Answer& answer) {
     if (given.has("wanted") && given.has("offered"))
         say_comparison(jaso_m315_compare(given.text("offered"), given.text("wanted")), scale_source("jaso-m315"),
                        answer);
-    answer.lines.push_back(line("classes", listed(jaso_m315_classes()), scale_source("jaso-m315")));
-    answer.lines.push_back(line("limits", std::string(jaso_m315_limits), scale_source("jaso-m315")));
+    answer.lines.push_back(text_line("classes", names_of(jaso_m315_classes()), scale_source("jaso-m315")));
+    answer.lines.push_back(text_line("limits", std::string(jaso_m315_limits), scale_source("jaso-m315")));
     answer.cautions.push_back(
         "The limits of JASO M315 are not to be had here: two different classes are never ranked.");
 }
@@ -115,11 +112,12 @@ void answer_iso(const Given& given, Answer& answer) {
     answer.headline = quantity_text(given.number("kv40"), "mm2/s") + " at 40 °C is " +
                       (grade ? "ISO VG " + std::to_string(*grade) : "between two classes") + ".";
     answer.lines.push_back(
-        line("ISO 3448", grade ? "VG " + std::to_string(*grade) : "no class", scale_source("iso-3448")));
+        text_line("ISO 3448", grade ? "VG " + std::to_string(*grade) : "no class", scale_source("iso-3448")));
 }
 
 Answer answer_oil_grade(const Given& given, const Services&) {
-    Answer answer;
+    const bool compares = given.has("wanted") && given.has("offered");
+    auto answer = compares ? Answer::judging(Verdict::fits) : Answer::computing();
     const std::string& scale = given.text("scale");
     if (scale == "jaso-m315") answer_jaso(given, answer);
     else if (scale == "iso-3448") answer_iso(given, answer);
@@ -216,15 +214,14 @@ std::string brake_headline(const BrakeFluidAnswer& result, const std::string& wa
 }
 
 Answer answer_brake_fluid(const Given& given, const Services&) {
-    Answer answer;
     const auto &wanted = given.text("wanted"), &offered = given.text("offered");
     const auto result = brake_fluid_may_replace(offered, wanted);
-    lower(answer, brake_verdict(result.verdict));
+    auto answer = Answer::judging(brake_verdict(result.verdict));
     answer.headline = brake_headline(result, wanted, offered);
     for (const auto& reason : result.reasons)
         answer.lines.push_back(
-            line(result.verdict == BrakeFluidVerdict::base_differs ? "base" : "limit not kept", reason,
-                 fmvss(result.verdict == BrakeFluidVerdict::base_differs ? "S4, S5.1.14" : "S5.1.1 to S5.1.3")));
+            text_line(result.verdict == BrakeFluidVerdict::base_differs ? "base" : "limit not kept", reason,
+                      fmvss(result.verdict == BrakeFluidVerdict::base_differs ? "S4, S5.1.14" : "S5.1.1 to S5.1.3")));
     answer.grids.push_back(brake_grid(brake_fluid_grade(wanted), brake_fluid_grade(offered)));
     say_from_memory(wanted, offered, answer);
     answer.cautions.push_back(

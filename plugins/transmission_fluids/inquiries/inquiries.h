@@ -1,4 +1,4 @@
-// The inquiries of this domain, one group a file inquiry_<noun>.cpp. Each works without a catalog and without a
+// The inquiries of this domain, one group a file. Each works without a catalog and without a
 // vehicle when its inputs are given by hand, and says which input it lacks when one is not known.
 #pragma once
 
@@ -15,8 +15,9 @@ std::vector<Inquiry> level_inquiries();      // level-rise, overfill, tilt-error
 std::vector<Inquiry> service_inquiries();    // service-due, fluid-condition
 std::vector<Inquiry> claim_inquiries();      // claims
 std::vector<Inquiry> grade_inquiries();      // oil-grade, brake-fluid
-std::vector<Inquiry> finding_inquiries();
 
 std::vector<Inquiry> inquiries();  // all of them
+
+std::vector<ServiceInquiry> services_due();  // service-due, for the gearbox fluid
 
 }  // namespace casebound::transmission_fluids

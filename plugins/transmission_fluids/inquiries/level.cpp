@@ -1,12 +1,10 @@
 // level-rise, overfill, tilt-error: what heat and slope do to a level reading, and what an off reading means in
 // litres. What the right level is, is the maker's to say.
 #include <cmath>
+#include <utility>
 
-#include "answer_parts.h"
-#include "core/contract/inquiry_inputs.h"
+#include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
-#include "known.h"
-#include "on_vehicle.h"
 #include "rows/spec_record.h"
 #include "science/level.h"
 
@@ -14,10 +12,33 @@ namespace casebound::transmission_fluids {
 
 namespace {
 
-constexpr const char* fills = "transmission_fluids_fills";
-constexpr const char* levels = "transmission_fluids_levels";
-
 SourceNote d1250() { return standard("API MPMS 11.1 / ASTM D1250, lubricating oils"); }
+
+// ---------------------------------------------------------------- what it is asked with
+
+Input volume() { return total_input("volume"); }
+Input area() {
+    return recorded(found_by(number_input("area", "free fluid surface at the level", "m2", 0.005, 1),
+                             "length by width of the pan, less what the valve body takes."),
+                    levels, "free_area_m2");
+}
+Input check_temp() {
+    return found_by(number_input("check_temp", "fluid temperature at which the level is read", "degC", -50, 150),
+                    "the fluid temperature at which the maker reads the level.");
+}
+Input window_end(std::string name, std::string title, std::string column) {
+    return recorded(number_input(std::move(name), std::move(title), "degC", -50, 150), levels, std::move(column));
+}
+
+std::vector<Input> with_fluid(std::vector<Input> inputs) {
+    for (auto& input :
+         std::vector<Input>{check_temp(), window_end("check_from", "level is checked from", "low_temp_c"),
+                            window_end("check_to", "level is checked up to", "high_temp_c"), volume(), area(),
+                            text_input("fluid", "product on record: its density is taken"),
+                            assumed(number_input("density", "density at 15 °C", "kg/m3", 801, 1164), "850")})
+        inputs.push_back(std::move(input));
+    return inputs;
+}
 
 struct Density {
     double kg_m3;
@@ -25,69 +46,37 @@ struct Density {
 };
 
 Density density_of(const Given& given, const Services& services, Answer& answer) {
+    if (given.value("density").from != From::assumed) return {given.number("density"), given.source("density")};
     const auto figures = given.has("fluid") ? fluid_figures(services.facts, given.text("fluid")) : std::nullopt;
-    const auto& by_hand = given.values.at("density");
-    if (by_hand.origin == "assumed" && figures && figures->density_15c_kg_m3) {
-        answer.lines.push_back(
-            line(figures->name + ": density at 15 °C", *figures->density_15c_kg_m3, "kg/m3", 0, figures->source));
+    if (figures && figures->density_15c_kg_m3) {
+        answer.lines.push_back(measure_line(figures->name + ": density at 15 °C", *figures->density_15c_kg_m3, "kg/m3",
+                                            0, figures->source));
         return {*figures->density_15c_kg_m3, figures->source};
     }
-    if (by_hand.origin == "assumed")
-        answer.assumptions.push_back(
-            "Density 850 kg/m3 at 15 °C: transmission fluids have 830 to 870 (from memory); the rise hardly depends on "
-            "it.");
-    return {given.number("density"),
-            by_hand.origin == "assumed" ? from_memory("density of 850 kg/m3") : given_by_hand()};
-}
-
-std::optional<double> volume_l(const Given& given, const Services& services, Answer& answer) {
-    return known_number({"volume", fills, "total_l", "all the fluid in unit, converter and cooler", "L", 2,
-                         "all the fluid in unit, converter and cooler, from the handbook."},
-                        given, services, answer);
-}
-
-Wanted free_area() {
-    return {"area",
-            levels,
-            "free_area_m2",
-            "free fluid surface at the level",
-            "m2",
-            4,
-            "length by width of the pan, less what the valve body takes."};
-}
-
-Wanted window_end(bool high) {
-    return {"check_temp",
-            levels,
-            high ? "high_temp_c" : "low_temp_c",
-            high ? "level is checked up to" : "level is checked from",
-            "degC",
-            0,
-            "the fluid temperature at which the maker reads the level."};
+    answer.assumptions.push_back(
+        "Density 850 kg/m3 at 15 °C: transmission fluids have 830 to 870 (from memory); the rise hardly depends on "
+        "it.");
+    return {given.number("density"), from_memory("density of 850 kg/m3")};
 }
 
 // By hand, or the middle of the maker's window.
-std::optional<double> check_temp_c(const Given& given, const Services& services, Answer& answer) {
+std::optional<double> check_temp_c(const Given& given, Answer& answer) {
     if (given.has("check_temp")) return given.number("check_temp");
-    const auto low = known_number(window_end(false), given, services, answer);
-    if (!low) return std::nullopt;
-    const auto high = known_number(window_end(true), given, services, answer);
-    if (!high) return std::nullopt;
+    const auto low = given.maybe_number("check_from"), high = given.maybe_number("check_to");
+    if (!low || !high) {
+        if (given.undecided.count("check_from") + given.undecided.count("check_to") == 0)
+            return needed(check_temp(), given, answer);
+        return std::nullopt;
+    }
     answer.assumptions.push_back("The level belongs where it is at " + quantity_text((*low + *high) / 2, "°C") +
                                  ", the middle of the maker's window.");
     return (*low + *high) / 2;
 }
 
-std::vector<Input> fluid_inputs() {
-    return {number_input("volume", "all the fluid in unit, converter and cooler", "L", 0.1, 200),
-            number_input("area", "free fluid surface at the level", "m2", 0.005, 1),
-            text_input("fluid", "product on record: its density is taken"),
-            assumed(number_input("density", "density at 15 °C", "kg/m3", 801, 1164), "850")};
-}
-
-std::vector<Input> joined(std::vector<Input> first, std::vector<Input> rest) {
-    first.insert(first.end(), rest.begin(), rest.end());
-    return first;
+SourceNote fed_by_all(SourceNote formula, const Density& density, const Given& given) {
+    const bool window = !given.has("check_temp");
+    formula = fed_by(fed_with(std::move(formula), density.source), given, {"volume"});
+    return window ? fed_by(std::move(formula), given, {"check_from", "check_to"}) : formula;
 }
 
 // ---------------------------------------------------------------- level rise
@@ -110,36 +99,39 @@ Series rise_series(double volume, double density, std::optional<double> area, do
     return series;
 }
 
+void say_rise_on_stick(double change_l, std::optional<double> area_m2, const Given& given, Answer& answer) {
+    if (!area_m2) {
+        answer.headline += ".";
+        answer.next.push_back("Give area, the free fluid surface, for the rise in mm: " + area().how);
+        return;
+    }
+    const double rise = level_rise_mm(change_l, *area_m2);
+    answer.lines.push_back(measure_line("rise of the level", rise, "mm", 1,
+                                        fed_by(computed("volume over free surface"), given, {"volume", "area"})));
+    answer.headline += ": " + quantity_text(rise, "mm", 1) + " on the stick.";
+}
+
 Answer answer_level_rise(const Given& given, const Services& services) {
-    Answer answer;
-    const auto volume = volume_l(given, services, answer);
-    const auto hot = check_temp_c(given, services, answer);
-    if (!volume || !hot) {
+    auto answer = Answer::computing();
+    const auto all_l = needed(volume(), given, answer);
+    const auto hot = check_temp_c(given, answer);
+    if (!all_l || !hot) {
         answer.headline = "Cannot tell yet: the volume or the temperature of the check is not known.";
         return answer;
     }
     const Density density = density_of(given, services, answer);
-    const auto source = resting_on(resting_on(d1250(), density.source), answer);
+    const auto source = fed_by_all(d1250(), density, given);
     const double from_c = given.number("from");
-    const double ratio = volume_ratio(density.kg_m3, from_c, *hot), change = *volume * (ratio - 1);
-    answer.lines.push_back(line("growth from " + quantity_text(from_c, "°C") + " to " + quantity_text(*hot, "°C"),
-                                100 * (ratio - 1), "%", 2, source));
-    answer.lines.push_back(line("rise in volume", change, "L", 2, source));
+    const double ratio = volume_ratio(density.kg_m3, from_c, *hot), change = *all_l * (ratio - 1);
+    answer.lines.push_back(
+        measure_line("growth from " + quantity_text(from_c, "°C") + " to " + quantity_text(*hot, "°C"),
+                     100 * (ratio - 1), "%", 2, source));
+    answer.lines.push_back(measure_line("rise in volume", change, "L", 2, source));
     answer.headline = "The fluid grows by " + quantity_text(change, "L") + " from " + quantity_text(from_c, "°C") +
                       " to " + quantity_text(*hot, "°C");
-    const auto area = known_number_if_any(free_area(), given, services, answer);
-    if (area) {
-        const double rise = level_rise_mm(change, *area);
-        answer.lines.push_back(
-            line("rise of the level", rise, "mm", 1, resting_on(computed("volume over free surface"), answer)));
-        answer.headline += ": " + quantity_text(rise, "mm", 1) + " on the stick";
-    } else {
-        answer.next.push_back(
-            "Give area, the free fluid surface, for the rise in mm: length by width of the pan, less what the valve "
-            "body takes.");
-    }
-    answer.headline += ".";
-    answer.series.push_back(rise_series(*volume, density.kg_m3, area, from_c, *hot));
+    const auto surface = given.maybe_number("area");
+    say_rise_on_stick(change, surface, given, answer);
+    answer.series.push_back(rise_series(*all_l, density.kg_m3, surface, from_c, *hot));
     answer.cautions.push_back(
         "Filled cold to the hot mark it is overfull when hot; read it at the maker's temperature.");
     return answer;
@@ -147,28 +139,25 @@ Answer answer_level_rise(const Given& given, const Services& services) {
 
 Inquiry level_rise_inquiry() {
     return {"level-rise", "Rise of the level from cold to hot (API MPMS 11.1 / ASTM D1250)",
-            joined({assumed(number_input("from", "fluid temperature now", "degC", -50, 150), "20"),
-                    number_input("check_temp", "fluid temperature at which the level is read", "degC", -50, 150)},
-                   fluid_inputs()),
+            with_fluid({assumed(number_input("from", "fluid temperature now", "degC", -50, 150), "20")}),
             answer_level_rise};
 }
 
 // ---------------------------------------------------------------- overfill
 
 // Not known to be read standing, a reading with the engine off says nothing: converter and cooler have drained back.
-bool read_as_the_maker_does(const Given& given, const Services& services) {
-    if (!given.has("engine_running")) return true;
-    return given.text("engine_running") == recorded_text(services, levels, "engine_running").value_or("yes");
+bool read_as_the_maker_does(const Given& given) {
+    return !given.has("engine_running") || given.text("engine_running") == given.text_or("read_running", "yes");
 }
 
 // A reading counts only under the maker's own terms: what nobody has said of them stands in the headline.
 void weigh_stance(const Given& given, Answer& answer, std::string& unsaid) {
-    if (given.values.at("vehicle_level").origin == "assumed") {
-        lower(answer, Verdict::check_first);
+    if (given.value("vehicle_level").from == From::assumed) {
+        answer.lower(Verdict::check_first);
         unsaid = "the vehicle stood level";
         answer.next.push_back("Say whether the vehicle stood level at the reading.");
     } else if (given.text("vehicle_level") == "no") {
-        lower(answer, Verdict::check_first);
+        answer.lower(Verdict::check_first);
         answer.headline += " But the vehicle did not stand level: read it again.";
         answer.next.push_back(
             "Stand the vehicle level, all four wheels raised equally or none, and read again; `tilt-error` says how "
@@ -176,27 +165,25 @@ void weigh_stance(const Given& given, Answer& answer, std::string& unsaid) {
     }
 }
 
-void weigh_terms(const Given& given, const Services& services, Answer& answer) {
-    std::string unsaid;
-    weigh_stance(given, answer, unsaid);
-    const auto wanted = recorded_text(services, levels, "engine_running");
+void weigh_engine(const Given& given, Answer& answer, std::string& unsaid) {
+    const bool known = given.has("read_running");
+    const std::string how = given.yes("read_running") ? "running" : "standing";
     if (!given.has("engine_running")) {
-        lower(answer, Verdict::check_first);
+        answer.lower(Verdict::check_first);
         unsaid += std::string(unsaid.empty() ? "" : " and ") + "the engine ran or stood as the maker says";
         answer.next.push_back(
-            std::string("Say whether the engine ran: converter and cooler drain back into the pan when it stands") +
-            (wanted ? "; here the maker reads it with the engine " +
-                          std::string(*wanted == "yes" ? "running." : "standing.")
-                    : "."));
-    } else if (!read_as_the_maker_does(given, services)) {
-        lower(answer, Verdict::not_recorded);
+            "Say whether the engine ran: converter and cooler drain back into the pan when it stands" +
+            (known ? "; here the maker reads it with the engine " + how + "." : "."));
+    } else if (!read_as_the_maker_does(given)) {
+        answer.lower(Verdict::not_recorded);
+        answer.headline =
+            known ? "Cannot tell: this reading was not taken under the maker's terms."
+                  : "Cannot tell: read with the engine standing, and nobody has said that the maker reads it so.";
         answer.next.push_back(
-            wanted ? std::string("Read again with the engine ") + (*wanted == "yes" ? "running" : "standing") +
-                         ", as the maker says: this reading means nothing."
-                   : "Find out whether the maker reads it with the engine standing; most automatic gearboxes are read "
-                     "running, and then this reading means nothing.");
+            known ? "Read again with the engine " + how + ", as the maker says: this reading means nothing."
+                  : "Find out whether the maker reads it with the engine standing; most automatic gearboxes are read "
+                    "running, and then this reading means nothing.");
     }
-    if (!unsaid.empty()) answer.headline += " Only if " + unsaid + ": nobody has said.";
 }
 
 std::string overfill_headline(double excess_l) {
@@ -204,34 +191,37 @@ std::string overfill_headline(double excess_l) {
     return "About " + quantity_text(std::abs(excess_l), "L") + (excess_l > 0 ? " too much." : " too little.");
 }
 
+void say_overfill(const LevelTarget& target, const SourceNote& source, const Given& given, Answer& answer) {
+    const double temp_c = given.number("temp");
+    const double excess = overfill_l(target, given.number("reading"), temp_c);
+    answer.lines.push_back(measure_line("where the level belongs at " + quantity_text(temp_c, "°C") + ", from the mark",
+                                        level_target_at_mm(target, temp_c), "mm", 1, source));
+    if (read_as_the_maker_does(given))
+        answer.lines.push_back(measure_line(excess < 0 ? "too little" : "too much", std::abs(excess), "L", 2, source));
+    answer.headline = overfill_headline(excess);
+    std::string unsaid;
+    weigh_stance(given, answer, unsaid);
+    weigh_engine(given, answer, unsaid);
+    if (!unsaid.empty() && answer.verdict != Verdict::not_recorded)
+        answer.headline += " Only if " + unsaid + ": nobody has said.";
+}
+
+Input temp_at_reading() {
+    return found_by(told(number_input("temp", "fluid temperature at the reading", "degC", -50, 150), "fluid_temp"),
+                    "read the fluid temperature with a code reader, or a thermometer at the pan.");
+}
+
 Answer answer_overfill(const Given& given, const Services& services) {
-    Answer answer;
-    const auto volume = volume_l(given, services, answer);
-    const auto area = known_number(free_area(), given, services, answer);
-    const auto check = check_temp_c(given, services, answer);
-    const auto temp = given.maybe_number("temp");
-    if (!temp) missing(answer, "temp", "read the fluid temperature with a code reader, or a thermometer at the pan.");
-    if (!volume || !area || !check || !temp) {
+    auto answer = Answer::computing();
+    const auto all_l = needed(volume(), given, answer), surface = needed(area(), given, answer);
+    const auto check = check_temp_c(given, answer), temp = needed(temp_at_reading(), given, answer);
+    if (!all_l || !surface || !check || !temp) {
         answer.headline = "Cannot tell yet: a level without its temperature, its surface and its volume means nothing.";
         return answer;
     }
     const Density density = density_of(given, services, answer);
-    const LevelTarget target{0, *check, *volume, density.kg_m3, *area};
-    const double belongs = level_target_at_mm(target, *temp),
-                 excess = overfill_l(target, given.number("reading"), *temp);
-    const auto source = resting_on(resting_on(d1250(), density.source), answer);
-    answer.lines.push_back(
-        line("where the level belongs at " + quantity_text(*temp, "°C") + ", from the mark", belongs, "mm", 1, source));
-    if (read_as_the_maker_does(given, services))
-        answer.lines.push_back(line(excess < 0 ? "too little" : "too much", std::abs(excess), "L", 2, source));
-    answer.headline = overfill_headline(excess);
-    weigh_terms(given, services, answer);
-    if (answer.verdict == Verdict::not_recorded)
-        answer.headline =
-            recorded_text(services, levels, "engine_running")
-                ? "Cannot tell: this reading was not taken under the maker's terms."
-                : "Cannot tell: read with the engine standing, and nobody has said that the maker reads it "
-                  "so.";
+    const auto source = fed_by(fed_by_all(d1250(), density, given), given, {"area", "temp"});
+    say_overfill({0, *check, *all_l, density.kg_m3, *surface}, source, given, answer);
     answer.cautions.push_back(
         "Overfull fluid foams and is thrown out of the vent; too little starves the pump. Both can cost the unit.");
     return answer;
@@ -239,12 +229,11 @@ Answer answer_overfill(const Given& given, const Services& services) {
 
 Inquiry overfill_inquiry() {
     return {"overfill", "What an off level reading means in litres",
-            joined({required(number_input("reading", "reading above the mark; below is negative", "mm", -500, 500)),
-                    told(number_input("temp", "fluid temperature at the reading", "degC", -50, 150), "fluid_temp"),
-                    number_input("check_temp", "fluid temperature the mark is meant for", "degC", -50, 150),
-                    yes_no_input("engine_running", "did the engine run at the reading?"),
-                    assumed(yes_no_input("vehicle_level", "did the vehicle stand level?"), "yes")},
-                   fluid_inputs()),
+            with_fluid({required(number_input("reading", "reading above the mark; below is negative", "mm", -500, 500)),
+                        temp_at_reading(), yes_no_input("engine_running", "did the engine run at the reading?"),
+                        recorded(yes_no_input("read_running", "the maker reads it with the engine running"), levels,
+                                 "engine_running"),
+                        assumed(yes_no_input("vehicle_level", "did the vehicle stand level?"), "yes")}),
             answer_overfill};
 }
 
@@ -267,27 +256,33 @@ Picture tilt_picture(double off_centre_mm, double angle_deg, double error_mm) {
     return picture;
 }
 
-Answer answer_tilt_error(const Given& given, const Services& services) {
-    Answer answer;
-    const auto off_centre = known_number(
-        {"off_centre", levels, "off_centre_mm", "stick or plug off the middle of the pan", "mm", 0,
-         "measure along the vehicle from the middle of the pan to the stick or plug."},
-        given, services, answer);
+Input off_centre() {
+    return recorded(found_by(number_input("off_centre", "stick or plug off the middle of the pan, along the vehicle",
+                                          "mm", 0, 2000),
+                             "measure along the vehicle from the middle of the pan to the stick or plug."),
+                    levels, "off_centre_mm");
+}
+
+Answer answer_tilt_error(const Given& given, const Services&) {
+    auto answer = Answer::computing();
+    const auto distance = needed(off_centre(), given, answer);
     const double angle = tilt_deg(given.number("ramp"), given.number("wheelbase"));
-    answer.lines.push_back(line("angle of the vehicle", angle, "degrees", 1, computed("asin(ramp / wheelbase)")));
-    if (!off_centre) {
+    answer.lines.push_back(measure_line("angle of the vehicle", angle, "degrees", 1,
+                                        fed_by(computed("asin(ramp / wheelbase)"), given, {"ramp", "wheelbase"})));
+    if (!distance) {
         answer.headline = "Cannot tell yet how far off it reads: where the stick or plug stands is not known.";
         return answer;
     }
-    const double error = tilt_error_mm(*off_centre, angle);
-    answer.lines.push_back(
-        line("the level reads off by", error, "mm", 1, resting_on(computed("distance x tan(angle)"), answer)));
+    const double error = tilt_error_mm(*distance, angle);
+    answer.lines.push_back(measure_line("the level reads off by", error, "mm", 1,
+                                        fed_by(computed("distance x tan(angle)"), given, {"off_centre"})));
     answer.headline = "The level reads off by " + quantity_text(error, "mm", 0) +
                       ": check it with all four wheels raised equally or none.";
-    if (const auto area = known_number_if_any(free_area(), given, services, answer))
-        answer.lines.push_back(line("filled by it, that would be off by", error * *area, "L", 2,
-                                    resting_on(computed("error times free surface"), answer)));
-    answer.pictures.push_back(tilt_picture(*off_centre, angle, error));
+    if (const auto surface = given.maybe_number("area"))
+        answer.lines.push_back(
+            measure_line("filled by it, that would be off by", error * *surface, "L", 2,
+                         fed_by(computed("error times free surface"), given, {"off_centre", "area"})));
+    answer.pictures.push_back(tilt_picture(*distance, angle, error));
     answer.assumptions.push_back(
         "The level itself is read about the middle of the pan; the error changes sign with the end that is raised.");
     return answer;
@@ -297,9 +292,7 @@ Inquiry tilt_error_inquiry() {
     return {"tilt-error",
             "How far off the level reads with one axle on ramps",
             {required(number_input("ramp", "height of the ramps", "mm", 0, 1000)),
-             required(number_input("wheelbase", "wheelbase", "mm", 500, 10000)),
-             number_input("off_centre", "stick or plug from the middle of the pan, along the vehicle", "mm", 0, 2000),
-             number_input("area", "free fluid surface at the level", "m2", 0.005, 1)},
+             required(number_input("wheelbase", "wheelbase", "mm", 500, 10000)), off_centre(), area()},
             answer_tilt_error};
 }
 

@@ -2,31 +2,26 @@
 // a target takes. Estimates that assume full mixing; the share that one drain takes out is never guessed.
 #include <algorithm>
 
-#include "answer_parts.h"
-#include "core/contract/inquiry_inputs.h"
+#include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
-#include "known.h"
 #include "science/residual.h"
 
 namespace casebound::transmission_fluids {
 
 namespace {
 
-constexpr const char* fills = "transmission_fluids_fills";
-
-SourceNote dilution() { return common_practice("dilution with full mixing"); }
-
-std::optional<double> total_l(const Given& given, const Services& services, Answer& answer) {
-    return known_number(
-        {"total", fills, "total_l", "all the fluid in unit, converter and cooler", "L", 2,
-         "all the fluid in unit, converter and cooler, from the handbook; not what one drain takes out."},
-        given, services, answer);
+Input total() { return total_input("total"); }
+Input drained() {
+    return recorded(found_by(told(number_input("drained", "what one drain takes out", "L", 0.01, 200), "fluid_drained"),
+                             "catch it in a measuring jug."),
+                    fills, "service_refill_l");
 }
 
-std::optional<double> drained_l(const Given& given, const Services& services, Answer& answer) {
-    return known_number({"drained", fills, "service_refill_l", "service refill, taken as drained", "L", 2,
-                         "catch it in a measuring jug."},
-                        given, services, answer);
+SourceNote dilution(const Given& given) {
+    return fed_by(practice("dilution with full mixing"), given, {"total", "drained"});
+}
+SourceNote computed_from(std::string_view how, const Given& given) {
+    return fed_by(computed(how), given, {"total", "drained"});
 }
 
 // Shown instead of a guess; sources disagree, and each stands with its own line.
@@ -35,7 +30,7 @@ void say_published_shares(const Services& services, Answer& answer) {
         const double low = row.number("low").value_or(0), high = row.number("high").value_or(0);
         std::string text = quantity_text(100 * low, low == high ? "%" : "");
         if (low != high) text += " to " + quantity_text(100 * high, "%");
-        answer.lines.push_back(line("one drain is said to take out", text, source_of(row)));
+        answer.lines.push_back(text_line("one drain is said to take out", text, row_source(row)));
     }
     if (!answer.lines.empty())
         answer.cautions.push_back("Published shares differ too much to work with: measure what comes out.");
@@ -69,34 +64,36 @@ Grid step_grid(double total, double drained, int changes, int marked) {
 
 std::string drains(int count) { return std::to_string(count) + (count == 1 ? " drain-and-fill" : " drain-and-fills"); }
 
-void say_steps(double total, double drained, int changes, std::optional<int> needed, Answer& answer) {
+void say_steps(double total, double drained, int changes, std::optional<int> needed, const Given& given,
+               Answer& answer) {
     const double old = old_fluid_left(total, drained, changes);
     answer.headline = "About " + quantity_text(100 * old, "%", 1) + " old fluid is left after " + drains(changes) + ".";
-    answer.lines.push_back(line("drained each time, of all", 100 * drained / total, "%", 1,
-                                resting_on(computed("drained / total"), answer)));
-    answer.lines.push_back(
-        line("old fluid left after " + drains(changes), 100 * old, "%", 1, resting_on(dilution(), answer)));
+    answer.lines.push_back(measure_line("drained each time, of all", 100 * drained / total, "%", 1,
+                                        computed_from("drained / total", given)));
+    answer.lines.push_back(measure_line("old fluid left after " + drains(changes), 100 * old, "%", 1, dilution(given)));
     const int shown = std::min(20, std::max({changes, needed.value_or(0), 4}));
     answer.grids.push_back(step_grid(total, drained, shown, needed && *needed <= shown ? *needed : 0));
     answer.series.push_back(step_series(total, drained, shown));
 }
 
+void say_target(double target, int changes, double drained, const Given& given, Answer& answer) {
+    const auto at_most = quantity_text(target, "%");
+    answer.headline += " For at most " + at_most + ": " + drains(changes) + ", " +
+                       quantity_text(changes * drained, "L") + " in all.";
+    answer.lines.push_back(text_line("needed for at most " + at_most, drains(changes), dilution(given)));
+    answer.lines.push_back(
+        measure_line("fluid used for that", changes * drained, "L", 2, computed_from("number x drained", given)));
+}
+
 Answer answer_old_fluid(const Given& given, const Services& services) {
-    Answer answer;
-    const auto total = total_l(given, services, answer), drained = drained_l(given, services, answer);
-    if (!total || !drained) return volumes_not_known(services, std::move(answer));
-    const int changes = whole("number of drain-and-fills", given.number("changes"));
-    std::optional<int> needed;
-    if (const auto target = given.maybe_number("target")) needed = changes_for_target(*total, *drained, *target / 100);
-    say_steps(*total, *drained, changes, needed, answer);
-    if (needed) {
-        answer.headline += " For at most " + quantity_text(given.number("target"), "%") + ": " + drains(*needed) +
-                           ", " + quantity_text(*needed * *drained, "L") + " in all.";
-        answer.lines.push_back(line("needed for at most " + quantity_text(given.number("target"), "%"), drains(*needed),
-                                    resting_on(dilution(), answer)));
-        answer.lines.push_back(
-            line("fluid used for that", *needed * *drained, "L", 2, resting_on(computed("number x drained"), answer)));
-    }
+    auto answer = Answer::computing();
+    const auto all = needed(total(), given, answer), out = needed(drained(), given, answer);
+    if (!all || !out) return volumes_not_known(services, std::move(answer));
+    const auto target = given.maybe_number("target");
+    std::optional<int> changes;
+    if (target) changes = changes_for_target(*all, *out, *target / 100);
+    say_steps(*all, *out, static_cast<int>(given.number("changes")), changes, given, answer);
+    if (changes) say_target(*target, *changes, *out, given, answer);
     answer.assumptions.push_back("Old and new fluid mix fully between two drains; an estimate.");
     answer.next.push_back("Drive through every gear between two drains: mixing has not happened before.");
     return answer;
@@ -105,9 +102,7 @@ Answer answer_old_fluid(const Given& given, const Services& services) {
 Inquiry old_fluid_inquiry() {
     return {"old-fluid",
             "Old fluid left after drain-and-fills, and how many a target takes",
-            {number_input("total", "all the fluid in unit, converter and cooler", "L", 0.1, 200),
-             told(number_input("drained", "what one drain takes out", "L", 0.01, 200), "fluid_drained"),
-             assumed(number_input("changes", "number of drain-and-fills", "", 0, 20), "1"),
+            {total(), drained(), assumed(whole(number_input("changes", "number of drain-and-fills", "", 0, 20)), "1"),
              number_input("target", "most old fluid wanted", "%", 0.1, 100)},
             answer_old_fluid};
 }
@@ -134,38 +129,36 @@ Series exchange_series(double total, double most_l) {
     return series;
 }
 
-void say_exchange(double total, double exchanged, Answer& answer) {
+void say_exchange(double total, double exchanged, const Given& given, Answer& answer) {
     const auto left = continuous_exchange(total, exchanged);
-    answer.lines.push_back(line("old left, worst case: new fluid mixes at once", 100 * left.worst_old, "%", 1,
-                                resting_on(dilution(), answer)));
-    answer.lines.push_back(line("old left, best case: new fluid pushes the old out", 100 * left.best_old, "%", 1,
-                                resting_on(common_practice("displacement without mixing"), answer)));
+    answer.lines.push_back(
+        measure_line("old left, worst case: new fluid mixes at once", 100 * left.worst_old, "%", 1, dilution(given)));
+    answer.lines.push_back(measure_line("old left, best case: new fluid pushes the old out", 100 * left.best_old, "%",
+                                        1, fed_by(practice("displacement without mixing"), given, {"total"})));
     answer.headline = "Between " + quantity_text(100 * left.best_old, "", 1) + " and " +
                       quantity_text(100 * left.worst_old, "%", 1) + " old fluid is left; the truth lies between.";
 }
 
 Answer answer_exchange(const Given& given, const Services& services) {
-    Answer answer;
-    const auto total = total_l(given, services, answer);
-    if (!total) return volumes_not_known(services, std::move(answer));
-    double most_l = 3 * *total;
-    if (const auto exchanged = given.maybe_number("exchanged")) {
-        say_exchange(*total, *exchanged, answer);
-        most_l = std::max(most_l, *exchanged);
-    }
-    if (const auto target = given.maybe_number("target")) {
-        const double needed = exchange_for_target_l(*total, *target / 100);
-        answer.lines.push_back(line("to exchange for at most " + quantity_text(*target, "%") + " in the worst case",
-                                    needed, "L", 1, resting_on(dilution(), answer)));
+    auto answer = Answer::computing();
+    const auto all = needed(total(), given, answer);
+    if (!all) return volumes_not_known(services, std::move(answer));
+    const auto exchanged = given.maybe_number("exchanged"), target = given.maybe_number("target");
+    if (exchanged) say_exchange(*all, *exchanged, given, answer);
+    if (target) {
+        const double needed_l = exchange_for_target_l(*all, *target / 100);
+        answer.lines.push_back(
+            measure_line("to exchange for at most " + quantity_text(*target, "%") + " in the worst case", needed_l, "L",
+                         1, dilution(given)));
         if (answer.headline.empty())
-            answer.headline = "Exchange " + quantity_text(needed, "L", 1) + " to be sure of at most " +
+            answer.headline = "Exchange " + quantity_text(needed_l, "L", 1) + " to be sure of at most " +
                               quantity_text(*target, "%") + " old fluid.";
     }
     if (answer.headline.empty()) {
         answer.headline = "Cannot tell yet: neither a volume nor a target is given.";
         missing(answer, "exchanged", "the volume that goes through, or target, the most old fluid wanted.");
     }
-    answer.series.push_back(exchange_series(*total, most_l));
+    answer.series.push_back(exchange_series(*all, std::max(3 * *all, exchanged.value_or(0))));
     answer.assumptions.push_back("The converter and the cooler take part in the exchange; an estimate.");
     return answer;
 }
@@ -173,8 +166,7 @@ Answer answer_exchange(const Given& given, const Services& services) {
 Inquiry exchange_inquiry() {
     return {"exchange",
             "Old fluid left by a continuous exchange, worst and best case",
-            {number_input("total", "all the fluid in unit, converter and cooler", "L", 0.1, 200),
-             number_input("exchanged", "volume that goes through", "L", 0, 2000),
+            {total(), number_input("exchanged", "volume that goes through", "L", 0, 2000),
              number_input("target", "most old fluid wanted", "%", 0.1, 100)},
             answer_exchange};
 }

@@ -1,21 +1,16 @@
 // have-ready, packs: how much fluid to have ready before the plug comes out, and the cheapest whole packs that leave
 // a reserve. Never takes a dry fill for a service, and never rounds a need down.
-#include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
-#include "answer_parts.h"
-#include "core/contract/inquiry_inputs.h"
+#include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
-#include "known.h"
-#include "on_vehicle.h"
 #include "science/quantity.h"
 
 namespace casebound::transmission_fluids {
 
 namespace {
-
-constexpr const char* fills = "transmission_fluids_fills";
 
 // One owner drained 4.0 US qt with a front wheel raised and 2.6 to 2.7 level (published report, low authority).
 constexpr double tilted_drain_ratio = 1.5;
@@ -33,8 +28,7 @@ std::set<double> recorded_sizes(const Given& given, const Services& services) {
     if (!given.has("fluid")) return sizes;
     for (const auto& member : services.facts.rows("group_members", "group_key", given.text("fluid")))
         for (const auto& item : services.facts.rows("items", "item", member.text("item")))
-            if (const auto size = item.number("pack_quantity"); size && item.text("withdrawn").empty())
-                sizes.insert(*size);
+            if (const auto size = item.number("pack_quantity"); size && !item.stated("withdrawn")) sizes.insert(*size);
     return sizes;
 }
 
@@ -77,11 +71,11 @@ std::string choice_text(const PackChoice& choice, const Shelf& shelf) {
 
 void say_choice(const std::string& which, const PackChoice& choice, const Shelf& shelf, Answer& answer) {
     const auto source = computed("least price over every combination of packs");
-    answer.lines.push_back(line(which, choice_text(choice, shelf), source));
-    answer.lines.push_back(line(which + ": left over", choice.leftover_l, "L", 2, source));
+    answer.lines.push_back(text_line(which, choice_text(choice, shelf), source));
+    answer.lines.push_back(measure_line(which + ": left over", choice.leftover_l, "L", 2, source));
     if (shelf.priced)
         answer.lines.push_back(
-            line(which + ": price", price_text(static_cast<double>(choice.price_hundredths)), source));
+            text_line(which + ": price", rounded(static_cast<double>(choice.price_hundredths) / 100, 2), source));
 }
 
 void say_advice(const PackAdvice& advice, const Shelf& shelf, double reserve_l, Answer& answer) {
@@ -112,7 +106,7 @@ void say_packs(double need_l, const Given& given, const Services& services, Answ
     const double reserve_l = given.number("reserve");
     const auto advice = choose_packs(need_l, shelf.packs, reserve_l, leftover_worth(given));
     if (advice) return say_advice(*advice, shelf, reserve_l, answer);
-    lower(answer, Verdict::does_not_fit);
+    answer.lower(Verdict::does_not_fit);
     answer.headline += " The packs there are do not hold it.";
 }
 
@@ -127,11 +121,11 @@ std::vector<Input> pack_inputs() {
 }
 
 Answer answer_packs(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::computing();
     const double need_l = given.number("need");
     answer.headline = quantity_text(need_l, "L") + " needed.";
     say_packs(need_l, given, services, answer);
-    if (answer.lines.empty() && answer.verdict == Verdict::fits) {
+    if (answer.lines.empty() && !answer.verdict) {
         missing(answer, "sizes", "the pack sizes the seller has, or fluid, a spec on record.");
         answer.headline = "Cannot tell yet: no pack sizes are known.";
     }
@@ -146,25 +140,22 @@ Inquiry packs_inquiry() {
 
 // ---------------------------------------------------------------- have ready
 
-Wanted what_comes_out(const std::string& job) {
-    const bool with_filter = job == "pan_and_filter";
-    return {"drained",
-            fills,
-            with_filter ? "pan_filter_refill_l" : "service_refill_l",
-            with_filter ? "refill after pan and filter" : "service refill",
-            "L",
-            2,
-            "catch it in a measuring jug, or read the service refill; a dry fill is that of an empty unit."};
+Input drained() {
+    return found_by(told(number_input("drained", "what comes out each time", "L", 0.01, 100), "fluid_drained"),
+                    "catch it in a measuring jug, or read the service refill; a dry fill is that of an empty unit.");
 }
+
+// Where the handbook has what comes out.
+const char* refill_of(const std::string& job) { return job == "pan_and_filter" ? "pan_refill" : "service_refill"; }
 
 void say_attitude(double need_l, const Given& given, Answer& answer) {
     if (given.text("attitude") == "level") return;
     answer.cautions.push_back("Check the level with all four wheels raised equally or none: tilted it reads wrong.");
     if (given.has("drained")) return;
-    lower(answer, Verdict::check_first);
+    answer.lower(Verdict::check_first);
     answer.lines.push_back(
-        line("if as much more drains as in one report", tilted_drain_ratio * need_l, "L", 2,
-             common_practice("one owner's published report, one front wheel raised; low authority")));
+        measure_line("if as much more drains as in one report", tilted_drain_ratio * need_l, "L", 2,
+                     practice("one owner's published report, one front wheel raised; low authority")));
     answer.next.push_back("Measure what comes out: a tilted vehicle drains another volume than the handbook's.");
 }
 
@@ -174,7 +165,7 @@ struct Firmness {
     std::string condition = {};
 };
 
-void say_need(double need_l, const Firmness& firm, SourceNote source, Answer& answer) {
+void say_need(double need_l, const Firmness& firm, const SourceNote& source, Answer& answer) {
     const std::string need = rounded(need_l, 2) + " L";
     if (firm.most)
         answer.headline = "Have up to " + need + " ready: the records differ, and which one holds is not known.";
@@ -185,82 +176,113 @@ void say_need(double need_l, const Firmness& firm, SourceNote source, Answer& an
     if (!firm.condition.empty() && !firm.most)
         answer.next.push_back("Find out whether it is one with " + firm.condition +
                               ": otherwise this figure is not on record.");
-    answer.lines.push_back(line(firm.most ? "to have ready, at most" : "to have ready", need_l, "L", 2,
-                                resting_on(std::move(source), answer)));
+    answer.lines.push_back(
+        measure_line(firm.most ? "to have ready, at most" : "to have ready", need_l, "L", 2, source));
 }
 
-std::optional<double> need_for_drain(const std::string& job, const Given& given, const Services& services,
-                                     Answer& answer) {
-    const auto wanted = what_comes_out(job);
-    const auto known = known_number(wanted, given, services, answer);
-    const auto drained = known ? known : most_recorded(wanted, services);
-    if (!drained) return std::nullopt;
-    const Firmness firm{!known, open_condition(wanted, given, services)};
+struct Volume {
+    double l;
+    Firmness firm;
+    SourceNote source;
+};
+
+// Given, told or on record; where the records differ, the most of them. Nothing: the answer says what is missing.
+std::optional<Volume> volume_of(const Input& input, const Given& given, Answer& answer) {
+    if (const auto* value = given.find(input.name))
+        return Volume{value->numbers.at(0), {false, value->only_where}, value->source};
+    if (const auto most = most_undecided(input.name, given)) {
+        SourceNote source = practice();
+        for (const auto& one : given.undecided.find(input.name)->second) source = weaker(source, one.source);
+        return Volume{*most, {true, ""}, source};
+    }
+    missing(answer, input.name, input.how);
+    return std::nullopt;
+}
+
+std::optional<Volume> what_comes_out(const Given& given, Answer& answer) {
+    if (given.has("drained")) return volume_of(drained(), given, answer);
+    Input refill = drained();
+    refill.name = refill_of(given.text("job"));
+    if (given.has(refill.name) || given.undecided.count(refill.name) != 0) return volume_of(refill, given, answer);
+    missing(answer, "drained", refill.how);
+    return std::nullopt;
+}
+
+std::optional<double> need_for_drain(const Given& given, Answer& answer) {
+    const auto out = what_comes_out(given, answer);
+    if (!out) return std::nullopt;
     const DrainAndFill work{given.has("drained") ? CapacityKind::measured_drain : CapacityKind::service_refill,
-                            *drained,
-                            whole("number of drain-and-fills", given.number("changes")),
+                            out->l,
+                            static_cast<int>(given.number("changes")),
                             given.number("allowance") / 100,
                             given.number("spill"),
                             given.number("filter_and_cooler")};
     const double need_l = have_ready_l(work);
-    say_need(need_l, firm, common_practice("changes x drained x (1 + allowance) + spill + filter and cooler"), answer);
+    say_need(need_l, out->firm,
+             fed_with(practice("changes x drained x (1 + allowance) + spill + filter and cooler"), out->source),
+             answer);
     say_attitude(need_l, given, answer);
     return need_l;
 }
 
-std::optional<double> need_for_unit(const Given& given, const Services& services, Answer& answer) {
-    const Wanted dry_fill{
-        "dry_fill", fills, "dry_fill_l", "dry fill", "L", 2, "the fill of an empty unit, from the handbook."};
-    const Wanted cooler_fill{"cooler",
-                             fills,
-                             "cooler_l",
-                             "cooler and pipes",
-                             "L",
-                             2,
-                             "what cooler and pipes hold; 0 if they are not emptied."};
-    const auto dry = known_number(dry_fill, given, services, answer);
-    const auto cooler = known_number(cooler_fill, given, services, answer);
-    const auto dry_most = dry ? dry : most_recorded(dry_fill, services);
-    const auto cooler_most = cooler ? cooler : most_recorded(cooler_fill, services);
-    if (!dry_most || !cooler_most) return std::nullopt;
-    const double need_l = have_ready_for_unit_l(*dry_most, *cooler_most);
-    auto condition = open_condition(dry_fill, given, services);
-    if (condition.empty()) condition = open_condition(cooler_fill, given, services);
-    say_need(need_l, {!dry || !cooler, condition}, common_practice("(dry fill + cooler) x 1.05"), answer);
+Input dry_fill() {
+    return recorded(found_by(number_input("dry_fill", "fill of an empty unit, for new_unit", "L", 0.1, 100),
+                             "the fill of an empty unit, from the handbook."),
+                    fills, "dry_fill_l");
+}
+Input cooler() {
+    return recorded(found_by(number_input("cooler", "cooler and pipes, for new_unit", "L", 0, 20),
+                             "what cooler and pipes hold; 0 if they are not emptied."),
+                    fills, "cooler_l");
+}
+
+std::optional<double> need_for_unit(const Given& given, Answer& answer) {
+    const auto dry = volume_of(dry_fill(), given, answer), pipes = volume_of(cooler(), given, answer);
+    if (!dry || !pipes) return std::nullopt;
+    const double need_l = have_ready_for_unit_l(dry->l, pipes->l);
+    const auto& condition = dry->firm.condition.empty() ? pipes->firm.condition : dry->firm.condition;
+    say_need(need_l, {dry->firm.most || pipes->firm.most, condition},
+             fed_with(fed_with(practice("(dry fill + cooler) x 1.05"), dry->source), pipes->source), answer);
     return need_l;
 }
 
+// By every record that may hold.
+bool reuse_forbidden(const Services& services) {
+    const auto rows = rows_here(services, fills);
+    return !rows.empty() &&
+           std::all_of(rows.begin(), rows.end(), [](const HeldRow& held) { return held->text("reuse_clean") == "no"; });
+}
+
 Answer answer_have_ready(const Given& given, const Services& services) {
-    Answer answer;
-    const std::string& job = given.text("job");
-    const auto need_l = job == "new_unit" ? need_for_unit(given, services, answer)
-                                          : need_for_drain(job, given, services, answer);
+    auto answer = Answer::computing();
+    const auto need_l = given.text("job") == "new_unit" ? need_for_unit(given, answer) : need_for_drain(given, answer);
     if (!need_l) {
         answer.headline = "Cannot tell yet: what comes out is not known.";
         return answer;
     }
     say_packs(*need_l, given, services, answer);
-    if (recorded_text(services, fills, "reuse_clean") == "no")
-        answer.cautions.push_back("The maker forbids putting drained fluid back.");
+    if (reuse_forbidden(services)) answer.cautions.push_back("The maker forbids putting drained fluid back.");
     answer.next.push_back("Note volume and temperature of what comes out: the same goes back in.");
     return answer;
 }
 
 Inquiry have_ready_inquiry() {
-    auto inputs = pack_inputs();
-    const std::vector<Input> own{
+    std::vector<Input> inputs{
         assumed(choice_input("job", "what is done", {"drain", "pan_and_filter", "new_unit"}), "drain"),
-        told(number_input("drained", "what comes out each time", "L", 0.01, 100), "fluid_drained"),
-        assumed(number_input("changes", "number of drain-and-fills", "", 1, 20), "1"),
+        drained(),
+        recorded(number_input("service_refill", "service refill", "L", 0.01, 100), fills, "service_refill_l"),
+        recorded(number_input("pan_refill", "refill after pan and filter", "L", 0.01, 100), fills,
+                 "pan_filter_refill_l"),
+        assumed(whole(number_input("changes", "number of drain-and-fills", "", 1, 20)), "1"),
         assumed(number_input("allowance", "allowance; 3 to 5 % is common practice", "%", 0, 25), "3"),
         assumed(number_input("spill", "lost at funnel and plug; 0.2 to 0.5 L is common practice", "L", 0, 5), "0.3"),
         assumed(number_input("filter_and_cooler", "what a new filter and an emptied cooler take", "L", 0, 20), "0"),
         assumed(choice_input("attitude", "how the vehicle stands while it drains",
                              {"level", "front_raised", "rear_raised", "one_side_raised"}),
                 "level"),
-        number_input("dry_fill", "fill of an empty unit, for new_unit", "L", 0.1, 100),
-        number_input("cooler", "cooler and pipes, for new_unit", "L", 0, 20)};
-    inputs.insert(inputs.begin(), own.begin(), own.end());
+        dry_fill(),
+        cooler()};
+    for (auto& input : pack_inputs()) inputs.push_back(std::move(input));
     return {"have-ready", "Fluid to have ready for a drain, a pan and filter, or a new unit, and the packs for it",
             std::move(inputs), answer_have_ready};
 }

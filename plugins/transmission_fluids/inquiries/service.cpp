@@ -1,16 +1,10 @@
 // service-due, fluid-condition: whether the fluid is still within its interval, and what it looks and smells like as
 // evidence. Never supplies an interval, and never names a faulty part.
-#include <array>
 #include <cctype>
-#include <charconv>
-#include <chrono>
 #include <cmath>
 
-#include "answer_parts.h"
-#include "core/contract/inquiry_inputs.h"
+#include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
-#include "known.h"
-#include "on_vehicle.h"
 #include "rows/findings.h"
 #include "science/service_due.h"
 
@@ -18,76 +12,43 @@ namespace casebound::transmission_fluids {
 
 namespace {
 
-using std::chrono::year_month_day;
-
-constexpr const char* intervals = "transmission_fluids_intervals";
 constexpr double usual_severe_factor = 0.6;
 
-std::string date_text(year_month_day date) {
-    std::string text = std::to_string(static_cast<int>(date.year()));
-    for (const unsigned part : {static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day())})
-        text += (part < 10 ? "-0" : "-") + std::to_string(part);
-    return text;
-}
-
-// YYYY-MM-DD, or YYYY-MM for its first day: the earlier reading makes the earlier date due.
-year_month_day date_from(std::string_view what, const std::string& text) {
-    std::array<int, 3> parts{0, 0, 1};
-    const char* at = text.data();
-    const char* const end = at + text.size();
-    const std::size_t count = text.size() == 7 ? 2 : 3;
-    bool good = text.size() == 7 || text.size() == 10;
-    for (std::size_t i = 0; i < count && good; ++i) {
-        const char* const stop = at + (i == 0 ? 4 : 2);
-        good = stop <= end && std::from_chars(at, stop, parts[i]).ptr == stop && (stop == end || *stop == '-');
-        at = stop == end ? stop : stop + 1;
-    }
-    const year_month_day date{std::chrono::year(parts[0]), std::chrono::month(static_cast<unsigned>(parts[1])),
-                              std::chrono::day(static_cast<unsigned>(parts[2]))};
-    if (!good || !date.ok()) refuse(what, text, "a month or a day, written 2021-03 or 2021-03-15");
-    return date;
-}
-
 bool on_record(const Services& services, std::string_view column) {
-    for (const auto& held : rows_on_vehicle(services, intervals))
-        if (!held.row.text(column).empty()) return true;
-    return false;
-}
-
-std::optional<double> interval_part(const Wanted& wanted, const Given& given, const Services& services,
-                                    Answer& answer) {
-    if (!given.has(wanted.input) && !on_record(services, wanted.column)) return std::nullopt;
-    return known_number(wanted, given, services, answer);
+    const auto rows = rows_here(services, intervals);
+    return std::any_of(rows.begin(), rows.end(), [&](const HeldRow& held) { return held->stated(column); });
 }
 
 ServiceInterval interval_of(const Given& given, const Services& services, Answer& answer) {
-    ServiceInterval interval;
-    interval.km = interval_part({"interval", intervals, "interval_km", "interval", "km", 0, "the maker's distance."},
-                                given, services, answer);
-    const auto months = interval_part(
-        {"interval_age", intervals, "interval_months", "interval by age", "months", 0, "the maker's age."}, given,
-        services, answer);
-    if (months) interval.months = whole("interval by age", *months);
-    for (const auto& held : rows_on_vehicle(services, intervals))
-        if (!held.row.text("words").empty())
+    ServiceInterval interval{given.maybe_number("interval"), std::nullopt};
+    if (const auto months = given.maybe_number("interval_age")) interval.months = static_cast<int>(*months);
+    for (const auto& held : rows_here(services, intervals))
+        if (held->stated("words"))
             answer.lines.push_back(
-                line("the source's words", std::string(held.row.text("words")), source_of(held.row)));
+                text_line("the source's words" + held.where(), cell(*held, "words"), row_source(*held)));
     return interval;
 }
 
-double factor_in_severe_use(const Given& given, const Services& services, Answer& answer) {
-    const auto known = known_number_if_any(
-        {"severe_factor", intervals, "severe_factor", "factor in severe use", "", 2, ""}, given, services, answer);
-    if (known) return *known;
+bool records_differ(const Given& given) {
+    return given.undecided.count("interval") + given.undecided.count("interval_age") != 0;
+}
+
+SourceNote of_interval(const Given& given) {
+    return fed_by(computed("last service + interval x factor"), given,
+                  {"interval", "interval_age", "last_at", "last_changed", "odometer"});
+}
+
+double factor_in_severe_use(const Given& given, Answer& answer) {
+    if (const auto known = given.maybe_number("severe_factor")) return *known;
     answer.assumptions.push_back("Severe use: both intervals times 0.6; 0.5 to 0.67 is common practice, no source.");
     return usual_severe_factor;
 }
 
-double severe_factor(const Given& given, const Services& services, Answer& answer) {
+double severe_factor(const Given& given, Answer& answer) {
     if (!given.has("severe"))
         answer.next.push_back(
             "Say whether use is severe: towing, short trips, hills and deliveries shorten both intervals.");
-    return given.yes("severe") ? factor_in_severe_use(given, services, answer) : 1;
+    return given.yes("severe") ? factor_in_severe_use(given, answer) : 1;
 }
 
 LastService last_service(const Given& given) {
@@ -97,22 +58,21 @@ LastService last_service(const Given& given) {
     return last;
 }
 
-void say_distance(const ServiceDue& due, Answer& answer) {
+void say_distance(const ServiceDue& due, const Given& given, Answer& answer) {
     if (!due.next_km) return;
-    answer.lines.push_back(
-        line("next at", *due.next_km, "km", 0, resting_on(computed("last service + interval x factor"), answer)));
-    answer.lines.push_back(line(*due.km_left < 0 ? "overdue by distance" : "left by distance", std::abs(*due.km_left),
-                                "km", 0, resting_on(computed("last service + interval x factor"), answer)));
+    answer.lines.push_back(measure_line("next at", *due.next_km, "km", 0, of_interval(given)));
+    answer.lines.push_back(measure_line(*due.km_left < 0 ? "overdue by distance" : "left by distance",
+                                        std::abs(*due.km_left), "km", 0, of_interval(given)));
     if (due.date_by_distance)
-        answer.lines.push_back(line("that is about", date_text(*due.date_by_distance),
-                                    resting_on(computed("at the distance of a year that is given"), answer)));
+        answer.lines.push_back(text_line("that is about", date_text(*due.date_by_distance),
+                                         fed_by(computed("at the distance of a year that is given"), given,
+                                                {"interval", "last_at", "odometer", "km_per_year"})));
 }
 
-void say_age(const ServiceDue& due, Answer& answer) {
+void say_age(const ServiceDue& due, const Given& given, Answer& answer) {
     if (due.date_by_age)
-        answer.lines.push_back(line(*due.days_left < 0 ? "overdue by age since" : "due by age",
-                                    date_text(*due.date_by_age),
-                                    resting_on(computed("last service + interval x factor"), answer)));
+        answer.lines.push_back(text_line(*due.days_left < 0 ? "overdue by age since" : "due by age",
+                                         date_text(*due.date_by_age), of_interval(given)));
 }
 
 std::string overdue_text(const ServiceDue& due) {
@@ -132,22 +92,22 @@ std::string next_text(const ServiceDue& due) {
 void say_state(const ServiceDue& due, Answer& answer) {
     switch (due.state) {
         case DueState::no_interval_stated:
-            lower(answer, Verdict::not_recorded);
+            answer.lower(Verdict::not_recorded);
             answer.headline = answer.headline.empty() ? "No interval is stated; that is not the same as never."
                                                       : answer.headline + " is no interval, and not the same as never.";
             answer.next.push_back("Judge it by the fluid itself: `fluid-condition`.");
             return;
         case DueState::history_unknown:
-            lower(answer, Verdict::check_first);
+            answer.lower(Verdict::check_first);
             answer.headline = "Due now: when it was last changed is not known.";
             answer.next.push_back("Look for an invoice or a service book; without one count it as due.");
             return;
         case DueState::overdue:
-            lower(answer, Verdict::does_not_fit);
+            answer.lower(Verdict::does_not_fit);
             answer.headline = overdue_text(due);
             return;
         case DueState::due_today:
-            lower(answer, Verdict::does_not_fit);
+            answer.lower(Verdict::does_not_fit);
             answer.headline = "Due today.";
             return;
         case DueState::later: answer.headline = "Not due yet: " + next_text(due) + ".";
@@ -165,15 +125,12 @@ std::string state_text(const ServiceDue& due) {
 
 // Nobody has said how it is used: then "not due" is one end of a range, and both ends are shown.
 void weigh_severe_use(const ServiceDue& normal, const ServiceInterval& interval, const LastService& last,
-                      const ServiceNow& now, const Given& given, const Services& services, Answer& answer) {
-    Answer factor_said;
-    const double factor = factor_in_severe_use(given, services, factor_said);
+                      const ServiceNow& now, const Given& given, Answer& answer) {
+    const double factor = factor_in_severe_use(given, answer);
     const auto severe = service_due(interval, last, now, factor);
-    lower(answer, Verdict::check_first);
-    answer.lines.insert(answer.lines.end(), factor_said.lines.begin(), factor_said.lines.end());
-    answer.lines.push_back(line("in severe use, times " + quantity_text(factor, ""), state_text(severe),
-                                resting_on(computed("last service + interval x factor"), answer)));
-    answer.assumptions.insert(answer.assumptions.end(), factor_said.assumptions.begin(), factor_said.assumptions.end());
+    answer.lower(Verdict::check_first);
+    answer.lines.push_back(text_line("in severe use, times " + quantity_text(factor, ""), state_text(severe),
+                                     fed_by(of_interval(given), given, {"severe_factor"})));
     answer.headline = severe.state == DueState::later ? "Not due yet: " + state_text(severe) + " in severe use, " +
                                                             state_text(normal) + " in normal use; which was it?"
                                                       : "Not due in normal use (" + state_text(normal) + "), " +
@@ -186,7 +143,7 @@ void weigh_other_interval(const ServiceInterval& interval, const Given& given, c
     const bool recorded = on_record(services, "interval_km") || on_record(services, "interval_months");
     if (recorded || given.has("interval") == given.has("interval_age") || (!interval.km && !interval.months)) return;
     const std::string by = interval.km ? "distance" : "age", other = interval.km ? "age" : "distance";
-    lower(answer, Verdict::check_first);
+    answer.lower(Verdict::check_first);
     answer.headline.pop_back();
     answer.headline += " by " + by + "; whether the maker states an interval by " + other + " too is not known.";
     answer.next.push_back("Look for an interval by " + other + " in the handbook, whichever comes first counts.");
@@ -194,17 +151,15 @@ void weigh_other_interval(const ServiceInterval& interval, const Given& given, c
 
 // Words stand in the headline where the record has nothing but words.
 void head_with_words(const Services& services, Answer& answer) {
-    for (const auto& held : rows_on_vehicle(services, intervals))
-        if (!held.row.text("words").empty()) answer.headline = "\"" + std::string(held.row.text("words")) + "\"";
+    for (const auto& held : rows_here(services, intervals))
+        if (held->stated("words")) answer.headline = "\"" + cell(*held, "words") + "\"";
 }
 
 // The same words beside another source's interval.
 void add_words_without_interval(const Services& services, Answer& answer) {
-    for (const auto& held : rows_on_vehicle(services, intervals))
-        if (!held.row.text("words").empty() && held.row.text("interval_km").empty() &&
-            held.row.text("interval_months").empty())
-            answer.headline += " One source says \"" + std::string(held.row.text("words")) +
-                               "\"; that is no interval, and not never.";
+    for (const auto& held : rows_here(services, intervals))
+        if (held->stated("words") && !held->stated("interval_km") && !held->stated("interval_months"))
+            answer.headline += " One source says \"" + cell(*held, "words") + "\"; that is no interval, and not never.";
 }
 
 // Without an odometer reading the distance cannot count; the age still does.
@@ -219,26 +174,36 @@ ServiceNow service_now(const Given& given, ServiceInterval& interval, Answer& an
     return now;
 }
 
+// What is due, once the interval is known.
+void judge(const ServiceInterval& interval, const LastService& last, const ServiceNow& now, const Given& given,
+           const Services& services, Answer& answer) {
+    const auto due = service_due(interval, last, now, severe_factor(given, answer));
+    say_distance(due, given, answer);
+    say_age(due, given, answer);
+    say_state(due, answer);
+    if (due.state != DueState::later) return;
+    if (!given.has("severe")) weigh_severe_use(due, interval, last, now, given, answer);
+    weigh_other_interval(interval, given, services, answer);
+}
+
 Answer answer_service_due(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::judging(Verdict::fits);
     auto interval = interval_of(given, services, answer);
-    const double factor = severe_factor(given, services, answer);
     const bool stated = interval.km || interval.months;
     auto last = last_service(given);
     const auto now = service_now(given, interval, answer);
     if (!given.has("odometer")) last.odometer_km.reset();
-    const auto due = service_due(interval, last, now, factor);
-    say_distance(due, answer);
-    say_age(due, answer);
+    if (!stated && records_differ(given)) {
+        answer.lower(Verdict::check_first);
+        answer.headline = "Cannot tell yet: the records of the interval differ.";
+        return answer;
+    }
     if (!stated) head_with_words(services, answer);
-    say_state(due, answer);
-    if (due.state == DueState::later && !given.has("severe"))
-        weigh_severe_use(due, interval, last, now, given, services, answer);
-    if (due.state == DueState::later) weigh_other_interval(interval, given, services, answer);
-    if (stated && due.state == DueState::no_interval_stated)
+    judge(interval, last, now, given, services, answer);
+    if (stated && !interval.km && !interval.months)
         answer.headline = "Cannot tell yet: the distance covered is not known.";
     if (stated) add_words_without_interval(services, answer);
-    if (!stated && answer.verdict == Verdict::not_recorded && services.vehicle == nullptr)
+    if (!stated && services.vehicle == nullptr)
         answer.next.push_back("Give interval, interval_age or both, from the handbook.");
     return answer;
 }
@@ -246,8 +211,12 @@ Answer answer_service_due(const Given& given, const Services& services) {
 Inquiry service_due_inquiry() {
     return {"service-due",
             "Is the fluid still within its service interval, by distance and by age?",
-            {number_input("interval", "service interval by distance", "km", 100, 1e6),
-             number_input("interval_age", "service interval by age", "months", 1, 600),
+            {recorded(found_by(number_input("interval", "service interval by distance", "km", 100, 1e6),
+                               "the maker's distance."),
+                      intervals, "interval_km"),
+             recorded(found_by(whole(number_input("interval_age", "service interval by age", "months", 1, 600)),
+                               "the maker's age."),
+                      intervals, "interval_months"),
              told(number_input("odometer", "distance covered now", "km", 0, 5e6), "odometer"),
              told(number_input("last_at", "distance at the last change", "km", 0, 5e6), "fluid_changed_at"),
              helped(told(text_input("last_changed", "month or day of the last change"), "fluid_changed"),
@@ -255,38 +224,34 @@ Inquiry service_due_inquiry() {
              assumed(word_input(Input::Kind::date, "today", "day it is asked for"), "today"),
              number_input("km_per_year", "distance in a year", "km", 1, 500000),
              told(yes_no_input("severe", "severe use: towing, short trips, hills, deliveries"), "severe_use"),
-             assumed(helped(choice_input("role", "which fluid", {"gearbox-fluid"}),
-                            "the intervals on record are the gearbox's"),
-                     "gearbox-fluid"),
-             number_input("severe_factor", "what both intervals are multiplied by in severe use", "", 0.3, 1)},
+             recorded(number_input("severe_factor", "what both intervals are multiplied by in severe use", "", 0.3, 1),
+                      intervals, "severe_factor")},
             answer_service_due};
 }
 
 // ---------------------------------------------------------------- condition
 
 Answer answer_fluid_condition(const Given& given, const Services&) {
-    Answer answer;
-    const auto said = [&](const char* input) { return given.has(input) ? given.text(input) : std::string(); };
-    const auto reading = read_fluid_condition(
-        observed_from(said("colour"), said("smell"), said("clarity"), said("feel")));
-    const SourceNote source = common_practice();
+    auto answer = Answer::judging(Verdict::fits);
+    const auto reading = read_fluid_condition(observed_from(given.text_or("colour"), given.text_or("smell"),
+                                                            given.text_or("clarity"), given.text_or("feel")));
+    const auto source = fed_by(practice(), given, {"colour", "smell", "clarity", "feel"});
     for (const auto& finding : reading.findings) {
-        answer.lines.push_back(line(std::string(sign_words(finding.sign)), std::string(finding.because), source));
+        answer.lines.push_back(text_line(std::string(sign_words(finding.sign)), std::string(finding.because), source));
         answer.next.push_back(std::string(finding.next));
     }
     for (const auto name : reading.not_observed)
         answer.next.push_back("Look at the " + std::string(name) + " too: it has not been observed.");
     if (reading.findings.empty()) {
-        lower(answer, Verdict::not_recorded);
+        answer.lower(Verdict::not_recorded);
         answer.headline = "Cannot tell: nothing about the fluid was observed.";
         return answer;
     }
     const auto worst = reading.findings.front();
     answer.headline = (reading.do_not_drive ? "Do not drive: " : "") + std::string(worst.because) + ".";
     answer.headline.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(answer.headline.front())));
-    if (reading.do_not_drive) lower(answer, Verdict::does_not_fit);
-    else if (worst.sign > FluidSign::normal_ageing || !reading.not_observed.empty())
-        lower(answer, Verdict::check_first);
+    if (reading.do_not_drive) answer.lower(Verdict::does_not_fit);
+    else if (worst.sign > FluidSign::normal_ageing || !reading.not_observed.empty()) answer.lower(Verdict::check_first);
     answer.cautions.push_back("Colour is no identity: it never says which fluid this is.");
     return answer;
 }
@@ -303,6 +268,10 @@ Inquiry fluid_condition_inquiry() {
 }
 
 }  // namespace
+
+std::vector<ServiceInquiry> services_due() {
+    return {{"gearbox-fluid", service_due_inquiry(), "today", "last_changed", "last_at", "odometer", "km_per_year"}};
+}
 
 std::vector<Inquiry> service_inquiries() { return {service_due_inquiry(), fluid_condition_inquiry()}; }
 

@@ -2,13 +2,11 @@
 // anything: viscosity is necessary for a replacement, never sufficient.
 #include <cmath>
 
-#include "answer_parts.h"
-#include "core/contract/inquiry_inputs.h"
+#include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "rows/spec_record.h"
 #include "science/blend.h"
 #include "science/viscosity.h"
-#include "science/viscosity_compare.h"
 #include "science/viscosity_index.h"
 
 namespace casebound::transmission_fluids {
@@ -35,7 +33,7 @@ std::optional<Points> points_by_hand(const PointInputs& names, const Given& give
                   {given.maybe_number("temp_hot").value_or(100), 0},
                   std::string(names.fluid),
                   "",
-                  given_by_hand()};
+                  weaker(given.source(names.kv_cold), given.source(names.kv_hot))};
     for (const bool hot : {false, true}) {
         const auto input = hot ? names.kv_hot : names.kv_cold;
         if (!given.has(input)) {
@@ -49,7 +47,7 @@ std::optional<Points> points_by_hand(const PointInputs& names, const Given& give
 
 void say_record(const FluidFigures& figures, Answer& answer) {
     const auto add = [&](const char* at, double kv) {
-        answer.lines.push_back(line(figures.name + at, kv, "mm2/s", 2, figures.source));
+        answer.lines.push_back(measure_line(figures.name + at, kv, "mm2/s", 2, figures.source));
     };
     add(" at 40 °C, on record", *figures.kv40_mm2_s);
     add(" at 100 °C, on record", *figures.kv100_mm2_s);
@@ -61,7 +59,7 @@ void say_record(const FluidFigures& figures, Answer& answer) {
 std::optional<Points> points_on_record(const std::string& key, const Services& services, Answer& answer) {
     const auto figures = fluid_figures(services.facts, key);
     if (!figures || !figures->kv40_mm2_s || !figures->kv100_mm2_s) {
-        lower(answer, Verdict::not_recorded);
+        answer.lower(Verdict::not_recorded);
         answer.next.push_back(
             key +
             (figures ? ": no viscosity at 40 and 100 °C is on record" : ": neither a spec nor a product on record") +
@@ -73,7 +71,7 @@ std::optional<Points> points_on_record(const std::string& key, const Services& s
                   {100, *figures->kv100_mm2_s},
                   key,
                   figures->spec ? figures->spec->gearbox_kind : "",
-                  {figures->source.evidence, key + " on record"}};
+                  figures->source};
 }
 
 std::optional<Points> points_of(const PointInputs& names, const Given& given, const Services& services,
@@ -87,20 +85,22 @@ std::optional<Points> points_of(const PointInputs& names, const Given& given, co
 
 SourceNote d2270(const char* clause) { return standard(std::string("ASTM D2270-10, ") + clause); }
 
-void say_index(const ViscosityIndex& index, Answer& answer) {
-    const bool b = index.procedure == IndexProcedure::b;
+void say_index(const ViscosityIndex& index, const SourceNote& points, Answer& answer) {
+    const auto add = [&](const char* what, double value, const char* unit, int decimals, const char* clause) {
+        answer.lines.push_back(measure_line(what, value, unit, decimals, fed_with(d2270(clause), points)));
+    };
     answer.headline = "The viscosity index is " + std::to_string(index.whole) + ".";
-    answer.lines.push_back(line("viscosity index", static_cast<double>(index.whole), "", 0,
-                                d2270(b ? "6.1.3, procedure B" : "5.1.3, procedure A")));
-    answer.lines.push_back(line("L, oil of index 0", index.reference.l_mm2_s, "mm2/s", 3, d2270("Table 1 or 5.1.2")));
-    answer.lines.push_back(line("H, oil of index 100", index.reference.h_mm2_s, "mm2/s", 3, d2270("Table 1 or 5.1.2")));
-    if (index.n) answer.lines.push_back(line("N", *index.n, "", 5, d2270("6.1.3")));
+    add("viscosity index", static_cast<double>(index.whole), "", 0,
+        index.procedure == IndexProcedure::b ? "6.1.3, procedure B" : "5.1.3, procedure A");
+    add("L, oil of index 0", index.reference.l_mm2_s, "mm2/s", 3, "Table 1 or 5.1.2");
+    add("H, oil of index 100", index.reference.h_mm2_s, "mm2/s", 3, "Table 1 or 5.1.2");
+    if (index.n) add("N", *index.n, "", 5, "6.1.3");
     answer.cautions.push_back(
         "An index says how viscosity falls with heat; it never says that one fluid may replace another.");
 }
 
 Answer answer_viscosity_index(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::computing();
     const auto points = points_of({"fluid", "kv40", "kv100"}, given, services, answer);
     if (!points) {
         answer.headline = "Cannot tell yet: the viscosities at 40 and 100 °C are not known.";
@@ -108,13 +108,13 @@ Answer answer_viscosity_index(const Given& given, const Services& services) {
     }
     const auto index = viscosity_index(points->cold.kv_mm2_s, points->hot.kv_mm2_s);
     if (index) {
-        say_index(*index, answer);
+        say_index(*index, points->source, answer);
         return answer;
     }
-    lower(answer, Verdict::not_recorded);
+    answer.lower(Verdict::not_recorded);
     answer.headline =
         "There is no viscosity index: it is not defined below 2.0 mm2/s at 100 °C and must not be reported.";
-    answer.lines.push_back(line("viscosity at 100 °C", points->hot.kv_mm2_s, "mm2/s", 2, d2270("5.1.1")));
+    answer.lines.push_back(measure_line("viscosity at 100 °C", points->hot.kv_mm2_s, "mm2/s", 2, d2270("5.1.1")));
     return answer;
 }
 
@@ -165,8 +165,8 @@ void say_temperatures(const std::vector<Side>& sides, const std::vector<double>&
             const auto result = viscosity_at(side.line, temp_c);
             extended |= result.extrapolated;
             cold |= result.below_zero_c;
-            answer.lines.push_back(line(side.points.name + at, result.kv_mm2_s, "mm2/s", 2,
-                                        resting_on(standard("ASTM D341-20, Eq. 1 to 3"), side.points.source)));
+            answer.lines.push_back(measure_line(side.points.name + at, result.kv_mm2_s, "mm2/s", 2,
+                                                fed_with(standard("ASTM D341-20, Eq. 1 to 3"), side.points.source)));
         }
     }
     if (extended)
@@ -182,18 +182,19 @@ void say_temperatures(const std::vector<Side>& sides, const std::vector<double>&
 void compare_sides(const Side& wanted, const Side& offered, Answer& answer) {
     const auto difference = viscosity_difference(viscosity_at(wanted.line, 100).kv_mm2_s,
                                                  viscosity_at(offered.line, 100).kv_mm2_s);
-    answer.lines.push_back(
-        line("offered against wanted, at 100 °C", 100 * difference.share, "%", 1, viscosity_limit_source()));
+    answer.lines.push_back(measure_line(
+        "offered against wanted, at 100 °C", 100 * difference.share, "%", 1,
+        fed_with(fed_with(from_memory(viscosity_limit_words), wanted.points.source), offered.points.source)));
     answer.headline = difference.text +
                       (difference.too_large ? ": ask before it goes in." : ": viscosity does not speak against it.");
-    if (difference.too_large) lower(answer, Verdict::check_first);
+    if (difference.too_large) answer.lower(Verdict::check_first);
     const auto &a = wanted.points.kind, &b = offered.points.kind;
     if (a.empty() || b.empty()) {
         answer.next.push_back(
             "Make sure that both are made for the same kind of gearbox: it is not recorded for both.");
-        lower(answer, Verdict::check_first);
+        answer.lower(Verdict::check_first);
     } else if (kind_match(a, b) != KindMatch::same) {
-        lower(answer, kind_match(a, b) == KindMatch::never ? Verdict::does_not_fit : Verdict::check_first);
+        answer.lower(kind_match(a, b) == KindMatch::never ? Verdict::does_not_fit : Verdict::check_first);
         answer.headline = wanted.points.name + " is made for " + kind_words(a) + ", " + offered.points.name + " for " +
                           kind_words(b) + ": viscosity decides nothing here.";
     }
@@ -206,11 +207,11 @@ std::optional<Side> side_of(const PointInputs& names, const Given& given, const 
 }
 
 Answer answer_viscosity(const Given& given, const Services& services) {
-    Answer answer;
+    const bool two = given.has("offered") || given.has("offered_kv_cold") || given.has("offered_kv_hot");
+    auto answer = two ? Answer::judging(Verdict::fits) : Answer::computing();
     std::vector<Side> sides;
     if (auto wanted = side_of({"wanted", "kv_cold", "kv_hot"}, given, services, answer))
         sides.push_back(std::move(*wanted));
-    const bool two = given.has("offered") || given.has("offered_kv_cold") || given.has("offered_kv_hot");
     if (two)
         if (auto offered = side_of({"offered", "offered_kv_cold", "offered_kv_hot"}, given, services, answer))
             sides.push_back(std::move(*offered));
@@ -279,9 +280,9 @@ Series blend_series(double base_kv, double added_kv) {
 
 void say_blend(double base_kv, double added_kv, double share, Answer& answer) {
     for (const auto method : {BlendMethod::d7152_double_log, BlendMethod::refutas})
-        answer.lines.push_back(line(std::string("blend, ") + blend_name(method),
-                                    blend_kv({{1 - share, base_kv}, {share, added_kv}}, method), "mm2/s", 2,
-                                    blend_source(method)));
+        answer.lines.push_back(measure_line(std::string("blend, ") + blend_name(method),
+                                            blend_kv({{1 - share, base_kv}, {share, added_kv}}, method), "mm2/s", 2,
+                                            blend_source(method)));
     const double kv = blend_kv({{1 - share, base_kv}, {share, added_kv}}, BlendMethod::d7152_double_log);
     answer.headline = "Estimate: about " + quantity_text(kv, "mm2/s", 1) + " with " + quantity_text(100 * share, "%") +
                       " of the added fluid.";
@@ -289,17 +290,17 @@ void say_blend(double base_kv, double added_kv, double share, Answer& answer) {
 
 void say_share_for(double base_kv, double added_kv, double target_kv, Answer& answer) {
     for (const auto method : {BlendMethod::d7152_double_log, BlendMethod::refutas})
-        answer.lines.push_back(line(std::string("share needed, ") + blend_name(method),
-                                    100 * blend_fraction(base_kv, added_kv, target_kv, method), "%", 1,
-                                    blend_source(method)));
+        answer.lines.push_back(measure_line(std::string("share needed, ") + blend_name(method),
+                                            100 * blend_fraction(base_kv, added_kv, target_kv, method), "%", 1,
+                                            blend_source(method)));
     const double share = blend_fraction(base_kv, added_kv, target_kv, BlendMethod::d7152_double_log);
     answer.headline = "Estimate: about " + quantity_text(100 * share, "%", 0) + " of the added fluid gives " +
                       quantity_text(target_kv, "mm2/s") + ".";
 }
 
 Answer answer_blend(const Given& given, const Services&) {
-    Answer answer;
-    lower(answer, Verdict::check_first);  // of finished fluids it can only be an estimate
+    auto answer = Answer::computing();
+    answer.lower(Verdict::check_first);  // of finished fluids it can only be an estimate
     const double base = given.number("base_kv"), added = given.number("added_kv");
     if (given.has("target_kv")) say_share_for(base, added, given.number("target_kv"), answer);
     if (given.has("share")) say_blend(base, added, given.number("share") / 100, answer);

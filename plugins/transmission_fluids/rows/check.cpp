@@ -7,7 +7,7 @@
 #include <string>
 #include <utility>
 
-#include "answer_parts.h"
+#include "core/contract/answer_words.h"
 #include "science/gear_grade.h"
 #include "science/grades.h"
 #include "science/viscosity_index.h"
@@ -38,8 +38,6 @@ private:
     std::vector<Fault> found_;
 };
 
-std::string cell(const Row& row, std::string_view column) { return std::string(row.text(column)); }
-
 std::string lower_case(std::string_view text) {
     std::string result{text};
     for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
@@ -66,7 +64,7 @@ bool is_dated(std::string_view text) {
 }
 
 void check_date(const Row& row, const char* column, Faults& faults) {
-    if (!row.text(column).empty() && !is_dated(row.text(column)))
+    if (row.stated(column) && !is_dated(row.text(column)))
         faults.add(row, column, "`" + cell(row, column) + "` is no date: write 2016, 2016-04 or 2016-04-30");
 }
 
@@ -83,7 +81,7 @@ void check_kind(const Row& row, Faults& faults) {
         faults.add(row, "gearbox_kind",
                    "a " + kind + " is not made for `" + cell(row, "gearbox_kind") +
                        "`: brake-fluid goes with brake_system, transmission-fluid with a gearbox");
-    if (brakes && row.text("base").empty())
+    if (brakes && !row.stated("base"))
         faults.add(
             row, "base",
             "a brake fluid without its base could be crossed with another base: write glycol, silicone or mineral");

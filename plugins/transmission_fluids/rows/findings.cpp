@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <array>
 
+#include "core/contract/answer_lines.h"
+#include "core/contract/told_trouble.h"
+
 namespace casebound::transmission_fluids {
 
 namespace {
@@ -20,6 +23,16 @@ constexpr std::array<std::string_view, 3> smells{"none", "varnish", "burnt"};
 constexpr std::array<std::string_view, 3> clarities{"clear", "cloudy", "metallic_sheen"};
 constexpr std::array<std::string_view, 2> feels{"smooth", "gritty"};
 
+template <typename Value, std::size_t N> void read_told(const VehicleView& vehicle, std::string_view attribute,
+                                                        const std::array<std::string_view, N>& names,
+                                                        std::optional<Value> FluidObserved::*part, ToldFluid& fluid) {
+    const auto told = told_of(&vehicle, attribute);
+    if (!told) return;
+    fluid.as_told.*part = value_named<Value>(names, told->text);
+    for (const auto& one : told->alternatives())
+        fluid.at_worst.*part = std::max(fluid.at_worst.*part, value_named<Value>(names, one));
+}
+
 }  // namespace
 
 FluidObserved observed_from(std::string_view colour, std::string_view smell, std::string_view clarity,
@@ -28,17 +41,35 @@ FluidObserved observed_from(std::string_view colour, std::string_view smell, std
             value_named<FluidClarity>(clarities, clarity), value_named<FluidFeel>(feels, feel)};
 }
 
-std::string_view sign_words(FluidSign sign) {
-    switch (sign) {
-        case FluidSign::no_sign: return "no sign";
-        case FluidSign::normal_ageing: return "normal ageing";
-        case FluidSign::heat_ageing: return "aged by heat";
-        case FluidSign::particles: return "particles";
-        case FluidSign::friction_loss: return "friction material lost";
-        case FluidSign::water_or_air: return "water or air";
-        case FluidSign::coolant: return "coolant";
-    }
-    return "";
+ToldFluid told_fluid(const VehicleView& vehicle) {
+    ToldFluid fluid;
+    read_told(vehicle, "fluid_colour", colours, &FluidObserved::colour, fluid);
+    read_told(vehicle, "fluid_smell", smells, &FluidObserved::smell, fluid);
+    read_told(vehicle, "fluid_clarity", clarities, &FluidObserved::clarity, fluid);
+    read_told(vehicle, "fluid_feel", feels, &FluidObserved::feel, fluid);
+    return fluid;
+}
+
+SourceNote practice_on(const VehicleView& vehicle, const std::vector<std::string_view>& attributes) {
+    SourceNote source = practice();
+    for (const auto attribute : attributes)
+        if (const auto told = told_of(&vehicle, attribute)) source = fed_with(std::move(source), told->source());
+    return source;
+}
+
+std::vector<std::string_view> fluid_looks() { return {"fluid_colour", "fluid_smell", "fluid_clarity", "fluid_feel"}; }
+
+Findings findings(const Services& services) {
+    return {told_trouble(services,
+                         {
+                             {"fluid_colour", {"black", "milky"}, "colour of the fluid"},
+                             {"fluid_smell", {"varnish", "burnt"}, "smell of the fluid"},
+                             {"fluid_clarity", {"cloudy", "metallic_sheen"}, "fluid against the light"},
+                             {"fluid_feel", {"gritty"}, "feel of the fluid"},
+                             {"fluid_level", {"low", "high"}, "level at temperature"},
+                             {"cooler_test", {"leaks"}, "fluid cooler"},
+                         }),
+            {}};
 }
 
 }  // namespace casebound::transmission_fluids

@@ -1,8 +1,11 @@
-// The words in which fluid condition is told of a vehicle, and its signs in words. An unknown word observes nothing.
+// What was told of the fluid's looks and level: as observations, and which of it speaks of trouble. An unknown word
+// observes nothing. Names no cause.
 #pragma once
 
 #include <string_view>
+#include <vector>
 
+#include "core/contract/plugin.h"
 #include "science/fluid_condition.h"
 
 namespace casebound::transmission_fluids {
@@ -11,6 +14,16 @@ namespace casebound::transmission_fluids {
 FluidObserved observed_from(std::string_view colour, std::string_view smell, std::string_view clarity,
                             std::string_view feel);
 
-std::string_view sign_words(FluidSign sign);
+struct ToldFluid {
+    FluidObserved as_told;   // what was told as one value
+    FluidObserved at_worst;  // of what was told as alternatives, the weightiest
+};
+ToldFluid told_fluid(const VehicleView& vehicle);
+
+// Common practice, fed with what was told of these.
+SourceNote practice_on(const VehicleView& vehicle, const std::vector<std::string_view>& attributes);
+std::vector<std::string_view> fluid_looks();  // colour, smell, clarity, feel
+
+Findings findings(const Services& services);
 
 }  // namespace casebound::transmission_fluids

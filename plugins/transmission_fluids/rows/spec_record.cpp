@@ -4,7 +4,7 @@
 #include <array>
 #include <utility>
 
-#include "answer_parts.h"
+#include "core/contract/answer_words.h"
 
 namespace casebound::transmission_fluids {
 
@@ -23,20 +23,18 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kinds{{
 
 bool plain_gears(std::string_view kind) { return kind == "manual" || kind == "transfer_case"; }
 
-std::string cell(const Row& row, std::string_view column) { return std::string(row.text(column)); }
-
 SpecRecord spec_from(const Row& row) {
     return {cell(row, "group_key"),  cell(row, "gearbox_kind"),   cell(row, "base"),
             cell(row, "jaso_class"), cell(row, "sae_j306_grade"), cell(row, "owner"),
             cell(row, "issued"),     row.number("kv40_mm2_s"),    row.number("kv100_mm2_s"),
-            source_of(row)};
+            row_source(row)};
 }
 
-std::vector<Claim> claims_from(std::vector<Row> rows) {
+std::vector<Claim> claims_from(const std::vector<Row>& rows) {
     std::vector<Claim> claims;
     for (const auto& row : rows)
         claims.push_back({cell(row, "item"), cell(row, "group_key"), cell(row, "wording"), cell(row, "words"),
-                          cell(row, "claimed_by"), cell(row, "seen"), source_of(row)});
+                          cell(row, "claimed_by"), cell(row, "seen"), row_source(row)});
     return claims;
 }
 
@@ -94,7 +92,7 @@ std::optional<FluidFigures> fluid_figures(const Facts& facts, std::string_view k
         figures.kv40_mm2_s = row.number("kv40_mm2_s");
         figures.kv100_mm2_s = row.number("kv100_mm2_s");
         figures.density_15c_kg_m3 = row.number("density_15c_kg_m3");
-        figures.source = source_of(row);
+        figures.source = row_source(row);
     }
     if (!figures.spec) figures.spec = spec_of_product(facts, key);
     if (!figures.spec && products.empty() && facts.rows("items", "item", key).empty()) return std::nullopt;

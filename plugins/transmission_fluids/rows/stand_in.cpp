@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <optional>
 
-#include "answer_parts.h"
+#include "core/contract/answer_words.h"
 #include "rows/spec_record.h"
 #include "science/gear_grade.h"
 #include "science/grades.h"
-#include "science/viscosity_compare.h"
+#include "science/viscosity.h"
 
 namespace casebound::transmission_fluids {
 
@@ -23,7 +23,9 @@ public:
         opinion_.source = std::move(source);
     }
     void on_condition(std::string condition) { opinion_.conditions.push_back(std::move(condition)); }
-    void caution(std::string text) { opinion_.cautions.push_back(std::move(text)); }
+    void caution(std::string text, SourceNote source) {
+        opinion_.cautions.push_back({std::move(text), std::move(source)});
+    }
     bool vetoed() const { return opinion_.at_most == Verdict::does_not_fit; }
     Opinion opinion() && { return std::move(opinion_); }
 
@@ -37,6 +39,9 @@ struct Pair {
     std::optional<SpecRecord> wanted, offered;
 };
 
+// Both specs are on record.
+SourceNote both_rows(const Pair& pair) { return weaker(pair.wanted->source, pair.offered->source); }
+
 SourceNote not_recorded() { return {Evidence::common_practice, "nothing is on record"}; }
 
 void weigh_brakes(const Pair& pair, Weighing& weighing) {
@@ -44,7 +49,7 @@ void weigh_brakes(const Pair& pair, Weighing& weighing) {
     if (!is_brake_fluid(pair.facts, pair.swap.wanted_group) && !is_brake_fluid(pair.facts, pair.swap.offered_group))
         return;
     weighing.lower(Verdict::does_not_fit, "brake fluid: exact grade only, no stand-in is offered",
-                   common_practice("brakes take the exact grade"));
+                   practice("brakes take the exact grade"));
 }
 
 // "QF-4 is made for a planetary automatic, VBF-2 for a belt CVT"
@@ -61,7 +66,7 @@ void weigh_kinds(const Pair& pair, Weighing& weighing) {
         weighing.on_condition("both are made for the same kind of gearbox");
         return;
     }
-    const auto source = weaker(pair.wanted->source, pair.offered->source);
+    const auto source = both_rows(pair);
     switch (kind_match(pair.offered->gearbox_kind, pair.wanted->gearbox_kind)) {
         case KindMatch::same: return;
         case KindMatch::never:
@@ -76,7 +81,7 @@ void weigh_kinds(const Pair& pair, Weighing& weighing) {
 
 void weigh_base(const Pair& pair, Weighing& weighing) {
     if (!pair.wanted || !pair.offered || pair.wanted->base.empty() || pair.wanted->base == pair.offered->base) return;
-    const auto source = weaker(pair.wanted->source, pair.offered->source);
+    const auto source = both_rows(pair);
     if (pair.offered->base.empty())
         weighing.lower(Verdict::check_first,
                        pair.wanted->group + " asks for a " + pair.wanted->base + " base; the base of " +
@@ -98,12 +103,12 @@ void weigh_jaso(const Pair& pair, Weighing& weighing) {
     weighing.lower(Verdict::check_first,
                    "JASO M315 class " + pair.wanted->jaso_class + " is called for, " + pair.offered->group + " has " +
                        has + "; " + std::string(jaso_m315_limits) + ", so only the names can be compared",
-                   standard("JASO M315, class names only"));
+                   fed_with(standard("JASO M315, class names only"), both_rows(pair)));
 }
 
 void weigh_grade(const Pair& pair, Weighing& weighing) {
     if (!pair.wanted || !pair.offered || pair.wanted->j306_grade.empty()) return;
-    const auto source = standard("SAE J306, 2005 and February 2019");
+    const auto source = fed_with(standard("SAE J306, 2005 and February 2019"), both_rows(pair));
     if (pair.offered->j306_grade.empty()) {
         weighing.lower(
             Verdict::check_first,
@@ -116,20 +121,29 @@ void weigh_grade(const Pair& pair, Weighing& weighing) {
     if (!shortfall.empty()) weighing.lower(Verdict::check_first, shortfall, source);
 }
 
-std::optional<double> kv100_of(const Facts& facts, const std::string& item, const std::optional<SpecRecord>& spec) {
+struct HotViscosity {
+    double kv100_mm2_s;
+    SourceNote source;
+};
+
+// Of the product's own data sheet, else typical of the spec.
+std::optional<HotViscosity> hot_viscosity(const Facts& facts, const std::string& item,
+                                          const std::optional<SpecRecord>& spec) {
     if (!item.empty())
         if (const auto figures = fluid_figures(facts, item); figures && !figures->typical && figures->kv100_mm2_s)
-            return figures->kv100_mm2_s;
-    return spec ? spec->kv100_mm2_s : std::nullopt;
+            return HotViscosity{*figures->kv100_mm2_s, figures->source};
+    if (spec && spec->kv100_mm2_s) return HotViscosity{*spec->kv100_mm2_s, spec->source};
+    return std::nullopt;
 }
 
 void weigh_viscosity(const Pair& pair, Weighing& weighing) {
-    const auto wanted = kv100_of(pair.facts, pair.swap.wanted_item, pair.wanted);
-    const auto offered = kv100_of(pair.facts, pair.swap.offered_item, pair.offered);
+    const auto wanted = hot_viscosity(pair.facts, pair.swap.wanted_item, pair.wanted);
+    const auto offered = hot_viscosity(pair.facts, pair.swap.offered_item, pair.offered);
     if (wanted && offered) {
-        const auto difference = viscosity_difference(*wanted, *offered);
+        const auto difference = viscosity_difference(wanted->kv100_mm2_s, offered->kv100_mm2_s);
         if (difference.too_large)
-            weighing.lower(Verdict::check_first, difference.text + ", more than 15 %", viscosity_limit_source());
+            weighing.lower(Verdict::check_first, difference.text + ", more than 15 %",
+                           fed_with(from_memory(viscosity_limit_words), weaker(wanted->source, offered->source)));
     } else if (pair.swap.wanted_group != pair.swap.offered_group) {
         weighing.lower(Verdict::check_first,
                        "the viscosity at 100 °C of " + (wanted ? pair.swap.offered_group : pair.swap.wanted_group) +
@@ -143,12 +157,13 @@ void weigh_claims(const Pair& pair, Weighing& weighing) {
     if (pair.swap.claimed_only)
         weighing.lower(Verdict::check_first,
                        pair.swap.offered_item + " is in " + pair.swap.offered_group + " by its seller's claim only",
-                       common_practice("a claim never makes it firmer"));
+                       practice("a claim never makes it firmer"));
     if (pair.swap.offered_item.empty()) return;
     for (const auto& claim : claims_of_item(pair.facts, pair.swap.offered_item))
         if (claim.group == pair.swap.wanted_group || claim.group == pair.swap.offered_group)
-            weighing.caution("on " + claim.group + " its label says " + claim_text(claim) +
-                             "; a claim never makes it firmer");
+            weighing.caution(
+                "on " + claim.group + " its label says " + claim_text(claim) + "; a claim never makes it firmer",
+                claim.source);
 }
 
 }  // namespace

@@ -1,152 +1,61 @@
 #include "rows/vocabulary.h"
 
 #include "core/contract/attribute_rows.h"
+#include "core/contract/domain_words.h"
 
 namespace casebound::transmission_fluids {
 namespace {
-
-using Kind = ValueKind;
-
-// The three yes-or-no columns of an attribute, by name.
-constexpr bool raised = true, on_wheels = false;
-constexpr bool opened = true, closed = false;
-constexpr bool finding = true, identity = false;
 
 // What a measure can be, here and below: common practice, no source.
 
 std::vector<Attribute> identities() {
     return {
-        {"level_point",
-         "where the fluid level is read",
-         Kind::choice,
-         "",
-         0,
-         "Look for a dipstick tube at the back of the engine bay; if there is none, a plug in the pan or on the case.",
-         4,
-         on_wheels,
-         closed,
-         identity,
-         {"dipstick", "overflow_plug", "side_plug", "sight_glass"}},
-        {"fluid_label",
-         "fluid spec as printed",
-         Kind::choice,
-         "",
-         0,
-         "Read the spec on the dipstick, the filler cap, the handbook or the gearbox tag.",
-         5,
-         on_wheels,
-         closed,
-         identity,
-         {}},
-        {"gearbox_kind",
-         "kind of gearbox",
-         Kind::choice,
-         "",
-         0,
-         "Read the gearbox tag or the handbook: planetary automatic, belt or chain CVT, dual clutch wet or dry, "
-         "manual.",
-         5,
-         on_wheels,
-         closed,
-         identity,
-         {"planetary_automatic", "belt_cvt", "chain_cvt", "dual_clutch_wet", "dual_clutch_dry", "manual"}},
-        {"converter_plug",
-         "converter has a drain plug",
-         Kind::yes_no,
-         "",
-         0,
-         "Turn the engine by hand and look through the hole in the bell housing for a plug.",
-         15,
-         raised,
-         closed,
-         identity,
-         {}},
+        choice_of({"dipstick", "overflow_plug", "side_plug", "sight_glass"}, "level_point",
+                  "where the fluid level is read",
+                  "Look for a dipstick tube at the back of the engine bay; if there is none, a plug in the pan or on "
+                  "the case.",
+                  4),
+        choice_of({}, "fluid_label", "fluid spec as printed",
+                  "Read the spec on the dipstick, the filler cap, the handbook or the gearbox tag.", 5),
+        choice_of(
+            {"planetary_automatic", "belt_cvt", "chain_cvt", "dual_clutch_wet", "dual_clutch_dry", "manual"},
+            "gearbox_kind", "kind of gearbox",
+            "Read the gearbox tag or the handbook: planetary automatic, belt or chain CVT, dual clutch wet or dry, "
+            "manual.",
+            5),
+        when_raised(yes_or_no("converter_plug", "converter has a drain plug",
+                              "Turn the engine by hand and look through the hole in the bell housing for a plug.", 15)),
     };
 }
 
-std::vector<Attribute> findings() {
+std::vector<Attribute> looks() {
     return {
-        {"fluid_colour",
-         "colour of the fluid",
-         Kind::choice,
-         "",
-         0,
-         "Put a drop on white paper in daylight.",
-         2,
-         on_wheels,
-         closed,
-         finding,
-         {"red", "amber", "brown", "black", "milky"}},
-        {"fluid_smell",
-         "smell of the fluid",
-         Kind::choice,
-         "",
-         0,
-         "Smell the drop on the paper.",
-         1,
-         on_wheels,
-         closed,
-         finding,
-         {"none", "varnish", "burnt"}},
-        {"fluid_clarity",
-         "clarity of the fluid",
-         Kind::choice,
-         "",
-         0,
-         "Hold a drop on glass against the light.",
-         2,
-         on_wheels,
-         closed,
-         finding,
-         {"clear", "cloudy", "metallic_sheen"}},
-        {"fluid_feel",
-         "feel of the fluid",
-         Kind::choice,
-         "",
-         0,
-         "Rub a cooled drop between gloved fingers.",
-         1,
-         on_wheels,
-         closed,
-         finding,
-         {"smooth", "gritty"}},
-        {"fluid_level",
-         "level at the maker's temperature",
-         Kind::choice,
-         "",
-         0,
-         "Check the level as the maker says: temperature, lever and engine, vehicle level.",
-         15,
-         on_wheels,
-         closed,
-         finding,
-         {"low", "right", "high"}},
+        choice_of({"red", "amber", "brown", "black", "milky"}, "fluid_colour", "colour of the fluid",
+                  "Put a drop on white paper in daylight.", 2),
+        choice_of({"none", "varnish", "burnt"}, "fluid_smell", "smell of the fluid", "Smell the drop on the paper.", 1),
+        choice_of({"clear", "cloudy", "metallic_sheen"}, "fluid_clarity", "clarity of the fluid",
+                  "Hold a drop on glass against the light.", 2),
+        choice_of({"smooth", "gritty"}, "fluid_feel", "feel of the fluid", "Rub a cooled drop between gloved fingers.",
+                  1),
+        choice_of({"low", "right", "high"}, "fluid_level", "level at the maker's temperature",
+                  "Check the level as the maker says: temperature, lever and engine, vehicle level.", 15),
+        when_taken_off(choice_of(
+            {"tight", "leaks", "renewed"}, "cooler_test", "fluid cooler against the coolant",
+            "Blank one pipe of the cooler, put a little air pressure on the other, watch the coolant for bubbles.",
+            30)),
+    };
+}
+
+std::vector<Attribute> measures() {
+    return {
         usually(-40, 150,
                 within(-60, 200,
-                       {"fluid_temp",
-                        "fluid temperature",
-                        Kind::number,
-                        "degC",
-                        3,
-                        "Read the sensor with a code reader, or a thermometer at the pan.",
-                        3,
-                        on_wheels,
-                        closed,
-                        finding,
-                        {}})),
+                       number_of("degC", 3, "fluid_temp", "fluid temperature",
+                                 "Read the sensor with a code reader, or a thermometer at the pan.", 3))),
         usually(0, 16,
                 within(0, 60,
-                       {"fluid_drained",
-                        "fluid drained",
-                        Kind::number,
-                        "L",
-                        0.2,
-                        "Catch it in a clean measuring jug and note its temperature.",
-                        20,
-                        raised,
-                        opened,
-                        finding,
-                        {}})),
+                       when_opened(number_of("L", 0.2, "fluid_drained", "fluid drained",
+                                             "Catch it in a clean measuring jug and note its temperature.", 20)))),
     };
 }
 
@@ -154,53 +63,14 @@ std::vector<Attribute> findings() {
 std::vector<Attribute> history() {
     return {
         usually(0, 1500000,
-                within(0, 5000000,
-                       {"odometer",
-                        "distance covered",
-                        Kind::number,
-                        "km",
-                        0,
-                        "Read the odometer.",
-                        1,
-                        on_wheels,
-                        closed,
-                        finding,
-                        {}})),
+                within(0, 5000000, number_of("km", 0, "odometer", "distance covered", "Read the odometer.", 1))),
         usually(0, 1500000,
                 within(0, 5000000,
-                       {"fluid_changed_at",
-                        "distance at the last fluid change",
-                        Kind::number,
-                        "km",
-                        0,
-                        "Read the service book or the invoice.",
-                        5,
-                        on_wheels,
-                        closed,
-                        finding,
-                        {}})),
-        {"fluid_changed",
-         "month of the last fluid change",
-         Kind::month,
-         "",
-         0,
-         "Read the service book or the invoice.",
-         5,
-         on_wheels,
-         closed,
-         finding,
-         {}},
-        {"severe_use",
-         "hard use",
-         Kind::yes_no,
-         "",
-         0,
-         "Ask about towing, short trips, hills and deliveries.",
-         2,
-         on_wheels,
-         closed,
-         finding,
-         {}},
+                       number_of("km", 0, "fluid_changed_at", "distance at the last fluid change",
+                                 "Read the service book or the invoice.", 5))),
+        attribute_of(ValueKind::month, "fluid_changed", "month of the last fluid change",
+                     "Read the service book or the invoice.", 5),
+        yes_or_no("severe_use", "hard use", "Ask about towing, short trips, hills and deliveries.", 2),
     };
 }
 
@@ -208,16 +78,17 @@ std::vector<Attribute> history() {
 
 Vocabulary vocabulary() {
     Vocabulary words;
-    for (const auto& part : {identities(), findings(), history()})
-        words.attributes.insert(words.attributes.end(), part.begin(), part.end());
+    words.attributes = identities();
+    for (const auto& part : {looks(), measures(), history()})
+        for (const auto& attribute : part) words.attributes.push_back(as_finding(attribute));
     words.item_kinds = {
         {"transmission-fluid", "transmission fluid", "L"},
         {"brake-fluid", "brake fluid", "L"},
     };
     words.roles = {
-        {"gearbox-fluid", "gearbox fluid", "transmission-fluid", false},
-        {"transfer-case-fluid", "transfer-case fluid", "transmission-fluid", false},
-        {"brake-fluid", "brake fluid", "brake-fluid", true},
+        {"gearbox-fluid", "gearbox fluid", "transmission-fluid", StandIns::may_be_offered},
+        {"transfer-case-fluid", "transfer-case fluid", "transmission-fluid", StandIns::may_be_offered},
+        {"brake-fluid", "brake fluid", "brake-fluid", StandIns::exact_part_only},
     };
     return words;
 }

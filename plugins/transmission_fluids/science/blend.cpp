@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 #include "science/viscosity.h"
 
 namespace casebound::transmission_fluids {

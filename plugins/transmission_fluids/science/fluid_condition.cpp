@@ -71,4 +71,22 @@ FluidReading read_fluid_condition(const FluidObserved& observed) {
     return reading;
 }
 
+bool burnt_with_metal(const FluidObserved& o) {
+    const bool metal = o.clarity == FluidClarity::metallic_sheen || o.feel == FluidFeel::gritty;
+    return o.smell == FluidSmell::burnt && (metal || o.colour == FluidColour::black);
+}
+
+std::string_view sign_words(FluidSign sign) {
+    switch (sign) {
+        case FluidSign::no_sign: return "no sign";
+        case FluidSign::normal_ageing: return "normal ageing";
+        case FluidSign::heat_ageing: return "aged by heat";
+        case FluidSign::particles: return "particles";
+        case FluidSign::friction_loss: return "friction material lost";
+        case FluidSign::water_or_air: return "water or air";
+        case FluidSign::coolant: return "coolant";
+    }
+    return "";
+}
+
 }  // namespace casebound::transmission_fluids

@@ -9,6 +9,7 @@
 
 namespace casebound::transmission_fluids {
 
+// Each rising in weight.
 enum class FluidColour { red, amber, brown, black, milky };
 enum class FluidSmell { none, varnish, burnt };
 enum class FluidClarity { clear, cloudy, metallic_sheen };
@@ -32,6 +33,7 @@ enum class FluidSign {
     water_or_air,   // cloudy: settle it before driving far
     coolant,        // milky: do not drive
 };
+std::string_view sign_words(FluidSign sign);
 
 struct FluidFinding {
     FluidSign sign;
@@ -45,8 +47,9 @@ struct FluidReading {
     bool do_not_drive;
 };
 
-inline constexpr std::string_view fluid_condition_source = "common practice, no source";
-
 FluidReading read_fluid_condition(const FluidObserved& observed);
+
+// Burnt smell with metal in it or friction material lost: sheen, grit, or black.
+bool burnt_with_metal(const FluidObserved& observed);
 
 }  // namespace casebound::transmission_fluids

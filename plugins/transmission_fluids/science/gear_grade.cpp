@@ -2,7 +2,7 @@
 
 #include <stdexcept>
 
-#include "answer_parts.h"
+#include "core/contract/answer_words.h"
 
 namespace casebound::transmission_fluids {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 namespace casebound::transmission_fluids {
 

@@ -7,7 +7,7 @@
 #include <numeric>
 #include <string>
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 namespace casebound::transmission_fluids {
 

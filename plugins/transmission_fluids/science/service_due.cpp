@@ -1,10 +1,12 @@
 #include "science/service_due.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <string>
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 namespace casebound::transmission_fluids {
 
@@ -19,11 +21,6 @@ constexpr double days_per_month = days_per_year / 12;
 constexpr double highest_odometer_km = 5'000'000;
 
 std::string two_digits(unsigned value) { return (value < 10 ? "0" : "") + std::to_string(value); }
-
-std::string date_text(year_month_day date) {
-    return std::to_string(static_cast<int>(date.year())) + "-" + two_digits(static_cast<unsigned>(date.month())) + "-" +
-           two_digits(static_cast<unsigned>(date.day()));
-}
 
 void check_date(const char* what, year_month_day date) {
     const int year = static_cast<int>(date.year());
@@ -75,6 +72,28 @@ std::optional<year_month_day> earlier(std::optional<year_month_day> a, std::opti
 }
 
 }  // namespace
+
+std::string date_text(year_month_day date) {
+    return std::to_string(static_cast<int>(date.year())) + "-" + two_digits(static_cast<unsigned>(date.month())) + "-" +
+           two_digits(static_cast<unsigned>(date.day()));
+}
+
+year_month_day date_from(std::string_view what, const std::string& text) {
+    std::array<int, 3> parts{0, 0, 1};
+    const char* at = text.data();
+    const char* const end = at + text.size();
+    const std::size_t count = text.size() == 7 ? 2 : 3;
+    bool good = text.size() == 7 || text.size() == 10;
+    for (std::size_t i = 0; i < count && good; ++i) {
+        const char* const stop = at + (i == 0 ? 4 : 2);
+        good = stop <= end && std::from_chars(at, stop, parts[i]).ptr == stop && (stop == end || *stop == '-');
+        at = stop == end ? stop : stop + 1;
+    }
+    const year_month_day date{std::chrono::year(parts[0]), std::chrono::month(static_cast<unsigned>(parts[1])),
+                              std::chrono::day(static_cast<unsigned>(parts[2]))};
+    if (!good || !date.ok()) refuse(what, text, "a month or a day, written 2021-03 or 2021-03-15");
+    return date;
+}
 
 year_month_day months_after(year_month_day date, double months) {
     const double whole = std::floor(months + 1e-9);

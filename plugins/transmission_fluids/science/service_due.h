@@ -4,6 +4,8 @@
 // interval stated, which is not the same as never. Never supplies an interval.
 #include <chrono>
 #include <optional>
+#include <string>
+#include <string_view>
 
 namespace casebound::transmission_fluids {
 
@@ -50,5 +52,10 @@ ServiceDue service_due(const ServiceInterval& interval, const LastService& last,
 // Calendar months on, at the end of a shorter month if need be; a part of a
 // month counts as that part of 30.436875 days, rounded down.
 std::chrono::year_month_day months_after(std::chrono::year_month_day date, double months);
+
+// YYYY-MM-DD, or YYYY-MM for its first day: the earlier reading makes the
+// earlier date due. Refuses other texts, naming `what`.
+std::chrono::year_month_day date_from(std::string_view what, const std::string& text);
+std::string date_text(std::chrono::year_month_day date);  // "2021-03-15"
 
 }  // namespace casebound::transmission_fluids

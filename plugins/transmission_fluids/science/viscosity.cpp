@@ -3,7 +3,8 @@
 #include <cmath>
 #include <utility>
 
-#include "core/contract/plugin.h"
+#include "core/contract/answer_words.h"
+#include "core/contract/valid_range.h"
 
 namespace casebound::transmission_fluids {
 
@@ -77,6 +78,17 @@ ViscosityAt viscosity_at(const ViscosityLine& line, double temp_c) {
 double temperature_at_c(const ViscosityLine& line, double kv_mm2_s) {
     return in_range("temperature at which the fluid has this viscosity", reached_at_c(line, kv_mm2_s),
                     coldest_allowed_c, hottest_allowed_c, "°C");
+}
+
+ViscosityDifference viscosity_difference(double wanted_kv100_mm2_s, double offered_kv100_mm2_s) {
+    above("viscosity of the wanted fluid at 100 °C", wanted_kv100_mm2_s, 0, 2e7, "mm2/s");
+    above("viscosity of the offered fluid at 100 °C", offered_kv100_mm2_s, 0, 2e7, "mm2/s");
+    const double share = offered_kv100_mm2_s / wanted_kv100_mm2_s - 1;
+    std::string text = quantity_text(offered_kv100_mm2_s, "") + " against " +
+                       quantity_text(wanted_kv100_mm2_s, "mm2/s") + " at 100 °C: ";
+    if (share == 0) text += "the same";
+    else text += quantity_text(100 * std::abs(share), "%", 1) + (share < 0 ? " thinner" : " thicker");
+    return {share, std::abs(share) > largest_viscosity_difference + 1e-9, std::move(text)};
 }
 
 }  // namespace casebound::transmission_fluids

@@ -3,7 +3,9 @@
 // D341-20: log10 log10 Z = A - B log10 T, T in kelvin. An estimate: below 0 °C
 // and outside the measured points it says so, and a polymer-thickened fluid
 // needs measured cold figures instead. Matching viscosity is necessary for a
-// replacement, never sufficient: friction behaviour decides.
+// replacement, never sufficient: friction behaviour decides. A large difference
+// raises a question, a small one permits nothing.
+#include <string>
 
 namespace casebound::transmission_fluids {
 
@@ -52,5 +54,19 @@ ViscosityAt viscosity_at(const ViscosityLine& line, double temp_c);
 // The temperature at which the line reaches a viscosity; refused outside -60 to
 // 200 °C.
 double temperature_at_c(const ViscosityLine& line, double kv_mm2_s);
+
+// More than this at 100 °C is worth a question (default, from memory).
+inline constexpr double largest_viscosity_difference = 0.15;
+inline constexpr const char* viscosity_limit_words =
+    "more than 15 % at 100 °C is worth a question, a default from memory";
+
+struct ViscosityDifference {
+    double share;  // offered against wanted: -0.2 is a fifth thinner
+    bool too_large;
+    std::string text;  // "6.0 against 7.5 mm2/s at 100 °C: 20 % thinner"
+};
+
+// Refuses viscosities that are not above 0.
+ViscosityDifference viscosity_difference(double wanted_kv100_mm2_s, double offered_kv100_mm2_s);
 
 }  // namespace casebound::transmission_fluids

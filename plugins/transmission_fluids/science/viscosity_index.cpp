@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 namespace casebound::transmission_fluids {
 
