@@ -64,10 +64,10 @@ std::string answer_text(const Answer& answer, const std::string& title, bool ful
     for (const auto& line : answer.lines) invented |= line.source.evidence == Evidence::invented;
     std::string out = spread(title, invented_label(invented));
     // A computation that answers says so by its headline; a refusal and a doubt are named.
-    const std::string word = answer.verdict == Verdict::fits ? ""
+    const std::string word = !answer.verdict || answer.verdict == Verdict::fits ? ""
                              : answer.verdict == Verdict::does_not_fit
                                  ? "NO: "
-                                 : capitalised(verdict_words(answer.verdict)) + ": ";
+                                 : capitalised(verdict_words(*answer.verdict)) + ": ";
     out += wrapped(word + answer.headline, 0, 2) + "\n";
     if (!answer.lines.empty()) {
         Table table({"what", "value", "source"});

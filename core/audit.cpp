@@ -14,7 +14,8 @@ namespace {
 // A vehicle of the line of which nothing is known.
 class Unknown : public VehicleView {
 public:
-    explicit Unknown(const LineModel& line) : line_(line) {}
+    Unknown(const Catalog& catalog, const LineModel& line, const Narrowing& nothing)
+        : catalog_(catalog), line_(line), nothing_(nothing) {}
     std::string name() const override { return "(any)"; }
     std::string line() const override { return line_.key; }
     std::vector<PossibleValue> possible(std::string_view attribute) const override {
@@ -25,9 +26,15 @@ public:
         return values;
     }
     std::vector<Told> told() const override { return {}; }
+    Evidence left_rests_on() const override { return Evidence::law; }  // nothing was ruled out
+    Holds holds(std::string_view condition) const override {
+        return holds_on(line_, catalog_.vocabularies(), nothing_, condition);
+    }
 
 private:
+    const Catalog& catalog_;
     const LineModel& line_;
+    const Narrowing& nothing_;
 };
 
 std::vector<Origin> origins(const std::vector<Leaf>& leaves) {
@@ -137,8 +144,8 @@ std::vector<AuditFinding> audit(const Catalog& catalog, const Plugins& plugins, 
     std::vector<AuditFinding> found;
     for (const auto& key : catalog.line_keys()) {
         const auto& line = *catalog.line(key);
-        const Unknown view(line);
         const Narrowing nothing{{}, line.set.all()};
+        const Unknown view(catalog, line, nothing);
         const Judge judge(catalog, plugins, line, nothing, view, reasoner);
         for (const auto& role : judge.roles()) audit_role(line, role, found);
         audit_conditions(catalog, line, found);

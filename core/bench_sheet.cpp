@@ -39,7 +39,7 @@ std::vector<BenchMark> marks_of(const RoleAnswer& answer, const Situation& situa
         if (kinds.size() < 2) continue;
         BenchMark mark{name, column->attribute.title, column->attribute.how, {}};
         for (const auto& one : told)
-            if (one.attribute == name) mark.told = fmt::format("{} ({})", one.text, one.evidence);
+            if (one.attribute == name) mark.told = fmt::format("{} ({})", one.text, tell_evidence_words(one.evidence));
         marks.push_back(std::move(mark));
     }
     return marks;

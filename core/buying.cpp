@@ -93,11 +93,12 @@ void add_notes(Buying& buying, const PartsList& list, const Catalog& catalog) {
 }
 
 std::string why_blocked(const ListLine& line) {
+    if (!line.held.empty()) return held_back(line);
     switch (line.answer.verdict) {
         case Verdict::not_recorded: return "not recorded: look at the old one";
         case Verdict::sources_disagree: return "sources disagree: see `why`";
         case Verdict::does_not_fit: return "everything on record is ruled out: see `why`";
-        case Verdict::not_answered: return fmt::format("not answered: {} is not loaded", line.answer.domain);
+        case Verdict::not_answered: return fmt::format("not answered: {}", line.answer.failure);
         default: {
             const auto held = held_back(line);
             return held.empty() ? "nothing may be ordered for it" : held;
@@ -106,7 +107,8 @@ std::string why_blocked(const ListLine& line) {
 }
 
 Blocked blocked_by(const ListLine& line) {
-    return {line.answer.title, why_blocked(line), line.answer.verdict == Verdict::not_recorded ? line.answer.role : ""};
+    return {line.answer.title, why_blocked(line),
+            line.answer.verdict == Verdict::not_recorded || !line.held.empty() ? line.answer.role : ""};
 }
 
 bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::check_first || !line.only_where.empty(); }
@@ -123,8 +125,10 @@ std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Si
                                                  const BuyWish& wish) {
     std::set<std::string> names;
     for (const auto& line : list.lines)
-        if (wanted(line, wish) && (is_open(line) || line.quantity_low != line.quantity_high))
+        if (wanted(line, wish) && (is_open(line) || line.quantity_low != line.quantity_high)) {
             for (auto& name : line.answer.speaks_of()) names.insert(std::move(name));
+            names.insert(line.answer.deciding.begin(), line.answer.deciding.end());
+        }
     const auto& set = situation.model().set;
     std::vector<const Possibilities::Column*> columns;
     for (const auto& column : set.columns()) {
@@ -134,42 +138,16 @@ std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Si
     return columns;
 }
 
-std::string told_value(std::string text) {
-    std::erase(text, ' ');
-    return text;
-}
-
-// Everything about one configuration, as if it had been told.
-std::vector<TellEntry> told_of(const Possibilities& set, std::size_t configuration, std::vector<TellEntry> told) {
-    for (const auto& column : set.columns()) {
-        const auto value = told_value(column.values[column.at[configuration]].text);
-        std::erase_if(told, [&](const TellEntry& one) { return one.attribute == column.attribute.name; });
-        TellEntry entry;
-        entry.attribute = column.attribute.name;
-        entry.text = entry.right_side = value;
-        entry.date = "supposed";
-        entry.stands = true;
-        told.push_back(std::move(entry));
-    }
-    return told;
-}
-
-struct Kind {
-    Bits on;
-    std::size_t example{};
-};
-
 // What is left, by the values that the open lines hinge on.
-std::vector<Kind> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns) {
-    std::map<std::vector<std::uint16_t>, Kind> found;
+std::vector<Bits> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns) {
+    std::map<std::vector<std::uint16_t>, Bits> found;
     situation.narrowing().left.for_each([&](std::size_t i) {
         std::vector<std::uint16_t> at;
         for (const auto* column : columns) at.push_back(column->at[i]);
-        const auto [kind, fresh] = found.try_emplace(std::move(at), Kind{Bits(situation.model().set.size()), i});
-        kind->second.on.set(i);
+        found.try_emplace(std::move(at), Bits(situation.model().set.size())).first->second.set(i);
     });
-    std::vector<Kind> kinds;
-    for (auto& [at, kind] : found) kinds.push_back(std::move(kind));
+    std::vector<Bits> kinds;
+    for (auto& [at, on] : found) kinds.push_back(std::move(on));
     return kinds;
 }
 
@@ -225,17 +203,16 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
     const auto told = session.shop().told(situation.name());
     KindsApart apart;
     for (const auto& kind : kinds) {
-        const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(),
-                                 told_of(situation.model().set, kind.example, told));
+        const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told, kind);
         const auto list = list_of(session, supposed, wish.jobs);
         add_notes(buying, list, session.catalog());
         std::vector<Need> needs;
         for (const auto& line : list.lines) {
             if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
-            if (settled_need(line)) needs.push_back(need_of(line, list, session.catalog(), wish));
-            else apart.block(kind.on, blocked_by(line));
+            if (settled_need(line) && line.held.empty()) needs.push_back(need_of(line, list, session.catalog(), wish));
+            else apart.block(kind, blocked_by(line));
         }
-        apart.need(kind.on, std::move(needs));
+        apart.need(kind, std::move(needs));
     }
     auto prefer = buying.deciding;
     for (const auto* column : columns)
@@ -354,7 +331,9 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     for (const auto& line : buying.list.lines) {
         if (holds(wish.without, line.answer.role)) buying.left_out.push_back(line.answer.title);
         if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
-        if (is_open(line)) {
+        if (!line.held.empty()) {
+            buying.blocked.push_back(blocked_by(line));
+        } else if (is_open(line)) {
             buying.open.push_back(line.answer.title);
             add_deciding(buying, line, situation);
         } else if (settled_need(line)) {

@@ -135,19 +135,21 @@ void Catalog::read_vocabularies() {
             [](const Statement& row, auto& owners) {
                 owners[row.str(3)].item_kinds.push_back({row.str(0), row.str(1), row.str(2)});
             });
-    grouped("SELECT role, title, item_kind, exact_only, domain FROM known_role ORDER BY role",
-            [](const Statement& row, auto& owners) {
-                owners[row.str(4)].roles.push_back({row.str(0), row.str(1), row.str(2), row.integer(3) != 0});
-            });
+    grouped("SELECT role, title, item_kind, exact_only, domain FROM known_role ORDER BY role", [](const Statement& row,
+                                                                                                  auto& owners) {
+        owners[row.str(4)].roles.push_back({row.str(0), row.str(1), row.str(2), stand_ins_from(row.integer(3) != 0)});
+    });
 }
 
 const Facts& Catalog::facts() const { return *reader_->facts; }
 
-const Facts& Catalog::facts_for(std::string_view domain) const {
-    auto found = reader_->domain_facts.find(domain);
+const Facts& Catalog::facts_for(const GuardedDomain& domain) const {
+    auto found = reader_->domain_facts.find(domain.name());
     if (found == reader_->domain_facts.end())
         found = reader_->domain_facts
-                    .emplace(std::string(domain), std::make_unique<CatalogFacts>(*reader_->facts, std::string(domain)))
+                    .emplace(domain.name(),
+                             std::make_unique<CatalogFacts>(*reader_->facts, domain.name(),
+                                                            domain.reads().answer.value_or(std::vector<std::string>{})))
                     .first;
     return *found->second;
 }

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "core/contract/plugin.h"
+#include "guarded_domain.h"
 #include "possibilities.h"
 #include "sqlite.h"
 #include "vocabulary.h"
@@ -75,8 +76,8 @@ public:
 
     const Vocabularies& vocabularies() const { return vocabularies_; }
     const std::map<std::int64_t, PackInfo>& packs() const { return packs_; }
-    const Facts& facts() const;                             // core's tables and every domain's
-    const Facts& facts_for(std::string_view domain) const;  // core's tables and its own
+    const Facts& facts() const;                                 // core's tables and every domain's
+    const Facts& facts_for(const GuardedDomain& domain) const;  // core's tables, its own, and those it reads
 
     std::vector<std::string> line_keys() const;
     const LineModel* line(std::string_view key) const;  // null when there is none; kept once read

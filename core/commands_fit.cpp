@@ -106,7 +106,7 @@ std::string why_text(const Situation& situation, const std::string& item, const 
     }
     if (!why.role.deciding.empty())
         out += wrapped(fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")), 2, 2);
-    for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution), 2, 2);
+    for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution.text), 2, 2);
     return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)), 2);
 }
 

@@ -63,36 +63,42 @@ std::vector<std::pair<std::string, std::string>> named_inputs(const Args& args) 
     return named;
 }
 
-Exit exit_of(Verdict verdict) {
-    if (verdict == Verdict::fits || verdict == Verdict::none_needed) return Exit::yes;
+Exit exit_of(const std::optional<Verdict>& verdict) {
+    if (!verdict || verdict == Verdict::fits || verdict == Verdict::none_needed) return Exit::yes;
     return verdict == Verdict::does_not_fit ? Exit::no : Exit::cannot_tell;
 }
 
 }  // namespace
 
 Result run_inquiry(Session& session, const std::string& domain_name, const Args& args) {
-    const Domain* domain = session.plugins().find(domain_name);
-    if (args.words.empty()) return list_inquiries(session, domain_name, domain->inquiries());
-    const auto found = inquiry_named(*domain, domain_name, args.words[0]);
+    const auto* domain = session.plugins().find(domain_name);
+    if (args.words.empty()) return list_inquiries(session, domain_name, inquiries_of(*domain));
+    const auto found = inquiry_named(*domain, args.words[0]);
     if (args.has("help")) return {Exit::yes, inputs_text(domain_name, found)};
     const auto named = named_inputs(args);
     const auto situation = args.has("for") ? session.situation(args.option("for")) : nullptr;
-    const auto run = run_inquiry_in(session, domain_name, found, named, situation.get());
+    const auto run = run_inquiry_in(session, *domain, found, named, situation.get());
     if (session.json()) {
         auto json = document("inquiry");
         json["domain"] = domain_name;
         json["inquiry"] = found.name;
         json["inputs"] = Json::array();
         for (const auto& [name, value] : run.given.values)
-            json["inputs"].push_back(
-                {{"name", name}, {"value", value.text}, {"numbers", value.numbers}, {"origin", value.origin}});
+            json["inputs"].push_back({{"name", name},
+                                      {"value", value.text},
+                                      {"numbers", value.numbers},
+                                      {"origin", value.source.title},
+                                      {"evidence", evidence_name(value.source.evidence)}});
         json["answer"] = json_of(run.answer);
+        json["weakest_evidence"] = evidence_name(run.weakest);
         return {exit_of(run.answer.verdict), json_text(json)};
     }
     std::string out = answer_text(run.answer, found.title, session.full());
     for (const auto& [name, value] : run.given.values)
-        if (value.origin != "given")
-            out += wrapped(fmt::format("Taken: {}={} ({})", name, value.text, value.origin), 0, 2);
+        if (value.from != From::by_hand)
+            out += wrapped(fmt::format("Taken: {}={} ({})", name, value.text, value.source.title), 0, 2);
+    if (run.weakest > Evidence::measured)
+        out += wrapped(fmt::format("Weakest evidence: {}.", evidence_words(run.weakest)), 0, 2);
     return {exit_of(run.answer.verdict), out};
 }
 

@@ -24,8 +24,8 @@ std::string condition_of(const Situation& situation) {
     std::string text;
     for (const auto& fact : situation.narrowing().facts) {
         if (!fact.applies) continue;
-        if (fact.evidence != "measured" &&
-            fact.evidence != "read")  // a row "measured here" may not rest on hearsay, nor leave it out and claim more
+        if (is_hearsay(
+                fact.evidence))  // a row "measured here" may not rest on hearsay, nor leave it out and claim more
             throw Error(Exit::usage,
                         fmt::format("{}: {}: that is not measured: look for yourself and tell it anew, or take it back",
                                     situation.name(), fact.said()));

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "command.h"
+#include "inquiry_session.h"
 #include "json_of.h"
 #include "pack.h"
 #include "text_layout.h"
@@ -194,14 +195,14 @@ Result plugins_result(Session& session, bool complain) {
                                       {"path", one.path},
                                       {"roles", one.vocabulary.roles.size()},
                                       {"attributes", one.vocabulary.attributes.size()},
-                                      {"inquiries", one.domain->inquiries().size()}});
+                                      {"inquiries", inquiries_of(one.domain).size()}});
         for (const auto& one : plugins.refused) json["refused"].push_back({{"path", one.path}, {"reason", one.reason}});
         return {exit, json_text(json)};
     }
     Table table({"domain", "roles", "attributes", "inquiries", "from"});
     for (const auto& one : plugins.domains)
         table.row({one.name, std::to_string(one.vocabulary.roles.size()),
-                   std::to_string(one.vocabulary.attributes.size()), std::to_string(one.domain->inquiries().size()),
+                   std::to_string(one.vocabulary.attributes.size()), std::to_string(inquiries_of(one.domain).size()),
                    one.path});
     std::string out = table.text();
     for (const auto& one : plugins.refused) out += wrapped(fmt::format("refused: {}: {}", one.path, one.reason), 2, 2);

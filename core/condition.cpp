@@ -15,12 +15,6 @@ namespace {
 
 constexpr std::string_view blanks = " \t";
 
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(blanks);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
-}
-
 bool is_name(std::string_view text) {
     return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_';
@@ -153,6 +147,34 @@ std::string normal_text(const Attribute& attribute, double number, std::string_v
     return attribute.unit.empty() ? plain_number(number) : plain_number(number) + " " + attribute.unit;
 }
 
+// "25 x 32 x 7 mm" as lengths in the attribute's unit; a unit at the end counts for all of them.
+std::vector<double> lengths_of(const Attribute& attribute, std::string_view text) {
+    std::vector<std::string> parts(1);
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const bool times = text.compare(i, 2, "\xc3\x97") == 0;
+        if (times || text[i] == 'x' || text[i] == 'X' || text[i] == '*') parts.emplace_back(), i += times;
+        else parts.back() += text[i];
+    }
+    const auto& last = parts.back();
+    const auto unit = last.find_first_not_of("0123456789., ");
+    std::vector<double> lengths;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        auto part = std::string(trimmed(parts[i]));
+        if (i + 1 < parts.size() && unit != std::string::npos) part += last.substr(unit);
+        lengths.push_back(number_of(attribute, part));
+    }
+    if (lengths.size() < 2)
+        throw ConditionFault(0, fmt::format("`{}` is not a size: write it as 25x32x7, the {} on all of it or on none",
+                                            text, attribute.unit.empty() ? "unit" : attribute.unit));
+    return lengths;
+}
+
+std::string size_text(const Attribute& attribute, std::string_view text) {
+    std::string all;
+    for (const double length : lengths_of(attribute, text)) all += (all.empty() ? "" : "x") + plain_number(length);
+    return attribute.unit.empty() ? all : all + " " + attribute.unit;
+}
+
 bool ordered(ValueKind kind) {
     return kind == ValueKind::number || kind == ValueKind::year || kind == ValueKind::month;
 }
@@ -243,6 +265,7 @@ Value typed_value(const Attribute& attribute, std::string_view raw) {
         const double number = number_of(attribute, text);
         return {normal_text(attribute, number, text), number};
     }
+    if (attribute.kind == ValueKind::size) return {size_text(attribute, text), std::nullopt};
     if (attribute.kind == ValueKind::yes_no && text != "yes" && text != "no")
         throw ConditionFault(0, fmt::format("{}: `{}` must be yes or no", attribute.name, text));
     if (!attribute.choices.empty() && !contains(attribute.choices, text))
@@ -253,6 +276,7 @@ Value typed_value(const Attribute& attribute, std::string_view raw) {
 
 Matcher::Matcher(const Attribute& attribute, const Term& term, double tolerance)
     : negated_(term.negated), tolerance_(tolerance) {
+    if (attribute.kind == ValueKind::size) size_of_ = attribute;
     for (const auto& span : term.spans) {
         if (!span.single() && !ordered(attribute.kind))
             throw ConditionFault(term.at, fmt::format("{} has no order: list its values with |", attribute.name));
@@ -271,7 +295,15 @@ Matcher::Matcher(const Attribute& attribute, const Term& term, double tolerance)
     }
 }
 
+bool Matcher::same_size(const std::string& told, const std::string& value) const {
+    if (told == "none" || value == "none") return told == value;
+    const auto a = lengths_of(*size_of_, told), b = lengths_of(*size_of_, value);
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [&](double x, double y) { return std::abs(x - y) <= tolerance_ + 1e-9 * std::max(1.0, x); });
+}
+
 bool Matcher::in(const Bounds& bounds, const Value& value) const {
+    if (size_of_) return bounds.low && same_size(bounds.low->text, value.text);
     const bool numbers = value.number && (!bounds.low || bounds.low->number) && (!bounds.high || bounds.high->number);
     if (!numbers) return bounds.low && bounds.high && bounds.low->text == value.text && bounds.high->text == value.text;
     constexpr double rounding = 1e-9;

@@ -68,7 +68,9 @@ private:
         bool low_excluded{}, high_excluded{};
     };
     bool in(const Bounds& bounds, const Value& value) const;
+    bool same_size(const std::string& told, const std::string& value) const;
     std::vector<Bounds> bounds_;
+    std::optional<Attribute> size_of_;  // of an attribute whose values are sizes
     bool negated_;
     double tolerance_;
 };

@@ -300,13 +300,13 @@ void ConditionCheck::compile(std::string_view text, Compiled& into) {
 }
 
 bool ConditionCheck::matches(Compiled& condition, std::size_t term, std::size_t span, std::uint32_t value) {
-    using Known = Compiled::Known;
     auto& match = condition.terms[term].spans[span];
     const auto& values = axes_[condition.terms[term].axis]->values;
-    if (value >= match.known.size()) match.known.resize(values.size(), Known::unasked);
+    if (value >= match.known.size()) match.known.resize(values.size(), Compiled::Known::unasked);
     auto& known = match.known[value];
-    if (known == Known::unasked) known = match.matcher.matches(values[value]) ? Known::yes : Known::no;
-    return known == Known::yes;
+    if (known == Compiled::Known::unasked)
+        known = match.matcher.matches(values[value]) ? Compiled::Known::yes : Compiled::Known::no;
+    return known == Compiled::Known::yes;
 }
 
 bool ConditionCheck::allows(Compiled& condition, std::size_t term, std::uint32_t value) {

@@ -95,6 +95,8 @@ bool is_kebab_case(std::string_view name) { return is_joined_by('-', name); }
 
 void check_domain(const Domain& domain, std::string_view name, const ProbeSteps& step) {
     Faults faults;
+    step("in title()");
+    if (domain.title().empty()) faults.add("it has no title: say in words what it is about");
     step("in vocabulary()");
     check_vocabulary(domain.vocabulary(), faults);
     step("in schema()");

@@ -1,31 +1,48 @@
 #include "domain_says.h"
 
-#include "inquiry.h"
+#include <fmt/format.h>
 
 namespace casebound {
 
-std::vector<DomainSays> domains_say(Session& session, const Situation& situation, std::string_view name,
-                                    const std::function<InquiryWords(const Inquiry&, const std::string&)>& words) {
-    std::vector<DomainSays> all;
-    for (const auto& plugin : session.plugins().domains)
-        for (const auto& inquiry : plugin.domain->inquiries()) {
-            if (inquiry.name != name) continue;
-            DomainSays says{plugin.name, {}, {}};
-            const auto& facts = session.catalog().facts_for(plugin.name);
-            try {
-                says.answer = run_inquiry_with(inquiry, words ? words(inquiry, plugin.name) : InquiryWords{},
-                                               {facts, session.engine(), &situation})
-                                  .answer;
-            } catch (const Error& error) { says.fault = error.what(); }
-            all.push_back(std::move(says));
-        }
+namespace {
+
+Services services_for(Session& session, const GuardedDomain& domain, const Situation& situation) {
+    return {session.catalog().facts_for(domain), session.engine(), &situation};
+}
+
+std::vector<std::pair<std::string, std::string>> named(const ServiceInquiry& service, const ServiceWords& words) {
+    std::vector<std::pair<std::string, std::string>> all;
+    const auto give = [&](const std::string& input, const std::string& value) {
+        if (!input.empty() && !value.empty()) all.emplace_back(input, value);
+    };
+    give(service.today, words.today);
+    give(service.last_changed, words.last_changed);
+    give(service.last_at_km, words.last_at_km);
+    give(service.odometer_km, words.odometer_km);
+    give(service.km_per_year, words.km_per_year);
+    return all;
+}
+
+}  // namespace
+
+std::vector<Trouble> troubles(Session& session, const Situation& situation) {
+    std::vector<Trouble> all;
+    for (const auto& plugin : session.plugins().domains) {
+        const auto said = plugin.domain.findings(services_for(session, plugin.domain, situation));
+        if (said) all.insert(all.end(), said->troubles.begin(), said->troubles.end());
+        else all.push_back({"", "not answered", said.failure, {Evidence::memory, plugin.title, {}}});
+    }
     return all;
 }
 
 std::vector<std::string> evidence_cautions(Session& session, const Situation& situation) {
     std::vector<std::string> all;
-    for (const auto& says : domains_say(session, situation, "findings"))
-        all.insert(all.end(), says.answer.cautions.begin(), says.answer.cautions.end());
+    for (const auto& plugin : session.plugins().domains) {
+        const auto said = plugin.domain.findings(services_for(session, plugin.domain, situation));
+        if (!said) all.push_back(fmt::format("not answered: {}", said.failure));
+        else
+            for (const auto& caution : said->cautions) all.push_back(caution.text);
+    }
     return all;
 }
 
@@ -34,10 +51,32 @@ std::vector<std::string> evidence_cautions(Session& session, const std::string& 
     return evidence_cautions(session, *session.situation(vehicle));
 }
 
-std::vector<AnswerLine> troubles(Session& session, const Situation& situation) {
-    std::vector<AnswerLine> all;
-    for (const auto& says : domains_say(session, situation, "findings"))
-        all.insert(all.end(), says.answer.lines.begin(), says.answer.lines.end());
+Asked<Tightening> tightening_of(Session& session, const Situation& situation, const std::string& role) {
+    const auto owner = session.catalog().vocabularies().owner_of_role(role);
+    const auto* domain = session.plugins().find(owner);
+    if (!domain) return {std::nullopt, fmt::format("{} is not loaded", owner)};
+    return domain->tightening(role, services_for(session, *domain, situation));
+}
+
+std::vector<ServiceSays> services_say(Session& session, const Situation& situation,
+                                      const std::function<ServiceWords(const std::string& role)>& known) {
+    std::vector<ServiceSays> all;
+    for (const auto& plugin : session.plugins().domains) {
+        const auto services = plugin.domain.services_due();
+        if (!services) {
+            all.push_back({plugin.name, std::nullopt, services.failure});
+            continue;
+        }
+        for (const auto& service : *services) {
+            try {
+                all.push_back({plugin.name,
+                               run_inquiry_with(plugin.domain, service.inquiry, named(service, known(service.role)),
+                                                services_for(session, plugin.domain, situation))
+                                   .answer,
+                               {}});
+            } catch (const Error& error) { all.push_back({plugin.name, std::nullopt, error.what()}); }
+        }
+    }
     return all;
 }
 

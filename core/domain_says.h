@@ -1,33 +1,35 @@
-// Questions about a vehicle that any domain may answer: each loaded domain that has an inquiry of the agreed name is
-// asked. `service-due`: is its service due; `findings`: which findings told speak of trouble (lines) and what the
-// evidence lacks (cautions); `torques`: how the fasteners of `role` are tightened. Names no domain.
+// What the loaded domains say of a vehicle, hook by hook: trouble, evidence, tightening, service. A domain that fails
+// says so in its own place, and every other is heard. Names no domain.
 #pragma once
 
-#include <functional>
 #include <string>
-#include <utility>
 #include <vector>
 
+#include "inquiry.h"
 #include "session.h"
 
 namespace casebound {
 
-using InquiryWords = std::vector<std::pair<std::string, std::string>>;
+// Findings told that speak of trouble; a domain that could not say is one of them, titled "not answered".
+std::vector<Trouble> troubles(Session& session, const Situation& situation);
 
-struct DomainSays {
-    std::string domain;
-    Answer answer;
-    std::string fault;  // why it could not be answered; empty when it was
-};
-
-// `words`: what a domain's inquiry is asked with.
-std::vector<DomainSays> domains_say(
-    Session& session, const Situation& situation, std::string_view inquiry,
-    const std::function<InquiryWords(const Inquiry&, const std::string& domain)>& words = {});
-
-std::vector<std::string> evidence_cautions(Session& session, const Situation& situation);  // from `findings`
+std::vector<std::string> evidence_cautions(Session& session, const Situation& situation);  // what the evidence lacks
 std::vector<std::string> evidence_cautions(Session& session,
                                            const std::string& vehicle);  // none when no loaded pack has its line
-std::vector<AnswerLine> troubles(Session& session, const Situation& situation);  // from `findings`
+
+// How a role is tightened, by the domain that owns it.
+Asked<Tightening> tightening_of(Session& session, const Situation& situation, const std::string& role);
+
+// Is a service due? What is known is filled in by `words`.
+struct ServiceWords {
+    std::string today, last_changed, last_at_km, odometer_km, km_per_year;  // "" when not known
+};
+struct ServiceSays {
+    std::string domain;
+    std::optional<Answer> answer;
+    std::string fault;  // why it could not be answered; empty when it was
+};
+std::vector<ServiceSays> services_say(Session& session, const Situation& situation,
+                                      const std::function<ServiceWords(const std::string& role)>& known);
 
 }  // namespace casebound

@@ -38,13 +38,6 @@ double days_between(const std::string& from, const std::string& to) {
     return days.bind(1, from).bind(2, to).step() ? days.real(0) : 0;
 }
 
-// Roles a service inquiry is about: the choices of its input `role`; none: every role of the domain.
-std::vector<std::string> roles_of(const Inquiry& inquiry) {
-    for (const auto& input : inquiry.inputs)
-        if (input.name == "role") return input.choices;
-    return {};
-}
-
 void add_told(std::vector<Reading>& readings, Session& session, const TellEntry& entry) {
     const auto* attribute = session.catalog().vocabularies().attribute(entry.attribute);
     try {
@@ -58,21 +51,22 @@ void add_told(std::vector<Reading>& readings, Session& session, const TellEntry&
 class ServiceFacts {
 public:
     ServiceFacts(Session& session, const std::string& vehicle)
-        : catalog_(session.catalog()), records_(ShopRecords(session.shop().database()).records(vehicle)) {
+        : records_(ShopRecords(session.shop().database()).records(vehicle)) {
         std::erase_if(records_, [](const WorkRecord& one) { return !one.stands; });
         readings_ = odometer_readings(session, vehicle);
     }
 
-    // What is known for an inquiry of a domain: the newest thing fitted in one of its roles, and the distance.
-    InquiryWords words(const Inquiry& inquiry, const std::string& domain) const {
-        InquiryWords words{{"today", today()}};
-        if (const auto* last = last_fitted(roles_of(inquiry), domain)) {
-            words.emplace_back("last_changed", last->date);
+    // What is known of the service of a role: the newest thing fitted in it, and the distance.
+    ServiceWords words(const std::string& role) const {
+        ServiceWords words;
+        words.today = today();
+        if (const auto* last = last_fitted(role)) {
+            words.last_changed = last->date;
             if (const auto km = last->odometer_km ? last->odometer_km : reading_on(last->date))
-                words.emplace_back("last_at", plain_number(*km, 0));
+                words.last_at_km = plain_number(*km, 0);
         }
-        if (!readings_.empty()) words.emplace_back("odometer", plain_number(readings_.back().km, 0));
-        if (const auto yearly = km_per_year(readings_)) words.emplace_back("km_per_year", plain_number(*yearly, 0));
+        if (!readings_.empty()) words.odometer_km = plain_number(readings_.back().km, 0);
+        if (const auto yearly = km_per_year(readings_)) words.km_per_year = plain_number(*yearly, 0);
         return words;
     }
 
@@ -83,13 +77,10 @@ public:
     }
 
 private:
-    const WorkRecord* last_fitted(const std::vector<std::string>& roles, const std::string& domain) const {
+    const WorkRecord* last_fitted(const std::string& role) const {
         const WorkRecord* last = nullptr;
-        for (const auto& one : records_) {
-            const bool about = roles.empty() ? catalog_.vocabularies().owner_of_role(one.role) == domain
-                                             : std::find(roles.begin(), roles.end(), one.role) != roles.end();
-            if (one.what == "fitted" && about && (!last || one.date >= last->date)) last = &one;
-        }
+        for (const auto& one : records_)
+            if (one.what == "fitted" && one.role == role && (!last || one.date >= last->date)) last = &one;
         return last;
     }
 
@@ -99,17 +90,16 @@ private:
         return std::nullopt;
     }
 
-    const Catalog& catalog_;
     std::vector<WorkRecord> records_;
     std::vector<Reading> readings_;
 };
 
-ServiceDue service_of(const std::string& vehicle, const DomainSays& says) {
-    if (!says.fault.empty())
+ServiceDue service_of(const std::string& vehicle, const ServiceSays& says) {
+    if (!says.answer)
         return {vehicle, says.domain, fmt::format("Cannot tell: {}", says.fault), Verdict::check_first, {}};
-    ServiceDue due{vehicle, says.domain, says.answer.headline, says.answer.verdict, {}};
-    for (const auto& line : says.answer.lines) due.details.push_back(line.label + ": " + value_text(line));
-    for (const auto* texts : {&says.answer.assumptions, &says.answer.cautions, &says.answer.next})
+    ServiceDue due{vehicle, says.domain, says.answer->headline, says.answer->verdict.value_or(Verdict::fits), {}};
+    for (const auto& line : says.answer->lines) due.details.push_back(line.label + ": " + value_text(line));
+    for (const auto* texts : {&says.answer->assumptions, &says.answer->cautions, &says.answer->next})
         due.details.insert(due.details.end(), texts->begin(), texts->end());
     return due;
 }
@@ -118,9 +108,8 @@ void add_services(Session& session, const std::string& vehicle, std::vector<Serv
     try {
         const auto situation = session.situation(vehicle);
         const ServiceFacts facts(session, vehicle);
-        for (const auto& says : domains_say(
-                 session, *situation, "service-due",
-                 [&](const Inquiry&inquiry, const std::string&domain) { return facts.words(inquiry, domain); })) {
+        for (const auto& says :
+             services_say(session, *situation, [&](const std::string& role) { return facts.words(role); })) {
             all.push_back(service_of(vehicle, says));
             if (const auto words = facts.backwards(); !words.empty())
                 all.back().details.insert(all.back().details.begin(), words);

@@ -37,10 +37,12 @@ struct SeenTable {
     bool empty = false;         // most domains fill few of their tables: those cost nothing
 };
 
-bool allowed(std::string_view table, std::string_view domain) {
+// `reads`: tables of other domains that it has named.
+bool allowed(std::string_view table, std::string_view domain, const std::vector<std::string>& reads) {
     if (among(core_tables, table)) return true;
     if (among(core_stores, table)) return false;
-    return domain.empty() || (table.substr(0, domain.size()) == domain && table.substr(domain.size(), 1) == "_");
+    return domain.empty() || (table.substr(0, domain.size()) == domain && table.substr(domain.size(), 1) == "_") ||
+           std::find(reads.begin(), reads.end(), table) != reads.end();
 }
 
 struct SeenSource {
@@ -56,8 +58,9 @@ struct CatalogFacts::Reader {
         while (rows.step()) packs[rows.integer(0)] = rows.str(1);
     }
 
-    const SeenTable& table(std::string_view name, std::string_view domain) {
-        if (const auto found = tables.find(name); found != tables.end() && allowed(name, domain)) return found->second;
+    const SeenTable& table(std::string_view name, std::string_view domain, const std::vector<std::string>& reads) {
+        if (const auto found = tables.find(name); found != tables.end() && allowed(name, domain, reads))
+            return found->second;
         SeenTable seen;
         Statement rows(database, "SELECT name, type FROM pragma_table_info(?1)");
         rows.bind(1, name);
@@ -69,10 +72,17 @@ struct CatalogFacts::Reader {
             seen.columns.push_back({rows.str(0), rows.text(1) == "REAL"});
             columns += sql_name(rows.text(0)) + ", ";
         }
-        if (!allowed(name, domain) || !origin)
-            throw std::invalid_argument(fmt::format(
-                "rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in schema/core.sql",
-                name, domain.empty() ? "anyone" : domain, domain.empty() ? "<domain>" : domain));
+        const bool absent = seen.columns.empty() && std::find(reads.begin(), reads.end(), name) != reads.end();
+        if (absent) {  // of a domain that is not loaded
+            seen.empty = true;
+            return tables.emplace(std::string(name), std::move(seen)).first->second;
+        }
+        if (!allowed(name, domain, reads) || !origin)
+            throw std::invalid_argument(
+                fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in "
+                            "schema/core.sql, those of "
+                            "another domain it names in reads()",
+                            name, domain.empty() ? "anyone" : domain, domain.empty() ? "<domain>" : domain));
         const auto at = std::find_if(seen.columns.begin(), seen.columns.end(),
                                      [](const auto& c) { return c.name == "source"; });
         seen.source = static_cast<std::size_t>(at - seen.columns.begin());
@@ -99,7 +109,8 @@ struct CatalogFacts::Reader {
         for (std::size_t i = 0; i < seen.columns.size(); ++i) {
             const int at = static_cast<int>(i);
             const bool number = seen.columns[i].real && !from.is_null(at);
-            row.cells.emplace_back(seen.columns[i].name, number ? fmt::format("{}", from.real(at)) : from.str(at));
+            if (number) row.cells.emplace_back(seen.columns[i].name, fmt::format("{}", from.real(at)), from.real(at));
+            else row.cells.emplace_back(seen.columns[i].name, from.str(at));
         }
         const auto origin = from.integer(static_cast<int>(seen.columns.size()));
         const auto pack = packs.find(origin >> 32);
@@ -107,7 +118,7 @@ struct CatalogFacts::Reader {
                       static_cast<std::uint32_t>(origin & 0xffffffff), "", Evidence::invented};
         if (table == "sources" || seen.source < seen.columns.size()) {
             const auto& found = source(table == "sources" ? row.text("source")
-                                                          : std::string_view(row.cells[seen.source].second));
+                                                          : std::string_view(row.cells[seen.source].text));
             row.origin.source = found.title;
             row.origin.evidence = found.evidence;
         }
@@ -129,16 +140,16 @@ struct CatalogFacts::Reader {
 };
 
 CatalogFacts::CatalogFacts(const Database& database) : reader_(std::make_shared<Reader>(database)) {}
-CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain)
-    : reader_(shared.reader_), domain_(std::move(domain)) {}
+CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain, std::vector<std::string> reads)
+    : reader_(shared.reader_), domain_(std::move(domain)), reads_(std::move(reads)) {}
 
 const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_view column,
                                            std::string_view value) const {
     static const std::vector<Row> nothing;
-    const auto& seen = reader_->table(table, domain_);
+    const auto& seen = reader_->table(table, domain_, reads_);
     const bool known = std::any_of(seen.columns.begin(), seen.columns.end(),
                                    [&](const auto& c) { return c.name == column; });
-    if (!column.empty() && !known)
+    if (!column.empty() && !known && !seen.columns.empty())
         throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
     if (seen.empty) return nothing;
     // A domain asks the same of every candidate: each answer is read once.

@@ -79,12 +79,6 @@ void put_in_order(std::vector<GroupAnswer>& groups, const Possibilities& set) {
     groups = std::move(sorted);
 }
 
-Evidence weaker(Evidence a, Evidence b) { return std::max(a, b); }
-
-Evidence of_told(std::string_view evidence) {
-    return evidence == "measured" || evidence == "read" ? Evidence::measured : Evidence::memory;
-}
-
 }  // namespace
 
 std::string Leaf::text() const {
@@ -147,6 +141,39 @@ Judge::Judge(const Catalog& catalog, const Plugins& plugins, const LineModel& li
     });
 }
 
+bool HeldOrder::concerns(std::string_view role, const std::vector<std::string>& jobs) const {
+    const auto among = [](const std::vector<std::string>& words, std::string_view word) {
+        return std::find(words.begin(), words.end(), word) != words.end();
+    };
+    const bool of_job = hold.jobs.empty() || std::any_of(jobs.begin(), jobs.end(),
+                                                         [&](const std::string& job) { return among(hold.jobs, job); });
+    return of_job && (hold.roles.empty() || among(hold.roles, role));
+}
+
+const std::vector<HeldOrder>& Judge::holds() const {
+    if (holds_) return *holds_;
+    holds_.emplace();
+    for (const auto& loaded : plugins_.domains) {
+        auto said = loaded.domain.holds({catalog_.facts_for(loaded.domain), reasoner_, &view_});
+        if (said) {
+            for (auto& hold : *said) holds_->push_back({loaded.name, std::move(hold)});
+            continue;
+        }
+        Hold unanswered;
+        for (const auto& role : loaded.vocabulary.roles) unanswered.roles.push_back(role.name);
+        unanswered.reason = fmt::format("not answered: {}", said.failure);
+        unanswered.until = fmt::format("take {} out, or mend it", loaded.name);
+        if (!unanswered.roles.empty()) holds_->push_back({loaded.name, std::move(unanswered)});
+    }
+    return *holds_;
+}
+
+Evidence Judge::left_rests_on() const {
+    Evidence weakest = weakest_configuration_;
+    for (const auto* fact : telling_) weakest = weaker(weakest, evidence_of(fact->evidence));
+    return weakest;
+}
+
 RoleAnswer Judge::named(std::string_view role) const {
     const auto& words = catalog_.vocabularies();
     const auto* known = words.role(role);
@@ -161,7 +188,7 @@ RoleAnswer Judge::named(std::string_view role) const {
     RoleAnswer answer;
     answer.role = role;
     answer.title = known->title;
-    answer.exact_only = known->exact_only;
+    answer.exact_only = known->exact_only();
     answer.domain = words.owner_of_role(role);
     if (const auto* kind = words.item_kind(known->item_kind)) answer.unit = kind->unit;
     return answer;
@@ -207,10 +234,11 @@ std::vector<RoleAnswer> Judge::roles() const {
 RoleAnswer Judge::decide(RoleAnswer answer, const Rows& rows) const {
     const auto claims = collect(answer, rows);
     lay_out(answer, weigh(claims, group_ids(answer), line_.set.size()));
-    const Domain* domain = plugins_.find(answer.domain);
+    const auto* domain = plugins_.find(answer.domain);
+    if (!domain) answer.failure = fmt::format("{} is not loaded", answer.domain);
     const auto objections = domain ? examine(answer, *domain) : std::vector<Objected>{};
     object(answer, objections);
-    answer.verdict = domain ? answer.verdict_on(narrowing_.left) : Verdict::not_answered;
+    answer.verdict = answer.failure.empty() ? answer.verdict_on(narrowing_.left) : Verdict::not_answered;
     prove(answer, claims, objections);
     return answer;
 }
@@ -247,22 +275,34 @@ std::vector<Claim> Judge::collect(RoleAnswer& answer, const Rows& rows) const {
 }
 
 // A domain's objections take configurations away or put them in doubt; they never add one.
-std::vector<Objected> Judge::examine(RoleAnswer& answer, const Domain& domain) const {
-    const Services services{catalog_.facts_for(answer.domain), reasoner_, &view_};
+std::vector<Objected> Judge::examine(RoleAnswer& answer, const GuardedDomain& domain) const {
+    const Services services{catalog_.facts_for(domain), reasoner_, &view_};
     std::vector<Objected> objections;
     for (auto& group : answer.groups) {
         if (group.on_line.none() && group.disagreed_line.none()) continue;
         auto examination = domain.examine({answer.role, group.key, ""}, services);
-        for (auto& objection : examination.objections) {
-            if (objection.at_most == Verdict::fits) continue;
-            objections.push_back({group.id, line_.set.where(parse_condition(objection.condition)), objection.at_most});
-            if ((objections.back().where & group.on_line).meets(narrowing_.left))
-                group.against.push_back(
-                    Leaf(objection.reason, {"", "", 0, objection.source.title, objection.source.evidence}));
+        if (!examination) {
+            answer.failure = examination.failure;
+            return {};
         }
-        group.cautions = std::move(examination.cautions);
-        group.companions = std::move(examination.companions);
-        group.questions = std::move(examination.questions);
+        for (auto& objection : examination->objections) {
+            if (objection.at_most == Verdict::fits) continue;
+            Met met;
+            try {
+                met = meet(line_, catalog_.vocabularies(), narrowing_, parse_condition(objection.condition));
+            } catch (const ConditionFault& fault) {
+                answer.failure = fmt::format("{} objects to {} where `{}`: {}", domain.name(), group.key,
+                                             objection.condition, fault.what());
+                return {};
+            }
+            if (met.untold) continue;
+            objections.push_back({group.id, met.on, met.open ? Verdict::check_first : objection.at_most});
+            if ((objections.back().where & group.on_line).meets(narrowing_.left))
+                group.against.push_back(Leaf(objection.reason, objection.source));
+        }
+        group.cautions = std::move(examination->cautions);
+        group.companions = std::move(examination->companions);
+        group.questions = std::move(examination->questions);
     }
     return objections;
 }
@@ -292,7 +332,7 @@ void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& 
             group.leaves.push_back({catalog_, row});
             if (!row.note.empty()) group.notes.push_back(row.note);
         }
-        if (!holds(claims[i], claims).meets(group.on)) continue;
+        if (!casebound::holds(claims[i], claims).meets(group.on)) continue;
         group.quantity_low = group.quantity_high == 0 ? row.quantity : std::min(group.quantity_low, row.quantity);
         group.quantity_high = std::max(group.quantity_high, row.quantity);
     }
@@ -316,7 +356,8 @@ void Judge::prove_told(RoleAnswer& answer, const RoleAnswer& cited) const {
         }
     }
     for (const auto* fact : kept) {
-        Leaf told(fact->said(), {"", "", 0, fact->evidence, of_told(fact->evidence)});
+        Leaf told(fact->said(),
+                  SourceNote{evidence_of(fact->evidence), std::string(tell_evidence_words(fact->evidence))});
         told.told = true;
         answer.told.push_back(std::move(told));
     }

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -22,6 +23,9 @@ struct Objected;  // an objection met with the line
 class Leaf {
 public:
     Leaf(const Catalog& catalog, const ApplicationRow& row) : catalog_(&catalog), row_(&row) {}
+    Leaf(std::string text, const SourceNote& source)
+        : Leaf(std::move(text),
+               source.row.pack.empty() ? Origin{"", "", 0, source.title, source.evidence} : source.row) {}
     Leaf(std::string text, Origin origin)
         : said_(std::make_shared<const Said>(Said{std::move(text), std::move(origin)})) {}
 
@@ -51,7 +55,8 @@ struct GroupAnswer {
     double quantity_low = 0, quantity_high = 0;
     std::vector<Leaf> leaves;   // rows that say it fits, a minimal cover of `on`
     std::vector<Leaf> against;  // rows and computations that exclude, or contradict
-    std::vector<std::string> cautions, notes, questions;
+    std::vector<Caution> cautions;
+    std::vector<std::string> notes, questions;
     std::vector<Companion> companions;
 };
 
@@ -60,6 +65,7 @@ struct RoleAnswer {
     std::string role, title, unit, domain;
     bool exact_only{};
     Verdict verdict = Verdict::not_recorded;
+    std::string failure;  // not answered: why
     std::vector<GroupAnswer>
         groups;      // those that fit some configuration left, most probable first; then the rest that are on record
     Bits none_line;  // configurations of the line with no such place
@@ -79,6 +85,13 @@ struct RoleAnswer {
     bool settled_on(const Bits& cell) const { return verdict_on(cell) != Verdict::check_first; }
 };
 
+// A domain's word that no order may be placed for some roles or jobs until something is done.
+struct HeldOrder {
+    std::string domain;
+    Hold hold;
+    bool concerns(std::string_view role, const std::vector<std::string>& jobs) const;
+};
+
 class Judge {
 public:
     // `told_view` is what domains see of the vehicle. Plugins may be empty: then roles are not answered.
@@ -88,6 +101,9 @@ public:
     RoleAnswer role(std::string_view role) const;  // throws Error(usage) with a near miss for an unknown role
     std::vector<RoleAnswer> roles() const;         // every role the line has applications for, by name
     std::vector<std::string> roles_on_record() const;
+    // What the loaded domains hold, by domain. One that cannot say holds every role of its own.
+    const std::vector<HeldOrder>& holds() const;
+    Evidence left_rests_on() const;  // configurations left, and told facts that ruled others out
     const Narrowing& narrowing() const { return narrowing_; }
     const LineModel& line() const { return line_; }
     const Catalog& catalog() const { return catalog_; }
@@ -100,7 +116,7 @@ private:
     RoleAnswer named(std::string_view role) const;
     RoleAnswer decide(RoleAnswer answer, const Rows& rows) const;
     std::vector<Claim> collect(RoleAnswer& answer, const Rows& rows) const;
-    std::vector<Objected> examine(RoleAnswer& answer, const Domain& domain) const;
+    std::vector<Objected> examine(RoleAnswer& answer, const GuardedDomain& domain) const;
     void prove(RoleAnswer& answer, const std::vector<Claim>& claims, const std::vector<Objected>& objections) const;
     void prove_group(GroupAnswer& group, Verdict role_verdict, const std::vector<Claim>& claims,
                      const std::vector<bool>& cited) const;
@@ -116,6 +132,7 @@ private:
     std::vector<const ToldFact*> telling_;            // told facts that exclude something of the line
     Evidence weakest_configuration_ = Evidence::law;  // of what is left
     bool invented_configuration_{};
+    mutable std::optional<std::vector<HeldOrder>> holds_;
 };
 
 }  // namespace casebound

@@ -21,20 +21,26 @@ public:
 
 }  // namespace
 
-Inquiry inquiry_named(const Domain& domain, const std::string& domain_name, const std::string& name) {
-    const auto inquiries = domain.inquiries();
+std::vector<Inquiry> inquiries_of(const GuardedDomain& domain) {
+    auto asked = domain.inquiries();
+    if (!asked) throw Error(Exit::refused, fmt::format("not answered: {}", asked.failure));
+    return std::move(*asked);
+}
+
+Inquiry inquiry_named(const GuardedDomain& domain, const std::string& name) {
+    const auto inquiries = inquiries_of(domain);
     const auto found = std::find_if(inquiries.begin(), inquiries.end(),
                                     [&](const Inquiry& one) { return one.name == name; });
     if (found != inquiries.end()) return *found;
     std::vector<std::string> names;
     for (const auto& one : inquiries) names.push_back(one.name);
     const auto near = nearest(name, names);
-    throw Error(Exit::usage, fmt::format("{} {}: no such inquiry: {}", domain_name, name,
+    throw Error(Exit::usage, fmt::format("{} {}: no such inquiry: {}", domain.name(), name,
                                          near.empty() ? fmt::format("there are {}", fmt::join(names, ", "))
                                                       : fmt::format("did you mean {}?", near)));
 }
 
-InquiryRun run_inquiry_in(Session& session, const std::string& domain, const Inquiry& inquiry,
+InquiryRun run_inquiry_in(Session& session, const GuardedDomain& domain, const Inquiry& inquiry,
                           const std::vector<std::pair<std::string, std::string>>& named, const Situation* vehicle) {
     const NoFacts none;
     const Facts* facts = &none;
@@ -43,7 +49,7 @@ InquiryRun run_inquiry_in(Session& session, const std::string& domain, const Inq
     } catch (const Error& error) {
         if (error.exit() != Exit::no_input) throw;
     }
-    return run_inquiry_with(inquiry, named, Services{*facts, session.engine(), vehicle});
+    return run_inquiry_with(domain, inquiry, named, Services{*facts, session.engine(), vehicle});
 }
 
 }  // namespace casebound

@@ -12,9 +12,12 @@
 namespace casebound {
 
 // Throws Error(usage) with a near miss.
-Inquiry inquiry_named(const Domain& domain, const std::string& domain_name, const std::string& name);
+Inquiry inquiry_named(const GuardedDomain& domain, const std::string& name);
 
-InquiryRun run_inquiry_in(Session& session, const std::string& domain, const Inquiry& inquiry,
+// Those of a domain. Throws Error(refused) when it fails to say.
+std::vector<Inquiry> inquiries_of(const GuardedDomain& domain);
+
+InquiryRun run_inquiry_in(Session& session, const GuardedDomain& domain, const Inquiry& inquiry,
                           const std::vector<std::pair<std::string, std::string>>& named, const Situation* vehicle);
 
 }  // namespace casebound

@@ -89,12 +89,12 @@ bool opposed(const Edge& positive, const Edge& negative) {
 
 // Asked for no role in particular, a kind is exact only when every role that takes it is.
 bool exact_only(const Vocabularies& words, const std::string& role, const std::string& kind) {
-    if (!role.empty()) return words.role(role) && words.role(role)->exact_only;
+    if (!role.empty()) return words.role(role) && words.role(role)->exact_only();
     bool any = false, all = true;
     for (const auto& [name, owned] : words.roles()) {
         if (owned.word.item_kind != kind) continue;
         any = true;
-        all = all && owned.word.exact_only;
+        all = all && owned.word.exact_only();
     }
     return any && all;
 }
@@ -311,6 +311,34 @@ void Interchange::add_what_does_not_count(SwapAnswer& answer) const {
                 : fmt::format("nobody has said that {} may replace {}; that is not a yes", offered, wanted));
 }
 
+namespace {
+
+// What a domain says of a substitution: it lowers; where nothing is recorded it may propose.
+void take(SwapAnswer& answer, const Opinion& opinion) {
+    const Leaf because(fmt::format("{}", fmt::join(opinion.reasons, "; ")), opinion.source);
+    if (answer.verdict == SwapVerdict::not_recorded && !opinion.equal_by.empty() &&
+        opinion.at_most <= Verdict::check_first) {
+        answer.verdict = SwapVerdict::yes_if;
+        answer.equal_by = opinion.equal_by;
+        answer.reasons = {fmt::format("computed, nobody has stated it: equal in {}", listed(opinion.equal_by))};
+        add_once(answer.requirements, "the part in hand matches the old one on the bench");
+        answer.leaves.push_back(because);
+    }
+    if (opinion.at_most == Verdict::does_not_fit) lower_to(answer, SwapVerdict::no);
+    else if (opinion.at_most == Verdict::sources_disagree) lower_to(answer, SwapVerdict::disagree);
+    else if (opinion.at_most == Verdict::check_first) lower_to(answer, SwapVerdict::yes_if);
+    else if (opinion.at_most == Verdict::not_recorded) lower_to(answer, SwapVerdict::not_recorded);
+    else if (opinion.at_most == Verdict::not_answered) lower_to(answer, SwapVerdict::not_answered);
+    for (const auto& text : opinion.reasons) add_once(answer.reasons, text);
+    for (const auto& text : opinion.conditions) add_once(answer.requirements, text);
+    answer.cautions.insert(answer.cautions.end(), opinion.cautions.begin(), opinion.cautions.end());
+    if (!opinion.conditions.empty()) lower_to(answer, SwapVerdict::yes_if);
+    if (opinion.at_most != Verdict::fits)
+        for (const auto& text : opinion.reasons) answer.leaves.push_back(Leaf(text, opinion.source));
+}
+
+}  // namespace
+
 void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offered, const std::string& role) const {
     const auto wanted_group = catalog_.group(wanted.group), offered_group = catalog_.group(offered.group);
     const auto& words = catalog_.vocabularies();
@@ -332,7 +360,8 @@ void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offe
                                  offered.member->origin});
         if (!offered.member->withdrawn.empty())
             answer.cautions.push_back(
-                fmt::format("{} is withdrawn: {}", offered.member->item, offered.member->withdrawn));
+                {fmt::format("{} is withdrawn: {}", offered.member->item, offered.member->withdrawn),
+                 row_source(offered.member->origin)});
     }
     if (claimed && badness(answer.verdict) < badness(SwapVerdict::claimed_only)) {
         answer.verdict = answer.path.empty() ? SwapVerdict::claimed_only : SwapVerdict::not_recorded;
@@ -343,7 +372,7 @@ void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offe
         answer.path.clear();
     }
     const auto owner = words.item_kinds().find(wanted_group->kind);
-    const Domain* domain = owner == words.item_kinds().end() ? nullptr : plugins_.find(owner->second.owner);
+    const auto* domain = owner == words.item_kinds().end() ? nullptr : plugins_.find(owner->second.owner);
     if (!domain) {
         answer.verdict = SwapVerdict::not_answered;
         answer.reasons = {fmt::format("{} is not loaded",
@@ -355,22 +384,17 @@ void Interchange::examine(SwapAnswer& answer, const End& wanted, const End& offe
         answer.reasons.push_back(
             fmt::format("{}: exact part only", role.empty() ? wanted_group->kind : words.role(role)->title));
     }
-    const Services services{catalog_.facts_for(owner->second.owner), reasoner_, judge_ ? &judge_->view() : nullptr};
-    const auto opinion = domain->may_stand_in({wanted.group, wanted.member ? wanted.member->item : "", offered.group,
-                                               offered.member ? offered.member->item : "", role, claimed},
-                                              services);
-    if (opinion.at_most == Verdict::does_not_fit) lower_to(answer, SwapVerdict::no);
-    else if (opinion.at_most == Verdict::sources_disagree) lower_to(answer, SwapVerdict::disagree);
-    else if (opinion.at_most == Verdict::check_first) lower_to(answer, SwapVerdict::yes_if);
-    else if (opinion.at_most == Verdict::not_recorded) lower_to(answer, SwapVerdict::not_recorded);
-    else if (opinion.at_most == Verdict::not_answered) lower_to(answer, SwapVerdict::not_answered);
-    for (const auto& text : opinion.reasons) add_once(answer.reasons, text);
-    for (const auto& text : opinion.conditions) add_once(answer.requirements, text);
-    for (const auto& text : opinion.cautions) add_once(answer.cautions, text);
-    if (!opinion.conditions.empty()) lower_to(answer, SwapVerdict::yes_if);
-    if (opinion.at_most != Verdict::fits)
-        for (const auto& text : opinion.reasons)
-            answer.leaves.push_back({text, {"", "", 0, opinion.source.title, opinion.source.evidence}});
+    const Services services{catalog_.facts_for(*domain), reasoner_, judge_ ? &judge_->view() : nullptr};
+    const auto asked = domain->may_stand_in({wanted.group, wanted.member ? wanted.member->item : "", offered.group,
+                                             offered.member ? offered.member->item : "", role, claimed},
+                                            services);
+    if (!asked) {
+        answer.verdict = SwapVerdict::not_answered;
+        answer.path.clear();
+        answer.reasons = {asked.failure};
+        return;
+    }
+    take(answer, *asked);
     if (answer.verdict == SwapVerdict::no) answer.path.clear();
     for (const auto& one : answer.leaves) answer.weakest = std::max(answer.weakest, one.evidence());
     answer.invented = answer.weakest == Evidence::invented;

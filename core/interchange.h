@@ -34,8 +34,10 @@ struct SwapAnswer {
     std::vector<std::string> requirements;   // in words
     std::vector<std::string> also_requires;  // groups to fit with it
     std::vector<std::string> differences;
-    std::vector<std::string> reasons, cautions;
+    std::vector<std::string> reasons;
+    std::vector<Caution> cautions;
     std::vector<Leaf> leaves, withdrawn;  // rows the answer rests on; statements that no longer count
+    std::vector<std::string> equal_by;    // a proposal: computed from these columns, nobody has stated it
     Evidence weakest = Evidence::law;
     bool invented{};
 };

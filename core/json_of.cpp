@@ -25,6 +25,14 @@ Json json_of(const Leaf& leaf) {
     return json;
 }
 
+Json json_of(const HeldOrder& held) {
+    return {{"domain", held.domain},
+            {"reason", held.hold.reason},
+            {"until", held.hold.until},
+            {"find_out", held.hold.attributes},
+            {"source", json_of(held.hold.source)}};
+}
+
 Json json_of(const GroupAnswer& group) {
     Json json{{"group", group.key},
               {"title", group.title},
@@ -34,7 +42,7 @@ Json json_of(const GroupAnswer& group) {
     json["quantity_high"] = group.quantity_high;
     json["for"] = json_list(group.leaves);
     json["against"] = json_list(group.against);
-    json["cautions"] = group.cautions;
+    json["cautions"] = texts_of(group.cautions);
     json["notes"] = group.notes;
     return json;
 }
@@ -50,6 +58,7 @@ Json json_of(const RoleAnswer& answer) {
     json["none_needed_because"] = json_list(answer.none_leaves);
     json["told"] = json_list(answer.told);
     json["withdrawn"] = json_list(answer.withdrawn);
+    json["failure"] = answer.failure;
     json["settled_by"] = answer.deciding;
     json["weakest_evidence"] = evidence_name(answer.weakest);
     json["invented"] = answer.invented;
@@ -93,7 +102,7 @@ Json json_of(const SwapAnswer& answer) {
     json["also_fit"] = answer.also_requires;
     json["differs"] = answer.differences;
     json["reasons"] = answer.reasons;
-    json["cautions"] = answer.cautions;
+    json["cautions"] = texts_of(answer.cautions);
     json["leaves"] = json_list(answer.leaves);
     json["withdrawn"] = json_list(answer.withdrawn);
     json["weakest_evidence"] = answer.leaves.empty() ? Json(nullptr) : Json(std::string(evidence_name(answer.weakest)));
@@ -134,6 +143,7 @@ Json json_of(const ListLine& line) {
               {"companion_of", line.companion_of},
               {"kits", line.kits},
               {"notes", line.notes},
+              {"held", json_list(line.held)},
               {"blocks", line.blocks()}};
     json["options"] = json_list(line.options);
     json["stand_ins"] = json_list(line.stand_ins);
@@ -152,7 +162,7 @@ Json json_of(const Kit& kit) {
             {"lacks", kit.lacks}, {"surplus", kit.surplus}, {"origin", json_of(kit.origin)}};
 }
 
-Json json_of(const Caution& caution) { return {{"text", caution.text}, {"origin", json_of(caution.origin)}}; }
+Json json_of(const Caution& caution) { return {{"text", caution.text}, {"origin", json_of(caution.source.row)}}; }
 
 Json json_of(const PartsList& list) {
     Json json{{"jobs", list.jobs},
@@ -165,6 +175,7 @@ Json json_of(const PartsList& list) {
     json["sources_disagree"] = list.disagreed;
     json["nothing_fits"] = list.unfit;
     json["not_answered"] = list.unanswered;
+    json["held"] = list.held;
     json["lines"] = json_list(list.lines);
     json["stays_in_the_case"] = json_list(list.stays);
     json["kits"] = json_list(list.kits);
@@ -213,7 +224,8 @@ Json json_of(const Picture& picture) {
 }
 
 Json json_of(const Answer& answer) {
-    Json json{{"verdict", verdict_name(answer.verdict)}, {"headline", answer.headline}};
+    Json json{{"verdict", answer.verdict ? Json(verdict_name(*answer.verdict)) : Json(nullptr)},
+              {"headline", answer.headline}};
     json["lines"] = json_list(answer.lines);
     json["assumptions"] = answer.assumptions;
     json["cautions"] = answer.cautions;

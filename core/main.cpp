@@ -17,14 +17,14 @@ namespace casebound {
 
 namespace {
 
-// Beside the program as built or installed; CASEBOUND_PLUGINS or --plugins replaces them.
-std::vector<std::string> plugin_folders() {
-    if (const char* folder = std::getenv("CASEBOUND_PLUGINS")) return {folder};
+// Where the shipped domains lie: CASEBOUND_PLUGINS, else beside the program as built or installed.
+std::string shipped_folder() {
+    if (const char* folder = std::getenv("CASEBOUND_PLUGINS")) return folder;
     std::error_code ignored;
     const auto self = std::filesystem::read_symlink("/proc/self/exe", ignored).parent_path();
     for (const auto& folder :
          {self / "plugins", self / "../lib/casebound/plugins", std::filesystem::path(CASEBOUND_PLUGIN_FOLDER)})
-        if (std::filesystem::is_directory(folder, ignored)) return {std::filesystem::weakly_canonical(folder).string()};
+        if (std::filesystem::is_directory(folder, ignored)) return std::filesystem::weakly_canonical(folder).string();
     return {};
 }
 
@@ -33,7 +33,13 @@ void add_globals(CLI::App& app, Session::Options& options) {
     app.add_flag("--full", options.full, "everything: all reasons, curves, history");
     app.add_option("--catalog", options.catalog, "catalog file (derived; can be rebuilt)")->type_name("FILE");
     app.add_option("--shop", options.shop, "shop file (precious: your vehicles and records)")->type_name("FILE");
-    app.add_option("--plugins", options.plugin_folders, "folder to load domains from")->type_name("FOLDER");
+    app.add_option_function<std::vector<std::string>>(
+           "--plugins",
+           [&options](const std::vector<std::string>& folders) {
+               options.plugin_folders.insert(options.plugin_folders.end(), folders.begin(), folders.end());
+           },
+           "folder with more domains; those shipped win every clash")
+        ->type_name("FOLDER");
 }
 
 struct Chosen {
@@ -107,7 +113,7 @@ Args inquiry_args(int argc, char** argv, int domain_at, Session::Options& option
         else if (word == "--for") args.options["for"] = {value()};
         else if (word == "--catalog") options.catalog = value();
         else if (word == "--shop") options.shop = value();
-        else if (word == "--plugins") options.plugin_folders = {value()};
+        else if (word == "--plugins") options.plugin_folders.push_back(value());
         else if (word.rfind("--", 0) == 0)
             throw Error(Exit::usage, fmt::format("{}: no such option: --for, --full, --json, --help", word));
         else args.words.push_back(word);
@@ -190,7 +196,7 @@ int run(int argc, char** argv) {
     options.catalog = paths.catalog;
     options.shop = paths.shop;
     options.probed = paths.probed;
-    options.plugin_folders = plugin_folders();
+    options.plugin_folders = {shipped_folder(), paths.plugins};  // --plugins adds more; of two that clash, the first
     const auto table = commands();
     const int first_at = first_word(argc, argv);
     const std::string first = first_at < argc ? argv[first_at] : argc > 1 ? argv[1] : "--help";

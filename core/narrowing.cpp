@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <stdexcept>
 
 #include <fmt/format.h>
 
@@ -43,6 +44,17 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
     } catch (const ConditionFault& fault) {
         throw Error(Exit::bad_data, fmt::format("{}={}: {}", fact.attribute, fact.text, fault.what()));
     }
+}
+
+// Does the term hold on what was told: on every value of it, on none, or on some?
+Holds holds_on_told(const Attribute& attribute, const Term& term, const ToldFact& fact) {
+    const Matcher matcher(attribute, term, attribute.tolerance);
+    bool some = false, none = false;
+    for (const auto& span : parse_spans(fact.right_side)) {
+        if (!span.single()) return Holds::open;
+        (matcher.matches(typed_value(attribute, *span.low)) ? some : none) = true;
+    }
+    return some == none ? Holds::open : some ? Holds::yes : Holds::no;
 }
 
 // Facts that no contradiction needs: whatever agrees with a configuration agrees with one where these hold too.
@@ -90,7 +102,43 @@ std::vector<bool> innocent(const Narrowing& narrowing, std::size_t configuration
 
 }  // namespace
 
-std::string ToldFact::said() const { return fmt::format("{}={} ({} {})", attribute, text, evidence, date); }
+Met meet(const LineModel& line, const Vocabularies& vocabularies, const Narrowing& narrowing,
+         const Condition& condition) {
+    Met met{line.set.all(), false, false};
+    for (const auto& term : condition.terms) {
+        if (line.set.column(term.attribute)) {
+            met.on &= line.set.where(term);
+            continue;
+        }
+        const auto* attribute = vocabularies.attribute(term.attribute);
+        if (!attribute) throw ConditionFault(term.at, fmt::format("{} is no attribute", term.attribute));
+        const auto fact = std::find_if(narrowing.facts.begin(), narrowing.facts.end(),
+                                       [&](const ToldFact& one) { return one.attribute == term.attribute; });
+        if (fact == narrowing.facts.end()) {
+            met.untold = true;
+            continue;
+        }
+        const auto holds = holds_on_told(*attribute, term, *fact);
+        if (holds == Holds::no) met.on = Bits(line.set.size());
+        met.open |= holds == Holds::open;
+    }
+    return met;
+}
+
+Holds holds_on(const LineModel& line, const Vocabularies& vocabularies, const Narrowing& narrowing,
+               std::string_view condition) {
+    try {
+        const auto met = meet(line, vocabularies, narrowing, parse_condition(condition));
+        if (!met.on.meets(narrowing.left)) return Holds::no;
+        return met.on.contains(narrowing.left) && !met.open && !met.untold ? Holds::yes : Holds::open;
+    } catch (const ConditionFault& fault) {
+        throw std::invalid_argument(fmt::format("condition `{}`: {}", condition, fault.what()));
+    }
+}
+
+std::string ToldFact::said() const {
+    return fmt::format("{}={} ({} {})", attribute, text, tell_evidence_words(evidence), date);
+}
 
 Bits Narrowing::left_without(std::size_t fact) const {
     Bits bits;

@@ -30,7 +30,7 @@ namespace {
 std::string fingerprint(const Plugins& plugins) {
     std::string text;
     for (const auto& loaded : plugins.domains) {
-        text += fmt::format("{}\n{}\n", loaded.name, loaded.domain->schema());
+        text += fmt::format("{}\n{}\n", loaded.name, loaded.domain.schema().answer.value_or(""));
         for (const auto& a : loaded.vocabulary.attributes)
             text += fmt::format("{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}|{}\n", a.name, a.title,
                                 value_kind_name(a.kind), a.unit, a.tolerance, a.how, a.minutes, a.raised, a.dismantling,
@@ -40,7 +40,7 @@ std::string fingerprint(const Plugins& plugins) {
         for (const auto& kind : loaded.vocabulary.item_kinds)
             text += fmt::format("{}|{}|{}\n", kind.name, kind.title, kind.unit);
         for (const auto& role : loaded.vocabulary.roles)
-            text += fmt::format("{}|{}|{}|{}\n", role.name, role.title, role.item_kind, role.exact_only);
+            text += fmt::format("{}|{}|{}|{}\n", role.name, role.title, role.item_kind, role.exact_only());
     }
     return sha256_of(text);
 }
@@ -207,15 +207,13 @@ private:
     }
 
     void ask_domain(const LoadedDomain& loaded) {
-        try {
-            const CatalogFacts every(catalog_), facts(every, loaded.name);
-            for (const auto& fault : loaded.domain->check(facts, summary_.name)) take(fault);
-        } catch (const Error&) { throw; } catch (const std::exception& failure) {
-            faults_.add(
-                {descriptor_file, 0, 0, "",
-                 fmt::format("domain {}: its check failed: {}: nothing was loaded; report it to who made the domain",
-                             loaded.name, failure.what())});
-        }
+        const CatalogFacts every(catalog_),
+            facts(every, loaded.name, loaded.domain.reads().answer.value_or(std::vector<std::string>{}));
+        const auto faults = loaded.domain.check(facts, summary_.name);
+        if (!faults)
+            return faults_.add({descriptor_file, 0, 0, "",
+                                fmt::format("{}: nothing was loaded; tell whoever made the domain", faults.failure)});
+        for (const auto& fault : *faults) take(fault);
     }
 
     void take(const Fault& fault) {

@@ -157,7 +157,9 @@ PackShape::PackShape(const Plugins& plugins)
     database_->execute(core_sql);
     add_tables("core", core_sql);
     for (const auto& loaded : plugins.domains) {
-        const auto sql = loaded.domain->schema();
+        const auto asked = loaded.domain.schema();
+        if (!asked) continue;  // its tables are not there: its rows are refused, every other domain's are read
+        const auto& sql = *asked;
         apply_domain_schema(*database_, loaded.name, sql);
         domains_.push_back(loaded.name);
         add_tables(loaded.name, sql);

@@ -63,7 +63,7 @@ void add_absent_domains(Vocabularies& words, const Plugins& plugins, const Datab
          });
     each("SELECT domain, role, title, item_kind, exact_only FROM known_role ORDER BY role",
          [](const Statement& row, Vocabulary& one) {
-             one.roles.push_back({row.str(1), row.str(2), row.str(3), row.integer(4) != 0});
+             one.roles.push_back({row.str(1), row.str(2), row.str(3), stand_ins_from(row.integer(4) != 0)});
          });
 }
 
@@ -227,7 +227,7 @@ void store_words(Database& catalog, const Vocabularies& words) {
         role.bind(1, name)
             .bind(2, owned.word.title)
             .bind(3, owned.word.item_kind)
-            .bind(4, std::int64_t{owned.word.exact_only})
+            .bind(4, std::int64_t{owned.word.exact_only()})
             .bind(5, owned.owner)
             .run();
     Statement kind(catalog, "INSERT INTO known_item_kind VALUES (?,?,?,?)");

@@ -16,8 +16,7 @@ namespace {
 
 void write_headline(Html& html, const Answer& answer) {
     const auto box = html.in("div", {{"class", "headline"}});
-    if (answer.verdict == Verdict::does_not_fit) write_verdict(html, answer.verdict, "no");
-    else if (answer.verdict != Verdict::fits) write_verdict(html, answer.verdict);
+    write_answer_verdict(html, answer);
     html.element("p", answer.headline);
 }
 
@@ -107,6 +106,12 @@ void write_grid(Html& html, const Grid& grid) {
         if (marked[i] && !cells.empty()) cells.front() += " \u25C0 this one";
         table.row(cells, marked[i]);
     }
+}
+
+void write_answer_verdict(Html& html, const Answer& answer) {
+    if (!answer.verdict || answer.verdict == Verdict::fits) return;
+    if (answer.verdict == Verdict::does_not_fit) write_verdict(html, *answer.verdict, "no");
+    else write_verdict(html, *answer.verdict);
 }
 
 void write_answer(Html& html, const Answer& answer) {

@@ -26,16 +26,15 @@ bool takes(const Inquiry& inquiry, const std::function<bool(const std::string&)>
 }
 
 // One inquiry with what the vehicle says; what it lacks is said, not refused.
-void write_cause(Visit& visit, Page& page, const Situation& situation, const std::string& domain,
+void write_cause(Visit& visit, Page& page, const Situation& situation, const GuardedDomain& domain,
                  const Inquiry& inquiry) {
     auto& html = page.main;
-    const auto form = address(fmt::format("/compute/{}/{}", domain, inquiry.name), {{"for", situation.name()}});
+    const auto form = address(fmt::format("/compute/{}/{}", domain.name(), inquiry.name), {{"for", situation.name()}});
     html.element("h2", inquiry.title);
     try {
         const auto run = run_inquiry_in(visit.session, domain, inquiry, {}, &situation);
         page.invented |= invented(run.answer);
-        if (run.answer.verdict == Verdict::does_not_fit) write_verdict(html, run.answer.verdict, "no");
-        else if (run.answer.verdict != Verdict::fits) write_verdict(html, run.answer.verdict);
+        write_answer_verdict(html, run.answer);
         html.element("p", run.answer.headline, {{"class", "total"}});
         write_list(html, run.answer.next);
         for (const auto& grid : run.answer.grids) write_grid(html, grid);
@@ -74,8 +73,8 @@ void write_findings(Html& html, const Visit& visit, const std::string& name) {
 void write_troubles(Html& html, Session& session, const Situation& situation) {
     for (const auto& line : troubles(session, situation)) {
         const auto one = html.in("p");
-        html.element("strong", line.label);
-        html.text(fmt::format(": {} ", value_text(line)));
+        html.element("strong", line.title);
+        html.text(fmt::format(": {} ", line.text));
         write_source(html, line.source);
     }
     write_list(html, evidence_cautions(session, situation), "cautions");
@@ -135,8 +134,8 @@ void write_causes(Visit& visit, Page& page, const Situation& situation) {
     };
     std::vector<std::pair<std::string, std::string>> others;
     for (const auto& domain : visit.session.plugins().domains)
-        for (const auto& inquiry : domain.domain->inquiries()) {
-            if (takes(inquiry, found)) write_cause(visit, page, situation, domain.name, inquiry);
+        for (const auto& inquiry : inquiries_of(domain.domain)) {
+            if (takes(inquiry, found)) write_cause(visit, page, situation, domain.domain, inquiry);
             else if (takes(inquiry, finding))
                 others.emplace_back(
                     address(fmt::format("/compute/{}/{}", domain.name, inquiry.name), {{"for", situation.name()}}),

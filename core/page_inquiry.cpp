@@ -70,14 +70,14 @@ std::vector<std::pair<std::string, std::string>> given_of(const Visit& visit) {
 void write_taken(Html& html, const Given& given) {
     std::vector<std::string> taken;
     for (const auto& [name, value] : given.values)
-        if (value.origin != "given")
-            taken.push_back(fmt::format("{} = {} ({})", spaced(name), value.text, value.origin));
+        if (value.from != From::by_hand)
+            taken.push_back(fmt::format("{} = {} ({})", spaced(name), value.text, value.source.title));
     if (taken.empty()) return;
     html.element("h3", "Taken without being typed");
     write_list(html, taken);
 }
 
-void answer(Visit& visit, Page& page, const std::string& domain, const Inquiry& inquiry) {
+void answer(Visit& visit, Page& page, const GuardedDomain& domain, const Inquiry& inquiry) {
     try {
         const auto vehicle = visit.asked("for");
         const auto situation = vehicle.empty() ? nullptr : visit.session.situation(vehicle);
@@ -101,10 +101,10 @@ void show_inquiry(Visit& visit, Page& page) {
     const auto& name = visit.words.at(0);
     const auto* domain = visit.session.plugins().find(name);
     if (!domain) throw Error(Exit::no_input, fmt::format("{}: no such domain is loaded", name));
-    const auto inquiry = inquiry_named(*domain, name, visit.words.at(1));
+    const auto inquiry = inquiry_named(*domain, visit.words.at(1));
     page.title = inquiry.title;
     page.trail = {{"/compute", "Compute"}};
-    if (!visit.asked("go").empty()) answer(visit, page, name, inquiry);
+    if (!visit.asked("go").empty()) answer(visit, page, *domain, inquiry);
     auto& html = page.main;
     if (!visit.asked("go").empty()) html.element("h2", visit.refused ? "Not answered yet" : "Ask again");
     write_form(html, visit, form_of(visit.session, address(visit.request.path), inquiry));
@@ -116,9 +116,9 @@ void show_inquiries(Visit& visit, Page& page) {
     auto& html = page.main;
     const auto vehicle = visit.asked("for");
     for (const auto& domain : visit.session.plugins().domains) {
-        html.element("h2", spaced(domain.name));
+        html.element("h2", domain.title);
         const auto list = html.in("ul", {{"class", "links"}});
-        for (const auto& inquiry : domain.domain->inquiries()) {
+        for (const auto& inquiry : inquiries_of(domain.domain)) {
             const auto item = html.in("li");
             html.link(address(fmt::format("/compute/{}/{}", domain.name, inquiry.name),
                               vehicle.empty() ? Fields{} : Fields{{"for", vehicle}}),

@@ -70,7 +70,7 @@ std::vector<std::string> notes_of(const ListLine& line) {
     if (!line.kits.empty()) notes.push_back(fmt::format("already in kit {}", fmt::join(line.kits, ", ")));
     if (const auto reuse = reuse_text(line); !reuse.empty()) notes.push_back(reuse);
     if (const auto* best = line.answer.best())
-        for (const auto& caution : best->cautions) notes.push_back(caution);
+        for (const auto& caution : best->cautions) notes.push_back(caution.text);
     notes.insert(notes.end(), line.notes.begin(), line.notes.end());
     return notes;
 }

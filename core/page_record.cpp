@@ -311,7 +311,7 @@ std::string vehicle_of(const Visit& visit) {
 void add_measured(std::vector<std::string>& words, const std::string& text) {
     for (std::size_t from = 0; from < text.size();) {
         const auto end = std::min(text.find(';', from), text.size());
-        if (const auto word = trimmed(std::string_view(text).substr(from, end - from)); !word.empty())
+        if (const auto word = std::string(trimmed(std::string_view(text).substr(from, end - from))); !word.empty())
             words.push_back(word);
         from = end + 1;
     }

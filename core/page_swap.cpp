@@ -83,7 +83,7 @@ void write_swap(Html& html, const SwapAnswer& answer) {
     write_part(html, "On condition", answer.requirements);
     write_part(html, "Also fit", answer.also_requires);
     write_part(html, "It differs", answer.differences);
-    write_part(html, "Cautions", answer.cautions);
+    write_part(html, "Cautions", texts_of(answer.cautions));
     write_leaves(html, answer.leaves, "By these rows");
     write_leaves(html, answer.withdrawn, "No longer counts");
     if (!answer.leaves.empty()) html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(answer.weakest)));

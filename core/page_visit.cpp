@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/text.h"
+
 namespace casebound {
 
 namespace {
@@ -26,28 +28,21 @@ std::string beginning_at(const Visit& visit, std::string_view name, std::size_t 
 
 }  // namespace
 
-std::string trimmed(std::string_view text) {
-    constexpr std::string_view blanks = " \t\r\n";
-    const auto first = text.find_first_not_of(blanks);
-    return first == std::string_view::npos ? ""
-                                           : std::string(text.substr(first, text.find_last_not_of(blanks) - first + 1));
-}
-
 std::string Visit::asked(std::string_view name) const {
     const auto* found = first_of(request.query, name);
-    return found ? trimmed(*found) : "";
+    return found ? std::string(trimmed(*found)) : "";
 }
 
 std::vector<std::string> Visit::all_asked(std::string_view name) const {
     std::vector<std::string> all;
     for (const auto& [key, value] : request.query)
-        if (key == name && !trimmed(value).empty()) all.push_back(trimmed(value));
+        if (key == name && !trimmed(value).empty()) all.emplace_back(trimmed(value));
     return all;
 }
 
 std::string Visit::typed(std::string_view name) const {
     const auto* found = first_of(request.form, name);
-    return found ? trimmed(*found) : "";
+    return found ? std::string(trimmed(*found)) : "";
 }
 
 std::string Visit::url() const { return address(request.path, request.query); }

@@ -39,8 +39,6 @@ struct Page {
     std::vector<std::pair<std::string, std::string>> trail{};  // where the page stands: address, words
 };
 
-std::string trimmed(std::string_view text);
-
 // "/vehicle/bookvan/list?job=a&job=b"; names and values are escaped.
 std::string address(const std::string& path, const Fields& query = {});
 std::string vehicle_address(std::string_view vehicle, std::string_view rest = {});

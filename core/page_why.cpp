@@ -26,8 +26,7 @@ void write_role(Html& html, const Situation& situation, const RoleAnswer& answer
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, answer.verdict);
     }
-    if (answer.verdict == Verdict::not_answered)
-        html.element("p", fmt::format("not answered: {} is not loaded", answer.domain));
+    if (answer.verdict == Verdict::not_answered) html.element("p", fmt::format("not answered: {}", answer.failure));
     const auto list = html.in("ul", {{"class", "order"}});
     for (const auto& group : answer.groups) {
         if (group.on.none() || (answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
@@ -80,7 +79,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     }
     if (!why.role.deciding.empty())
         html.element("p", fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")));
-    write_list(html, group.cautions, "cautions");
+    write_list(html, texts_of(group.cautions), "cautions");
     html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)));
 }
 

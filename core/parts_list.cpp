@@ -66,7 +66,7 @@ struct Builder {
         for (const auto& row : rows_of_job(judge, "job_roles", job)) add_role(row, job);
         for (const auto& row : rows_of_job(judge, "cautions", job))
             if (on_line(judge, row.text("condition")).meets(judge.narrowing().left))
-                list.cautions.push_back({std::string(row.text("caution")), row.origin});
+                list.cautions.push_back({std::string(row.text("caution")), row_source(row)});
     }
 
     void add_role(const Row& row, const std::string& job) {
@@ -100,6 +100,8 @@ struct Builder {
 
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
+        for (const auto& held : judge.holds())
+            if (held.concerns(line.answer.role, list.jobs)) line.held.push_back(held);
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
             if (line.answer.none_line.meets(left))
@@ -232,6 +234,7 @@ struct Builder {
                 case Verdict::sources_disagree: ++list.disagreed; break;
                 case Verdict::not_answered: ++list.unanswered; break;
                 case Verdict::does_not_fit: ++list.unfit; break;
+                case Verdict::fits: ++(line.held.empty() ? list.to_check : list.held); break;
                 default: ++list.to_check;
             }
         }
@@ -250,7 +253,7 @@ std::string_view reach_words(Reach reach) { return reaches_said.at(static_cast<s
 
 bool ListLine::blocks() const {
     if (!must_order()) return false;
-    if (!only_where.empty()) return true;
+    if (!only_where.empty() || (!held.empty() && answer.verdict != Verdict::none_needed)) return true;
     return answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed;
 }
 
@@ -346,6 +349,11 @@ PartsList make_parts_list(const Judge& judge, const Interchange& interchange, co
 }
 
 std::string held_back(const ListLine& line) {
+    if (!line.held.empty()) {
+        std::vector<std::string> reasons;
+        for (const auto& one : line.held) add_once(reasons, fmt::format("{}: {}", one.hold.reason, one.hold.until));
+        return fmt::format("{}", fmt::join(reasons, "; "));
+    }
     if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() ||
         line.answer.groups.empty())
         return "";

@@ -43,6 +43,7 @@ struct ListLine {
     std::vector<Option> options;
     std::vector<SwapAnswer> stand_ins;  // for the group that fits
     std::vector<std::string> kits;      // kits of the list that already cover it
+    std::vector<HeldOrder> held;        // what a domain holds of it: nothing may be ordered
     std::string companion_of;           // why a domain or a stand-in added the line; empty when a job names it
     bool must_order() const { return reach == Reach::needs || reach == Reach::consumes; }
     bool blocks() const;  // would ordering now be a guess?
@@ -66,11 +67,6 @@ struct Kit {
     Origin origin;
 };
 
-struct Caution {
-    std::string text;
-    Origin origin;
-};
-
 struct PartsList {
     std::vector<std::string> jobs, titles;
     std::vector<ListLine> lines;
@@ -80,11 +76,11 @@ struct PartsList {
     std::vector<std::string> domain_questions;  // attributes a domain wants found out before ordering
     std::optional<Question> next;
     std::size_t open = 0;  // lines the next questions are about
-    std::size_t to_check = 0, unrecorded = 0, disagreed = 0, unanswered = 0, unfit = 0;
+    std::size_t to_check = 0, unrecorded = 0, disagreed = 0, unanswered = 0, unfit = 0, held = 0;
     Evidence weakest = Evidence::law;
     std::vector<std::string> hearsay;  // told facts that lines rest on and that nobody here has measured or read
     bool invented{};
-    bool ready() const { return to_check + unrecorded + disagreed + unanswered + unfit == 0; }
+    bool ready() const { return to_check + unrecorded + disagreed + unanswered + unfit + held == 0; }
 };
 
 // Throws Error(usage) with a near miss for a job that is not in the catalog.

@@ -48,7 +48,7 @@ Paths data_paths() {
         throw Error(Exit::cannot_create,
                     fmt::format("{}: this is not a folder: set CASEBOUND_HOME to a folder of your own", home.string()));
     return {home.string(), (home / "catalog.sqlite").string(), (home / "shop.sqlite").string(),
-            (home / "plugins.probed").string()};
+            (home / "plugins.probed").string(), (home / "plugins").string()};
 }
 
 }  // namespace casebound

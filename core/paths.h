@@ -11,6 +11,7 @@ struct Paths {
     std::string catalog;  // derived: can be rebuilt from packs
     std::string shop;     // precious
     std::string probed;   // which plugins have been probed
+    std::string plugins;  // folder of the person's own domains; may not exist
 };
 
 // Makes the folder when missing, for its owner only (0700). Throws Error 73 when that fails.

@@ -151,9 +151,11 @@ public:
         if (fault) return leave_out(named, fmt::format("cannot be looked at ({}): make it readable", fault.message()));
         if (auto distrust = folder_fault(folder.string(), ::geteuid()); !distrust.empty())
             return leave_out(folder.string(), distrust);
+        std::set<std::pair<std::string, std::string>> found;
         for (fs::directory_iterator entry(folder, fault), end; !fault && entry != end; entry.increment(fault))
             if (entry->path().extension() == ".so")
-                files_.insert({entry->path().string(), entry->is_symlink() ? folder.string() : std::string()});
+                found.insert({entry->path().string(), entry->is_symlink() ? folder.string() : std::string()});
+        files_.insert(files_.end(), found.begin(), found.end());
         if (fault) leave_out(folder.string(), fmt::format("cannot be listed ({}): make it readable", fault.message()));
     }
 
@@ -184,16 +186,18 @@ private:
         const ManifestText manifest = read_fitting_manifest(real);
         refuse_taken_name(path, manifest.domain);
         probe_unless_known(real, manifest);
-        LoadedDomain loaded{manifest.domain, path, nullptr, {}};
+        const Domain* domain = nullptr;
         try {
-            loaded.domain = &open_domain(real, manifest, [](std::string_view) {});
-            loaded.vocabulary = loaded.domain->vocabulary();
+            domain = &open_domain(real, manifest, [](std::string_view) {});
         } catch (const Error&) { throw; } catch (const std::exception& error) {
             refuse(
                 fmt::format("passed its probe, and then threw an exception ({}): tell whoever made it", error.what()));
         } catch (...) {
             refuse("passed its probe, and then threw something that is no std::exception: tell whoever made it");
         }
+        auto vocabulary = GuardedDomain(manifest.domain, *domain).vocabulary();
+        if (!vocabulary) refuse(fmt::format("passed its probe, and then {}: tell whoever made it", vocabulary.failure));
+        LoadedDomain loaded(manifest.domain, path, *domain, std::move(*vocabulary));
         refuse_taken_words(loaded);
         plugins_.domains.push_back(std::move(loaded));
     }
@@ -237,15 +241,15 @@ private:
     Vocabularies words_;
     Plugins plugins_;
     std::set<std::string> folders_;
-    std::set<std::pair<std::string, std::string>> files_;  // path, and the folder when it is a link in it
+    std::vector<std::pair<std::string, std::string>> files_;  // path, and the folder when it is a link in it
 };
 
 }  // namespace
 
-const Domain* Plugins::find(std::string_view domain) const {
+const GuardedDomain* Plugins::find(std::string_view domain) const {
     const auto at = std::find_if(domains.begin(), domains.end(),
                                  [&](const LoadedDomain& one) { return one.name == domain; });
-    return at == domains.end() ? nullptr : at->domain;
+    return at == domains.end() ? nullptr : &at->domain;
 }
 
 Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record) {

@@ -9,13 +9,17 @@
 #include <string>
 #include <vector>
 
-#include "core/contract/plugin.h"
+#include "guarded_domain.h"
 
 namespace casebound {
 
 struct LoadedDomain {
+    LoadedDomain(std::string name_, std::string path_, const Domain& domain_, Vocabulary vocabulary_)
+        : name(std::move(name_)), path(std::move(path_)), domain(name, domain_),
+          title(domain.title().answer.value_or(name)), vocabulary(std::move(vocabulary_)) {}
     std::string name, path;
-    const Domain* domain = nullptr;
+    GuardedDomain domain;
+    std::string title;      // in words
     Vocabulary vocabulary;  // asked once, after the probe
 };
 
@@ -26,9 +30,10 @@ struct RefusedPlugin {
 struct Plugins {
     std::vector<LoadedDomain> domains;   // by name
     std::vector<RefusedPlugin> refused;  // by path
-    const Domain* find(std::string_view domain) const;
+    const GuardedDomain* find(std::string_view domain) const;
 };
 
+// Of two that clash, the one in the earlier folder is loaded and the later one refused; within a folder, by path.
 // `probe_record`: file that remembers which plugins have been probed; may not exist yet, is rewritten atomically.
 Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record);
 

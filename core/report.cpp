@@ -73,7 +73,7 @@ void notes_of(Table& table, const ListLine& line, const PartsList& list, bool fu
     for (const auto& option : line.options)
         if (!option.claimed.empty()) table.under(claimed_text(option));
     const auto* best = line.answer.best();
-    if (best && !best->cautions.empty()) table.under(best->cautions.front());
+    if (best && !best->cautions.empty()) table.under(best->cautions.front().text);
     if (full)
         for (const auto& note : line.notes) table.under(note);
 }
@@ -138,6 +138,7 @@ std::string closing(const PartsList& list) {
     if (list.disagreed) open.push_back(fmt::format("{} where sources disagree", list.disagreed));
     if (list.unfit) open.push_back(fmt::format("{} that nothing fits", list.unfit));
     if (list.unanswered) open.push_back(fmt::format("{} not answered", list.unanswered));
+    if (list.held) open.push_back(fmt::format("{} that must wait", list.held));
     const auto weakest = fmt::format("Weakest evidence: {}.", evidence_words(list.weakest));
     const auto hearsay = list.hearsay.empty()
                              ? std::string{}
@@ -161,7 +162,7 @@ std::string packs_text(const std::vector<Pack>& packs, const std::string& unit) 
 
 std::string missing_text(const ListLine& line) {
     switch (line.answer.verdict) {
-        case Verdict::not_answered: return fmt::format("not answered: {} is not loaded", line.answer.domain);
+        case Verdict::not_answered: return fmt::format("not answered: {}", line.answer.failure);
         case Verdict::not_recorded: return "nobody has said; look at the old one";
         case Verdict::none_needed: return "this one has no such place";
         case Verdict::does_not_fit: return "everything on record is ruled out; see why";
@@ -282,7 +283,7 @@ std::string list_text(const PartsList& list, const Situation& situation, bool fu
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full) {
     std::string out = wrapped(fmt::format("{}: {}", answer.title, capitalised(verdict_words(answer.verdict))), 0, 2);
     if (answer.verdict == Verdict::not_answered)
-        return out + wrapped(fmt::format("not answered: {} is not loaded", answer.domain), 2);
+        return out + wrapped(fmt::format("not answered: {}", answer.failure), 2);
     if (answer.verdict == Verdict::not_recorded)
         out += wrapped(
             fmt::format("searched {}: no application for {} on what is left", situation.model().title, answer.title),
@@ -295,7 +296,7 @@ std::string role_text(const RoleAnswer& answer, const Situation& situation, bool
                                    group.on.count(), situation.narrowing().left.count()),
                        2, 2);
         out += leaves_text(group.leaves, full, 4) + leaves_text(group.against, full, 4);
-        for (const auto& caution : group.cautions) out += wrapped(fmt::format("caution: {}", caution), 4, 2);
+        for (const auto& caution : group.cautions) out += wrapped(fmt::format("caution: {}", caution.text), 4, 2);
     }
     out += leaves_text(answer.none_leaves, full, 2) + leaves_text(answer.told, full, 2);
     if (!answer.withdrawn.empty()) out += wrapped("no longer counts:", 2) + leaves_text(answer.withdrawn, full, 4);
@@ -320,7 +321,7 @@ std::string swap_text(const SwapAnswer& answer, bool full) {
     list("on condition: ", answer.requirements);
     list("also fit: ", answer.also_requires);
     list("differs: ", answer.differences);
-    list("caution: ", answer.cautions);
+    list("caution: ", texts_of(answer.cautions));
     out += leaves_text(answer.leaves, full);
     if (!answer.withdrawn.empty()) out += wrapped("no longer counts:", 2) + leaves_text(answer.withdrawn, full, 4);
     return answer.leaves.empty()

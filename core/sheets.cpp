@@ -32,7 +32,7 @@ SheetRow part_row(const ListLine& line) {
     for (const auto& note : line.notes) text += "; " + note;
     if (const auto* best = line.answer.best()) {
         for (const auto& note : best->notes) text += "; " + note;
-        for (const auto& caution : best->cautions) text += "; " + caution;
+        for (const auto& caution : best->cautions) text += "; " + caution.text;
     }
     return {line.answer.title, text};
 }
@@ -81,18 +81,14 @@ SheetRows torque_rows(Session& session, const Situation& situation, const PartsL
     SheetRows rows;
     for (const auto& line : list.lines) {
         if (line.answer.verdict == Verdict::none_needed) continue;
-        const auto owner = session.catalog().vocabularies().owner_of_role(line.answer.role);
-        const auto asked = [&](const Inquiry&, const std::string&) { return InquiryWords{{"role", line.answer.role}}; };
-        for (const auto& says : domains_say(session, situation, "torques", asked)) {
-            if (says.domain != owner || says.answer.verdict == Verdict::none_needed) continue;
-            for (const auto& torque : says.answer.lines)
-                rows.push_back({line.answer.title,
-                                fmt::format("{}: {}", torque.label, value_text(torque)),
-                                {},
-                                source_words(torque.source)});
-            if (says.answer.lines.empty())
-                rows.push_back({line.answer.title, says.fault.empty() ? "not recorded, see the maker's" : says.fault});
-        }
+        const auto said = tightening_of(session, situation, line.answer.role);
+        if (!said) rows.push_back({line.answer.title, fmt::format("not answered: {}", said.failure)});
+        else if (said->none_here) continue;
+        else if (said->fasteners.empty()) rows.push_back({line.answer.title, "not recorded, see the maker's"});
+        else
+            for (const auto& one : said->fasteners)
+                rows.push_back(
+                    {line.answer.title, fmt::format("{}: {}", one.what, one.tightening), {}, source_words(one.source)});
     }
     rows.push_back({"all others", "not recorded, see the maker's"});
     return rows;
@@ -101,7 +97,7 @@ SheetRows torque_rows(Session& session, const Situation& situation, const PartsL
 SheetRows trouble_rows(Session& session, const Situation& situation) {
     SheetRows rows;
     for (const auto& trouble : troubles(session, situation))
-        rows.push_back({trouble.label, value_text(trouble), {}, source_words(trouble.source)});
+        rows.push_back({trouble.title, trouble.text, {}, source_words(trouble.source)});
     return rows;
 }
 
@@ -220,7 +216,7 @@ JobSheet job_sheet(Session& session, const Situation& situation, const std::vect
     for (const auto& line : list.lines) sheet.parts.push_back(part_row(line));
     for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay));
     for (const auto& caution : list.cautions)
-        sheet.cautions.push_back({{}, caution.text, {}, source_text(caution.origin)});
+        sheet.cautions.push_back({{}, caution.text, {}, source_text(caution.source.row)});
     sheet.cautions.push_back({{}, closing_caution});
     for (const auto& caution : evidence_cautions(session, situation))
         sheet.found.push_back({"about the evidence", caution});

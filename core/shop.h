@@ -13,15 +13,12 @@
 #include <utility>
 #include <vector>
 
+#include "core/contract/vehicle.h"
 #include "sqlite.h"
 
 namespace casebound {
 
-// How the person knows it, firmest first. `assumed` is a guess that is written down.
-enum class TellEvidence : std::uint8_t { measured, read, seller_said, assumed };
-
-std::string_view tell_evidence_words(TellEvidence evidence);  // "seller said", as in Told::evidence
-TellEvidence tell_evidence_from(std::string_view words);      // "seller said", "seller-said", "seller_said"
+TellEvidence tell_evidence_from(std::string_view words);  // "seller said", "seller-said", "seller_said"
 
 struct Vehicle {
     std::string name;     // key: letters, digits, . _ -

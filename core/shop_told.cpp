@@ -85,8 +85,6 @@ void check_once(std::string_view vehicle, const std::vector<NewTell>& entries) {
 
 }  // namespace
 
-std::string_view tell_evidence_words(TellEvidence evidence) { return named(evidence).words; }
-
 TellEvidence tell_evidence_from(std::string_view words) {
     std::string stored{words};
     for (char& c : stored)

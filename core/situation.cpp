@@ -1,5 +1,8 @@
 #include "situation.h"
 
+#include <algorithm>
+#include <stdexcept>
+
 #include <fmt/format.h>
 
 #include "dates.h"
@@ -32,7 +35,7 @@ std::optional<ToldFact> fact_of_vin(const LineModel& line, const Vehicle& vehicl
     ToldFact fact;
     fact.attribute = "year";
     fact.text = fact.right_side = fmt::format("{}", fmt::join(reading.model_years, "|"));
-    fact.evidence = "read";
+    fact.evidence = TellEvidence::read;
     fact.date = "off the identification number";
     return fact;
 }
@@ -74,18 +77,18 @@ ToldFact fact_of(const TellEntry& entry) {
     fact.attribute = entry.attribute;
     fact.text = entry.text;
     fact.right_side = entry.right_side;
-    fact.evidence = tell_evidence_words(entry.evidence);
+    fact.evidence = entry.evidence;
     fact.date = entry.date;
     return fact;
 }
 
 Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle,
-                     const std::vector<TellEntry>& told)
-    : vehicle_(std::move(vehicle)), line_(line_of(catalog, vehicle_)),
+                     const std::vector<TellEntry>& told, const std::optional<Bits>& supposed)
+    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_)),
       narrowing_(narrowed(catalog, *line_, vehicle_, facts_of(told))) {
+    if (supposed) narrowing_.left = *supposed;
     for (const auto& entry : told)
-        told_.push_back({entry.attribute, entry.text, std::string(tell_evidence_words(entry.evidence)), entry.date,
-                         number_of(catalog, entry)});
+        told_.push_back({entry.attribute, entry.text, entry.evidence, entry.date, number_of(catalog, entry)});
     judge_ = std::make_unique<Judge>(catalog, plugins, *line_, narrowing_, *this, engine_);
 }
 
@@ -94,7 +97,27 @@ std::vector<PossibleValue> Situation::possible(std::string_view attribute) const
     if (const auto* column = line_->set.column(attribute))
         for (const auto& [value, share] : line_->set.values_left(*column, narrowing_.left))
             values.push_back({value->text, value->number, share});
+    if (line_->set.column(attribute)) return values;
+    const auto fact = std::find_if(narrowing_.facts.begin(), narrowing_.facts.end(),
+                                   [&](const ToldFact& one) { return one.attribute == attribute; });
+    const auto* known = words_->attribute(attribute);
+    if (fact == narrowing_.facts.end() || !known || known->finding) return values;
+    const auto spans = parse_spans(fact->right_side);
+    for (const auto& span : spans) {
+        if (!span.single()) return {};
+        const auto value = typed_value(*known, *span.low);
+        values.push_back({value.text, value.number, 1.0 / static_cast<double>(spans.size())});
+    }
     return values;
+}
+
+Evidence Situation::left_rests_on() const { return judge_->left_rests_on(); }
+
+Holds Situation::holds(std::string_view condition) const {
+    if (const auto found = held_.find(condition); found != held_.end()) return found->second;
+    const auto holds = holds_on(*line_, *words_, narrowing_, condition);
+    held_.emplace(condition, holds);
+    return holds;
 }
 
 std::vector<Told> Situation::told() const { return told_; }

@@ -2,6 +2,7 @@
 // Built for one command and thrown away; never writes.
 #pragma once
 
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -18,12 +19,16 @@ namespace casebound {
 class Situation : public VehicleView {
 public:
     // Throws Error(no_input) when the vehicle's line is in no loaded pack.
-    Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<TellEntry>& told);
+    // `supposed`: only these configurations are left, whatever else was told; for asking what would be if.
+    Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<TellEntry>& told,
+              const std::optional<Bits>& supposed = std::nullopt);
 
     std::string name() const override { return vehicle_.name; }
     std::string line() const override { return line_->key; }
     std::vector<PossibleValue> possible(std::string_view attribute) const override;
     std::vector<Told> told() const override;
+    Evidence left_rests_on() const override;
+    Holds holds(std::string_view condition) const override;
 
     const Vehicle& vehicle() const { return vehicle_; }
     const LineModel& model() const { return *line_; }
@@ -34,9 +39,11 @@ public:
 
 private:
     Vehicle vehicle_;
+    const Vocabularies* words_;
     const LineModel* line_;
     Narrowing narrowing_;
     std::vector<Told> told_;
+    mutable std::map<std::string, Holds, std::less<>> held_;  // conditions met so far
     Engine engine_;
     std::unique_ptr<Judge> judge_;
 };

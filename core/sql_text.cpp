@@ -4,17 +4,13 @@
 #include <cstdlib>
 #include <regex>
 
+#include "core/contract/text.h"
+
 namespace casebound {
 
 namespace {
 
 bool blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && blank(text.front())) text.remove_prefix(1);
-    while (!text.empty() && blank(text.back())) text.remove_suffix(1);
-    return text;
-}
 
 bool same_word(std::string_view a, std::string_view b) {
     if (a.size() != b.size()) return false;

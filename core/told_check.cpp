@@ -204,8 +204,9 @@ std::optional<Telling> asked(Session& session, const std::string& attribute, con
     const auto found = attributes.find(attribute);
     const auto* domain = found == attributes.end() ? nullptr : session.plugins().find(found->second.owner);
     if (!domain || value == "none") return std::nullopt;
-    return domain->telling(attribute, value,
-                           {session.catalog().facts_for(found->second.owner), session.engine(), &situation});
+    auto said = domain->telling(attribute, value, {session.catalog().facts_for(*domain), session.engine(), &situation});
+    if (said) return std::move(*said);
+    return Telling{{}, {}, {fmt::format("not checked: {}", said.failure)}};  // taken as typed
 }
 
 // The alternatives of a right side that holds no range; nothing otherwise.

@@ -8,6 +8,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/contract/text.h"
+
 namespace casebound {
 
 namespace {
@@ -252,12 +254,6 @@ void replace_all(std::string& text, std::string_view from, std::string_view to) 
         text.replace(at, from.size(), to);
 }
 
-std::string trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
-}
-
 // "in·lbf", "in-lbf", "in.lbf" and "in  lbf" are one label; signs become letters.
 std::string normal_label(std::string_view label) {
     constexpr std::array<std::pair<std::string_view, std::string_view>, 13> spelled = {{{"\u2126", "ohm"},
@@ -279,7 +275,7 @@ std::string normal_label(std::string_view label) {
         text.begin(), text.end(), [](char c) { return c == '.' || c == '-' || c == '*' || c == '\t'; }, ' ');
     replace_all(text, "  ", " ");
     replace_all(text, " / ", "/");
-    return trimmed(text);
+    return std::string(trimmed(text));
 }
 
 // "U S quarts", "Imperial pint", "UK gal" -> "US qt", "imp pt", "imp gal"; anything else unchanged.
@@ -410,7 +406,7 @@ std::optional<double> decimal(std::string_view& rest) {
 }
 
 Written written(std::string_view text, std::string_view unit) {
-    std::string plain = trimmed(text);
+    std::string plain(trimmed(text));
     if (plain.find(',') != std::string::npos)
         throw UnitFault(fmt::format("\"{}\": a comma is a decimal point to some and a thousands mark to others: {}",
                                     text, comma_advice(plain)));
@@ -422,7 +418,7 @@ Written written(std::string_view text, std::string_view unit) {
     if (!number) number = decimal(rest);
     if (!number)
         throw UnitFault(fmt::format("\"{}\" does not begin with a number: write it as {}", text, choices_for(unit)));
-    return {negative ? -*number : *number, trimmed(rest)};
+    return {negative ? -*number : *number, std::string(trimmed(rest))};
 }
 
 }  // namespace

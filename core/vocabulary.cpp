@@ -87,7 +87,7 @@ std::size_t index_of(const std::array<std::string_view, N>& names, std::string_v
     return static_cast<std::size_t>(at - names.begin());
 }
 
-constexpr std::array<std::string_view, 5> kinds{"choice", "yes_no", "number", "year", "month"};
+constexpr std::array<std::string_view, 6> kinds{"choice", "yes_no", "number", "year", "month", "size"};
 constexpr std::array<std::string_view, 7> evidences{"law",    "standard", "maker", "measured", "common_practice",
                                                     "memory", "invented"};
 constexpr std::array<std::string_view, 7> evidences_said{

@@ -36,10 +36,4 @@ inline AnswerLine measure_line(std::string label, double value, std::string unit
     return {std::move(label), Measure{value, std::move(unit), decimals}, std::move(source)};
 }
 
-inline std::string listed(const std::vector<std::string>& texts, std::string_view between = ", ") {
-    std::string all;
-    for (const auto& text : texts) all.append(all.empty() ? "" : between).append(text);
-    return all;
-}
-
 }  // namespace casebound

@@ -44,6 +44,12 @@ struct Caution {
     SourceNote source{};
 };
 
+inline std::vector<std::string> texts_of(const std::vector<Caution>& cautions) {
+    std::vector<std::string> texts;
+    for (const auto& caution : cautions) texts.push_back(caution.text);
+    return texts;
+}
+
 struct Companion {
     std::string role, reason;  // a further role that this candidate needs
     SourceNote source;
