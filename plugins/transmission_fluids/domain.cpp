@@ -1,7 +1,8 @@
 // The domain as core loads it. Everything it does stands in the files named after it.
+#include "domain.h"
+
 #include <iterator>
 
-#include "core/contract/plugin.h"
 #include "inquiries/inquiries.h"
 #include "rows/check.h"
 #include "rows/examine.h"
@@ -47,7 +48,6 @@ public:
 
 }  // namespace
 
-const Domain& instance();
 const Domain& instance() {
     static const TransmissionFluids domain;
     return domain;

@@ -48,12 +48,8 @@ std::vector<std::string> limits_not_kept(const BrakeFluidGrade& offered, const B
 }  // namespace
 
 std::string_view base_name(FluidBase base) {
-    switch (base) {
-        case FluidBase::non_silicone: return "non-silicone";
-        case FluidBase::silicone: return "silicone";
-        case FluidBase::mineral_oil: return "mineral oil";
-    }
-    return "";
+    constexpr std::array<std::string_view, 3> names{"non-silicone", "silicone", "mineral oil"};
+    return names[static_cast<std::size_t>(base)];
 }
 
 std::span<const BrakeFluidGrade> brake_fluid_grades() { return grades; }

@@ -1,6 +1,7 @@
 #include "science/fluid_condition.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace casebound::transmission_fluids {
 
@@ -50,10 +51,10 @@ std::optional<FluidFinding> from_colour(const FluidObserved& o) {
 
 std::vector<std::string_view> gaps(const FluidObserved& o) {
     std::vector<std::string_view> names;
-    if (!o.colour) names.push_back("colour");
-    if (!o.smell) names.push_back("smell");
-    if (!o.clarity) names.push_back("clarity");
-    if (!o.feel) names.push_back("feel");
+    for (const auto& [seen, name] :
+         {std::pair{o.colour.has_value(), "colour"}, std::pair{o.smell.has_value(), "smell"},
+          std::pair{o.clarity.has_value(), "clarity"}, std::pair{o.feel.has_value(), "feel"}})
+        if (!seen) names.emplace_back(name);
     return names;
 }
 

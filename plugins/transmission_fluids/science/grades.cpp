@@ -180,12 +180,9 @@ void check_possible(const OilGrade& grade, std::string_view label) {
 }  // namespace
 
 std::string_view scale_name(OilScale scale) {
-    switch (scale) {
-        case OilScale::j306_2005: return "SAE J306, 2005";
-        case OilScale::j306_2019: return "SAE J306, February 2019";
-        case OilScale::j300_2015: return "SAE J300, January 2015";
-    }
-    return "";
+    constexpr std::array<std::string_view, 3> names{"SAE J306, 2005", "SAE J306, February 2019",
+                                                    "SAE J300, January 2015"};
+    return names[static_cast<std::size_t>(scale)];
 }
 
 std::span<const ViscosityClass> viscosity_classes(OilScale scale) {
