@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "answer.h"
+#include "core/contract/answer.h"
 
 namespace casebound {
 

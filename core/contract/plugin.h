@@ -12,8 +12,8 @@
 #include <string_view>
 #include <vector>
 
-#include "answer.h"
-#include "valid_range.h"
+#include "core/contract/answer.h"
+#include "core/contract/valid_range.h"
 
 namespace casebound {
 

@@ -6,9 +6,9 @@
 #include <utility>
 #include <vector>
 
-#include "facts.h"
-#include "vehicle.h"
-#include "words.h"
+#include "core/contract/facts.h"
+#include "core/contract/vehicle.h"
+#include "core/contract/words.h"
 
 namespace casebound {
 

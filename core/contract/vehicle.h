@@ -9,8 +9,8 @@
 #include <utility>
 #include <vector>
 
-#include "facts.h"
-#include "text.h"
+#include "core/contract/facts.h"
+#include "core/contract/text.h"
 
 namespace casebound {
 
