@@ -27,7 +27,8 @@ Input check_temp() {
                     "the fluid temperature at which the maker reads the level.");
 }
 Input window_end(std::string name, std::string title, std::string column) {
-    return recorded(number_input(std::move(name), std::move(title), "degC", -50, 150), levels, std::move(column));
+    return recorded(found_by(number_input(std::move(name), std::move(title), "degC", -50, 150), check_temp().how),
+                    levels, std::move(column));
 }
 
 std::vector<Input> with_fluid(std::vector<Input> inputs) {
@@ -231,8 +232,9 @@ Inquiry overfill_inquiry() {
     return {"overfill", "What an off level reading means in litres",
             with_fluid({required(number_input("reading", "reading above the mark; below is negative", "mm", -500, 500)),
                         temp_at_reading(), yes_no_input("engine_running", "did the engine run at the reading?"),
-                        recorded(yes_no_input("read_running", "the maker reads it with the engine running"), levels,
-                                 "engine_running"),
+                        recorded(found_by(yes_no_input("read_running", "the maker reads it with the engine running"),
+                                          "whether the maker reads it with the engine running."),
+                                 levels, "engine_running"),
                         assumed(yes_no_input("vehicle_level", "did the vehicle stand level?"), "yes")}),
             answer_overfill};
 }

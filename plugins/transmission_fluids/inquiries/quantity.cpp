@@ -270,9 +270,10 @@ Inquiry have_ready_inquiry() {
     std::vector<Input> inputs{
         assumed(choice_input("job", "what is done", {"drain", "pan_and_filter", "new_unit"}), "drain"),
         drained(),
-        recorded(number_input("service_refill", "service refill", "L", 0.01, 100), fills, "service_refill_l"),
-        recorded(number_input("pan_refill", "refill after pan and filter", "L", 0.01, 100), fills,
-                 "pan_filter_refill_l"),
+        recorded(found_by(number_input("service_refill", "service refill", "L", 0.01, 100), drained().how), fills,
+                 "service_refill_l"),
+        recorded(found_by(number_input("pan_refill", "refill after pan and filter", "L", 0.01, 100), drained().how),
+                 fills, "pan_filter_refill_l"),
         assumed(whole(number_input("changes", "number of drain-and-fills", "", 1, 20)), "1"),
         assumed(number_input("allowance", "allowance; 3 to 5 % is common practice", "%", 0, 25), "3"),
         assumed(number_input("spill", "lost at funnel and plug; 0.2 to 0.5 L is common practice", "L", 0, 5), "0.3"),
