@@ -12,9 +12,11 @@ namespace {
 
 Input total() { return total_input("total"); }
 Input drained() {
-    return recorded(found_by(told(number_input("drained", "what one drain takes out", "L", 0.01, 200), "fluid_drained"),
-                             "catch it in a measuring jug."),
-                    fills, "service_refill_l");
+    return recorded(
+        found_by(told(number_input("drained", "what one drain takes out, or the service refill", "L", 0.01, 200),
+                      "fluid_drained"),
+                 "catch it in a measuring jug."),
+        fills, "service_refill_l");
 }
 
 SourceNote dilution(const Given& given) {
