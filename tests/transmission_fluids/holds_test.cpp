@@ -16,7 +16,7 @@ namespace {
 const FakeFacts nothing;
 const Engine engine;
 
-std::vector<Hold> held(const FakeVehicle& vehicle) { return instance().holds({nothing, engine, &vehicle}); }
+std::vector<Hold> held(const VehicleView& vehicle) { return instance().holds({nothing, engine, &vehicle}); }
 
 FakeVehicle milky(TellEvidence evidence = TellEvidence::measured) {
     return FakeVehicle().tell("fluid_colour", "milky", evidence);
@@ -24,6 +24,17 @@ FakeVehicle milky(TellEvidence evidence = TellEvidence::measured) {
 FakeVehicle burnt_with(const std::string& attribute, const std::string& value) {
     return FakeVehicle().tell("fluid_smell", "burnt").tell(attribute, value);
 }
+
+// The first told thing is of an earlier day than the rest.
+class Earlier final : public FakeVehicle {
+public:
+    explicit Earlier(const FakeVehicle& vehicle) : FakeVehicle(vehicle) {}
+    std::vector<Told> told() const override {
+        auto all = FakeVehicle::told();
+        all.front().date = "2025-03-01";
+        return all;
+    }
+};
 
 }  // namespace
 
@@ -67,6 +78,13 @@ TEST_CASE("burnt fluid with metal or lost friction material holds the fluid unti
         CHECK(held(burnt_with(attribute, value).tell("pan_debris", "grey_paste_thin")).empty());
         CHECK(held(FakeVehicle().tell(attribute, value)).empty());  // without the smell
     }
+}
+
+TEST_CASE("a look from before the finding settles nothing") {
+    CHECK(held(Earlier(FakeVehicle().tell("cooler_test", "tight").tell("fluid_colour", "milky"))).size() == 1);
+    CHECK(held(Earlier(FakeVehicle().tell("fluid_colour", "milky").tell("cooler_test", "tight"))).empty());
+    const auto burnt = FakeVehicle().tell("pan_debris", "grey_paste_thin").tell("fluid_smell", "burnt");
+    CHECK(held(Earlier(FakeVehicle(burnt).tell("fluid_feel", "gritty"))).size() == 1);
 }
 
 TEST_CASE("burnt, dark, cloudy or low alone holds nothing, and neither does no vehicle") {

@@ -1,6 +1,6 @@
 #include "rows/holds.h"
 
-#include <algorithm>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -14,18 +14,19 @@ Hold of_gearbox_fluid(std::string reason, SourceNote source, std::string until, 
     return {{"gearbox-fluid"}, {}, std::move(reason), std::move(source), std::move(until), {std::move(attribute)}};
 }
 
-// Seen by the person at the vehicle; what a seller says of it settles nothing.
-bool seen_as(const std::optional<Told>& told, std::string_view value) {
-    return told && !is_hearsay(told->evidence) && told->text == value;
+// Looked at by the person at the vehicle, not before the finding was told. What a seller says settles nothing.
+bool settles(const std::optional<Told>& look, const std::optional<Told>& finding) {
+    return look && !is_hearsay(look->evidence) && (!finding || look->date >= finding->date);
 }
 
 // A tight or a renewed cooler, or none at all, lets the fresh fluid stay clean.
+bool sound(const Told& cooler) { return cooler.text == "tight" || cooler.text == "renewed" || cooler.text == "none"; }
+
 void hold_for_coolant(const ToldFluid& fluid, const VehicleView& vehicle, std::vector<Hold>& holds) {
     const auto cooler = told_of(&vehicle, "cooler_test");
     const bool leaks = cooler && cooler->text == "leaks";
-    for (const auto* sound : {"tight", "renewed", "none"})
-        if (seen_as(cooler, sound)) return;
     if (!leaks && fluid.at_worst.colour != FluidColour::milky) return;
+    if (settles(cooler, told_of(&vehicle, "fluid_colour")) && sound(*cooler)) return;
     if (leaks)
         holds.push_back(of_gearbox_fluid("the fluid cooler leaks into the coolant: fresh fluid would be spoilt too",
                                          practice_on(vehicle, {"cooler_test"}),
@@ -33,7 +34,8 @@ void hold_for_coolant(const ToldFluid& fluid, const VehicleView& vehicle, std::v
                                          "cooler_test"));
     else
         holds.push_back(of_gearbox_fluid(
-            "the fluid is milky: coolant or water is in it, and would spoil fresh fluid too",
+            std::string(fluid.as_told.colour ? "the fluid is milky" : "the fluid may be milky") +
+                ": coolant or water in it would spoil fresh fluid too",
             practice_on(vehicle, {"fluid_colour"}),
             "Test the fluid cooler against the coolant and look for fluid in the coolant; then tell cooler_test.",
             "cooler_test"));
@@ -41,8 +43,8 @@ void hold_for_coolant(const ToldFluid& fluid, const VehicleView& vehicle, std::v
 
 // What lies in the pan tells whether fresh fluid is worth its price; judging it is another domain's.
 void hold_for_metal(const ToldFluid& fluid, const VehicleView& vehicle, std::vector<Hold>& holds) {
-    const auto debris = told_of(&vehicle, "pan_debris");
-    if (!burnt_with_metal(fluid.at_worst) || (debris && !is_hearsay(debris->evidence))) return;
+    if (!burnt_with_metal(fluid.at_worst)) return;
+    if (settles(told_of(&vehicle, "pan_debris"), told_of(&vehicle, "fluid_smell"))) return;
     holds.push_back(of_gearbox_fluid(
         "the fluid is burnt, with metal or lost friction material in it: fresh fluid does not mend that",
         practice_on(vehicle, fluid_looks()),
