@@ -54,7 +54,7 @@ public:
     SwapAnswer swap(const std::string& wanted, const std::string& offered) const;
     // Groups that may stand in for `wanted` outright or on conditions, best first; vetoes are left out.
     std::vector<SwapAnswer> stand_ins_for(const std::string& wanted_group, const std::string& role) const;
-    // Every group reachable to `wanted` by edges that count, for checking against other searches.
+    // Every group from which edges that count lead to `wanted`.
     std::vector<std::string> reachable(const std::string& wanted_group) const;
 
 private:
