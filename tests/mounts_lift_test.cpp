@@ -4,7 +4,7 @@
 #include <cmath>
 #include <random>
 
-#include "plugins/mounts/lift.h"
+#include "plugins/mounts/science/lifting.h"
 
 using namespace casebound::mounts;
 

@@ -4,8 +4,7 @@
 #include <algorithm>
 #include <vector>
 
-#include "plugins/mounts/lifting_point.h"
-#include "plugins/mounts/mount_kind.h"
+#include "plugins/mounts/science/mount_kind.h"
 
 using namespace casebound::mounts;
 using Catch::Matchers::Contains;

@@ -4,9 +4,9 @@
 #include <random>
 
 #include "bc_calculator.h"
-#include "plugins/mounts/pair_advice.h"
-#include "plugins/mounts/tightening.h"
-#include "plugins/mounts/vibration.h"
+#include "plugins/mounts/science/pair_advice.h"
+#include "plugins/mounts/science/stages.h"
+#include "plugins/mounts/science/vibration.h"
 
 using namespace casebound::mounts;
 using casebound::tests::plain;

@@ -3,7 +3,7 @@
 
 #include <random>
 
-#include "plugins/mounts/pair_advice.h"
+#include "plugins/mounts/science/pair_advice.h"
 
 using namespace casebound::mounts;
 

@@ -5,7 +5,7 @@
 
 #include "core/error.h"
 #include "plugins/mounts/domain.h"
-#include "plugins/mounts/where.h"
+#include "plugins/mounts/rows/where.h"
 #include "tests/fakes.h"
 
 using namespace casebound;

@@ -3,7 +3,7 @@
 
 #include <random>
 
-#include "plugins/mounts/tightening.h"
+#include "plugins/mounts/science/stages.h"
 
 using namespace casebound::mounts;
 

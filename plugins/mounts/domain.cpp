@@ -1,12 +1,12 @@
 // The mounts domain: engine and gearbox mounts, their position, kind and connection, what they pass on, and lifting.
 #include "domain.h"
 
-#include "check.h"
-#include "examine.h"
-#include "inquiries.h"
-#include "may_stand_in.h"
+#include "inquiries/inquiries.h"
+#include "rows/check.h"
+#include "rows/examine.h"
+#include "rows/stand_in.h"
+#include "rows/vocabulary.h"
 #include "schema_sql.h"
-#include "vocabulary.h"
 
 namespace casebound::mounts {
 namespace {
@@ -41,3 +41,5 @@ const Domain& instance() {
 }
 
 }  // namespace casebound::mounts
+
+CASEBOUND_MANIFEST("mounts", casebound::mounts::instance)

@@ -1,11 +1,11 @@
-#include "engine_load.h"
+#include "rows/engine_load.h"
 
 #include <algorithm>
 #include <cmath>
 
 #include "core/contract/answer_lines.h"
-#include "vibration.h"
-#include "where.h"
+#include "rows/where.h"
+#include "science/vibration.h"
 
 namespace casebound::mounts {
 namespace {

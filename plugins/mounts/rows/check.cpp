@@ -1,10 +1,10 @@
-#include "check.h"
+#include "rows/check.h"
 
 #include <stdexcept>
 #include <string>
 
-#include "mount_record.h"
-#include "tightening.h"
+#include "rows/mount_record.h"
+#include "science/stages.h"
 
 namespace casebound::mounts {
 namespace {

@@ -5,11 +5,11 @@
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
-#include "mount_record.h"
-#include "pair_advice.h"
-#include "vehicle_mounts.h"
-#include "where.h"
+#include "inquiries/inquiries.h"
+#include "rows/mount_record.h"
+#include "rows/vehicle_mounts.h"
+#include "rows/where.h"
+#include "science/pair_advice.h"
 
 namespace casebound::mounts {
 namespace {

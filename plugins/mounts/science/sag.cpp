@@ -1,6 +1,6 @@
-#include "sag.h"
+#include "science/sag.h"
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 #include <cmath>
 

@@ -1,6 +1,9 @@
-#include "lift.h"
+#include "science/lifting.h"
 
-#include "core/contract/plugin.h"
+#include <algorithm>
+#include <set>
+
+#include "core/contract/valid_range.h"
 
 namespace casebound::mounts {
 namespace {
@@ -20,6 +23,15 @@ LiftVerdict verdict_of(const LiftAnswer& answer) {
     if (!answer.smallest || !answer.not_measured.empty()) return LiftVerdict::cannot_tell;
     const bool roomy = *answer.smallest->room_mm >= answer.need.comfortable_mm;
     return roomy ? LiftVerdict::enough : LiftVerdict::tight;
+}
+
+LiftPermission permission_of(const std::vector<LiftInstruction>& about) {
+    if (about.empty()) return LiftPermission::not_recorded;
+    const auto allows = std::count_if(about.begin(), about.end(),
+                                      [](const LiftInstruction& one) { return one.allowed; });
+    if (allows == 0) return LiftPermission::forbidden;
+    const bool all = static_cast<std::size_t>(allows) == about.size();
+    return all ? LiftPermission::allowed : LiftPermission::cannot_tell;
 }
 
 }  // namespace
@@ -44,6 +56,22 @@ LiftAnswer lift_answer(double stud_engagement_mm, const std::vector<Clearance>& 
     for (const Clearance& clearance : clearances) note(answer, clearance);
     answer.verdict = verdict_of(answer);
     return answer;
+}
+
+LiftPointAnswer lift_at(std::string_view point, const std::vector<LiftInstruction>& instructions) {
+    LiftPointAnswer answer{LiftPermission::not_recorded, {}};
+    for (const LiftInstruction& one : instructions)
+        if (one.point == point) answer.instructions.push_back(one);
+    answer.permission = permission_of(answer.instructions);
+    return answer;
+}
+
+std::vector<LiftPointAnswer> lift_points(const std::vector<LiftInstruction>& instructions) {
+    std::set<std::string_view> points;
+    for (const LiftInstruction& one : instructions) points.insert(one.point);
+    std::vector<LiftPointAnswer> answers;
+    for (std::string_view point : points) answers.push_back(lift_at(point, instructions));
+    return answers;
 }
 
 }  // namespace casebound::mounts

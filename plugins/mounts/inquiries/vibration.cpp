@@ -4,11 +4,11 @@
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
-#include "engine_load.h"
-#include "inquiries.h"
-#include "mount_record.h"
-#include "vibration.h"
-#include "works_cited.h"
+#include "inquiries/inquiries.h"
+#include "inquiries/works_cited.h"
+#include "rows/engine_load.h"
+#include "rows/mount_record.h"
+#include "science/vibration.h"
 
 namespace casebound::mounts {
 namespace {

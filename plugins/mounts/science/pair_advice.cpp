@@ -1,6 +1,6 @@
-#include "pair_advice.h"
+#include "science/pair_advice.h"
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 #include <algorithm>
 #include <tuple>

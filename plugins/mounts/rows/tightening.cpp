@@ -1,8 +1,8 @@
 // `torques`: how the fasteners of one role are tightened on this vehicle, or that it is not recorded.
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
-#include "where.h"
+#include "inquiries/inquiries.h"
+#include "rows/where.h"
 
 namespace casebound::mounts {
 namespace {

@@ -3,12 +3,12 @@
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
-#include "engine_load.h"
-#include "inquiries.h"
-#include "mount_record.h"
-#include "pair_advice.h"
-#include "vehicle_mounts.h"
-#include "vibration.h"
+#include "inquiries/inquiries.h"
+#include "rows/engine_load.h"
+#include "rows/mount_record.h"
+#include "rows/vehicle_mounts.h"
+#include "science/pair_advice.h"
+#include "science/vibration.h"
 
 namespace casebound::mounts {
 namespace {

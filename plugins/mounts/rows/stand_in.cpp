@@ -1,10 +1,10 @@
-#include "may_stand_in.h"
+#include "rows/stand_in.h"
 
 #include <string>
 
 #include "core/contract/answer_lines.h"
-#include "mount_record.h"
-#include "vehicle_mounts.h"
+#include "rows/mount_record.h"
+#include "rows/vehicle_mounts.h"
 
 namespace casebound::mounts {
 namespace {

@@ -1,4 +1,4 @@
-#include "where.h"
+#include "rows/where.h"
 
 #include <algorithm>
 #include <cstdlib>

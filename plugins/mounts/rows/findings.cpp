@@ -1,6 +1,6 @@
 // `findings`: which of the findings told speak of trouble, and what the evidence still lacks. Names no cause.
 #include "core/contract/told_trouble.h"
-#include "inquiries.h"
+#include "inquiries/inquiries.h"
 
 namespace casebound::mounts {
 namespace {

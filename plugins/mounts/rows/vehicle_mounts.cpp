@@ -1,6 +1,6 @@
-#include "vehicle_mounts.h"
+#include "rows/vehicle_mounts.h"
 
-#include "mount_record.h"
+#include "rows/mount_record.h"
 
 namespace casebound::mounts {
 namespace {

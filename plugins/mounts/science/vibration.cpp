@@ -1,6 +1,6 @@
-#include "vibration.h"
+#include "science/vibration.h"
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 #include <algorithm>
 #include <cmath>

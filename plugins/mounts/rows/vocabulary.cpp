@@ -1,4 +1,4 @@
-#include "vocabulary.h"
+#include "rows/vocabulary.h"
 
 #include "core/contract/attribute_rows.h"
 

@@ -4,12 +4,12 @@
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
-#include "engine_load.h"
-#include "inquiries.h"
-#include "mount_record.h"
-#include "sag.h"
-#include "tightening.h"
-#include "where.h"
+#include "inquiries/inquiries.h"
+#include "rows/engine_load.h"
+#include "rows/mount_record.h"
+#include "rows/where.h"
+#include "science/sag.h"
+#include "science/stages.h"
 
 namespace casebound::mounts {
 namespace {

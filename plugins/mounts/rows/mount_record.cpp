@@ -1,4 +1,4 @@
-#include "mount_record.h"
+#include "rows/mount_record.h"
 
 #include <algorithm>
 #include <array>

@@ -1,15 +1,14 @@
-#include "examine.h"
+#include "rows/examine.h"
 
 #include <algorithm>
 #include <stdexcept>
 #include <string>
 
 #include "core/contract/answer_lines.h"
-#include "lifting_point.h"
-#include "mount_record.h"
-#include "tightening.h"
-#include "vehicle_mounts.h"
-#include "where.h"
+#include "rows/mount_record.h"
+#include "rows/vehicle_mounts.h"
+#include "rows/where.h"
+#include "science/stages.h"
 
 namespace casebound::mounts {
 namespace {

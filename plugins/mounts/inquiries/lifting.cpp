@@ -3,10 +3,9 @@
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
-#include "inquiries.h"
-#include "lift.h"
-#include "lifting_point.h"
-#include "where.h"
+#include "inquiries/inquiries.h"
+#include "rows/where.h"
+#include "science/lifting.h"
 
 namespace casebound::mounts {
 namespace {

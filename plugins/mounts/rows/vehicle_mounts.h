@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "core/contract/plugin.h"
-#include "mount_kind.h"
+#include "science/mount_kind.h"
 
 namespace casebound::mounts {
 

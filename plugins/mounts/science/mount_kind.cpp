@@ -1,6 +1,6 @@
-#include "mount_kind.h"
+#include "science/mount_kind.h"
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 #include <array>
 #include <cmath>

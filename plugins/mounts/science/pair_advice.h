@@ -3,7 +3,7 @@
 // an extra item pays while the work is open. It advises with a reason; it never
 // adds a line by itself, and a maker's own pair rule always wins.
 
-#include "mount_kind.h"
+#include "science/mount_kind.h"
 
 #include <optional>
 #include <string>
