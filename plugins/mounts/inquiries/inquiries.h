@@ -1,18 +1,29 @@
 #pragma once
-// The named computations about mounts, in the order they are listed. Each file inquiry_<noun>.cpp gives its part.
+// The named computations about mounts, in the order they are listed; one file a topic.
 
-#include <vector>
+#include <optional>
+#include <string>
 
-#include "core/contract/plugin.h"
+#include "core/contract/answer.h"
 
 namespace casebound::mounts {
 
-std::vector<Inquiry> vibration_inquiries();
-std::vector<Inquiry> choice_inquiries();
-std::vector<Inquiry> lifting_inquiries();
-std::vector<Inquiry> fitting_inquiries();
-std::vector<Inquiry> trouble_inquiries();
-std::vector<Inquiry> finding_inquiries();
-std::vector<Inquiry> torque_inquiries();
+Inquiry replacement_inquiry();
+Inquiry pair_inquiry();
+Inquiry shake_inquiry();
+Inquiry natural_frequency_inquiry();
+Inquiry solid_for_hydraulic_inquiry();
+Inquiry lift_inquiry();
+Inquiry lifting_point_inquiry();
+Inquiry sag_inquiry();
+Inquiry tightening_inquiry();
+
+// What the inquiries `shake`, `natural-frequency` and `solid-for-hydraulic` share.
+SourceNote firing_source();
+// `cylinders` and `idle`, each on record for the vehicle's line.
+Input cylinders_input();
+Input idle_input(std::string title);
+// Of the inputs `cylinders` and `idle`; nothing when one of them is missing.
+std::optional<double> firing_hz(const Given& given);
 
 }  // namespace casebound::mounts

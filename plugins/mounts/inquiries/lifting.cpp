@@ -1,11 +1,11 @@
 // How far the engine must go up against the room there is, and what sources say about where to lift it.
+#include "rows/lifting.h"
+
 #include <cstdlib>
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
-#include "rows/where.h"
-#include "science/lifting.h"
 
 namespace casebound::mounts {
 namespace {
@@ -17,8 +17,7 @@ std::pair<std::string, std::string> named_value(const std::string& item, const c
     const auto at = item.find('=');
     if (at == std::string::npos || at == 0 || at + 1 == item.size())
         refuse(input, item, std::string("entries such as ") + example);
-    const auto last = item.find_last_not_of(' ', at - 1), first = item.find_first_not_of(' ', at + 1);
-    return {item.substr(0, last + 1), item.substr(first)};
+    return {std::string(trimmed(item.substr(0, at))), std::string(trimmed(item.substr(at + 1)))};
 }
 
 double millimetres(const std::string& text) {
@@ -32,29 +31,24 @@ double millimetres(const std::string& text) {
 
 // ---------------------------------------------------------------- lift
 
-struct Hint {
-    std::string what, usual, release;
-};
-
 // What is in the way on this line, or usually; the figures recorded are hints, the room is measured on the vehicle.
-std::vector<Hint> things_in_the_way(const Services& services, Answer& answer) {
-    std::vector<Hint> hints;
-    for (const auto& row : rows_of_line(services, "mounts_clearances")) {
-        const auto room = row.number("room_mm");
-        hints.push_back({std::string(row.text("what")), room ? number_text(*room) + " mm usual" : "",
-                         std::string(row.text("release"))});
+std::vector<std::string> things_in_the_way(const Services& services, Answer& answer) {
+    std::vector<std::string> hints;
+    for (const auto& row : rows_here(services, "mounts_clearances")) {
+        const auto room = row->number("room_mm");
+        hints.emplace_back(row->text("what"));
         answer.lines.push_back(
-            text_line("in the way: " + hints.back().what,
+            text_line("in the way: " + hints.back(),
                       (room ? number_text(*room) + " mm usual; measure it" : "measure it") +
-                          std::string(row.text("release").empty() ? "" : "; undo: " + std::string(row.text("release"))),
-                      row_source(row.origin)));
+                          (row->stated("release") ? "; undo: " + std::string(row->text("release")) : "") + row.where(),
+                      row_source(*row)));
     }
     if (hints.empty())
-        for (const auto& clearance : clearances_to_measure()) hints.push_back({clearance.what, "", ""});
+        for (const auto& clearance : clearances_to_measure()) hints.push_back(clearance.what);
     return hints;
 }
 
-std::vector<Clearance> measured(const Given& given, const std::vector<Hint>& hints) {
+std::vector<Clearance> measured(const Given& given, const std::vector<std::string>& hints) {
     std::vector<Clearance> clearances;
     if (given.has("room"))
         for (const auto& item : given.items("room")) {
@@ -64,8 +58,8 @@ std::vector<Clearance> measured(const Given& given, const std::vector<Hint>& hin
     const auto given_count = clearances.size();
     for (const auto& hint : hints) {
         bool known = false;
-        for (std::size_t i = 0; i < given_count; ++i) known |= clearances[i].what == hint.what;
-        if (!known) clearances.push_back({hint.what, std::nullopt});
+        for (std::size_t i = 0; i < given_count; ++i) known |= clearances[i].what == hint;
+        if (!known) clearances.push_back({hint, std::nullopt});
     }
     return clearances;
 }
@@ -88,44 +82,48 @@ Grid room_grid(const std::vector<Clearance>& clearances, const LiftNeed& need) {
     return grid;
 }
 
-void judge_lift(Answer& answer, const LiftAnswer& lift) {
-    switch (lift.verdict) {
-        case LiftVerdict::enough:
-            answer.verdict = Verdict::fits;
-            answer.headline = "There is room: the smallest clearance is " + number_text(*lift.smallest->room_mm) +
-                              " mm, at " + lift.smallest->what + ".";
-            return;
+Verdict verdict_of(LiftVerdict verdict) {
+    switch (verdict) {
+        case LiftVerdict::enough: return Verdict::fits;
+        case LiftVerdict::not_enough: return Verdict::does_not_fit;
         case LiftVerdict::tight:
-            answer.verdict = Verdict::check_first;
-            answer.headline = "Tight: watch " + lift.smallest->what + ", " + number_text(*lift.smallest->room_mm) +
-                              " mm, on every stroke of the jack.";
-            return;
-        case LiftVerdict::not_enough:
-            answer.verdict = Verdict::does_not_fit;
-            answer.headline = "Not enough room: release " + listed(lift.release, " and ") + " before lifting.";
-            if (!lift.not_measured.empty())
-                answer.headline += " " + std::to_string(lift.not_measured.size()) + " more are not measured.";
-            return;
         case LiftVerdict::cannot_tell: break;
     }
-    answer.verdict = Verdict::check_first;
-    answer.headline = "Cannot tell yet: " + std::to_string(lift.not_measured.size()) + " clearances are not measured.";
+    return Verdict::check_first;
+}
+
+std::string headline_of(const LiftAnswer& lift) {
+    const std::string open = std::to_string(lift.not_measured.size());
+    switch (lift.verdict) {
+        case LiftVerdict::enough:
+            return "There is room: the smallest clearance is " + number_text(*lift.smallest->room_mm) + " mm, at " +
+                   lift.smallest->what + ".";
+        case LiftVerdict::tight:
+            return "Tight: watch " + lift.smallest->what + ", " + number_text(*lift.smallest->room_mm) +
+                   " mm, on every stroke of the jack.";
+        case LiftVerdict::not_enough:
+            return "Not enough room: release " + listed(lift.release, " and ") + " before lifting." +
+                   (lift.not_measured.empty() ? "" : " " + open + " more are not measured.");
+        case LiftVerdict::cannot_tell: break;
+    }
+    return "Cannot tell yet: " + open + " clearances are not measured.";
 }
 
 Answer answer_lift(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::judging(Verdict::fits);
     const auto clearances = measured(given, things_in_the_way(services, answer));
     const auto lift = lift_answer(given.number("stud-engagement"), clearances);
-    judge_lift(answer, lift);
+    answer.lower(verdict_of(lift.verdict));
+    answer.headline = headline_of(lift);
     const SourceNote rule{Evidence::common_practice, "stud engagement plus 5 to 10 mm, common practice, no source"};
-    answer.lines.insert(answer.lines.begin(),
-                        {measure_line("stud engagement", given.number("stud-engagement"), "mm", 1,
-                                      given_source(given, "stud-engagement")),
-                         measure_line("lift needed, least", lift.need.least_mm, "mm", 1, rule),
-                         measure_line("lift needed, comfortable", lift.need.comfortable_mm, "mm", 1, rule)});
+    answer.lines.insert(
+        answer.lines.begin(),
+        {measure_line("stud engagement", given.number("stud-engagement"), "mm", 1, given.source("stud-engagement")),
+         measure_line("lift needed, least", lift.need.least_mm, "mm", 1, rule),
+         measure_line("lift needed, comfortable", lift.need.comfortable_mm, "mm", 1, rule)});
     if (lift.smallest)
         answer.lines.push_back(measure_line("smallest room measured: " + lift.smallest->what, *lift.smallest->room_mm,
-                                            "mm", 0, given_source(given, "room")));
+                                            "mm", 0, given.source("room")));
     answer.grids = {room_grid(clearances, lift.need)};
     for (const auto& what : lift.not_measured) answer.next.push_back("Measure the room: " + what + ".");
     answer.cautions = {never_under,
@@ -133,7 +131,9 @@ Answer answer_lift(const Given& given, const Services& services) {
     return answer;
 }
 
-Inquiry lift() {
+}  // namespace
+
+Inquiry lift_inquiry() {
     return {"lift",
             "How far the engine must be raised to free a mount, against the smallest clearance",
             {required(number_input("stud-engagement", "how far the stud sits in its hole", "mm", 0, 200)),
@@ -144,24 +144,15 @@ Inquiry lift() {
 
 // ---------------------------------------------------------------- where to lift
 
-struct Statement {
-    LiftInstruction instruction;
-    SourceNote source;
-    std::string where;
-};
+namespace {
 
-std::vector<Statement> statements(const Given& given, const Services& services) {
-    std::vector<Statement> all;
-    for (const auto& row : rows_of_line(services, "mounts_lifting"))
-        all.push_back({{std::string(row.text("point")), row.text("says") == "allowed", std::string(row.text("words")),
-                        row.origin.source},
-                       row_source(row.origin),
-                       where_text(row, services.vehicle)});
+std::vector<LiftStatement> statements(const Given& given, const Services& services) {
+    auto all = lift_statements(services);
     if (!given.has("says")) return all;
     for (const auto& item : given.items("says")) {
         const auto [point, says] = named_value(item, "says", "\"oil pan=forbidden\"");
         if (says != "allowed" && says != "forbidden") refuse("says", says, "allowed or forbidden");
-        all.push_back({{point, says == "allowed", "", "given"}, given_source(given, "says"), ""});
+        all.push_back({{point, says == "allowed", "", "given"}, given.source("says"), ""});
     }
     return all;
 }
@@ -186,24 +177,14 @@ Verdict verdict_of(LiftPermission permission) {
     return Verdict::not_recorded;
 }
 
-// Of the statements about a point the weakest.
-SourceNote source_at(const std::string& point, const std::vector<Statement>& all) {
-    std::optional<SourceNote> weakest;
-    for (const auto& one : all)
-        if (one.instruction.point == point) weakest = weakest ? weaker(*weakest, one.source) : one.source;
-    return weakest.value_or(practice());
-}
-
-void add_point(Answer& answer, const LiftPointAnswer& point, const std::vector<Statement>& all) {
+void add_point(Answer& answer, const LiftPointAnswer& point, const std::vector<LiftStatement>& all) {
     const auto& name = point.instructions.front().point;
     answer.lines.push_back(text_line(name, permission_words(point.permission), source_at(name, all)));
     for (const auto& one : all) {
         if (one.instruction.point != name) continue;
-        answer.lines.push_back(
-            text_line(std::string("  says ") + (one.instruction.allowed ? "allowed" : "forbidden"),
-                      (one.instruction.text.empty() ? one.instruction.source : one.instruction.text) +
-                          (one.where.empty() ? "" : " (" + one.where + ")"),
-                      one.source));
+        answer.lines.push_back(text_line(
+            std::string("  says ") + (one.instruction.allowed ? "allowed" : "forbidden"),
+            (one.instruction.text.empty() ? one.instruction.source : one.instruction.text) + one.where, one.source));
     }
 }
 
@@ -229,48 +210,49 @@ Verdict over_all(const std::vector<LiftPointAnswer>& points) {
     return verdict;
 }
 
-// A statement that holds on some of the configurations left is no firm permission.
-bool any_open(const std::vector<Statement>& all) {
+// A statement that holds on some of the configurations left is no firm permission. Of one point, or of all ("").
+bool any_open(const std::vector<LiftStatement>& all, const std::string& point) {
     for (const auto& one : all)
-        if (!one.where.empty()) return true;
+        if (!one.where.empty() && (point.empty() || one.instruction.point == point)) return true;
     return false;
 }
 
+Answer at_one_point(const std::string& point, const LiftPointAnswer& found) {
+    auto answer = Answer::judging(verdict_of(found.permission));
+    answer.headline = "Lifting at the " + point + ": " + permission_words(found.permission) + ".";
+    return answer;
+}
+
+Answer at_every_point(const std::vector<LiftPointAnswer>& points) {
+    auto answer = Answer::judging(over_all(points));
+    answer.headline = points.empty() ? "Where to lift is not recorded: find it out, do not assume the oil pan."
+                                     : points_text(points) + "Each source by itself; nothing is merged.";
+    return answer;
+}
+
 Answer answer_lifting_point(const Given& given, const Services& services) {
-    Answer answer;
     const auto all = statements(given, services);
-    std::vector<LiftInstruction> instructions;
-    for (const auto& one : all) instructions.push_back(one.instruction);
+    const auto instructions = instructions_of(all);
     const auto points = lift_points(instructions);
+    const auto wanted = given.text_or("point");
+    auto answer = wanted.empty() ? at_every_point(points) : at_one_point(wanted, lift_at(wanted, instructions));
     for (const auto& point : points)
-        if (!given.has("point") || point.instructions.front().point == given.text("point"))
-            add_point(answer, point, all);
-    if (given.has("point")) {
-        const auto one = lift_at(given.text("point"), instructions);
-        answer.verdict = verdict_of(one.permission);
-        answer.headline = "Lifting at the " + given.text("point") + ": " + permission_words(one.permission) + ".";
-    } else {
-        answer.verdict = over_all(points);
-        answer.headline = points.empty() ? "Where to lift is not recorded: find it out, do not assume the oil pan."
-                                         : points_text(points) + "Each source by itself; nothing is merged.";
-    }
-    if (answer.verdict == Verdict::fits && any_open(all)) answer.verdict = Verdict::check_first;
+        if (wanted.empty() || point.instructions.front().point == wanted) add_point(answer, point, all);
+    if (answer.verdict == Verdict::fits && any_open(all, wanted)) answer.lower(Verdict::check_first);
     if (answer.verdict != Verdict::fits) answer.next = {"Find the maker's own instruction for this engine and body."};
     answer.cautions = {never_under, "an instruction for another engine or body is no permission here"};
     return answer;
 }
 
-Inquiry lifting_point() {
+}  // namespace
+
+Inquiry lifting_point_inquiry() {
     return {"lifting-point",
             "What sources say about lifting the engine at a point; conflicting ones side by side",
-            {word_input(Input::Kind::text, "point", "where: oil pan, lifting eye, crank pulley, gearbox pan"),
+            {text_input("point", "where: oil pan, lifting eye, crank pulley, gearbox pan"),
              helped(word_input(Input::Kind::text_list, "says", "instructions found by hand"),
                     "\"oil pan=forbidden, lifting eye=allowed\"")},
             answer_lifting_point};
 }
-
-}  // namespace
-
-std::vector<Inquiry> lifting_inquiries() { return {lift(), lifting_point()}; }
 
 }  // namespace casebound::mounts

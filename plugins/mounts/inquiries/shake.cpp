@@ -4,7 +4,6 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
-#include "rows/engine_load.h"
 #include "rows/mount_record.h"
 #include "rows/vehicle_mounts.h"
 #include "science/pair_advice.h"
@@ -13,48 +12,44 @@
 namespace casebound::mounts {
 namespace {
 
-constexpr double idle_low_rpm = 50;  // that much below the maker's idle is low: from memory
-
 SourceNote manual() { return {Evidence::maker, "a maker's workshop manual"}; }
 
-bool is(const Given& given, const char* input, const char* value) {
-    return given.has(input) && given.text(input) == value;
-}
-
-struct Trouble {
+// Collects the lines of one answer in the order in which they are looked at.
+struct Shake {
     const Given& given;
     const Services& services;
-    EngineLoad load{};
-    Answer answer{};
+    Answer answer = Answer::judging(Verdict::fits);
     std::vector<std::string> first{};  // imitators that are told, or not looked at yet
     bool imitator_told{};
 
-    void line(std::string label, std::string text, SourceNote source = {}) {
+    void line(std::string label, std::string text, SourceNote source) {
         answer.lines.push_back(text_line(std::move(label), std::move(text), std::move(source)));
+    }
+    // No better than the weakest of the inputs named that were given.
+    SourceNote fed_by(SourceNote rule, std::initializer_list<const char*> inputs) const {
+        for (const char* input : inputs)
+            if (given.has(input)) rule = fed_with(std::move(rule), given.source(input));
+        return rule;
     }
 
     void idle_speed() {
-        if (!given.has("idle-speed")) {
-            first.emplace_back("idle speed against the maker's figure");
-            return;
+        if (!given.has("idle-speed")) first.emplace_back("idle speed against the maker's figure");
+        else if (!given.has("idle")) first.emplace_back("the maker's idle speed, to compare the measured one with");
+        else {
+            const bool low = idle_is_low(given.number("idle-speed"), given.number("idle"));
+            imitator_told |= low;
+            line("idle speed",
+                 fixed(given.number("idle-speed"), 0) + " rpm, the maker's " + fixed(given.number("idle"), 0) + " rpm" +
+                     (low ? ": low, correct it first" : ": right"),
+                 weaker(given.source("idle-speed"), given.source("idle")));
         }
-        if (!load.idle_rpm) {
-            first.emplace_back("the maker's idle speed, to compare the measured one with");
-            return;
-        }
-        const bool low = given.number("idle-speed") < load.idle_rpm->value - idle_low_rpm;
-        imitator_told |= low;
-        line("idle speed",
-             fixed(given.number("idle-speed"), 0) + " rpm, the maker's " + fixed(load.idle_rpm->value, 0) + " rpm" +
-                 (low ? ": low, correct it first" : ": right"),
-             given_source(given, "idle-speed"));
     }
 
     void misfire() {
         if (!given.has("misfire")) first.emplace_back("misfire");
         else if (given.yes("misfire")) {
             imitator_told = true;
-            line("misfire", "yes: it shakes like a bad mount, correct it first", given_source(given, "misfire"));
+            line("misfire", "yes: it shakes like a bad mount, correct it first", given.source("misfire"));
         }
     }
 
@@ -68,10 +63,10 @@ struct Trouble {
             return;
         }
         if (broken_side().empty())
-            line("fluid at a mount", "none seen; a solid mount has none to lose", given_source(given, "leak"));
+            line("fluid at a mount", "none seen; a solid mount has none to lose", given.source("leak"));
         else
             line("fluid at a mount", broken_side() + ": a hydraulic mount that leaks is done, replace it",
-                 given_source(given, "leak"));
+                 fed_by(manual(), {"leak"}));
     }
 
     bool rubber_bad() const { return given.has("rubber") && given.text("rubber") != "sound"; }
@@ -79,19 +74,19 @@ struct Trouble {
     void rubber() {
         if (!given.has("rubber")) return;
         line("mount rubber", given.text("rubber") + (rubber_bad() ? ": replace it" : ""),
-             rubber_bad() ? manual() : given_source(given, "rubber"));
+             rubber_bad() ? fed_by(manual(), {"rubber"}) : given.source("rubber"));
     }
 
     void symptoms() {
-        if (is(given, "shake", "in_gear"))
-            line("shake", "in gear only: load on the mounts; a mount is possible", given_source(given, "shake"));
-        if (is(given, "shake", "in_neutral"))
-            line("shake", "in neutral only: rather the engine than a mount", given_source(given, "shake"));
-        if (is(given, "shake", "always"))
-            line("shake", "in gear and in neutral: engine first, then mounts", given_source(given, "shake"));
+        const auto when = given.text_or("shake");
+        if (when == "in_gear")
+            line("shake", "in gear only: load on the mounts; a mount is possible", given.source("shake"));
+        if (when == "in_neutral")
+            line("shake", "in neutral only: rather the engine than a mount", given.source("shake"));
+        if (when == "always") line("shake", "in gear and in neutral: engine first, then mounts", given.source("shake"));
         if (given.yes("clunk"))
             line("clunk from drive to reverse", "the engine moves: a mount or a loose fastener; tighten first",
-                 given_source(given, "clunk"));
+                 given.source("clunk"));
     }
 
     Kind kind_on_vehicle() const {
@@ -124,14 +119,17 @@ struct Trouble {
         return mount;
     }
 
+    // What the kind was concluded from.
+    SourceNote kind_source() const {
+        const SourceNote seen{Evidence::law, "as told, or as every configuration left has it"};
+        const auto source = fed_by(seen, {"kind", "hose", "plug", "leak"});
+        return source.evidence == Evidence::law ? practice() : source;
+    }
+
     void which_kind() {
         const Mount mount = wanted();
         const Kind shown = shown_kind(mount);
-        const char* told_by = given.has("kind")   ? "kind"
-                              : given.has("hose") ? "hose"
-                              : given.has("plug") ? "plug"
-                                                  : "leak";
-        const auto source = given_source(given, told_by);
+        const auto source = kind_source();
         if (shown != Kind::unknown) line("kind on the vehicle", std::string(word(shown)), source);
         else if (mount.kind == Kind::hydraulic)
             line("kind on the vehicle", "hydraulic; switched or not is not known", source);
@@ -145,37 +143,34 @@ struct Trouble {
                                "Note the pins of the plug or the size of the hose: the new mount must have the same.");
     }
 
+    void offer(const std::string& item) {
+        const Kind kind = kind_from(item);
+        if (kind == Kind::unknown) refuse("offered", item, "kinds: " + listed(kind_choices()));
+        Mount here = wanted();
+        if (here.position == Position::unknown) here.position = Position::left;
+        const auto replacement = may_replace(here, mount_shown(here.position, kind));
+        const std::string says = replacement.verdict == Replacement::same_kind      ? "same kind"
+                                 : replacement.verdict == Replacement::bolts_up_but ? "bolts up, but differs"
+                                 : replacement.verdict == Replacement::no           ? "no"
+                                                                                    : "cannot tell yet";
+        line("offered: " + item, says + ": " + replacement.reasons.front(), fed_with(practice(), kind_source()));
+        if (kind == Kind::solid && here.kind == Kind::hydraulic) solid_in_numbers();
+    }
+
     void offers() {
         if (!given.has("offered")) return;
-        for (const auto& item : given.items("offered")) {
-            const Kind kind = kind_from(item);
-            if (kind == Kind::unknown) refuse("offered", item, "kinds: " + listed(kind_choices()));
-            Mount offered;
-            offered.position = wanted().position == Position::unknown ? Position::left : wanted().position;
-            offered.kind = kind;
-            offered.connection = mount_shown(offered.position, kind).connection;
-            Mount here = wanted();
-            here.position = offered.position;
-            const auto replacement = may_replace(here, offered);
-            const std::string says = replacement.verdict == Replacement::same_kind      ? "same kind"
-                                     : replacement.verdict == Replacement::bolts_up_but ? "bolts up, but differs"
-                                     : replacement.verdict == Replacement::no           ? "no"
-                                                                                        : "cannot tell yet";
-            line("offered: " + item, says + ": " + replacement.reasons.front());
-            if (kind == Kind::solid && here.kind == Kind::hydraulic) solid_in_numbers();
-        }
+        for (const auto& item : given.items("offered")) offer(item);
     }
 
     void solid_in_numbers() {
-        const auto firing = firing_hz(load);
+        const auto firing = firing_hz(given);
         if (!firing) {
             answer.next.emplace_back("Give cylinders and idle to see in numbers what a solid mount changes.");
             return;
         }
         const auto one = compare(*firing, assumed_hydraulic(), assumed_solid());
         answer.lines.push_back(
-            measure_line("firing frequency at idle", *firing, "Hz", 1,
-                         {Evidence::common_practice, "four-stroke, even firing: cylinders x idle / 120"}));
+            measure_line("firing frequency at idle", *firing, "Hz", 1, fed_by(firing_source(), {"cylinders", "idle"})));
         line("passed on at idle, hydraulic to solid",
              fixed(one.hydraulic_at_firing, 2) + " to " + fixed(one.solid_at_firing, 2) + ", " +
                  fixed(100 * (one.solid_over_hydraulic - 1), 0) + " % more",
@@ -196,7 +191,8 @@ struct Trouble {
         if (given.has("same-age")) list.front().same_age = given.yes("same-age");
         for (const auto& one : pair_advice(broken, list))
             line(std::string(word(one.position)) + " mount",
-                 std::string(one.action == PairAction::consider ? "consider" : "inspect") + ": " + one.reason);
+                 std::string(one.action == PairAction::consider ? "consider" : "inspect") + ": " + one.reason,
+                 fed_by(practice(), {"leak", "same-age"}));
     }
 
     void conclude() {
@@ -213,7 +209,7 @@ struct Trouble {
                                              : "; look for a hose or plug before ordering.");
         else if (imitator_told) answer.headline = "Not a mount yet: correct what imitates it first.";
         else answer.headline = "Cannot tell yet: nothing seen condemns a mount.";
-        answer.verdict = bad && known && !imitator_told && first.empty() ? Verdict::fits : Verdict::check_first;
+        if (!bad || !known || imitator_told || !first.empty()) answer.lower(Verdict::check_first);
         for (const auto& what : first) answer.next.push_back("Check first: " + what + ".");
         answer.next.emplace_back("Check first: loose fasteners between plate and bracket.");
         answer.cautions = {
@@ -224,23 +220,22 @@ struct Trouble {
 };
 
 Answer answer_shake(const Given& given, const Services& services) {
-    Trouble trouble{given, services};
-    trouble.load = engine_load(given, services);
-    trouble.idle_speed();
-    trouble.misfire();
-    trouble.symptoms();
-    trouble.leak();
-    trouble.rubber();
-    trouble.which_kind();
-    trouble.offers();
-    trouble.others();
-    trouble.conclude();
-    trouble.answer.assumptions.insert(trouble.answer.assumptions.end(), trouble.load.assumptions.begin(),
-                                      trouble.load.assumptions.end());
-    return std::move(trouble.answer);
+    Shake shake{given, services};
+    shake.idle_speed();
+    shake.misfire();
+    shake.symptoms();
+    shake.leak();
+    shake.rubber();
+    shake.which_kind();
+    shake.offers();
+    shake.others();
+    shake.conclude();
+    return std::move(shake.answer);
 }
 
-Inquiry shake() {
+}  // namespace
+
+Inquiry shake_inquiry() {
     return {"shake",
             "A shake or clunk: what imitates a mount, what the mount shows, and what may be fitted",
             {told(choice_input("shake", "when it shakes at idle", {"smooth", "in_gear", "in_neutral", "always"}),
@@ -250,9 +245,8 @@ Inquiry shake() {
              told(choice_input("rubber", "state of the mount rubber", {"sound", "cracked", "separated", "split"}),
                   "mount_rubber"),
              told(number_input("idle-speed", "idle speed in gear, measured", "rpm", 50, 12000), "idle_speed"),
-             told(yes_no_input("misfire", "misfire"), "misfire"),
-             number_input("cylinders", "cylinders of the engine", "", 1, 16),
-             number_input("idle", "the maker's idle speed in gear", "rpm", 50, 12000),
+             told(yes_no_input("misfire", "misfire"), "misfire"), cylinders_input(),
+             idle_input("the maker's idle speed in gear"),
              told(choice_input("kind", "kind of the mounts on the vehicle", kind_choices()), "mount_kind"),
              told(yes_no_input("hose", "hose at the mount"), "mount_hose"),
              told(yes_no_input("plug", "plug at the mount"), "mount_plug"),
@@ -260,9 +254,5 @@ Inquiry shake() {
              helped(word_input(Input::Kind::text_list, "offered", "kinds offered"), "\"hydraulic, solid\"")},
             answer_shake};
 }
-
-}  // namespace
-
-std::vector<Inquiry> trouble_inquiries() { return {shake()}; }
 
 }  // namespace casebound::mounts

@@ -5,8 +5,6 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
-#include "inquiries/works_cited.h"
-#include "rows/engine_load.h"
 #include "rows/mount_record.h"
 #include "science/vibration.h"
 
@@ -17,23 +15,17 @@ const char* const model_limits =
     "a single mass on springs: it compares mounts, it does not predict what is felt in the seat";
 const char* const memory_span = "dynamic stiffness of rubber 1.2 to 2 times the static one, from memory";
 
+SourceNote textbook() { return {Evidence::common_practice, "Ogata, System Dynamics, 4th ed., eq. 9-14"}; }
 SourceNote gravity_source() {
     return {Evidence::common_practice, "f = sqrt(g / deflection) / 2 pi, g 9.80665 m/s2 exact by definition"};
 }
-SourceNote firing_source() { return {Evidence::common_practice, "four-stroke, even firing: cylinders x idle / 120"}; }
 
-std::vector<Input> engine_inputs() {
-    return {number_input("cylinders", "cylinders of the engine", "", 1, 16),
-            told(number_input("idle", "idle speed in gear", "rpm", 50, 12000), "idle_speed")};
+SourceNote firing_fed(const Given& given) {
+    return fed_with(fed_with(firing_source(), given.source("cylinders")), given.source("idle"));
 }
 
-void add_engine(Answer& answer, const EngineLoad& load, const std::optional<double>& firing) {
-    if (load.cylinders)
-        answer.lines.push_back(measure_line("cylinders", load.cylinders->value, "", 0, load.cylinders->source));
-    if (load.idle_rpm)
-        answer.lines.push_back(measure_line("idle speed", load.idle_rpm->value, "rpm", 0, load.idle_rpm->source));
-    if (firing) answer.lines.push_back(measure_line("firing frequency", *firing, "Hz", 1, firing_source()));
-    answer.assumptions.insert(answer.assumptions.end(), load.assumptions.begin(), load.assumptions.end());
+void add_firing(Answer& answer, const Given& given, const std::optional<double>& firing) {
+    if (firing) answer.lines.push_back(measure_line("firing frequency", *firing, "Hz", 1, firing_fed(given)));
 }
 
 Curve curve_of(std::string name, MountModel model, double low_hz, double high_hz) {
@@ -70,21 +62,22 @@ Frequencies with_rubber(double static_hz, const Given& given) {
     return {static_hz, dynamic_natural_frequency_hz(static_hz, 1.2), dynamic_natural_frequency_hz(static_hz, 2.0)};
 }
 
-std::optional<double> static_frequency(const Given& given, const EngineLoad& load, Answer& answer) {
+std::optional<double> static_frequency(const Given& given, Answer& answer) {
     std::optional<double> hz;
     if (given.has("deflection")) {
         hz = natural_frequency_from_deflection_hz(given.number("deflection"));
         answer.lines.push_back(
-            measure_line("static deflection", given.number("deflection"), "mm", 1, given_source(given, "deflection")));
-        answer.lines.push_back(measure_line("natural frequency, from deflection", *hz, "Hz", 1, gravity_source()));
+            measure_line("static deflection", given.number("deflection"), "mm", 1, given.source("deflection")));
+        answer.lines.push_back(measure_line("natural frequency, from deflection", *hz, "Hz", 1,
+                                            fed_with(gravity_source(), given.source("deflection"))));
     }
-    if (given.has("stiffness") && load.carried_kg) {
-        const double by_load = natural_frequency_hz(load.carried_kg->value, given.number("stiffness"));
-        answer.lines.push_back(measure_line("mass carried", load.carried_kg->value, "kg", 0, load.carried_kg->source));
+    if (given.has("stiffness") && given.has("carried")) {
+        const double by_load = natural_frequency_hz(given.number("carried"), given.number("stiffness"));
         answer.lines.push_back(
-            measure_line("stiffness", given.number("stiffness"), "N/mm", 0, given_source(given, "stiffness")));
+            measure_line("stiffness", given.number("stiffness"), "N/mm", 0, given.source("stiffness")));
         answer.lines.push_back(
-            measure_line("natural frequency, from load and stiffness", by_load, "Hz", 1, textbook()));
+            measure_line("natural frequency, from load and stiffness", by_load, "Hz", 1,
+                         fed_with(fed_with(textbook(), given.source("carried")), given.source("stiffness"))));
         if (hz && std::abs(by_load - *hz) > 0.1 * *hz)
             answer.cautions.push_back(
                 "load with stiffness and deflection give frequencies more than 10 % apart: measure the deflection "
@@ -96,13 +89,13 @@ std::optional<double> static_frequency(const Given& given, const EngineLoad& loa
 
 // Rests on the stiffness of rubber in motion and on the damping: assumed ones are from memory.
 SourceNote in_motion(const Given& given) {
-    return given.has("dynamic-ratio") ? given_source(given, "dynamic-ratio") : from_memory();
+    return given.has("dynamic-ratio") ? given.source("dynamic-ratio") : from_memory();
 }
 
 void judge_isolation(Answer& answer, const Frequencies& natural, double firing, const Given& given) {
     const double damping = given.number("damping");
-    const auto ratio_source = fed_with(textbook(), in_motion(given)),
-               passed_source = fed_with(ratio_source, given_source(given, "damping"));
+    const auto ratio_source = fed_with(fed_with(textbook(), in_motion(given)), firing_fed(given)),
+               passed_source = fed_with(ratio_source, given.source("damping"));
     const double stiff = transmissibility(firing / natural.high_hz, damping),
                  soft = transmissibility(firing / natural.low_hz, damping);
     const bool resonant = firing >= natural.low_hz && firing <= natural.high_hz;
@@ -112,10 +105,10 @@ void judge_isolation(Answer& answer, const Frequencies& natural, double firing, 
         measure_line("frequency ratio at idle, least", firing / natural.high_hz, "", 2, ratio_source));
     answer.lines.push_back(measure_line("passed on at idle, least", least, "", 2, passed_source));
     answer.lines.push_back(measure_line("passed on at idle, most", most, "", 2, passed_source));
-    if (given.values.find("damping")->second.origin == "assumed")
+    if (given.value("damping").from == From::assumed)
         answer.assumptions.push_back("damping ratio " + number_text(damping) + ", from memory");
     const bool all = isolates(firing / natural.high_hz), some = isolates(firing / natural.low_hz);
-    answer.verdict = all ? Verdict::fits : some ? Verdict::check_first : Verdict::does_not_fit;
+    if (!all) answer.lower(some ? Verdict::check_first : Verdict::does_not_fit);
     answer.headline = all ? "It isolates at idle: the firing frequency is above 1.41 times the natural one" +
                                 std::string(given.has("dynamic-ratio")
                                                 ? ", at the dynamic ratio given."
@@ -125,27 +118,30 @@ void judge_isolation(Answer& answer, const Frequencies& natural, double firing, 
                              : "It does not isolate at idle: the firing frequency is below 1.41 times the natural one.";
 }
 
-Answer answer_natural_frequency(const Given& given, const Services& services) {
-    Answer answer;
-    const auto load = engine_load(given, services);
-    const auto hz = static_frequency(given, load, answer);
+void add_in_motion(Answer& answer, const Frequencies& natural, const Given& given) {
+    const auto motion = fed_with(textbook(), in_motion(given));
+    answer.assumptions.emplace_back(model_limits);
+    if (given.has("dynamic-ratio")) {
+        answer.lines.push_back(measure_line("natural frequency in motion", natural.high_hz, "Hz", 1, motion));
+        return;
+    }
+    answer.lines.push_back(measure_line("natural frequency in motion, least", natural.low_hz, "Hz", 1, motion));
+    answer.lines.push_back(measure_line("natural frequency in motion, most", natural.high_hz, "Hz", 1, motion));
+    answer.assumptions.emplace_back(memory_span);
+}
+
+Answer answer_natural_frequency(const Given& given, const Services&) {
+    auto answer = Answer::judging(Verdict::fits);
+    const auto hz = static_frequency(given, answer);
     if (!hz) refuse("natural-frequency", "too little", "deflection, or carried and stiffness together");
     const auto natural = with_rubber(*hz, given);
-    const auto motion = fed_with(textbook(), in_motion(given));
-    if (given.has("dynamic-ratio"))
-        answer.lines.push_back(measure_line("natural frequency in motion", natural.high_hz, "Hz", 1, motion));
-    else {
-        answer.lines.push_back(measure_line("natural frequency in motion, least", natural.low_hz, "Hz", 1, motion));
-        answer.lines.push_back(measure_line("natural frequency in motion, most", natural.high_hz, "Hz", 1, motion));
-    }
-    const auto firing = firing_hz(load);
-    add_engine(answer, load, firing);
-    answer.assumptions.insert(answer.assumptions.end(), {model_limits});
-    if (!given.has("dynamic-ratio")) answer.assumptions.push_back(memory_span);
+    const auto firing = firing_hz(given);
+    add_in_motion(answer, natural, given);
+    add_firing(answer, given, firing);
     const double damping = given.number("damping");
     if (firing) judge_isolation(answer, natural, *firing, given);
     else {
-        answer.verdict = Verdict::check_first;
+        answer.lower(Verdict::check_first);
         answer.headline = "Natural frequency " + fixed(*hz, 1) +
                           " Hz at least; whether it isolates at idle needs cylinders and idle speed.";
         answer.next = {"Give cylinders and idle."};
@@ -158,55 +154,74 @@ Answer answer_natural_frequency(const Given& given, const Services& services) {
     return answer;
 }
 
-Inquiry natural_frequency() {
+}  // namespace
+
+Inquiry natural_frequency_inquiry() {
     std::vector<Input> inputs{
         number_input("deflection", "how far the engine's weight presses the mount together", "mm", 0.01, 500),
-        number_input("carried", "mass carried by the mounts together", "kg", 0.1, 10000),
+        recorded(number_input("carried", "mass carried by the mounts together", "kg", 0.1, 10000), "mounts_loads",
+                 "carried_kg", {{"position", "position"}}),
         number_input("stiffness", "static stiffness of those mounts together", "N/mm", 0.01, 100000),
         choice_input("position", "look up the mass carried here for the vehicle", position_choices()),
         number_input("dynamic-ratio", "dynamic over static stiffness, if known", "", 1, 5),
         assumed(number_input("damping", "damping ratio", "", 0.001, 2), "0.05")};
-    for (auto& input : engine_inputs()) inputs.push_back(input);
+    for (const auto& input : {cylinders_input(), told(idle_input("idle speed in gear"), "idle_speed")})
+        inputs.push_back(input);
     return {"natural-frequency", "Natural frequency of an engine on its mounts, and what it passes on at idle", inputs,
             answer_natural_frequency};
 }
 
 // ---------------------------------------------------------------- solid against hydraulic
 
+namespace {
+
 struct Models {
     MountModel hydraulic, solid;
     ComparisonSpan span{};
 };
 
-// A recorded value of the named interchange group stands in for an assumed one; one given by hand beats both.
-double recorded_or(const Given& given, const Services& services, const char* input, const char* group,
-                   std::optional<double> MountRecord::*field, Answer& answer) {
-    const auto& value = given.values.find(input)->second;
-    const auto record = given.has(group) ? mount_of_group(services.facts, given.text(group)) : std::nullopt;
-    if (value.origin == "assumed" && record && (*record).*field) {
-        answer.lines.push_back(measure_line(input, *((*record).*field), "", 2, row_source(record->origin)));
-        return *((*record).*field);
+// The value of an input; where that is assumed only, what is recorded of the mount named in `mount` stands in for it.
+struct Chosen {
+    double value;
+    bool recorded, assumed;
+};
+Chosen chosen(const Given& given, const char* input, std::optional<double> recorded) {
+    const bool assumed = given.value(input).from == From::assumed;
+    if (assumed && recorded) return {*recorded, true, false};
+    return {given.number(input), false, assumed};
+}
+
+std::optional<MountRecord> named_mount(const Given& given, const Services& services, const char* mount) {
+    return given.has(mount) ? mount_of_group(services.facts, given.text(mount)) : std::nullopt;
+}
+
+double value_of(const Given& given, const char* input, const std::optional<MountRecord>& record,
+                std::optional<double> MountRecord::*field, Answer& answer) {
+    const auto taken = chosen(given, input, record ? (*record).*field : std::nullopt);
+    if (taken.recorded) answer.lines.push_back(measure_line(input, taken.value, "", 2, row_source(record->origin)));
+    if (taken.assumed) answer.assumptions.push_back(std::string(input) + " " + given.text(input) + ", from memory");
+    return taken.value;
+}
+
+// The solid mount's own frequency where it is on record and no ratio was given; else by the ratio.
+double solid_hz(const Given& given, double hydraulic_hz, const std::optional<MountRecord>& record, Answer& answer) {
+    const bool assumed = given.value("stiffness-ratio").from == From::assumed;
+    if (assumed && record && record->natural_hz) {
+        answer.lines.push_back(measure_line("solid-hz", *record->natural_hz, "Hz", 1, row_source(record->origin)));
+        return *record->natural_hz;
     }
-    if (value.origin == "assumed")
-        answer.assumptions.push_back(std::string(input) + " " + value.text + ", from memory");
-    return value.numbers.at(0);
+    if (assumed) answer.assumptions.push_back("stiffness-ratio " + given.text("stiffness-ratio") + ", from memory");
+    return hydraulic_hz * std::sqrt(given.number("stiffness-ratio"));
 }
 
 Models models_of(const Given& given, const Services& services, Answer& answer) {
+    const auto hydraulic = named_mount(given, services, "hydraulic-mount");
+    const auto solid = named_mount(given, services, "solid-mount");
     Models models{};
-    models.hydraulic = {
-        recorded_or(given, services, "hydraulic-hz", "hydraulic-mount", &MountRecord::natural_hz, answer),
-        recorded_or(given, services, "hydraulic-damping", "hydraulic-mount", &MountRecord::damping_ratio, answer)};
-    models.solid = {models.hydraulic.natural_hz * std::sqrt(given.number("stiffness-ratio")),
-                    recorded_or(given, services, "solid-damping", "solid-mount", &MountRecord::damping_ratio, answer)};
-    const auto record = given.has("solid-mount") ? mount_of_group(services.facts, given.text("solid-mount"))
-                                                 : std::nullopt;
-    if (record && record->natural_hz && given.values.find("stiffness-ratio")->second.origin == "assumed") {
-        models.solid.natural_hz = *record->natural_hz;
-        answer.lines.push_back(measure_line("solid-hz", *record->natural_hz, "Hz", 1, row_source(record->origin)));
-    } else if (given.values.find("stiffness-ratio")->second.origin == "assumed") {
-        answer.assumptions.push_back("stiffness-ratio " + given.text("stiffness-ratio") + ", from memory");
-    }
+    models.hydraulic = {value_of(given, "hydraulic-hz", hydraulic, &MountRecord::natural_hz, answer),
+                        value_of(given, "hydraulic-damping", hydraulic, &MountRecord::damping_ratio, answer)};
+    models.solid.damping_ratio = value_of(given, "solid-damping", solid, &MountRecord::damping_ratio, answer);
+    models.solid.natural_hz = solid_hz(given, models.hydraulic.natural_hz, solid, answer);
     return models;
 }
 
@@ -234,8 +249,9 @@ Grid side_by_side(const Models& models, const Comparison& one, const SpannedComp
 }
 
 // The models rest on what was recorded of the mounts, else on what is assumed.
-SourceNote models_source(const Answer& answer) {
+SourceNote models_source(const Answer& answer, const Given& given) {
     SourceNote source = answer.assumptions.empty() ? textbook() : fed_with(textbook(), from_memory());
+    source = fed_with(source, firing_fed(given));
     for (const auto& line : answer.lines) source = fed_with(source, line.source);
     return source;
 }
@@ -260,17 +276,19 @@ void add_comparison(Answer& answer, const Comparison& one, const SpannedComparis
 }
 
 Answer answer_solid_for_hydraulic(const Given& given, const Services& services) {
-    Answer answer;
-    const auto load = engine_load(given, services);
-    const auto firing = firing_hz(load);
-    if (!firing) refuse("solid-for-hydraulic", "too little", "cylinders and idle together");
+    auto answer = Answer::judging(Verdict::check_first);
+    const auto firing = firing_hz(given);
+    if (!firing && given.undecided.empty()) refuse("solid-for-hydraulic", "too little", "cylinders and idle together");
+    if (!firing) {
+        answer.headline = "Cannot tell yet: which record of cylinders and idle speed holds is not known.";
+        return answer;
+    }
     const auto models = models_of(given, services, answer);
-    const auto source = models_source(answer);
+    const auto source = models_source(answer, given);
     const auto one = compare(*firing, models.hydraulic, models.solid);
     const auto span = compare_over(*firing, models.span);
-    add_engine(answer, load, firing);
+    add_firing(answer, given, firing);
     add_comparison(answer, one, span, source);
-    answer.verdict = Verdict::check_first;
     answer.grids = {side_by_side(models, one, span)};
     const double top = std::min(500.0, 1.5 * *firing + 10);
     answer.series = {transmissibility_series(
@@ -285,14 +303,15 @@ Answer answer_solid_for_hydraulic(const Given& given, const Services& services) 
     return answer;
 }
 
-Inquiry solid_for_hydraulic() {
-    std::vector<Input> inputs = engine_inputs();
-    for (auto& input :
-         {word_input(Input::Kind::text, "hydraulic-mount",
-                     "interchange group of the hydraulic mount, for what is recorded of it"),
-          word_input(Input::Kind::text, "solid-mount",
-                     "interchange group of the solid mount, for what is recorded of it"),
-          choice_input("position", "mount whose row of the vehicle's line is looked up", position_choices()),
+}  // namespace
+
+Inquiry solid_for_hydraulic_inquiry() {
+    std::vector<Input> inputs{cylinders_input(), told(idle_input("idle speed in gear"), "idle_speed")};
+    for (const auto& input :
+         {key_of(text_input("hydraulic-mount", "interchange group of the hydraulic mount, for what is recorded of it"),
+                 "mounts_mounts"),
+          key_of(text_input("solid-mount", "interchange group of the solid mount, for what is recorded of it"),
+                 "mounts_mounts"),
           assumed(number_input("hydraulic-hz", "natural frequency on the hydraulic mount", "Hz", 0.5, 100), "10"),
           assumed(number_input("hydraulic-damping", "damping ratio of the hydraulic mount", "", 0.001, 2), "0.2"),
           assumed(number_input("stiffness-ratio", "how many times stiffer the solid mount is", "", 0.2, 20), "1.6"),
@@ -302,8 +321,22 @@ Inquiry solid_for_hydraulic() {
             inputs, answer_solid_for_hydraulic};
 }
 
-}  // namespace
+SourceNote firing_source() { return {Evidence::common_practice, "four-stroke, even firing: cylinders x idle / 120"}; }
 
-std::vector<Inquiry> vibration_inquiries() { return {natural_frequency(), solid_for_hydraulic()}; }
+Input cylinders_input() {
+    return found_by(
+        recorded(whole(number_input("cylinders", "cylinders of the engine", "", 1, 16)), "mounts_loads", "cylinders"),
+        "count the coils or the plugs");
+}
+
+Input idle_input(std::string title) {
+    return found_by(recorded(number_input("idle", std::move(title), "rpm", 50, 12000), "mounts_loads", "idle_rpm"),
+                    "read the maker's idle on the label in the engine bay");
+}
+
+std::optional<double> firing_hz(const Given& given) {
+    if (!given.has("cylinders") || !given.has("idle")) return std::nullopt;
+    return firing_frequency_hz(static_cast<int>(given.number("cylinders")), given.number("idle"));
+}
 
 }  // namespace casebound::mounts

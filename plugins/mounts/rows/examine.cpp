@@ -5,9 +5,11 @@
 #include <string>
 
 #include "core/contract/answer_lines.h"
+#include "rows/findings.h"
+#include "rows/lifting.h"
 #include "rows/mount_record.h"
+#include "rows/tightening.h"
 #include "rows/vehicle_mounts.h"
-#include "rows/where.h"
 #include "science/stages.h"
 
 namespace casebound::mounts {
@@ -23,6 +25,12 @@ bool by_angle(std::string_view tightening) {
 
 constexpr double thread_apart_mm = 0.2, length_apart_mm = 1.0;  // as bench_differences, from memory
 
+std::string fastener_role(Position position, std::string_view fastener) {
+    if (position == Position::transmission) return "gearbox-mount-bolts";
+    if (position == Position::torque) return "torque-mount-bolts";
+    return fastener.find("nut") != std::string_view::npos ? "engine-mount-nuts" : "engine-mount-bolts";
+}
+
 struct Examiner {
     const Candidate& candidate;
     const Services& services;
@@ -35,9 +43,10 @@ struct Examiner {
     void object(std::string condition, Verdict at_most, std::string reason) {
         result.objections.push_back({std::move(condition), at_most, std::move(reason), row_source(record.origin)});
     }
-    void warn(std::string text) {
+    void warn(std::string text, SourceNote source) {
         auto& cautions = result.cautions;
-        if (std::find(cautions.begin(), cautions.end(), text) == cautions.end()) cautions.push_back(std::move(text));
+        if (std::none_of(cautions.begin(), cautions.end(), [&](const Caution& one) { return one.text == text; }))
+            cautions.push_back({std::move(text), std::move(source)});
     }
     void ask(const std::string& attribute) {
         auto& questions = result.questions;
@@ -61,7 +70,8 @@ struct Examiner {
             ask(sight.attribute);
             if (answer.verdict == Replacement::cannot_tell) {
                 warn(answer.reasons.front() +
-                     (answer.look_first.empty() ? "" : ": compare " + listed(answer.look_first)));
+                         (answer.look_first.empty() ? "" : ": compare " + listed(answer.look_first)),
+                     row_source(record.origin));
                 continue;
             }
             const bool refused = answer.verdict == Replacement::no;
@@ -111,12 +121,6 @@ struct Examiner {
                    " comes without a bracket and the old mount is one piece with its own: a bracket is needed as well");
     }
 
-    static std::string fastener_role(Position position, std::string_view fastener) {
-        if (position == Position::transmission) return "gearbox-mount-bolts";
-        if (position == Position::torque) return "torque-mount-bolts";
-        return fastener.find("nut") != std::string_view::npos ? "engine-mount-nuts" : "engine-mount-bolts";
-    }
-
     // What is looked at on a mount that carries the engine.
     void by_looks() {
         by_length("mount_stud", record.mount.stud_thread_mm, thread_apart_mm, Verdict::does_not_fit, "the stud thread");
@@ -126,63 +130,57 @@ struct Examiner {
         by_bracket();
     }
 
-    void add_fastener(const Row& row) {
-        const std::string text = row.text("count").empty()
-                                     ? std::string(row.text("fastener"))
-                                     : std::string(row.text("count")) + " x " + std::string(row.text("fastener"));
-        if (row.text("reuse") == "never") {
-            if (const auto where = where_text(row, services.vehicle); where.empty())
+    void add_fastener(const HeldRow& row) {
+        const std::string text = fastener_of(row).what;
+        if (row->text("reuse") == "never") {
+            if (row.holds == Holds::yes)
                 result.companions.push_back(
-                    {fastener_role(position, row.text("fastener")), text + ": new each time", row_source(row.origin)});
-            else warn(text + ": new each time, " + where);
-        } else if (row.text("reuse") != "by_design" && by_angle(row.text("tightening"))) {
-            warn(text + ": tightened by angle; new ones unless the maker's text allows the old");
+                    {fastener_role(position, row->text("fastener")), text + ": new each time", row_source(*row)});
+            else warn(text + ": new each time," + row.where(), row_source(*row));
+        } else if (row->text("reuse") != "by_design" && by_angle(row->text("tightening"))) {
+            warn(text + ": tightened by angle; new ones unless the maker's text allows the old", row_source(*row));
         }
-        if (row.text("settle_first") == "yes")
-            warn("leave " + std::string(row.text("fastener")) +
-                 " loose until the engine has settled in its free position, then tighten");
+        if (row->yes("settle_first"))
+            warn("leave " + std::string(row->text("fastener")) +
+                     " loose until the engine has settled in its free position, then tighten",
+                 row_source(*row));
     }
 
-    void add_pair(const Row& row) {
-        const auto other = position_from(row.text("with_position"));
+    void add_pair(const HeldRow& row) {
+        const auto other = position_from(row->text("with_position"));
         const std::string both = std::string(word(position)) + " and " + std::string(word(other)) + " mount together";
-        const auto where = where_text(row, services.vehicle);
-        const bool required = row.text("rule") == "required";
-        if (required && where.empty())
-            result.companions.push_back(
-                {role_of_position(other), "the source requires " + both, row_source(row.origin)});
-        else if (row.text("rule") != "no")
+        const bool required = row->text("rule") == "required";
+        if (required && row.holds == Holds::yes)
+            result.companions.push_back({role_of_position(other), "the source requires " + both, row_source(*row)});
+        else if (row->text("rule") != "no")
             warn("the source " + std::string(required ? "requires " : "recommends ") + both +
-                 (where.empty() ? "" : ", " + where));
+                     (row.holds == Holds::yes ? "" : "," + row.where()),
+                 row_source(*row));
     }
 
     void by_rows() {
-        const auto key = position_key(position);
-        for (const auto& row : rows_of_line(services, "mounts_fasteners"))
-            if (row.text("position") == key) add_fastener(row);
-        for (const auto& row : rows_of_line(services, "mounts_pairs"))
-            if (row.text("position") == key) add_pair(row);
+        for (const auto& row : fasteners_at(services, position)) add_fastener(row);
+        for (const auto& row : rows_here(services, "mounts_pairs"))
+            if (row->text("position") == position_key(position)) add_pair(row);
     }
 
-    // Told trouble that imitates a mount.
     void imitators() {
-        if (told_value(services.vehicle, "misfire") == "yes")
-            warn("a misfire is told: it shakes like a bad mount; look there first");
+        for (const auto& one : imitators_told(services))
+            warn(one.text + ": it shakes like a bad mount; look there first", one.source);
     }
 
     void lifting() {
-        std::vector<LiftInstruction> instructions;
-        for (const auto& row : rows_of_line(services, "mounts_lifting"))
-            instructions.push_back(
-                {std::string(row.text("point")), row.text("says") == "allowed", std::string(row.text("words")), ""});
-        for (const auto& answer : lift_points(instructions)) {
+        const auto statements = lift_statements(services);
+        for (const auto& answer : lift_points(instructions_of(statements))) {
             const std::string point = answer.instructions.front().point;
-            if (answer.permission == LiftPermission::forbidden) warn("do not lift at the " + point);
+            if (answer.permission == LiftPermission::forbidden)
+                warn("do not lift at the " + point, source_at(point, statements));
             if (answer.permission == LiftPermission::cannot_tell)
-                warn("sources disagree about lifting at the " + point + ": cannot tell, find the maker's");
+                warn("sources disagree about lifting at the " + point + ": cannot tell, find the maker's",
+                     source_at(point, statements));
         }
-        if (instructions.empty())
-            warn("where to lift the engine is not recorded: find it out, do not assume the oil pan");
+        if (statements.empty())
+            warn("where to lift the engine is not recorded: find it out, do not assume the oil pan", practice());
     }
 };
 
@@ -199,7 +197,8 @@ Examination examine(const Candidate& candidate, const Services& services) {
         if (carries_engine(position)) examiner.by_looks();
     } else {
         examiner.warn("kind and connection of " + candidate.group +
-                      " are not recorded: compare hose or plug, bracket and stud with the old mount");
+                          " are not recorded: compare hose or plug, bracket and stud with the old mount",
+                      practice());
     }
     examiner.by_rows();
     examiner.imitators();

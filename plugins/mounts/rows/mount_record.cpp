@@ -58,8 +58,6 @@ Connection connection_of(const Row& row, Kind kind) {
     return stated == Connection::unknown && kind == Kind::hydraulic ? Connection::none : stated;
 }
 
-std::optional<bool> yes_no(std::string_view text) { return text.empty() ? std::nullopt : std::optional(text == "yes"); }
-
 std::optional<int> whole(std::optional<double> number) {
     return number ? std::optional(static_cast<int>(std::lround(*number))) : std::nullopt;
 }
@@ -89,7 +87,7 @@ MountRecord mount_of_row(const Row& row) {
     mount.bracket = bracket_from(row.text("bracket"));
     mount.stud_thread_mm = row.number("stud_thread_mm");
     mount.stud_length_mm = row.number("stud_length_mm");
-    mount.locating_pin = yes_no(row.text("locating_pin"));
+    mount.locating_pin = row.stated("locating_pin") ? std::optional(row.yes("locating_pin")) : std::nullopt;
     record.natural_hz = row.number("natural_hz");
     record.damping_ratio = row.number("damping_ratio");
     record.stiffness_n_mm = row.number("stiffness_n_mm");
@@ -97,9 +95,9 @@ MountRecord mount_of_row(const Row& row) {
     return record;
 }
 
-std::optional<MountRecord> mount_of_group(const Facts& facts, std::string_view group) {
-    const auto& rows = facts.rows("mounts_mounts", "group_key", group);
-    return rows.empty() ? std::nullopt : std::optional(mount_of_row(rows.front()));
+std::optional<MountRecord> mount_of_group(const Facts& facts, std::string_view group_or_item) {
+    const auto* row = row_of_group(facts, "mounts_mounts", group_or_item);
+    return row ? std::optional(mount_of_row(*row)) : std::nullopt;
 }
 
 Mount mount_shown(Position position, Kind kind) {

@@ -18,8 +18,8 @@ struct MountRecord {
     Origin origin;
 };
 
-// Nothing when the group is in no row of mounts_mounts.
-std::optional<MountRecord> mount_of_group(const Facts& facts, std::string_view group);
+// Nothing when the group, or every group of the item, is in no row of mounts_mounts.
+std::optional<MountRecord> mount_of_group(const Facts& facts, std::string_view group_or_item);
 MountRecord mount_of_row(const Row& row);
 
 // Words of packs and of the command line; unknown for anything else.

@@ -9,14 +9,13 @@
 namespace casebound::mounts {
 namespace {
 
-SourceNote weaker(const Origin& a, const Origin& b) { return row_source(a.evidence < b.evidence ? b : a); }
-
 Opinion not_recorded(const std::string& group) {
     return {Verdict::check_first,
             {"kind and position of " + group + " are not recorded"},
             {"compare position, kind, hose or plug, bracket and stud with the old mount before it comes off"},
             {},
-            practice()};
+            practice(),
+            {}};
 }
 
 // What the vehicle shows beats what the wanted group's row says of hose and plug.
@@ -88,7 +87,7 @@ Opinion may_stand_in(const Substitution& substitution, const Services& services)
     const Mount here = wanted_here(wanted->mount, substitution, services.vehicle);
     const auto answer = may_replace(here, offered->mount);
     Opinion opinion;
-    opinion.source = weaker(wanted->origin, offered->origin);
+    opinion.source = weaker(row_source(wanted->origin), row_source(offered->origin));
     if (answer.verdict != Replacement::same_kind) lower(opinion, answer);
     if (answer.verdict != Replacement::no) add_bench(opinion, here, offered->mount);
     return opinion;

@@ -13,50 +13,31 @@ Mount with_connection(Position position, Kind kind, Connection connection) {
     return mount;
 }
 
+std::string known_text(const VehicleView* vehicle, std::string_view attribute) {
+    const auto known = known_of(vehicle, attribute);
+    return known ? known->text : "";
+}
+
 void add_kinds(std::vector<Sight>& all, const VehicleView& vehicle, Position position) {
     for (const auto& value : vehicle.possible("mount_kind"))
         if (const auto kind = kind_from(value.text); kind != Kind::unknown)
             all.push_back({"mount_kind=" + value.text, "mount_kind", mount_shown(position, kind)});
-    if (!vehicle.possible("mount_kind").empty()) return;
-    if (const auto told = told_value(&vehicle, "mount_kind"))
-        all.push_back({"", "mount_kind", mount_shown(position, kind_from(*told))});
 }
 
 // A hose or plug that is there makes the mount a switched one; one that is not there says nothing by itself.
 void add_connection(std::vector<Sight>& all, const VehicleView& vehicle, Position position,
                     const std::string& attribute, Kind kind) {
-    const Mount wanted = mount_shown(position, kind);
-    bool on_line = false;
-    for (const auto& value : vehicle.possible(attribute)) {
-        on_line = true;
-        if (value.text == "yes") all.push_back({attribute + "=yes", attribute, wanted});
-    }
-    if (!on_line && told_value(&vehicle, attribute) == "yes") all.push_back({"", attribute, wanted});
+    for (const auto& value : vehicle.possible(attribute))
+        if (value.text == "yes") all.push_back({attribute + "=yes", attribute, mount_shown(position, kind)});
 }
 
 }  // namespace
 
-std::optional<std::string> told_value(const VehicleView* vehicle, std::string_view attribute) {
-    if (vehicle == nullptr) return std::nullopt;
-    for (const auto& told : vehicle->told())
-        if (told.attribute == attribute && told.text.find_first_of("|<>") == std::string::npos &&
-            told.text.find("..") == std::string::npos)
-            return told.text;
-    return std::nullopt;
-}
-
-std::optional<std::string> known_value(const VehicleView* vehicle, std::string_view attribute) {
-    if (vehicle == nullptr) return std::nullopt;
-    if (const auto told = told_value(vehicle, attribute)) return told;
-    const auto possible = vehicle->possible(attribute);
-    return possible.size() == 1 ? std::optional(possible.front().text) : std::nullopt;
-}
-
 Connection connection_seen(const VehicleView* vehicle) {
-    const auto hose = known_value(vehicle, "mount_hose"), plug = known_value(vehicle, "mount_plug");
+    const auto hose = known_text(vehicle, "mount_hose"), plug = known_text(vehicle, "mount_plug");
     if (hose == "yes") return Connection::hose;
     if (plug == "yes") return Connection::plug;
-    return hose && plug ? Connection::none : Connection::unknown;
+    return hose.empty() || plug.empty() ? Connection::unknown : Connection::none;
 }
 
 bool carries_engine(Position position) {
@@ -66,7 +47,7 @@ bool carries_engine(Position position) {
 
 Mount mount_seen(const VehicleView* vehicle, Position position) {
     if (!carries_engine(position)) return with_connection(position, Kind::unknown, Connection::unknown);
-    const auto kind = kind_from(known_value(vehicle, "mount_kind").value_or(""));
+    const auto kind = kind_from(known_text(vehicle, "mount_kind"));
     const auto connection = connection_seen(vehicle);
     if (kind != Kind::unknown && connection == Connection::unknown) return mount_shown(position, kind);
     if (kind != Kind::unknown) return with_connection(position, kind, connection);

@@ -2,20 +2,13 @@
 // What is known of the mounts on a vehicle: kinds still possible, hose and plug, as told or as the line's
 // configurations leave it. It never concludes a kind from the age or title of a vehicle.
 
-#include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
-#include "core/contract/plugin.h"
+#include "core/contract/services.h"
 #include "science/mount_kind.h"
 
 namespace casebound::mounts {
-
-// A told value, when exactly one was told: "a|b" is none.
-std::optional<std::string> told_value(const VehicleView* vehicle, std::string_view attribute);
-// Told, or the only value the configurations left have.
-std::optional<std::string> known_value(const VehicleView* vehicle, std::string_view attribute);
 
 // The attributes mount_kind, mount_hose, mount_plug, mount_stud, mount_pin and mount_bracket are looked at on the
 // mounts that carry the engine; they say nothing of the gearbox mount or the torque mount.
@@ -27,8 +20,7 @@ Connection connection_seen(const VehicleView* vehicle);
 // Kind and connection of the mount in this position, as far as known.
 Mount mount_seen(const VehicleView* vehicle, Position position);
 
-// One thing the vehicle may show, as a condition that core can meet with the configurations left, and the mount
-// that would then be wanted. A condition that is already certain is empty.
+// One thing the vehicle may show, as a condition that core can meet, and the mount that would then be wanted.
 struct Sight {
     std::string condition, attribute;
     Mount wanted;

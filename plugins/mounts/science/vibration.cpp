@@ -135,6 +135,11 @@ double unbalance_force_n(double unbalance_kg_m, double rpm) {
     return in_range("unbalance_kg_m", unbalance_kg_m, 0.0, 1000.0) * omega * omega;
 }
 
+bool idle_is_low(double measured_rpm, double makers_rpm) {
+    return in_range("idle_speed", measured_rpm, 50.0, 12000.0) <
+           in_range("maker's idle", makers_rpm, 50.0, 12000.0) - idle_low_rpm;
+}
+
 MountModel assumed_hydraulic() { return {10.0, 0.20}; }
 MountModel assumed_solid() { return {10.0 * std::sqrt(1.6), 0.05}; }
 

@@ -74,6 +74,10 @@ ForcedResponse forced_response(const ForcedCase& forced);
 double unbalance_force_n(double unbalance_kg_m, double rpm);
 double rad_per_s(double rpm);
 
+// Measured this much below the maker's idle it is low, and shakes like a bad mount: from memory. Both 50 to 12000 rpm.
+inline constexpr double idle_low_rpm = 50.0;
+bool idle_is_low(double measured_rpm, double makers_rpm);
+
 // One mount in the model.
 struct MountModel {
     double natural_hz;     // of the engine on it, 0.5 to 100
