@@ -7,10 +7,12 @@
 
 using namespace casebound::mounts;
 
+static double nm(const char* text) { return read_stages(text)->front().amount; }
+
 TEST_CASE("65, 89 and 106 inch-pounds are 7.3, 10.1 and 12.0 N·m") {
-    CHECK(nm_from_lbf_in(65) == Approx(7.3).margin(0.05));
-    CHECK(nm_from_lbf_in(89) == Approx(10.1).margin(0.05));
-    CHECK(nm_from_lbf_in(106) == Approx(12.0).margin(0.05));
+    CHECK(nm("65 lbf in") == Approx(7.3).margin(0.05));
+    CHECK(nm("89 lbf in") == Approx(10.1).margin(0.05));
+    CHECK(nm("106 lbf in") == Approx(12.0).margin(0.05));
 }
 
 TEST_CASE("the torque factors are exact to the definitions") {
@@ -19,11 +21,11 @@ TEST_CASE("the torque factors are exact to the definitions") {
     CHECK(nm_per_lbf_in == Approx(lbf_n * 0.0254).epsilon(1e-15));
     CHECK(nm_per_lbf_ft == Approx(lbf_n * 0.3048).epsilon(1e-15));
     // NIST SP 811 prints 1.355818 for foot-pound-force.
-    CHECK(nm_from_lbf_ft(1) == Approx(1.355818).margin(5e-7));
+    CHECK(nm("1 lbf ft") == Approx(1.355818).margin(5e-7));
 }
 
 TEST_CASE("inch-pounds taken for foot-pounds are wrong by twelve") {
-    CHECK(nm_from_lbf_ft(89) / nm_from_lbf_in(89) == Approx(inch_foot_confusion));
+    CHECK(nm_from_lbf_ft(89) / nm("89 lbf in") == Approx(inch_foot_confusion));
 }
 
 TEST_CASE("27 N·m + 60° + 30° stays three stages and is not 27 N·m + 90°") {
@@ -70,5 +72,5 @@ TEST_CASE("a torque or angle no bolt takes is refused") {
     CHECK_THROWS_WITH(torque_stage(5000), "torque_nm: got 5000: valid range is 0.1 to 2000");
     CHECK_THROWS_AS(read_stages("27 N·m + 900°"), std::domain_error);
     CHECK_THROWS_AS(read_stages("-27 N·m"), std::domain_error);
-    CHECK_THROWS_AS(nm_from_lbf_in(-1), std::domain_error);
+    CHECK_THROWS_AS(read_stages("-1 lbf in"), std::domain_error);
 }

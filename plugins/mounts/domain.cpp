@@ -28,9 +28,11 @@ public:
         return mounts::may_stand_in(substitution, services);
     }
     std::vector<Inquiry> inquiries() const override {
-        return {replacement_inquiry(),         pair_inquiry(), shake_inquiry(),         natural_frequency_inquiry(),
-                solid_for_hydraulic_inquiry(), lift_inquiry(), lifting_point_inquiry(), sag_inquiry(),
-                tightening_inquiry()};
+        return {replacement_inquiry(), pair_inquiry(),
+                shake_inquiry(),       natural_frequency_inquiry(),
+                isolation_inquiry(),   solid_for_hydraulic_inquiry(),
+                lift_inquiry(),        lifting_point_inquiry(),
+                sag_inquiry(),         tightening_inquiry()};
     }
     Findings findings(const Services& services) const override { return findings_told(services); }
     Tightening tightening(std::string_view role, const Services& services) const override {

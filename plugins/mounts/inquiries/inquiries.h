@@ -12,13 +12,14 @@ Inquiry replacement_inquiry();
 Inquiry pair_inquiry();
 Inquiry shake_inquiry();
 Inquiry natural_frequency_inquiry();
+Inquiry isolation_inquiry();
 Inquiry solid_for_hydraulic_inquiry();
 Inquiry lift_inquiry();
 Inquiry lifting_point_inquiry();
 Inquiry sag_inquiry();
 Inquiry tightening_inquiry();
 
-// What the inquiries `shake`, `natural-frequency` and `solid-for-hydraulic` share.
+// What those about idle share.
 SourceNote firing_source();
 // `cylinders` and `idle`, each on record for the vehicle's line.
 Input cylinders_input();

@@ -90,8 +90,6 @@ MountRecord mount_of_row(const Row& row) {
     mount.locating_pin = row.stated("locating_pin") ? std::optional(row.yes("locating_pin")) : std::nullopt;
     record.natural_hz = row.number("natural_hz");
     record.damping_ratio = row.number("damping_ratio");
-    record.stiffness_n_mm = row.number("stiffness_n_mm");
-    record.height_mm = row.number("height_mm");
     return record;
 }
 

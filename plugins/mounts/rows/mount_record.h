@@ -14,7 +14,7 @@ namespace casebound::mounts {
 
 struct MountRecord {
     Mount mount;
-    std::optional<double> natural_hz, damping_ratio, stiffness_n_mm, height_mm;
+    std::optional<double> natural_hz, damping_ratio;
     Origin origin;
 };
 

@@ -172,8 +172,4 @@ std::vector<BenchLine> bench_differences(const Mount& wanted, const Mount& offer
     return lines;
 }
 
-std::vector<std::string> check_before_mounts() {
-    return {"idle speed against the maker's figure", "misfire", "loose fastener between plate and bracket"};
-}
-
 }  // namespace casebound::mounts

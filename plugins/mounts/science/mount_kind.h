@@ -75,8 +75,4 @@ struct BenchLine {
 };
 std::vector<BenchLine> bench_differences(const Mount& wanted, const Mount& offered);
 
-// Idle shake has imitators that cost nothing to check: common practice, no
-// source.
-std::vector<std::string> check_before_mounts();
-
 }  // namespace casebound::mounts

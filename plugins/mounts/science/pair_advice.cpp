@@ -3,18 +3,11 @@
 #include "core/contract/valid_range.h"
 
 #include <algorithm>
-#include <tuple>
 
 namespace casebound::mounts {
 namespace {
 
 double amount(const char* what, double money) { return in_range(what, money, 0.0, 1e6); }
-
-ExtraLine line_for(const ExtraCandidate& candidate) {
-    const double chance = in_range("chance", candidate.chance, 0.0, 1.0);
-    const double break_even = break_even_chance(candidate.item);
-    return {candidate.what, chance, break_even, chance - break_even};
-}
 
 bool pays_now(const OtherMount& other) {
     return other.chance && other.cost && in_range("chance", *other.chance, 0.0, 1.0) > break_even_chance(*other.cost);
@@ -46,15 +39,6 @@ double break_even_chance(const ExtraItem& item) {
                          amount("consumables_later", item.consumables_later) +
                          amount("comeback_cost", item.comeback_cost);
     return now / in_range("cost of doing it later", later, 1e-6, 4e6);
-}
-
-std::vector<ExtraLine> rank_extras(const std::vector<ExtraCandidate>& candidates) {
-    std::vector<ExtraLine> lines;
-    for (const ExtraCandidate& candidate : candidates) lines.push_back(line_for(candidate));
-    std::sort(lines.begin(), lines.end(), [](const ExtraLine& a, const ExtraLine& b) {
-        return std::tie(b.margin, a.what) < std::tie(a.margin, b.what);
-    });
-    return lines;
 }
 
 bool is_opposite(Position a, Position b) {

@@ -1,6 +1,6 @@
 #pragma once
 // One mount is broken: which others to replace, consider or inspect, and when
-// an extra item pays while the work is open. It advises with a reason; it never
+// another one pays while the work is open. It advises with a reason; it never
 // adds a line by itself, and a maker's own pair rule always wins.
 
 #include "science/mount_kind.h"
@@ -27,22 +27,6 @@ double labour_cost(double hours, double hour_rate);
 // consumables + comeback). Above 1 means never. Throws std::domain_error on a
 // negative amount or when doing it later would cost nothing.
 double break_even_chance(const ExtraItem& item);
-
-struct ExtraCandidate {
-    std::string what;
-    ExtraItem item;
-    double chance;  // 0 to 1
-};
-
-struct ExtraLine {
-    std::string what;
-    double chance;
-    double break_even;
-    double margin;  // chance - break_even: above 0 it pays now
-};
-
-// Largest margin first, then by name.
-std::vector<ExtraLine> rank_extras(const std::vector<ExtraCandidate>& candidates);
 
 enum class PairRule { not_recorded, required, recommended, no };
 enum class PairAction { replace, consider, inspect };

@@ -73,14 +73,6 @@ std::string amount_text(double number) {
 
 }  // namespace
 
-double nm_from_lbf_in(double torque_lbf_in) {
-    return nm_per_lbf_in * in_range("torque_lbf_in", torque_lbf_in, 0.0, 1e5);
-}
-
-double nm_from_lbf_ft(double torque_lbf_ft) {
-    return nm_per_lbf_ft * in_range("torque_lbf_ft", torque_lbf_ft, 0.0, 1e5);
-}
-
 bool operator==(const Stage& a, const Stage& b) { return a.kind == b.kind && a.amount == b.amount; }
 
 Stage torque_stage(double torque_nm) { return {StageKind::torque, in_range("torque_nm", torque_nm, 0.1, 2000.0)}; }

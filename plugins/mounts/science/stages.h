@@ -14,14 +14,6 @@ namespace casebound::mounts {
 inline constexpr double nm_per_lbf_in = 0.1129848290276167;
 inline constexpr double nm_per_lbf_ft = 1.3558179483314004;
 
-// Torques 0 to 100000 in their own unit.
-double nm_from_lbf_in(double torque_lbf_in);
-double nm_from_lbf_ft(double torque_lbf_ft);
-
-// One torque figure read as the other US unit is wrong by this factor, and the
-// bolt breaks.
-inline constexpr double inch_foot_confusion = 12.0;
-
 enum class StageKind { torque, angle };
 
 struct Stage {
