@@ -13,9 +13,9 @@
 #include <utility>
 #include <vector>
 
-#include "core/inquiry.h"
 #include "core/contract/plugin.h"
-#include "core/reasoner.h"
+#include "core/reason/reasoner.h"
+#include "core/session/inquiry.h"
 
 namespace casebound::tests {
 

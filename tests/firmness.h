@@ -10,7 +10,7 @@
 #include <map>
 #include <set>
 
-#include "fakes.h"
+#include "tests/fakes.h"
 
 namespace casebound::tests {
 

@@ -14,7 +14,7 @@
 #include <variant>
 #include <vector>
 
-#include "services.h"
+#include "core/contract/services.h"
 
 namespace casebound {
 

@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "answer.h"
+#include "core/contract/answer.h"
 
 namespace casebound {
 
@@ -34,12 +34,6 @@ inline AnswerLine text_line(std::string label, std::string text, SourceNote sour
 inline AnswerLine measure_line(std::string label, double value, std::string unit, int decimals,
                                SourceNote source = {}) {
     return {std::move(label), Measure{value, std::move(unit), decimals}, std::move(source)};
-}
-
-inline std::string listed(const std::vector<std::string>& texts, std::string_view between = ", ") {
-    std::string all;
-    for (const auto& text : texts) all.append(all.empty() ? "" : between).append(text);
-    return all;
 }
 
 }  // namespace casebound

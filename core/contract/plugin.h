@@ -12,8 +12,8 @@
 #include <string_view>
 #include <vector>
 
-#include "answer.h"
-#include "valid_range.h"
+#include "core/contract/answer.h"
+#include "core/contract/valid_range.h"
 
 namespace casebound {
 
@@ -43,6 +43,12 @@ struct Caution {
     std::string text;
     SourceNote source{};
 };
+
+inline std::vector<std::string> texts_of(const std::vector<Caution>& cautions) {
+    std::vector<std::string> texts;
+    for (const auto& caution : cautions) texts.push_back(caution.text);
+    return texts;
+}
 
 struct Companion {
     std::string role, reason;  // a further role that this candidate needs

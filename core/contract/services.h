@@ -6,9 +6,9 @@
 #include <utility>
 #include <vector>
 
-#include "facts.h"
-#include "vehicle.h"
-#include "words.h"
+#include "core/contract/facts.h"
+#include "core/contract/vehicle.h"
+#include "core/contract/words.h"
 
 namespace casebound {
 
@@ -52,13 +52,14 @@ struct Services {
     const VehicleView* vehicle = nullptr;  // null when the question is about no vehicle
 };
 
-// The rows of a table with the columns `line` and `condition` that hold on the vehicle or may, in file order. None
-// without a vehicle.
+// The rows of a table with a column `line`, and perhaps `condition`, that hold on the vehicle or may, in file order.
+// None without a vehicle.
 inline std::vector<HeldRow> rows_here(const Services& services, std::string_view table) {
     std::vector<HeldRow> held;
     if (!services.vehicle) return held;
     for (const auto& row : services.facts.rows(table, "line", services.vehicle->line()))
-        if (const auto holds = services.vehicle->holds(row.text("condition")); holds != Holds::no)
+        if (const auto holds = row.has("condition") ? services.vehicle->holds(row.text("condition")) : Holds::yes;
+            holds != Holds::no)
             held.push_back({&row, holds});
     return held;
 }

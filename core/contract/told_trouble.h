@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound {
 

@@ -9,7 +9,8 @@
 #include <utility>
 #include <vector>
 
-#include "facts.h"
+#include "core/contract/facts.h"
+#include "core/contract/text.h"
 
 namespace casebound {
 
@@ -59,6 +60,8 @@ public:
     // that is single values. Empty: nothing is known.
     virtual std::vector<PossibleValue> possible(std::string_view attribute) const = 0;
     virtual std::vector<Told> told() const = 0;  // newest entry per attribute, findings included
+    // The weakest that what is left rests on: the rows of the configurations, and told facts that ruled others out.
+    virtual Evidence left_rests_on() const = 0;
     // Met jointly with all that is left, and for attributes that the line does not have with what was told.
     // An empty condition holds. Throws std::invalid_argument for a text that is no condition.
     virtual Holds holds(std::string_view condition) const = 0;
@@ -85,7 +88,7 @@ inline std::optional<Known> known_of(const VehicleView* vehicle, std::string_vie
         return Known{told->text, told->number, told->source()};
     const auto possible = vehicle->possible(attribute);
     if (possible.size() != 1) return std::nullopt;
-    return Known{possible[0].text, possible[0].number, {Evidence::measured, "every configuration left has it"}};
+    return Known{possible[0].text, possible[0].number, {vehicle->left_rests_on(), "every configuration left has it"}};
 }
 
 // A row that holds on the vehicle, or may.
@@ -97,21 +100,6 @@ struct HeldRow {
     // "" where it holds; " where engine=2.6" where that is open.
     std::string where() const { return holds == Holds::yes ? "" : " where " + std::string(row->text("condition")); }
 };
-
-inline std::vector<std::string> split_at(std::string_view text, char separator) {
-    std::vector<std::string> parts(1);
-    for (const char c : text) {
-        if (c == separator) parts.emplace_back();
-        else parts.back() += c;
-    }
-    return parts;
-}
-
-inline std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(' ');
-    return first == std::string_view::npos ? std::string_view{}
-                                           : text.substr(first, text.find_last_not_of(' ') - first + 1);
-}
 
 inline std::vector<std::string> Told::seen() const { return split_at(text, '+'); }
 inline std::vector<std::string> Told::alternatives() const { return split_at(text, '|'); }

@@ -49,6 +49,10 @@ struct ItemKind {
 // May anything else than the recorded part be offered for a place? Brake, steering and airbag parts: no.
 enum class StandIns : std::uint8_t { may_be_offered, exact_part_only };
 
+constexpr StandIns stand_ins_from(bool exact_only) {
+    return exact_only ? StandIns::exact_part_only : StandIns::may_be_offered;
+}
+
 struct Role {
     Role(std::string name_, std::string title_, std::string item_kind_, StandIns stand_ins_)
         : name(std::move(name_)), title(std::move(title_)), item_kind(std::move(item_kind_)), stand_ins(stand_ins_) {}

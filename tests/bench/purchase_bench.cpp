@@ -15,9 +15,9 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include "core/purchase.h"
-#include "tests/purchase_instances.h"
-#include "tests/purchase_mip.h"
+#include "core/cover/purchase.h"
+#include "tests/cover/purchase_instances.h"
+#include "tests/cover/purchase_mip.h"
 
 using namespace casebound;
 

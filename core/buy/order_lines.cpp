@@ -1,0 +1,95 @@
+#include "core/buy/order_lines.h"
+
+#include <algorithm>
+#include <set>
+
+namespace casebound {
+
+namespace {
+
+double given_to(const Buying& buying, const std::string& role, const std::string& item) {
+    for (const auto& need : buying.needs)
+        if (need.line == role)
+            for (const auto& way : need.served_by)
+                if (way.item == item) return way.quantity;
+    return 1;
+}
+
+// What one role came to, over all its events.
+struct Tally {
+    std::string item;
+    std::optional<std::int64_t> job;
+    double came{}, gone{};
+    bool fitted{}, used_up{};
+};
+
+void count(Tally& tally, const LineEvent& event) {
+    if (event.event == "received") {
+        tally.item = event.item;
+        tally.job = event.job;
+        tally.came += event.quantity.value_or(1);
+    } else if (event.event == "fitted") {
+        tally.fitted = true;
+        tally.used_up = tally.used_up || !event.quantity;
+        tally.gone += event.quantity.value_or(0);
+    } else if (event.event == "returned" || event.event == "left_over") {
+        tally.gone += event.quantity.value_or(1);
+    }
+}
+
+}  // namespace
+
+std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, std::optional<std::int64_t> job) {
+    std::vector<LineEvent> events;
+    for (const auto& seller : order.sellers) {
+        if (seller.own_shelf) continue;
+        for (const auto& line : seller.lines) {
+            const auto& offer = buying.market.offers.at(line.offer);
+            for (const auto& role : line.serves) {
+                LineEvent event;
+                event.job = job;
+                event.role = role;
+                event.event = "ordered";
+                event.item = line.item;
+                event.quantity = line.packs * offer.pack_quantity * given_to(buying, role, line.item);
+                event.seller = seller.seller;
+                if (offer.core_cents > 0 && role == line.serves.front())
+                    event.core_cents = offer.core_cents * line.packs;
+                events.push_back(std::move(event));
+            }
+        }
+    }
+    return events;
+}
+
+std::map<std::string, std::string> on_order(const std::vector<LineEvent>& events) {
+    std::map<std::string, std::string> open;
+    for (const auto& event : events) {
+        if (!event.stands) continue;
+        if (event.event == "ordered" || event.event == "received") open[event.role] = event.date;
+        if (event.event == "fitted" || event.event == "returned" || event.event == "left_over") open.erase(event.role);
+    }
+    return open;
+}
+
+std::vector<LeftOver> left_for_the_shelf(const std::vector<LineEvent>& events,
+                                         const std::vector<std::int64_t>& closed) {
+    std::map<std::string, Tally> roles;
+    std::map<std::string, std::set<std::string>> roles_of;  // by item: a kit is not put back whole
+    for (const auto& event : events) {
+        if (!event.stands) continue;
+        count(roles[event.role], event);
+        if (event.event == "received") roles_of[event.item].insert(event.role);
+    }
+    std::vector<LeftOver> left;
+    for (const auto& [role, tally] : roles) {
+        const bool done = tally.fitted ||
+                          (tally.job && std::find(closed.begin(), closed.end(), *tally.job) != closed.end());
+        const double rest = tally.came - tally.gone;
+        if (!done || tally.used_up || rest <= 1e-9 || tally.item.empty() || roles_of[tally.item].size() > 1) continue;
+        left.push_back({role, tally.item, rest, tally.job});
+    }
+    return left;
+}
+
+}  // namespace casebound

@@ -1,0 +1,304 @@
+#include "core/cover/purchase_model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <set>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "core/ground/error.h"
+
+namespace casebound {
+
+namespace {
+
+constexpr double millionths = 1e6;
+constexpr double most_quantity = 1e6;
+
+[[noreturn]] void bad(const std::string& what) { throw Error(Exit::bad_data, what); }
+
+std::int64_t in_millionths(double quantity) { return std::llround(quantity * millionths); }
+
+double from_millionths(std::int64_t quantity) { return static_cast<double>(quantity) / millionths; }
+
+void check_quantity(const std::string& where, double quantity) {
+    if (quantity >= 1 / millionths && quantity <= most_quantity) return;
+    bad(fmt::format("{}: quantity {}: give more than 0 and at most {}", where, quantity, most_quantity));
+}
+
+std::int64_t given_by(const Need& need, const Offer& offer) {
+    for (const Serves& way : need.served_by)
+        if (way.item == offer.item) return in_millionths(offer.pack_quantity * way.quantity);
+    return 0;
+}
+
+// Nothing is known to be here by a day when one part of it is not.
+std::optional<int> later(std::optional<int> a, std::optional<int> b) {
+    return a && b ? std::optional(std::max(*a, *b)) : std::nullopt;
+}
+
+std::string days_words(int days) { return fmt::format("{} day{}", days, days == 1 ? "" : "s"); }
+
+void check_need(const Need& need) {
+    check_quantity(fmt::format("line {}", need.line), need.quantity);
+    std::set<std::string> items;
+    for (const Serves& way : need.served_by) {
+        check_quantity(fmt::format("line {}: item {}", need.line, way.item), way.quantity);
+        if (!items.insert(way.item).second)
+            bad(fmt::format("line {}: item {} stands twice: leave one", need.line, way.item));
+    }
+}
+
+using Ways = std::vector<std::vector<Serves>>;  // by spec
+
+Ways specs_of(const Need& need) {
+    Ways specs;
+    for (const Serves& one : need.served_by) {
+        const auto known = std::find_if(specs.begin(), specs.end(),
+                                        [&](const auto& spec) { return spec.front().spec == one.spec; });
+        if (known == specs.end()) specs.push_back({one});
+        else known->push_back(one);
+    }
+    return specs;
+}
+
+// None when the need knows but one spec, or one that is offered.
+Ways offered_specs(const Need& need, const std::set<std::string>& offered) {
+    Ways specs = specs_of(need);
+    if (specs.size() < 2) return {};
+    const auto is_offered = [&](const std::vector<Serves>& spec) {
+        return std::any_of(spec.begin(), spec.end(), [&](const Serves& one) { return offered.count(one.item) > 0; });
+    };
+    if (std::any_of(specs.begin(), specs.end(), is_offered))
+        std::erase_if(specs, [&](const auto& spec) { return !is_offered(spec); });
+    return specs;
+}
+
+}  // namespace
+
+PurchaseModel::PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits,
+                             const std::vector<char>& without)
+    : needs_(needs), market_(market), limits_(limits) {
+    check();
+    add_sellers();
+    for (const Need& need : needs) add_need(need);
+    add_offers(without);
+    if (limits.most_sellers) problem_.most_sellers = std::max(0, *limits.most_sellers);
+}
+
+void PurchaseModel::check() const {
+    std::set<std::string> lines, sellers;
+    for (const Need& need : needs_) {
+        check_need(need);
+        if (!lines.insert(need.line).second) bad(fmt::format("line {} stands twice: add the quantities up", need.line));
+    }
+    for (const Seller& seller : market_.sellers) {
+        if (!sellers.insert(seller.name).second) bad(fmt::format("seller {} stands twice: leave one", seller.name));
+        if (seller.carriage_cents < 0 || seller.minimum_cents < 0 || seller.free_from_cents.value_or(0) < 0)
+            bad(fmt::format("seller {}: carriage, threshold or minimum order below 0: give what they ask",
+                            seller.name));
+    }
+    for (const Offer& offer : market_.offers) {
+        check_offer(offer);
+        if (!sellers.contains(offer.seller))
+            bad(fmt::format("offer {} of {}: the seller is not described: add what carriage they ask", offer.item,
+                            offer.seller));
+    }
+}
+
+void PurchaseModel::check_offer(const Offer& offer) const {
+    const std::string where = fmt::format("offer {} of {}", offer.item, offer.seller);
+    check_quantity(where, offer.pack_quantity);
+    if (offer.pack_cents < 0 || offer.core_cents < 0)
+        bad(fmt::format("{}: price below 0: give the price of a pack", where));
+    if (offer.available < 0 || offer.days.value_or(0) < 0)
+        bad(fmt::format("{}: packs or days below 0: give what there is", where));
+    if (!(offer.return_fee >= 0 && offer.return_fee <= 1))
+        bad(fmt::format("{}: return fee {}: give a share from 0 to 1", where, offer.return_fee));
+}
+
+void PurchaseModel::add_sellers() {
+    sellers_.resize(market_.sellers.size());
+    std::iota(sellers_.begin(), sellers_.end(), std::size_t{0});
+    std::sort(sellers_.begin(), sellers_.end(),
+              [&](std::size_t a, std::size_t b) { return market_.sellers[a].name < market_.sellers[b].name; });
+    for (const std::size_t s : sellers_) {
+        const Seller& seller = market_.sellers[s];
+        problem_.sellers.push_back({seller.carriage_cents, seller.free_from_cents.value_or(never_free_cents),
+                                    seller.minimum_cents, !seller.own_shelf});
+    }
+}
+
+bool PurchaseModel::in_time(const Offer& offer) const {
+    return !limits_.within_days || (offer.days && *offer.days <= *limits_.within_days);
+}
+
+// Amounts in the largest unit that divides what every pack gives; a need is rounded up to it.
+void PurchaseModel::add_need(const Need& need) {
+    std::int64_t unit = 0;
+    for (const Offer& offer : market_.offers)
+        if (in_time(offer)) unit = std::gcd(unit, given_by(need, offer));
+    if (unit == 0) unit = in_millionths(need.quantity);
+    const std::int64_t amount = (in_millionths(need.quantity) + unit - 1) / unit;
+    if (amount > std::numeric_limits<int>::max() / 2)
+        bad(fmt::format("line {}: its packs have no common measure: round what they hold", need.line));
+    unit_.push_back(unit);
+    problem_.needs.push_back(static_cast<int>(amount));
+}
+
+std::vector<CoverGift> PurchaseModel::gifts(const Offer& offer) const {
+    std::vector<CoverGift> gifts;
+    for (std::size_t i = 0; i < needs_.size(); ++i) {
+        const std::int64_t given = given_by(needs_[i], offer);
+        if (given == 0) continue;
+        gifts.push_back({i, static_cast<int>(std::min<std::int64_t>(given / unit_[i], problem_.needs[i]))});
+    }
+    return gifts;
+}
+
+void PurchaseModel::add_offers(const std::vector<char>& without) {
+    std::vector<std::size_t> sorted(market_.offers.size());
+    std::iota(sorted.begin(), sorted.end(), std::size_t{0});
+    std::stable_sort(sorted.begin(), sorted.end(), [&](std::size_t a, std::size_t b) {
+        const auto key = [](const Offer& o) {
+            return std::tie(o.seller, o.item, o.pack_quantity, o.pack_cents, o.core_cents, o.days);
+        };
+        return key(market_.offers[a]) < key(market_.offers[b]);
+    });
+    for (const std::size_t o : sorted) {
+        const Offer& offer = market_.offers[o];
+        if (!in_time(offer) || (!without.empty() && without[o])) continue;
+        auto gives = gifts(offer);  // none: good for padding only
+        const auto seller = std::find_if(sellers_.begin(), sellers_.end(),
+                                         [&](std::size_t s) { return market_.sellers[s].name == offer.seller; });
+        const std::int64_t core = limits_.cores_come_back ? 0 : offer.core_cents;
+        problem_.columns.push_back({problem_.offers.size(), offer.pack_cents + core, std::move(gives)});
+        problem_.offers.push_back({static_cast<std::size_t>(seller - sellers_.begin()), offer.pack_cents,
+                                   std::min(offer.available, unlimited_packs), offer.core_cents == 0});
+        offers_.push_back(o);
+    }
+}
+
+bool PurchaseModel::can_reach_minimum(std::size_t seller) const {
+    std::int64_t goods = 0;
+    for (const CoverOffer& offer : problem_.offers) {
+        if (offer.seller != seller) continue;
+        if (offer.available >= unlimited_packs && offer.goods_cents > 0) return true;
+        goods += offer.goods_cents * offer.available;
+    }
+    return goods >= problem_.sellers[seller].minimum_cents;
+}
+
+// From everyone whose minimum order can be reached, in the need's whole numbers.
+std::int64_t PurchaseModel::to_be_had(std::size_t need) const {
+    std::int64_t amount = 0;
+    for (const CoverColumn& column : problem_.columns)
+        for (const CoverGift& gift : column.gives)
+            if (gift.need == need && can_reach_minimum(problem_.offers[column.offer].seller))
+                amount += std::int64_t{gift.amount} *
+                          std::min(problem_.offers[column.offer].available, problem_.needs[need]);
+    return amount;
+}
+
+std::string PurchaseModel::reason(std::size_t need) const {
+    const Need& wanted = needs_[need];
+    bool late = false, unsaid = false;
+    for (const Offer& offer : market_.offers) {
+        if (in_time(offer) || given_by(wanted, offer) == 0) continue;
+        (offer.days ? late : unsaid) = true;
+    }
+    for (const CoverColumn& column : problem_.columns) {
+        const std::size_t s = problem_.offers[column.offer].seller;
+        for (const CoverGift& gift : column.gives)
+            if (gift.need == need && !can_reach_minimum(s))
+                return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name,
+                                   cents_text(seller(s).minimum_cents));
+    }
+    if (unsaid) return fmt::format("nobody promises it within {}: days not said", days_words(*limits_.within_days));
+    if (late) return fmt::format("not to be had within {}", days_words(*limits_.within_days));
+    if (wanted.served_by.empty()) return "no item is known that serves it";
+    return to_be_had(need) == 0 ? "nobody offers it" : "not enough of it is offered";
+}
+
+std::vector<Unmet> PurchaseModel::unmet() const {
+    std::vector<Unmet> unmet;
+    for (std::size_t i = 0; i < needs_.size(); ++i) {
+        const std::int64_t had = to_be_had(i) * unit_[i];
+        const std::int64_t wanted = in_millionths(needs_[i].quantity);
+        if (had < wanted) unmet.push_back({needs_[i].line, needs_[i].unit, from_millionths(wanted - had), reason(i)});
+    }
+    return unmet;
+}
+
+OrderLine PurchaseModel::order_line(std::size_t column, const CoverAnswer& answer) const {
+    const Offer& bought = offer(column);
+    OrderLine line{
+        bought.item, offers_[column], answer.packs[column] + answer.padding[column], answer.padding[column], 0, {}};
+    line.cents = bought.pack_cents * line.packs;
+    for (const CoverGift& gift : problem_.columns[column].gives) line.serves.push_back(needs_[gift.need].line);
+    return line;
+}
+
+SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer,
+                                        const std::vector<int>& may_go_back) const {
+    std::int64_t counting = 0;
+    SellerOrder part{
+        seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};  // at once, as long as nothing is later
+    for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
+        if (problem_.offers[j].seller != s || answer.packs[j] + answer.padding[j] == 0) continue;
+        part.lines.push_back(order_line(j, answer));
+        part.goods_cents += part.lines.back().cents;
+        counting += part.lines.back().cents - (may_go_back.empty() ? 0 : offer(j).pack_cents * may_go_back[j]);
+        part.core_cents += offer(j).core_cents * part.lines.back().packs;
+        part.days = later(part.days, offer(j).days);
+    }
+    part.carriage_free = seller(s).carriage_cents > 0 && counting >= problem_.sellers[s].free_from_cents;
+    if (!part.carriage_free && !part.lines.empty()) part.carriage_cents = seller(s).carriage_cents;
+    return part;
+}
+
+Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
+    Order order;
+    order.days = 0;
+    for (std::size_t s = 0; s < problem_.sellers.size(); ++s) {
+        SellerOrder part = seller_order(s, answer, may_go_back);
+        if (part.lines.empty()) continue;
+        order.goods_cents += part.goods_cents;
+        order.carriage_cents += part.carriage_cents;
+        order.core_cents += part.core_cents;
+        order.days = later(order.days, part.days);
+        order.seller_count += !part.own_shelf;
+        order.sellers.push_back(std::move(part));
+    }
+    order.total_cents = order.goods_cents + order.carriage_cents + (limits_.cores_come_back ? 0 : order.core_cents);
+    for (const Need& need : needs_) {
+        std::int64_t given = 0;
+        for (std::size_t j = 0; j < problem_.columns.size(); ++j) given += given_by(need, offer(j)) * answer.packs[j];
+        order.bought.push_back({need.line, need.unit, need.quantity, from_millionths(given), need.reserve});
+    }
+    return order;
+}
+
+SpecWays spec_ways(const std::vector<Need>& needs, const Market& market, std::size_t most) {
+    std::set<std::string> offered;
+    for (const Offer& offer : market.offers) offered.insert(offer.item);
+    SpecWays found{{needs}, true};
+    for (std::size_t i = 0; i < needs.size(); ++i) {
+        const Ways specs = offered_specs(needs[i], offered);
+        if (specs.empty()) continue;
+        std::vector<std::vector<Need>> longer;
+        for (const auto& way : found.ways)
+            for (const auto& spec : specs) {
+                longer.push_back(way);
+                longer.back()[i].served_by = spec;
+            }
+        found.all = found.all && longer.size() <= most;
+        if (longer.size() > most) longer.resize(most);
+        found.ways = std::move(longer);
+    }
+    return found;
+}
+
+}  // namespace casebound

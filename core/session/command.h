@@ -1,0 +1,50 @@
+// The one table of commands: what is dispatched is what help lists.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/session/session.h"
+
+namespace casebound {
+
+struct OptionSpec {
+    std::string name, value, help;  // value: what stands for it in help ("DATE"); empty for a flag
+    bool many = false;              // may be given several times
+};
+
+struct Command {
+    std::string name;                 // "list", "pack load"
+    std::string words;                // "VEHICLE JOB..."
+    std::string summary;              // one line
+    std::size_t least = 0, most = 0;  // positionals
+    std::vector<OptionSpec> options;
+    Result (*run)(Session&, const Args&) = nullptr;
+};
+
+// Every command, in the order help shows them. The page's own commands stand above the page, which runs the others:
+// they are given, and take their place among them.
+std::vector<Command> commands(const std::vector<Command>& of_page = {});
+
+// Parts of the table, one a file.
+std::vector<Command> pack_commands();
+std::vector<Command> vehicle_commands();
+std::vector<Command> fit_commands();
+std::vector<Command> swap_commands();
+std::vector<Command> audit_commands();
+std::vector<Command> decide_commands();
+std::vector<Command> buy_commands();
+std::vector<Command> record_commands();
+std::vector<Command> close_commands();
+std::vector<Command> due_commands();
+std::vector<Command> sheet_commands();
+std::vector<Command> shop_commands();
+std::vector<Command> keep_commands();
+std::vector<Command> page_commands();
+
+// `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
+Result run_inquiry(Session& session, const std::string& domain, const Args& args);
+
+inline constexpr std::size_t any_number = 1000;
+
+}  // namespace casebound
