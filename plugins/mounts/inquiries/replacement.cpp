@@ -51,8 +51,6 @@ Side side_of(const Given& given, const Services& services, const std::string& si
     if (record) {
         out.mount = record->mount;
         out.rests_on(row_source(record->origin));
-    } else if (given.has(side)) {
-        out.name += "not recorded; ";
     }
     take_words(given, side, out.mount);
     take(given, side + "-pins", out.mount.pins);

@@ -1,4 +1,4 @@
-// How far to raise the engine, against the room there is.
+// How far to raise the engine, against the room there is, and where it may be lifted.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -57,4 +57,31 @@ TEST_CASE("a negative stud or clearance is refused") {
     CHECK_THROWS_WITH(lift_needed_mm(-2.0), "stud_engagement_mm: got -2: valid range is 0 to 200");
     CHECK_THROWS_AS(lift_answer(20.0, {{"fan", -1.0}}), std::domain_error);
     CHECK_THROWS_AS(lift_answer(20.0, {{"fan", std::nan("")}}), std::domain_error);
+}
+
+TEST_CASE("lifting instructions that conflict are shown side by side and cannot tell") {
+    const std::vector<LiftInstruction> both{
+        {"oil pan", false, "no jack under the oil pan", "a maker's workshop manual"},
+        {"lifting eye", true, "use both eyes", "a maker's workshop manual"},
+        {"oil pan", true, "wood block across the pan", "common practice, no source"}};
+    const auto answer = lift_at("oil pan", both);
+    CHECK(answer.permission == LiftPermission::cannot_tell);
+    REQUIRE(answer.instructions.size() == 2);
+    CHECK(answer.instructions[0].text == "no jack under the oil pan");
+    CHECK(answer.instructions[1].text == "wood block across the pan");
+    CHECK(lift_at("lifting eye", both).permission == LiftPermission::allowed);
+}
+
+TEST_CASE("a lifting point nobody spoke about is not recorded, never allowed") {
+    CHECK(lift_at("oil pan", {}).permission == LiftPermission::not_recorded);
+    CHECK(lift_at("oil pan", {{"oil pan", false, "", "s"}}).permission == LiftPermission::forbidden);
+}
+
+TEST_CASE("every recorded lifting point is listed once, by name") {
+    const auto points = lift_points(
+        {{"oil pan", false, "", "a"}, {"lifting eye", true, "", "b"}, {"oil pan", false, "", "c"}});
+    REQUIRE(points.size() == 2);
+    CHECK(points[0].instructions.front().point == "lifting eye");
+    CHECK(points[1].instructions.size() == 2);
+    CHECK(points[1].permission == LiftPermission::forbidden);
 }
