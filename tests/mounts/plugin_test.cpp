@@ -32,9 +32,9 @@ FakeFacts fleet() {
                 "test-line,,lifting eye,allowed,use the eyes,manual-one\n"
                 "other-line,,crank pulley,allowed,not ours,manual-two\n");
     facts.table("mounts_fasteners",
-                "line,condition,position,fastener,count,tightening,reuse,settle_first\n"
-                "test-line,,left,M12 nut,1,45 N m,never,yes\n"
-                "test-line,drive=4wd,left,M10 bolt,2,40 N m + 60 deg,never,no\n");
+                "line,condition,position,fastener,form,count,tightening,reuse,settle_first\n"
+                "test-line,,left,M12 nut,nut,1,45 N m,never,yes\n"
+                "test-line,drive=4wd,left,M10 bolt,bolt,2,40 N m + 60 deg,never,no\n");
     facts.table("mounts_pairs",
                 "line,condition,position,with_position,rule,words\ntest-line,,left,right,recommended,change both\n");
     facts.table("mounts_loads",
@@ -412,6 +412,18 @@ TEST_CASE("fasteners that are new each time come along; a conditional one is a c
     FakeVehicle front;
     front.may_be("drive", {"4wd"});
     CHECK(examined("HYD-L", "engine-mount-left", front).companions.size() == 2);
+}
+
+TEST_CASE("a fastener whose form is not stated is named, and no part is ordered for it") {
+    FakeFacts facts;
+    facts.table("mounts_fasteners",
+                "line,condition,position,fastener,form,count,tightening,reuse,settle_first\n"
+                "test-line,,left,M12,,1,45 N m,never,no\n");
+    const Engine engine;
+    const FakeVehicle vehicle;
+    const auto examination = instance().examine({"engine-mount-left", "NOBODY", ""}, {facts, engine, &vehicle});
+    CHECK(examination.companions.empty());
+    CHECK_THAT(joined(texts_of(examination.cautions)), Contains("1 x M12: new each time"));
 }
 
 TEST_CASE("a mount of which nothing is recorded gets no objection, only what to compare") {

@@ -25,10 +25,12 @@ bool by_angle(std::string_view tightening) {
 
 constexpr double thread_apart_mm = 0.2, length_apart_mm = 1.0;  // as bench_differences, from memory
 
-std::string fastener_role(Position position, std::string_view fastener) {
+// The role that a fastener is bought in; empty where the row does not say whether it is a bolt or a nut.
+std::string fastener_role(Position position, const Row& row) {
     if (position == Position::transmission) return "gearbox-mount-bolts";
     if (position == Position::torque) return "torque-mount-bolts";
-    return fastener.find("nut") != std::string_view::npos ? "engine-mount-nuts" : "engine-mount-bolts";
+    if (!row.stated("form")) return "";
+    return row.text("form") == "nut" ? "engine-mount-nuts" : "engine-mount-bolts";
 }
 
 struct Examiner {
@@ -133,10 +135,10 @@ struct Examiner {
     void add_fastener(const HeldRow& row) {
         const std::string text = fastener_of(row).what;
         if (row->text("reuse") == "never") {
-            if (row.holds == Holds::yes)
-                result.companions.push_back(
-                    {fastener_role(position, row->text("fastener")), text + ": new each time", row_source(*row)});
-            else warn(text + ": new each time," + row.where(), row_source(*row));
+            const auto role = fastener_role(position, *row);
+            if (row.holds == Holds::yes && !role.empty())
+                result.companions.push_back({role, text + ": new each time", row_source(*row)});
+            else warn(text + ": new each time" + (row.holds == Holds::yes ? "" : "," + row.where()), row_source(*row));
         } else if (row->text("reuse") != "by_design" && by_angle(row->text("tightening"))) {
             warn(text + ": tightened by angle; new ones unless the maker's text allows the old", row_source(*row));
         }
