@@ -143,8 +143,6 @@ Statement& Statement::reset() {
     return *this;
 }
 
-int Statement::columns() const { return sqlite3_column_count(handle_); }
-std::string_view Statement::name(int column) const { return sqlite3_column_name(handle_, column); }
 bool Statement::is_null(int column) const { return sqlite3_column_type(handle_, column) == SQLITE_NULL; }
 std::int64_t Statement::integer(int column) const { return sqlite3_column_int64(handle_, column); }
 double Statement::real(int column) const { return sqlite3_column_double(handle_, column); }
@@ -187,8 +185,6 @@ std::int64_t Database::integer(std::string_view sql) const {
     Statement statement(*this, sql);
     return statement.step() ? statement.integer(0) : 0;
 }
-
-std::int64_t Database::changes() const { return sqlite3_changes64(handle_); }
 
 void Database::authorize(Authorizer authorizer) {
     authorizer_ = std::move(authorizer);

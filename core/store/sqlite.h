@@ -41,8 +41,6 @@ public:
     void run();          // steps to the end, then resets; bindings stay
     Statement& reset();  // does not clear the bindings
 
-    int columns() const;
-    std::string_view name(int column) const;
     bool is_null(int column) const;
     std::int64_t integer(int column) const;
     double real(int column) const;
@@ -66,7 +64,6 @@ public:
 
     void execute(const std::string& sql);              // one or more statements without results
     std::int64_t integer(std::string_view sql) const;  // first column of the first row, 0 when none
-    std::int64_t changes() const;
     const std::string& path() const { return path_; }
 
     // Asked for each action while SQL is prepared: action code, two names, schema. False refuses it.

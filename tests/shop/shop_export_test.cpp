@@ -118,7 +118,7 @@ void fill(Shop& shop, Draw& draw) {
         const auto van = "van-" + std::to_string(v);
         shop.create(van, draw.text(), draw.maybe(), "", {telling(draw, 0), telling(draw, 1)});
         shop.tell(van, {telling(draw, 1), telling(draw, 2)});
-        shop.untell(van, "attribute_2", draw.maybe());
+        shop.untell_all(van, {"attribute_2"}, draw.maybe());
         const auto job = shop.start_job(van, draw.text(), draw.maybe());
         MoneyEntry money;
         money.kind = "parts";
