@@ -67,7 +67,8 @@ const fs::path& loaded_home() {
     return home;
 }
 
-// "served COMMAND", in a file that nothing was said in before: let it serve until it says that Ctrl-C ends it, or has ended, then end it.
+// "served COMMAND": let it serve until it says that Ctrl-C ends it, or has ended, then end it. What an earlier one said
+// is wiped out first.
 constexpr const char* served =
     "served() { : > served.txt; \"$@\" > served.txt 2>&1 & server=$!; waits=0; "
     "until grep -q 'Ctrl-C ends it' served.txt || [ $waits = 1000 ]; do sleep 0.02; waits=$((waits + 1)); done; "
