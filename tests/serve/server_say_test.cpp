@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "core/server.h"
+#include "core/serve/server.h"
 
 namespace {
 
