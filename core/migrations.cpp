@@ -119,6 +119,7 @@ Database open_migrated(const std::string& path, const MigratedKind& kind) {
     Database database(path, Database::Mode::create);
     check_owner(database, kind);
     database.execute("PRAGMA journal_mode=DELETE");  // a change only when something else had put it into WAL
+    database.execute("PRAGMA synchronous=EXTRA");
     if (known_version(database, kind, sections.size()) < sections.size()) apply_missing(database, kind, sections);
     return database;
 }
