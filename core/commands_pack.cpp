@@ -1,11 +1,13 @@
 // Packs in and out, and the plugins that give their rows a meaning.
 #include <filesystem>
+#include <optional>
 
 #include <fmt/format.h>
 
 #include "command.h"
 #include "json_of.h"
 #include "pack.h"
+#include "replacement.h"
 #include "text_layout.h"
 
 namespace casebound {
@@ -83,6 +85,8 @@ Result run_load(Session& session, const Args& args) {
 Result run_check(Session& session, const Args& args) {
     std::vector<PackReport> reports;
     for (const auto& folder : args.words) {
+        std::optional<FolderLock> lock;
+        if (args.has("seal")) lock.emplace(folder);
         reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
         if (args.has("seal") && reports.back().faults.empty()) seal_pack(folder);
     }
@@ -95,6 +99,7 @@ Result run_new(Session& session, const Args& args) {
     // What a parts list for one vehicle needs; a domain's own tables only on request.
     static const std::vector<std::string> first_tables{"sources", "lines",         "configurations", "items",
                                                        "groups",  "group_members", "applications",   "stays_behind"};
+    const FolderLock lock(folder);
     const auto files = new_pack(folder, args.option("name", own_name), session.plugins(),
                                 args.has("all") ? std::vector<std::string>{} : first_tables);
     if (session.json()) {

@@ -12,6 +12,7 @@
 #include "pack_descriptor.h"
 #include "pack_files.h"
 #include "pack_shape.h"
+#include "replacement.h"
 #include "vocabulary.h"
 
 namespace casebound {
@@ -114,10 +115,7 @@ std::vector<std::string> write_empty_tables(const std::string& folder, const Pac
 std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins,
                                   const std::vector<std::string>& tables) {
     const PackShape shape(plugins);
-    std::error_code error;
-    fs::create_directories(folder, error);
-    if (!fs::is_directory(folder))
-        throw Error(Exit::cannot_create, fmt::format("{}: the folder cannot be made: {}", folder, error.message()));
+    make_folder(folder);
     const bool old = fs::exists(fs::symlink_status(fs::path(folder) / descriptor_file));
     if (!old) require_name(name);
     const auto old_text = old ? read_descriptor_text(folder) : std::string();

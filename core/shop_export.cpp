@@ -11,6 +11,7 @@
 #include "error.h"
 #include "file_stamp.h"
 #include "one_line.h"
+#include "replacement.h"
 
 namespace casebound {
 

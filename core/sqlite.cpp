@@ -2,15 +2,13 @@
 
 #include <sqlite3.h>
 
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <cstdio>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "error.h"
+#include "replacement.h"
 
 namespace casebound {
 
@@ -60,15 +58,6 @@ int open_flags(Database::Mode mode) {
 int ask_authorizer(void* self, int action, const char* first, const char* second, const char*, const char*) {
     const auto& authorizer = *static_cast<const Database::Authorizer*>(self);
     return authorizer(action, first ? first : "", second ? second : "") ? SQLITE_OK : SQLITE_DENY;
-}
-
-void sync_to_disk(const std::string& path) {
-    const int file = ::open(path.c_str(), O_RDONLY);
-    const bool ok = file >= 0 && ::fsync(file) == 0;
-    if (file >= 0) ::close(file);
-    if (!ok)
-        throw Error(Exit::cannot_write,
-                    fmt::format("{}: could not be written to disk: check space and permissions", path));
 }
 
 }  // namespace
@@ -196,9 +185,10 @@ void Database::authorize(Authorizer authorizer) {
 }
 
 void Database::copy_to(const std::string& path) const {
+    const std::string beside = path + ".new";
     try {
         {
-            Database copy(path, Mode::create);
+            Database copy(beside, Mode::create);
             sqlite3_backup* backup = sqlite3_backup_init(copy.handle_, "main", handle_, "main");
             if (!backup) copy.fail(sqlite3_errcode(copy.handle_), "backup");
             sqlite3_backup_step(backup, -1);
@@ -209,9 +199,9 @@ void Database::copy_to(const std::string& path) const {
             if (!sound || keys.step())
                 throw Error(Exit::bad_data, fmt::format("{}: the copy is not sound: nothing was changed", path));
         }
-        sync_to_disk(path);
+        put_in_place(beside, path);
     } catch (...) {
-        std::remove(path.c_str());
+        std::remove(beside.c_str());
         throw;
     }
 }

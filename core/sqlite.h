@@ -73,7 +73,8 @@ public:
     using Authorizer = std::function<bool(int action, std::string_view first, std::string_view second)>;
     void authorize(Authorizer authorizer);  // empty: everything is allowed again
 
-    // A consistent copy, checked (integrity and foreign keys) and fsynced. Throws and leaves no file behind on failure.
+    // A consistent copy, checked (integrity and foreign keys) beside it as PATH.new, synced and put in its place.
+    // Throws and leaves no file behind on failure; a kill leaves at most PATH.new.
     void copy_to(const std::string& path) const;
 
     [[noreturn]] void fail(int code, std::string_view doing) const;

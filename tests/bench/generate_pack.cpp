@@ -11,8 +11,8 @@
 
 #include <fmt/format.h>
 
-#include "core/file_stamp.h"
 #include "core/pack.h"
+#include "core/replacement.h"
 #include "tests/bench/synthetic_domain.h"
 
 namespace {
