@@ -213,20 +213,21 @@ void Database::fail(int code, std::string_view doing) const {
                 fmt::format("{}: {} ({}): {}", path_, sqlite3_errmsg(handle_), first_line, advice_for(code)));
 }
 
-Transaction::Transaction(Database& database, bool immediate) : database_(database) {
-    database_.execute(immediate ? "BEGIN IMMEDIATE" : "BEGIN");
+Transaction::Transaction(Database& database, bool immediate)
+    : database_(database), inner_(sqlite3_get_autocommit(database.handle()) == 0) {
+    database_.execute(inner_ ? "SAVEPOINT part" : immediate ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 
 Transaction::~Transaction() {
     if (!open_) return;
     try {
-        database_.execute("ROLLBACK");
+        database_.execute(inner_ ? "ROLLBACK TO part; RELEASE part" : "ROLLBACK");
     } catch (...) {  // SQLite has already rolled back
     }
 }
 
 void Transaction::commit() {
-    database_.execute("COMMIT");
+    database_.execute(inner_ ? "RELEASE part" : "COMMIT");
     open_ = false;
 }
 

@@ -86,7 +86,8 @@ private:
     Authorizer authorizer_;
 };
 
-// Rolls back unless committed.
+// Rolls back unless committed. Within another one it is a part of it, which may be rolled back alone. Immediate: no other
+// process writes from its beginning on, so that what is checked in it is still so when it is written.
 class Transaction {
 public:
     explicit Transaction(Database& database, bool immediate = true);
@@ -97,7 +98,7 @@ public:
 
 private:
     Database& database_;
-    bool open_ = true;
+    bool inner_, open_ = true;
 };
 
 }  // namespace casebound
