@@ -117,6 +117,18 @@ PageReply not_found(const Visit& visit, const std::vector<Route>& routes) {
                visit, routes);
 }
 
+// However a request ends.
+class AtRest {
+public:
+    explicit AtRest(Session& session) : session_(session) {}
+    ~AtRest() { session_.rest(); }
+    AtRest(const AtRest&) = delete;
+    AtRest& operator=(const AtRest&) = delete;
+
+private:
+    Session& session_;
+};
+
 PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
     for (const auto& route : routes)
         if (auto words = matched(route, visit.request.path)) {
@@ -129,6 +141,7 @@ PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
 }  // namespace
 
 PageReply page_reply(Session& session, const PageRequest& request) {
+    const AtRest between_requests(session);
     if (request.path == "/style.css" && !request.post) return {200, "text/css; charset=utf-8", page_css, ""};
     if (request.path == "/sheet.css" && !request.post) return {200, "text/css; charset=utf-8", sheet_css, ""};
     if (request.path == "/icon.svg" && !request.post) return {200, "image/svg+xml", page_icon(), ""};

@@ -206,6 +206,13 @@ void Database::copy_to(const std::string& path) const {
     }
 }
 
+void Database::rest() const {
+    for (auto* one = sqlite3_next_stmt(handle_, nullptr); one; one = sqlite3_next_stmt(handle_, one))
+        sqlite3_reset(one);
+}
+
+void Database::wait_at_most(int ms) { sqlite3_busy_timeout(handle_, ms); }
+
 void Database::fail(int code, std::string_view doing) const {
     std::string first_line{doing.substr(0, doing.find('\n'))};
     if (first_line.size() > 80) first_line.resize(80);

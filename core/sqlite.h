@@ -77,6 +77,9 @@ public:
     // Throws and leaves no file behind on failure; a kill leaves at most PATH.new.
     void copy_to(const std::string& path) const;
 
+    void rest() const;          // resets every statement, so that no lock is held until the next step
+    void wait_at_most(int ms);  // for the lock of another process; two seconds when not said
+
     [[noreturn]] void fail(int code, std::string_view doing) const;
     sqlite3* handle() const { return handle_; }
 
