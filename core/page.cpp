@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "page_frame.h"
+#include "page_once.h"
 #include "page_routes.h"
 #include "sheet_html.h"
 #include "vocabulary.h"
@@ -87,6 +88,7 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
     if (!visit.request.may_edit)
         return say(403, "Only for reading", {"This page was opened for reading: nothing can be changed from here."},
                    visit, routes);
+    if (const auto before = forms_done().answer(visit.request)) return *before;
     const auto form = visit.typed("form");
     const auto actions = page_actions();
     const auto found = std::find_if(actions.begin(), actions.end(),
@@ -98,7 +100,9 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
             visit, routes);
     try {
         const auto on = found->act(visit);
-        return {303, "text/html; charset=utf-8", "", on.empty() ? visit.url() : on};
+        const PageReply reply{303, "text/html; charset=utf-8", "", on.empty() ? visit.url() : on};
+        forms_done().keep(visit.request, reply);
+        return reply;
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
         visit.refused = Refusal{form, error.all()};

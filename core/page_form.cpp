@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "page_once.h"
 #include "svg_text.h"
 #include "text_layout.h"
 
@@ -50,6 +51,7 @@ private:
         if (form_.writes()) {
             html_.empty("input", {{"type", "hidden"}, {"name", "token"}, {"value", visit_.request.form_token}});
             html_.empty("input", {{"type", "hidden"}, {"name", "form"}, {"value", form_.key}});
+            html_.empty("input", {{"type", "hidden"}, {"name", "once"}, {"value", new_form_id()}});
         }
         for (const auto& [name, value] : form_.hidden)
             html_.empty("input", {{"type", "hidden"}, {"name", name}, {"value", value}});
