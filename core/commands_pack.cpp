@@ -86,7 +86,7 @@ Result run_check(Session& session, const Args& args) {
     std::vector<PackReport> reports;
     for (const auto& folder : args.words) {
         std::optional<FolderLock> lock;
-        if (args.has("seal")) lock.emplace(folder);
+        if (args.has("seal") && std::filesystem::is_directory(folder)) lock.emplace(folder);
         reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
         if (args.has("seal") && reports.back().faults.empty()) seal_pack(folder);
     }
