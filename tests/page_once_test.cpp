@@ -30,7 +30,8 @@ TEST_CASE("money sent twice from one form is written once, and the second answer
     PageShop shop;
     shop.add_bookvan();
     const auto paid = [&](const std::string& amount, const std::string& once) {
-        return shop.post(record_address, {{"form", "record/money"}, {"once", once}, {"kind", "parts"}, {"amount", amount}});
+        return shop.post(record_address,
+                         {{"form", "record/money"}, {"once", once}, {"kind", "parts"}, {"amount", amount}});
     };
     const auto spent = [&] { return ShopRecords(shop.session->shop().database()).spent_cents("bookvan"); };
     const auto once = once_of(shop.get(record_address), "record/money");
