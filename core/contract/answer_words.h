@@ -7,7 +7,7 @@
 #include <string_view>
 #include <utility>
 
-#include "answer_lines.h"
+#include "core/contract/answer_lines.h"
 
 namespace casebound {
 
