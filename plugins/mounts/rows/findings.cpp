@@ -59,7 +59,7 @@ std::vector<Hold> holds_told(const Services& services) {
                          {},
                          imitator.text + ": it shakes like a bad mount, and nothing seen speaks for a mount",
                          imitator.source,
-                         "Correct it first; or look for wet streaks and torn rubber at the mounts.",
+                         "correct it first, or look for wet streaks and torn rubber at the mounts",
                          {imitator.attribute, "mount_leak", "mount_rubber"}});
     return holds;
 }

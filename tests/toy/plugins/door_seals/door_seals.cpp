@@ -63,7 +63,7 @@ std::vector<Hold> holds_told(const Services& services) {
     hold.roles = {"door-seal-front"};
     hold.reason = "the door sags: the gap that was measured is not the gap that will be";
     hold.source = sags->source();
-    hold.until = "Set the hinges, then measure the gap again.";
+    hold.until = "set the hinges, then measure the gap again";
     hold.attributes = {"door_sags", "door_gap"};
     return {hold};
 }
