@@ -297,7 +297,7 @@ TEST_CASE("an export made while another process writes is the shop at one moment
     CHECK(moved_on > 3);  // otherwise nothing was written meanwhile, and nothing was shown
 }
 
-// tests/shop_exports/N is in the form that the program of shop version N wrote (of 1, which had no export, in that of
+// tests/shop/shop_exports/N is in the form that the program of shop version N wrote (of 1, which had no export, in that of
 // 2); N-counted has rows and hashes in its descriptor. Whoever adds a version adds its folder.
 TEST_CASE("an export of every version of the shop file is read") {
     const auto newest = schema_versions(shop_sql).size();
@@ -307,7 +307,7 @@ TEST_CASE("an export of every version of the shop file is read") {
         INFO("export of version " << name);
         const ScratchFolder folder;
         Shop shop(folder.file("shop.sqlite"));
-        import_shop(shop.database(), CASEBOUND_SOURCE_DIR "/tests/shop_exports/" + name);
+        import_shop(shop.database(), CASEBOUND_SOURCE_DIR "/tests/shop/shop_exports/" + name);
         const auto told = shop.told("bookvan");
         REQUIRE(told.size() == 1);  // the engine was taken back
         CHECK(told[0].text == "41mm");
