@@ -1,13 +1,13 @@
 // The solenoids domain: functions, apply tables, the fault that explains the gears, coils, codes, and how parts are sold.
 #include "domain.h"
 
-#include "check.h"
-#include "examine.h"
-#include "inquiries.h"
-#include "may_stand_in.h"
+#include "rows/check.h"
+#include "rows/examine.h"
+#include "inquiries/inquiries.h"
+#include "rows/stand_in.h"
 #include "schema_sql.h"
-#include "telling.h"
-#include "vocabulary.h"
+#include "rows/telling.h"
+#include "rows/vocabulary.h"
 
 namespace casebound::solenoids {
 namespace {
@@ -45,3 +45,5 @@ const Domain& instance() {
 }
 
 }  // namespace casebound::solenoids
+
+CASEBOUND_MANIFEST("solenoids", casebound::solenoids::instance)

@@ -5,8 +5,8 @@
 #include <random>
 #include <set>
 
-#include "plugins/solenoids/fail_safe.h"
-#include "plugins/solenoids/fault_patterns.h"
+#include "plugins/solenoids/science/fail_safe.h"
+#include "plugins/solenoids/science/fault_patterns.h"
 #include "tests/solenoids/families.h"
 
 using namespace casebound::solenoids;

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <random>
 
-#include "plugins/solenoids/code_list.h"
-#include "plugins/solenoids/codes.h"
+#include "plugins/solenoids/science/code_list.h"
+#include "plugins/solenoids/science/codes.h"
 
 using namespace casebound::solenoids;
 using Catch::Matchers::Contains;

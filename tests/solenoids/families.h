@@ -1,7 +1,7 @@
 #pragma once
 // Invented gearbox families for the tests. No real gearbox has these tables.
 
-#include "plugins/solenoids/apply_table.h"
+#include "plugins/solenoids/science/apply_table.h"
 
 namespace casebound::tests {
 

@@ -4,10 +4,10 @@
 #include <random>
 
 #include "core/reason/reasoner.h"
-#include "plugins/solenoids/alternatives.h"
-#include "plugins/solenoids/ratio.h"
-#include "plugins/solenoids/resistance.h"
-#include "plugins/solenoids/temp_sensor.h"
+#include "plugins/solenoids/science/alternatives.h"
+#include "plugins/solenoids/science/ratio.h"
+#include "plugins/solenoids/science/resistance.h"
+#include "plugins/solenoids/science/temp_sensor.h"
 #include "tests/bc_calculator.h"
 
 using namespace casebound::solenoids;

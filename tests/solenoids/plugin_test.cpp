@@ -5,7 +5,7 @@
 
 #include "core/ground/error.h"
 #include "plugins/solenoids/domain.h"
-#include "plugins/solenoids/family.h"
+#include "plugins/solenoids/rows/family.h"
 #include "tests/fakes.h"
 #include "tests/solenoids/gearbox_facts.h"
 

@@ -3,7 +3,7 @@
 
 #include <random>
 
-#include "plugins/solenoids/ratio.h"
+#include "plugins/solenoids/science/ratio.h"
 
 using namespace casebound::solenoids;
 

@@ -5,8 +5,8 @@
 #include <limits>
 #include <random>
 
-#include "plugins/solenoids/resistance.h"
-#include "plugins/solenoids/temp_sensor.h"
+#include "plugins/solenoids/science/resistance.h"
+#include "plugins/solenoids/science/temp_sensor.h"
 
 using namespace casebound::solenoids;
 

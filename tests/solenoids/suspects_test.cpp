@@ -7,9 +7,9 @@
 #include <random>
 
 #include "core/reason/reasoner.h"
-#include "plugins/solenoids/alternatives.h"
-#include "plugins/solenoids/diagnosis.h"
-#include "plugins/solenoids/suspects.h"
+#include "plugins/solenoids/science/alternatives.h"
+#include "plugins/solenoids/science/diagnosis.h"
+#include "plugins/solenoids/science/suspects.h"
 #include "tests/solenoids/families.h"
 
 using namespace casebound::solenoids;

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "plugins/solenoids/swap_test.h"
+#include "plugins/solenoids/science/swap_test.h"
 
 using namespace casebound::solenoids;
 
