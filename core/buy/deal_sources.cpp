@@ -249,16 +249,16 @@ private:
             return chance;
         };
         if (words_.has("worked") || words_.has("failed"))
-            return kept(chance_beta(static_cast<double>(words_.whole("worked").value_or(0) + 1),
-                                    static_cast<double>(words_.whole("failed").value_or(0) + 1), "typed in"),
+            return kept(chance_from_jobs(static_cast<double>(words_.whole("worked").value_or(0)),
+                                         static_cast<double>(words_.whole("failed").value_or(0)), "typed in"),
                         0);
         if (words_.has("works")) return kept({typed("works", words_.text("works"), share), 0, 0}, 0);
         if (const int told = fix_.worked + fix_.failed; told > 0) {
             asked_.rate_note = fmt::format("Own rate of {}: worked {} of {} closed jobs that say so.", fix_.job,
                                            fix_.worked, told);
-            return kept(chance_beta(fix_.worked + 1, fix_.failed + 1,
-                                    fmt::format("own closed jobs ({} of {})", told, fix_.job)),
-                        told);
+            return kept(
+                chance_from_jobs(fix_.worked, fix_.failed, fmt::format("own closed jobs ({} of {})", told, fix_.job)),
+                told);
         }
         return kept({deal_fix_failed() ? exactly(0, "tried, did not help") : demo(0.3, 0.6, 0.8), 0, 0}, 0);
     }

@@ -347,7 +347,7 @@ std::vector<const Order*> orders_of(const BuyAnswer& answer) {
     return orders;
 }
 
-Result run_buy(Session& session, const Args& args) {
+Result answer_buy(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     BuyWish wish{{args.words.begin() + 1, args.words.end()}, all_of(args, "with"), all_of(args, "without")};
     if (args.has("reserve"))
@@ -385,6 +385,10 @@ Result run_buy(Session& session, const Args& args) {
     return {exit, json_text(json)};
 }
 
+Result run_buy(Session& session, const Args& args) {
+    return args.has("ordered") ? one_write<answer_buy>(session, args) : answer_buy(session, args);
+}
+
 }  // namespace
 
 std::vector<Command> buy_commands() {
@@ -413,7 +417,13 @@ std::vector<Command> buy_commands() {
          any_number,
          {},
          run_shelf_put},
-        {"shelf keep", "VEHICLE", "put on the shelf what came for its jobs and was not used", 1, 1, {}, run_shelf_keep},
+        {"shelf keep",
+         "VEHICLE",
+         "put on the shelf what came for its jobs and was not used",
+         1,
+         1,
+         {},
+         one_write<run_shelf_keep>},
         {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list},
         {"buy",
          "VEHICLE JOB...",

@@ -92,7 +92,7 @@ std::vector<Command> close_commands() {
              5,
              any_number,
              {},
-             run_close}};
+             one_write<run_close>}};
 }
 
 }  // namespace casebound

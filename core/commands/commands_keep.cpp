@@ -286,11 +286,11 @@ Result run_keep(Session& session, const Args& args) {
     if (folder.empty()) throw Error(Exit::usage, "keep: name the folder of your own pack: --pack FOLDER");
     auto situation = session.situation(args.words.at(0));
     const auto fact = Keeping(session, *situation, args).fact(args.words.at(1));
-    const auto rows = rows_of(session, fact, folder);
+    auto rows = rows_of(session, fact, folder);
     const auto against = contradicted(*situation, fact);
     situation.reset();
     session.close_catalog();
-    if (args.has("confirm")) keep_fact(session, fact, folder);
+    if (args.has("confirm")) rows = keep_fact(session, fact, folder);
     return keep_answer(session, fact, rows, against, args.has("confirm"));
 }
 

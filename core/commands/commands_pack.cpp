@@ -1,8 +1,10 @@
 // Packs in and out, and the plugins that give their rows a meaning.
 #include <filesystem>
+#include <optional>
 
 #include <fmt/format.h>
 
+#include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/pack.h"
 #include "core/say/json_of.h"
@@ -84,6 +86,8 @@ Result run_load(Session& session, const Args& args) {
 Result run_check(Session& session, const Args& args) {
     std::vector<PackReport> reports;
     for (const auto& folder : args.words) {
+        std::optional<FolderLock> lock;
+        if (args.has("seal") && std::filesystem::is_directory(folder)) lock.emplace(folder);
         reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
         if (args.has("seal") && reports.back().faults.empty()) seal_pack(folder);
     }
@@ -96,6 +100,7 @@ Result run_new(Session& session, const Args& args) {
     // What a parts list for one vehicle needs; a domain's own tables only on request.
     static const std::vector<std::string> first_tables{"sources", "lines",         "configurations", "items",
                                                        "groups",  "group_members", "applications",   "stays_behind"};
+    const FolderLock lock(folder);
     const auto files = new_pack(folder, args.option("name", own_name), session.plugins(),
                                 args.has("all") ? std::vector<std::string>{} : first_tables);
     if (session.json()) {

@@ -245,9 +245,8 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     return record_answer(session, vehicle, notes);
 }
 
-Result run_record(Session& session, const Args& args) {
+Result write_record(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
-    if (args.words.size() == 1) return record_answer(session, vehicle, "", Exit::yes, true);
     auto what = args.words[1];
     std::replace(what.begin(), what.end(), '-', '_');
     const KeyValueArgs words(args.words, 2, record_keys(), what == "matched");
@@ -261,6 +260,11 @@ Result run_record(Session& session, const Args& args) {
         Exit::usage,
         fmt::format("{}: not something to record: start, {}, looked-at, proof, odometer, money, for-sale or sold",
                     args.words[1], fmt::join(line_events(), ", ")));
+}
+
+Result run_record(Session& session, const Args& args) {
+    if (args.words.size() > 1) return one_write<write_record>(session, args);
+    return record_answer(session, session.vehicle(args.words.at(0)).name, "", Exit::yes, true);
 }
 
 }  // namespace

@@ -235,10 +235,10 @@ std::vector<Command> vehicle_commands() {
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),
-         run_new},
+         one_write<run_new>},
         {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
          "record what was found out, with its evidence; FINDING+=VALUE: beside what stands", 2, any_number,
-         with({{"take-back", "", "withdraw what was told about these attributes"}}, telling), run_tell},
+         with({{"take-back", "", "withdraw what was told about these attributes"}}, telling), one_write<run_tell>},
         {"vehicle show",
          "VEHICLE",
          "what is told and what is still possible; --full: the whole history",
@@ -253,7 +253,7 @@ std::vector<Command> vehicle_commands() {
          1,
          1,
          {{"records-too", "", "even when jobs or records hang on it"}},
-         run_forget},
+         one_write<run_forget>},
     };
 }
 

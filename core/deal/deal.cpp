@@ -206,10 +206,6 @@ const PathResult& Assessment::result(Path path) const {
     return *std::find_if(paths.begin(), paths.end(), [&](const PathResult& one) { return one.path == path; });
 }
 
-bool Assessment::has(Path path) const {
-    return std::any_of(paths.begin(), paths.end(), [&](const PathResult& one) { return one.path == path; });
-}
-
 Decision decide(const Deal& deal, const DrawPlan& plan) {
     check(deal, plan);
     const DealFigures mean = mean_figures(deal), likely = likely_figures(deal);

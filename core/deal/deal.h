@@ -43,8 +43,7 @@ struct Assessment {
     double worst{};                           // whole result if the cheap fix is tried and fails
     std::optional<double> bid_ceiling;        // most to pay for purchase and transport; none once bought
     std::optional<Looking> looking;
-    bool has(Path path) const;
-    const PathResult& result(Path path) const;  // Requires: has(path)
+    const PathResult& result(Path path) const;  // Requires: it is one of `paths`
 };
 
 struct Swing {

@@ -28,13 +28,13 @@ Path better(const Deal& deal, const DealFigures& f, Path after_failure, double w
 
 Estimate exactly(double amount, std::string origin) { return {amount, amount, amount, std::move(origin)}; }
 
-Chance chance_exactly(double share, std::string origin) { return {exactly(share, std::move(origin)), 0, 0}; }
-
 Chance chance_beta(double alpha, double beta, std::string origin) {
     return {exactly(alpha / (alpha + beta), std::move(origin)), alpha, beta};
 }
 
-Chance chance_from_jobs(int worked, int failed) { return chance_beta(worked + 1, failed + 1, "own closed jobs"); }
+Chance chance_from_jobs(double worked, double failed, std::string origin) {
+    return chance_beta(worked + 1, failed + 1, std::move(origin));
+}
 
 std::string_view path_words(Path path) {
     switch (path) {

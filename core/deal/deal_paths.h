@@ -25,9 +25,8 @@ struct Chance {
     double mean() const { return alpha > 0 ? alpha / (alpha + beta) : share.mean(); }
 };
 
-Chance chance_exactly(double share, std::string origin);
 Chance chance_beta(double alpha, double beta, std::string origin);
-Chance chance_from_jobs(int worked, int failed);  // own closed jobs: Beta(worked + 1, failed + 1)
+Chance chance_from_jobs(double worked, double failed, std::string origin);  // Beta(worked + 1, failed + 1)
 
 // Something to look at before deciding, such as what is in the pan.
 struct Look {

@@ -10,7 +10,6 @@
 
 #include <array>
 #include <cerrno>
-#include <cstdio>
 #include <cstring>
 #include <vector>
 
@@ -26,33 +25,10 @@ namespace {
     throw Error(Exit::no_input, fmt::format("{}: {}: check that the file is there and may be read", path, why));
 }
 
-[[noreturn]] void cannot_write(const std::string& path) {
-    throw Error(Exit::cannot_write, fmt::format("{}: {}: check permissions and space", path, std::strerror(errno)));
-}
-
 std::string finished(SHA2_CTX& context) {
     std::array<char, SHA256_DIGEST_STRING_LENGTH> hex{};
     SHA256End(&context, hex.data());
     return hex.data();
-}
-
-void write_all(int file, std::string_view text, const std::string& path) {
-    while (!text.empty()) {
-        const auto written = ::write(file, text.data(), text.size());
-        if (written < 0 && errno == EINTR) continue;
-        if (written <= 0) cannot_write(path);
-        text.remove_prefix(static_cast<std::size_t>(written));
-    }
-}
-
-// The rename itself reaches the disk only with its folder.
-void sync_folder_of(const std::string& path) {
-    const auto slash = path.rfind('/');
-    const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash + 1);
-    const int file = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (file < 0) return;
-    ::fsync(file);
-    ::close(file);
 }
 
 }  // namespace
@@ -112,23 +88,6 @@ std::string read_whole(const std::string& path, std::size_t most_bytes) {
         throw Error(Exit::bad_data,
                     fmt::format("{}: larger than {} bytes: this is not what it should be", path, most_bytes));
     return text;
-}
-
-void replace_file(const std::string& path, std::string_view text) {
-    const std::string beside = fmt::format("{}.new-{}", path, ::getpid());
-    const int file = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
-    if (file < 0) cannot_write(beside);
-    try {
-        write_all(file, text, beside);
-        if (::fsync(file) != 0) cannot_write(beside);
-        if (::rename(beside.c_str(), path.c_str()) != 0) cannot_write(path);
-    } catch (...) {
-        ::close(file);
-        ::unlink(beside.c_str());
-        throw;
-    }
-    ::close(file);
-    sync_folder_of(path);
 }
 
 }  // namespace casebound

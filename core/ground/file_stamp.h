@@ -1,5 +1,5 @@
-// Files as a whole: their size and sha256, small ones read at once, and replacing one so that a crash leaves the
-// old or the new. Symbolic links and anything but a regular file are refused. Knows nothing of what is in them.
+// Files as a whole: their size and sha256, and small ones read at once. Symbolic links and anything but a regular file
+// are refused. Writes nothing (replacement.h does), and knows nothing of what is in them.
 #pragma once
 
 #include <cstdint>
@@ -36,8 +36,5 @@ std::string sha256_of(std::string_view text);
 
 // Throws Error(bad_data) when it is larger than `most_bytes`.
 std::string read_whole(const std::string& path, std::size_t most_bytes);
-
-// Writes beside it, fsyncs, renames. Throws Error(cannot_write).
-void replace_file(const std::string& path, std::string_view text);
 
 }  // namespace casebound

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/replacement.h"
 
 namespace casebound {
 
@@ -33,7 +34,8 @@ std::filesystem::path home_folder() {
 void make(const std::filesystem::path& folder) {
     if (std::filesystem::is_directory(folder)) return;
     if (folder.has_parent_path() && folder.parent_path() != folder) make(folder.parent_path());
-    if (::mkdir(folder.c_str(), 0700) == 0 || errno == EEXIST) return;
+    if (::mkdir(folder.c_str(), 0700) == 0) return sync_folder(folder.parent_path());
+    if (errno == EEXIST) return;
     throw Error(Exit::cannot_create,
                 fmt::format("{}: the data folder cannot be made ({}): set CASEBOUND_HOME to a folder of your own",
                             folder.string(), std::generic_category().message(errno)));

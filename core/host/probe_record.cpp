@@ -2,7 +2,6 @@
 
 #include <sha2.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <array>
@@ -13,6 +12,9 @@
 #include <utility>
 
 #include <fmt/format.h>
+
+#include "core/ground/error.h"
+#include "core/ground/replacement.h"
 
 namespace casebound {
 
@@ -109,11 +111,10 @@ std::string ProbeRecord::text() const {
 void ProbeRecord::save() {
     if (!std::exchange(changed_, false) || file_.empty()) return;
     std::erase_if(entries_, [](const auto& entry) { return !identity_of(entry.first); });
-    const std::string draft = fmt::format("{}.{}", file_, ::getpid());
-    FILE* const out = std::fopen(draft.c_str(), "we");
-    if (!out) return;
-    const bool written = std::fputs(text().c_str(), out) >= 0;
-    if (std::fclose(out) != 0 || !written || std::rename(draft.c_str(), file_.c_str()) != 0) std::remove(draft.c_str());
+    try {
+        replace_file(file_, text());
+    } catch (const Error&) {  // not written: what is in it is only probed again
+    }
 }
 
 }  // namespace casebound

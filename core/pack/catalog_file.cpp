@@ -68,7 +68,9 @@ Database open_catalog_to_write(const std::string& path, bool make) {
             fmt::format("{}: there is no catalog yet: load a pack first, as in `casebound pack load FOLDER`", path));
     Database catalog(path, make ? Database::Mode::create : Database::Mode::read_write);
     // Four pack tables are views here, so SQLite cannot check references: the pack check does, with better words.
-    catalog.execute("PRAGMA foreign_keys = OFF; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -65536");
+    catalog.execute(
+        "PRAGMA foreign_keys = OFF; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -65536; PRAGMA synchronous = "
+        "EXTRA");
     if (catalog.integer("SELECT count(*) FROM sqlite_master") == 0) make_catalog(catalog);
     require_catalog(catalog);
     return catalog;

@@ -7,6 +7,7 @@
 
 #include "core/ground/error.h"
 #include "core/ground/interner.h"
+#include "core/ground/replacement.h"
 #include "core/pack/csv_rows.h"
 #include "core/pack/pack.h"
 #include "core/pack/pack_descriptor.h"
@@ -114,10 +115,7 @@ std::vector<std::string> write_empty_tables(const std::string& folder, const Pac
 std::vector<std::string> new_pack(const std::string& folder, const std::string& name, const Plugins& plugins,
                                   const std::vector<std::string>& tables) {
     const PackShape shape(plugins);
-    std::error_code error;
-    fs::create_directories(folder, error);
-    if (!fs::is_directory(folder))
-        throw Error(Exit::cannot_create, fmt::format("{}: the folder cannot be made: {}", folder, error.message()));
+    make_folder(folder);
     const bool old = fs::exists(fs::symlink_status(fs::path(folder) / descriptor_file));
     if (!old) require_name(name);
     const auto old_text = old ? read_descriptor_text(folder) : std::string();

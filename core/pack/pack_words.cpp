@@ -193,22 +193,22 @@ void add_own_words(Vocabularies& words, const PackData& data, const std::string&
 
 void check_words(const Vocabularies& words, const PackData& data, const std::vector<TableView>& views,
                  FaultList& faults) {
-    enum class Known : std::uint8_t { unasked, yes, no };
+    enum class WordKind : std::uint8_t { unasked, yes, no };
     for (const auto& view : views)
         for (std::size_t i = 0; i < view.shape->columns.size(); ++i) {
             const auto word = view.shape->columns[i].word;
             if (word == WordOf::nothing) continue;
-            std::vector<Known> known(data.names.size(), Known::unasked);
+            std::vector<WordKind> known(data.names.size(), WordKind::unasked);
             for (std::size_t row = 0; row < view.rows; ++row) {
                 const NameId name = view.names[i][row];
                 if (name == 0) continue;
                 const auto text = data.names.text(name);
-                if (known[name] == Known::unasked)
+                if (known[name] == WordKind::unasked)
                     known[name] = (word == WordOf::role ? words.role(text) != nullptr
                                                         : words.item_kind(text) != nullptr)
-                                      ? Known::yes
-                                      : Known::no;
-                if (known[name] == Known::yes || faults.only_counted()) continue;
+                                      ? WordKind::yes
+                                      : WordKind::no;
+                if (known[name] == WordKind::yes || faults.only_counted()) continue;
                 faults.at(*view.shape, view.lines[row], i,
                           word == WordOf::role ? unknown_word(words.roles(), text, "a role")
                                                : unknown_word(words.item_kinds(), text, "an item kind"));

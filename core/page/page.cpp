@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/page/page_frame.h"
+#include "core/page/page_once.h"
 #include "core/page/page_routes.h"
 #include "core/reason/vocabulary.h"
 #include "core/sheets/sheet_html.h"
@@ -87,6 +88,7 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
     if (!visit.request.may_edit)
         return say(403, "Only for reading", {"This page was opened for reading: nothing can be changed from here."},
                    visit, routes);
+    if (const auto before = forms_done().answer(visit.request)) return *before;
     const auto form = visit.typed("form");
     const auto actions = page_actions();
     const auto found = std::find_if(actions.begin(), actions.end(),
@@ -98,7 +100,9 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
             visit, routes);
     try {
         const auto on = found->act(visit);
-        return {303, "text/html; charset=utf-8", "", on.empty() ? visit.url() : on};
+        const PageReply reply{303, "text/html; charset=utf-8", "", on.empty() ? visit.url() : on};
+        forms_done().keep(visit.request, reply);
+        return reply;
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
         visit.refused = Refusal{form, error.all()};
@@ -117,6 +121,18 @@ PageReply not_found(const Visit& visit, const std::vector<Route>& routes) {
                visit, routes);
 }
 
+// However a request ends.
+class AtRest {
+public:
+    explicit AtRest(Session& session) : session_(session) {}
+    ~AtRest() { session_.rest(); }
+    AtRest(const AtRest&) = delete;
+    AtRest& operator=(const AtRest&) = delete;
+
+private:
+    Session& session_;
+};
+
 PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
     for (const auto& route : routes)
         if (auto words = matched(route, visit.request.path)) {
@@ -129,6 +145,7 @@ PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
 }  // namespace
 
 PageReply page_reply(Session& session, const PageRequest& request) {
+    const AtRest between_requests(session);
     if (request.path == "/style.css" && !request.post) return {200, "text/css; charset=utf-8", page_css, ""};
     if (request.path == "/sheet.css" && !request.post) return {200, "text/css; charset=utf-8", sheet_css, ""};
     if (request.path == "/icon.svg" && !request.post) return {200, "image/svg+xml", page_icon(), ""};

@@ -6,6 +6,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/html/svg_text.h"
+#include "core/page/page_once.h"
 
 namespace casebound {
 
@@ -50,6 +51,7 @@ private:
         if (form_.writes()) {
             html_.empty("input", {{"type", "hidden"}, {"name", "token"}, {"value", visit_.request.form_token}});
             html_.empty("input", {{"type", "hidden"}, {"name", "form"}, {"value", form_.key}});
+            html_.empty("input", {{"type", "hidden"}, {"name", "once"}, {"value", new_form_id()}});
         }
         for (const auto& [name, value] : form_.hidden)
             html_.empty("input", {{"type", "hidden"}, {"name", name}, {"value", value}});

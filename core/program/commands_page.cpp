@@ -68,6 +68,8 @@ Result run_page(Session& session, const Args& args) {
         say(session.json() ? addresses_json(addresses) : addresses_text(addresses, first));
         first = false;
     };
+    constexpr int wait_ms = 250;  // one request at a time is answered: a locked shop must not hold up all the others
+    session.wait_at_most(wait_ms);
     serve(options, [&](const PageRequest& request) { return page_reply(session, request); });
     return {Exit::yes, ""};
 }

@@ -39,7 +39,6 @@ struct Term {
 
 struct Condition {
     std::vector<Term> terms;
-    bool always() const { return terms.empty(); }
 };
 
 Condition parse_condition(std::string_view text);            // throws ConditionFault

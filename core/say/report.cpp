@@ -234,6 +234,7 @@ std::string blank_for(const Attribute& attribute) {
         case ValueKind::year: return "YYYY";
         case ValueKind::yes_no: return "YES-OR-NO";
         case ValueKind::number: return "NUMBER" + (attribute.unit.find(' ') == std::string::npos ? attribute.unit : "");
+        case ValueKind::size: return "LENGTHxLENGTH";
         case ValueKind::choice: break;
     }
     return "VALUE";

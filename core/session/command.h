@@ -45,6 +45,15 @@ std::vector<Command> page_commands();
 // `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
 Result run_inquiry(Session& session, const std::string& domain, const Args& args);
 
+// A command that checks and writes, as one immediate transaction of the shop: what was checked is still so when it is
+// written, whatever other processes do, and what fails on the way has written nothing.
+template <Result (*run)(Session&, const Args&)> Result one_write(Session& session, const Args& args) {
+    Transaction writing(session.shop().database());
+    auto result = run(session, args);
+    writing.commit();
+    return result;
+}
+
 inline constexpr std::size_t any_number = 1000;
 
 }  // namespace casebound

@@ -40,10 +40,25 @@ Session::FileSeen Session::seen(const std::string& path) {
 
 void Session::refresh() {
     if (catalog_ && seen(options_.catalog) != catalog_seen_) catalog_.reset();
+    if (!shop_) return;
+    const auto now = seen(options_.shop);
+    if (now.inode == 0)
+        throw Error(Exit::no_input,
+                    fmt::format("{}: the shop file is gone from here: put it back, or end the page", options_.shop));
+    if (now.device != shop_seen_.device || now.inode != shop_seen_.inode) shop_.reset();
+}
+
+void Session::rest() {
+    if (catalog_) catalog_->database().rest();
+    if (shop_) shop_->database().rest();
 }
 
 Shop& Session::shop() {
-    if (!shop_) shop_ = std::make_unique<Shop>(options_.shop);
+    if (!shop_) {
+        shop_ = std::make_unique<Shop>(options_.shop);
+        shop_seen_ = seen(options_.shop);
+        if (wait_ms_) shop_->database().wait_at_most(*wait_ms_);
+    }
     return *shop_;
 }
 

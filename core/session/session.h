@@ -69,9 +69,13 @@ public:
     const Plugins& plugins();  // refused ones are reported on stderr once
     const Catalog& catalog();
     void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it
-    // For a session that lives long: a catalog that another process has changed meanwhile is opened anew when next
-    // asked for. Nothing may still refer to it.
+    // For a session that lives long: a catalog that another process has changed meanwhile, or a shop file that another
+    // was put in the place of, is opened anew when next asked for. Nothing may still refer to it. Throws Error(no_input)
+    // when the shop file is gone: what is told from then on would be lost.
     void refresh();
+    // Between two requests nothing of this session keeps other processes from writing.
+    void rest();
+    void wait_at_most(int ms) { wait_ms_ = ms; }  // for another process that writes to the shop; before it is opened
     Shop& shop();
     const Engine& engine() const { return engine_; }
     Vehicle vehicle(std::string_view name);  // throws Error(usage) with a near miss
@@ -91,7 +95,9 @@ private:
     std::optional<Plugins> plugins_;
     std::unique_ptr<Catalog> catalog_;
     FileSeen catalog_seen_;  // before it was opened
+    FileSeen shop_seen_;     // after it was opened
     std::unique_ptr<Shop> shop_;
+    std::optional<int> wait_ms_;
 };
 
 // {"schema":"casebound.<name>/1", ...} as text.

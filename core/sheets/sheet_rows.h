@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/shop/shop.h"
 #include "core/shop/shop_records.h"
 
 namespace casebound {

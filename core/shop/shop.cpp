@@ -106,26 +106,6 @@ void Shop::create(std::string_view name, std::string_view line, std::string_view
     transaction.commit();
 }
 
-void Shop::amend(std::string_view name, std::string_view market, std::string_view vin) {
-    Transaction transaction(database_);
-    const auto id = vehicle_id(name);
-    const Vehicle before = *vehicle(name);
-    const std::string new_vin = vin.empty() ? before.vin : normal_vin(vin);
-    const std::string new_market{market.empty() ? std::string_view(before.market) : market};
-    if (new_vin != before.vin || new_market != before.market) add_papers(database_, id, new_market, new_vin);
-    transaction.commit();
-}
-
-std::vector<Vehicle> Shop::papers(std::string_view name) const {
-    std::vector<Vehicle> all;
-    Statement rows(database_,
-                   "SELECT v.name, v.line, coalesce(p.market, ''), coalesce(p.vin, ''), p.date FROM papers p"
-                   " JOIN vehicles v ON v.id = p.vehicle WHERE v.id = ? ORDER BY p.id");
-    rows.bind(1, vehicle_id(name));
-    while (rows.step()) all.push_back(vehicle_of(rows));
-    return all;
-}
-
 void Shop::forget(std::string_view name, bool records_too) {
     Transaction transaction(database_);
     const auto id = vehicle_id(name);

@@ -68,9 +68,6 @@ public:
     // Throws Error 64 for a name that may not be used or is in use (also in other case).
     void create(std::string_view name, std::string_view line, std::string_view market = {}, std::string_view vin = {},
                 const std::vector<NewTell>& told = {});
-    // Puts another market or VIN in place of what the papers said before, which is kept. Empty leaves it as it is.
-    void amend(std::string_view vehicle, std::string_view market, std::string_view vin);
-    std::vector<Vehicle> papers(std::string_view vehicle) const;  // oldest first; `created` is the day of each
     // Requires the exact name. Refuses (Error 64) while jobs or records hang on it, unless `records_too`.
     void forget(std::string_view name, bool records_too = false);
 
@@ -80,22 +77,17 @@ public:
         return tell(vehicle, std::vector{entry}).front();
     }
     // Withdraws what stands about the attribute; nothing older comes back. Error 66 when nothing stands.
-    std::int64_t untell(std::string_view vehicle, std::string_view attribute, std::string_view note = {}) {
-        return untell_all(vehicle, {std::string(attribute)}, note).front();
-    }
+    // All or none.
     std::vector<std::int64_t> untell_all(std::string_view vehicle, const std::vector<std::string>& attributes,
-                                         std::string_view note = {});  // all or none
-    std::vector<TellEntry> told(std::string_view vehicle) const;       // what stands, by attribute
-    std::vector<TellEntry> history(std::string_view vehicle) const;    // everything, oldest first
+                                         std::string_view note = {});
+    std::vector<TellEntry> told(std::string_view vehicle) const;     // what stands, by attribute
+    std::vector<TellEntry> history(std::string_view vehicle) const;  // everything, oldest first
 
     std::int64_t start_job(std::string_view vehicle, std::string_view job, std::string_view note = {});
     std::vector<StartedJob> jobs(std::string_view vehicle) const;  // oldest first
 
     static const std::vector<SettingKind>& setting_kinds();          // by key
     std::optional<std::string> setting(std::string_view key) const;  // nothing when never set
-    void set_setting(std::string_view key, std::string_view value) {
-        set_settings({{std::string(key), std::string(value)}});
-    }
     void set_settings(
         const std::vector<std::pair<std::string, std::string>>& settings);  // all or none; an empty value takes it back
     std::vector<std::pair<std::string, std::string>> settings() const;      // those set, by key

@@ -1,8 +1,5 @@
 #include "core/store/migrations.h"
 
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <filesystem>
 #include <stdexcept>
 
@@ -35,17 +32,6 @@ std::filesystem::path backup_path(const std::string& path, std::size_t version) 
     return candidate;
 }
 
-// Without this the copy's name may be lost in a power cut, although its contents are on the disk.
-void sync_folder(const std::filesystem::path& folder) {
-    const int fd = ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY);
-    const bool ok = fd >= 0 && ::fsync(fd) == 0;
-    if (fd >= 0) ::close(fd);
-    if (!ok)
-        throw Error(
-            Exit::cannot_write,
-            fmt::format("{}: the folder could not be written to disk: check space and permissions", folder.string()));
-}
-
 std::int64_t version_of(const Database& database) { return database.integer("PRAGMA user_version"); }
 
 void check_owner(const Database& database, const MigratedKind& kind) {
@@ -67,11 +53,20 @@ std::size_t known_version(const Database& database, const MigratedKind& kind, st
                     database.path(), version, kind.what, newest));
 }
 
+// Of migrations that were killed: never a copy that was put in its place. The caller holds the write lock.
+void remove_unfinished_copies(const std::string& path) {
+    const std::filesystem::path file(path);
+    const auto begin = file.stem().string() + "-v";
+    for (const auto& entry :
+         std::filesystem::directory_iterator(file.has_parent_path() ? file.parent_path() : std::filesystem::path(".")))
+        if (entry.path().filename().string().starts_with(begin) && entry.path().extension() == ".new")
+            std::filesystem::remove(entry.path());
+}
+
 // A second connection makes the copy: SQLite does not copy from one that holds the write lock.
 void back_up(const std::string& path, std::size_t version) {
-    const auto copy = backup_path(path, version);
-    Database(path, Database::Mode::read_only).copy_to(copy.string());
-    sync_folder(copy.parent_path());
+    remove_unfinished_copies(path);
+    Database(path, Database::Mode::read_only).copy_to(backup_path(path, version).string());
 }
 
 void check_keys(const Database& database) {
@@ -119,6 +114,7 @@ Database open_migrated(const std::string& path, const MigratedKind& kind) {
     Database database(path, Database::Mode::create);
     check_owner(database, kind);
     database.execute("PRAGMA journal_mode=DELETE");  // a change only when something else had put it into WAL
+    database.execute("PRAGMA synchronous=EXTRA");
     if (known_version(database, kind, sections.size()) < sections.size()) apply_missing(database, kind, sections);
     return database;
 }

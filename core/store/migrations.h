@@ -20,7 +20,8 @@ struct MigratedKind {
     std::string_view schema;
 };
 
-// Foreign keys are on and the rollback journal is in use (no WAL). Throws Error: 65 for a file that is something
+// Foreign keys are on and the rollback journal is in use (no WAL); what was committed outlives a power cut, because the
+// removal of the journal is synced too. Throws Error: 65 for a file that is something
 // else, damaged, or of a newer version; 73 or 74 when it cannot be made or written; 75 when busy.
 Database open_migrated(const std::string& path, const MigratedKind& kind);
 

@@ -10,8 +10,6 @@ namespace casebound {
 
 namespace {
 
-bool blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-
 bool same_word(std::string_view a, std::string_view b) {
     if (a.size() != b.size()) return false;
     for (std::size_t i = 0; i < a.size(); ++i)

@@ -2,15 +2,13 @@
 
 #include <sqlite3.h>
 
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <cstdio>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/replacement.h"
 
 namespace casebound {
 
@@ -60,15 +58,6 @@ int open_flags(Database::Mode mode) {
 int ask_authorizer(void* self, int action, const char* first, const char* second, const char*, const char*) {
     const auto& authorizer = *static_cast<const Database::Authorizer*>(self);
     return authorizer(action, first ? first : "", second ? second : "") ? SQLITE_OK : SQLITE_DENY;
-}
-
-void sync_to_disk(const std::string& path) {
-    const int file = ::open(path.c_str(), O_RDONLY);
-    const bool ok = file >= 0 && ::fsync(file) == 0;
-    if (file >= 0) ::close(file);
-    if (!ok)
-        throw Error(Exit::cannot_write,
-                    fmt::format("{}: could not be written to disk: check space and permissions", path));
 }
 
 }  // namespace
@@ -143,8 +132,6 @@ Statement& Statement::reset() {
     return *this;
 }
 
-int Statement::columns() const { return sqlite3_column_count(handle_); }
-std::string_view Statement::name(int column) const { return sqlite3_column_name(handle_, column); }
 bool Statement::is_null(int column) const { return sqlite3_column_type(handle_, column) == SQLITE_NULL; }
 std::int64_t Statement::integer(int column) const { return sqlite3_column_int64(handle_, column); }
 double Statement::real(int column) const { return sqlite3_column_double(handle_, column); }
@@ -188,17 +175,16 @@ std::int64_t Database::integer(std::string_view sql) const {
     return statement.step() ? statement.integer(0) : 0;
 }
 
-std::int64_t Database::changes() const { return sqlite3_changes64(handle_); }
-
 void Database::authorize(Authorizer authorizer) {
     authorizer_ = std::move(authorizer);
     sqlite3_set_authorizer(handle_, authorizer_ ? ask_authorizer : nullptr, &authorizer_);
 }
 
 void Database::copy_to(const std::string& path) const {
+    const std::string beside = path + ".new";
     try {
         {
-            Database copy(path, Mode::create);
+            Database copy(beside, Mode::create);
             sqlite3_backup* backup = sqlite3_backup_init(copy.handle_, "main", handle_, "main");
             if (!backup) copy.fail(sqlite3_errcode(copy.handle_), "backup");
             sqlite3_backup_step(backup, -1);
@@ -209,12 +195,19 @@ void Database::copy_to(const std::string& path) const {
             if (!sound || keys.step())
                 throw Error(Exit::bad_data, fmt::format("{}: the copy is not sound: nothing was changed", path));
         }
-        sync_to_disk(path);
+        put_in_place(beside, path);
     } catch (...) {
-        std::remove(path.c_str());
+        std::remove(beside.c_str());
         throw;
     }
 }
+
+void Database::rest() const {
+    for (auto* one = sqlite3_next_stmt(handle_, nullptr); one; one = sqlite3_next_stmt(handle_, one))
+        sqlite3_reset(one);
+}
+
+void Database::wait_at_most(int ms) { sqlite3_busy_timeout(handle_, ms); }
 
 void Database::fail(int code, std::string_view doing) const {
     std::string first_line{doing.substr(0, doing.find('\n'))};
@@ -223,20 +216,21 @@ void Database::fail(int code, std::string_view doing) const {
                 fmt::format("{}: {} ({}): {}", path_, sqlite3_errmsg(handle_), first_line, advice_for(code)));
 }
 
-Transaction::Transaction(Database& database, bool immediate) : database_(database) {
-    database_.execute(immediate ? "BEGIN IMMEDIATE" : "BEGIN");
+Transaction::Transaction(Database& database, bool immediate)
+    : database_(database), inner_(sqlite3_get_autocommit(database.handle()) == 0) {
+    database_.execute(inner_ ? "SAVEPOINT part" : immediate ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 
 Transaction::~Transaction() {
     if (!open_) return;
     try {
-        database_.execute("ROLLBACK");
+        database_.execute(inner_ ? "ROLLBACK TO part; RELEASE part" : "ROLLBACK");
     } catch (...) {  // SQLite has already rolled back
     }
 }
 
 void Transaction::commit() {
-    database_.execute("COMMIT");
+    database_.execute(inner_ ? "RELEASE part" : "COMMIT");
     open_ = false;
 }
 

@@ -41,8 +41,6 @@ public:
     void run();          // steps to the end, then resets; bindings stay
     Statement& reset();  // does not clear the bindings
 
-    int columns() const;
-    std::string_view name(int column) const;
     bool is_null(int column) const;
     std::int64_t integer(int column) const;
     double real(int column) const;
@@ -66,15 +64,18 @@ public:
 
     void execute(const std::string& sql);              // one or more statements without results
     std::int64_t integer(std::string_view sql) const;  // first column of the first row, 0 when none
-    std::int64_t changes() const;
     const std::string& path() const { return path_; }
 
     // Asked for each action while SQL is prepared: action code, two names, schema. False refuses it.
     using Authorizer = std::function<bool(int action, std::string_view first, std::string_view second)>;
     void authorize(Authorizer authorizer);  // empty: everything is allowed again
 
-    // A consistent copy, checked (integrity and foreign keys) and fsynced. Throws and leaves no file behind on failure.
+    // A consistent copy, checked (integrity and foreign keys) beside it as PATH.new, synced and put in its place.
+    // Throws and leaves no file behind on failure; a kill leaves at most PATH.new.
     void copy_to(const std::string& path) const;
+
+    void rest() const;          // resets every statement, so that no lock is held until the next step
+    void wait_at_most(int ms);  // for the lock of another process; two seconds when not said
 
     [[noreturn]] void fail(int code, std::string_view doing) const;
     sqlite3* handle() const { return handle_; }
@@ -85,7 +86,8 @@ private:
     Authorizer authorizer_;
 };
 
-// Rolls back unless committed.
+// Rolls back unless committed. Within another one it is a part of it, which may be rolled back alone. Immediate: no other
+// process writes from its beginning on, so that what is checked in it is still so when it is written.
 class Transaction {
 public:
     explicit Transaction(Database& database, bool immediate = true);
@@ -96,7 +98,7 @@ public:
 
 private:
     Database& database_;
-    bool open_ = true;
+    bool inner_, open_ = true;
 };
 
 }  // namespace casebound

@@ -2,10 +2,7 @@
 
 #include <algorithm>
 #include <array>
-#include <deque>
 #include <functional>
-#include <map>
-#include <set>
 
 #include <fmt/format.h>
 
@@ -15,10 +12,6 @@ namespace casebound {
 
 namespace {
 
-constexpr std::array<std::string_view, 4> relations{"supersedes", "stands_in_if", "bolts_up_but", "excludes"};
-constexpr std::array<std::string_view, 4> relations_said{"supersedes", "stands in, on a condition, for",
-                                                         "bolts up in place of, but differs from,",
-                                                         "is excluded as a stand-in for"};
 constexpr std::array<std::string_view, 8> swaps{"yes",          "yes_if",   "differs",      "no",
                                                 "claimed_only", "disagree", "not_recorded", "not_answered"};
 constexpr std::array<std::string_view, 8> swaps_said{"MAY STAND IN",
@@ -29,17 +22,6 @@ constexpr std::array<std::string_view, 8> swaps_said{"MAY STAND IN",
                                                      "SOURCES DISAGREE",
                                                      "NOT RECORDED",
                                                      "NOT ANSWERED"};
-
-Relation relation_from(std::string_view text) {
-    return static_cast<Relation>(std::find(relations.begin(), relations.end(), text) - relations.begin());
-}
-
-Edge edge_from(const Row& row) {
-    const auto cell = [&](std::string_view column) { return std::string(row.text(column)); };
-    return {cell("offered"),    cell("wanted"),      relation_from(row.text("relation")),
-            cell("condition"),  cell("requirement"), cell("also_requires"),
-            cell("difference"), cell("withdrawn"),   row.origin};
-}
 
 Leaf leaf_of(const Edge& edge) {
     std::string text = fmt::format("{} {} {}", edge.offered, relation_words(edge.relation), edge.wanted);
@@ -103,44 +85,8 @@ bool exact_only(const Vocabularies& words, const std::string& role, const std::s
 
 std::string_view swap_words(SwapVerdict verdict) { return swaps_said.at(static_cast<std::size_t>(verdict)); }
 std::string_view swap_name(SwapVerdict verdict) { return swaps.at(static_cast<std::size_t>(verdict)); }
-std::string_view relation_name(Relation relation) { return relations.at(static_cast<std::size_t>(relation)); }
-std::string_view relation_words(Relation relation) { return relations_said.at(static_cast<std::size_t>(relation)); }
-
 Interchange::Interchange(const Catalog& catalog, const Plugins& plugins, const Reasoner& reasoner, const Judge* judge)
-    : catalog_(catalog), plugins_(plugins), reasoner_(reasoner), judge_(judge) {}
-
-const std::vector<Edge>& Interchange::edges_to(const std::string& wanted) const {
-    const auto [found, fresh] = to_.try_emplace(wanted);
-    if (fresh)
-        for (const auto& row : catalog_.facts().rows("stand_ins", "wanted", wanted))
-            found->second.push_back(edge_from(row));
-    return found->second;
-}
-
-const std::vector<Edge>& Interchange::edges_from(const std::string& offered) const {
-    const auto [found, fresh] = from_.try_emplace(offered);
-    if (fresh)
-        for (const auto& row : catalog_.facts().rows("stand_ins", "offered", offered))
-            found->second.push_back(edge_from(row));
-    return found->second;
-}
-
-// An `excludes` counts both ways.
-bool Interchange::excluded(const std::string& a, const std::string& b, std::vector<Edge>* statements) const {
-    bool found = false;
-    const auto look = [&](const std::vector<Edge>& edges, const std::string& other, bool to) {
-        for (const auto& edge : edges) {
-            if (edge.relation != Relation::excludes || !edge.withdrawn.empty() ||
-                (to ? edge.offered : edge.wanted) != other)
-                continue;
-            found = true;
-            if (statements) statements->push_back(edge);
-        }
-    };
-    look(edges_to(a), b, true);
-    look(edges_from(a), b, false);
-    return found;
-}
+    : catalog_(catalog), plugins_(plugins), reasoner_(reasoner), judge_(judge), graph_(catalog) {}
 
 std::vector<Interchange::End> Interchange::ends(const std::string& key) const {
     if (catalog_.group(key)) return {{key, std::nullopt}};
@@ -156,23 +102,6 @@ std::vector<Interchange::End> Interchange::ends(const std::string& key) const {
         for (const auto& member : catalog_.members(*catalog_.id_of(group)))
             if (member.item == key) found.push_back({group, member});
     return found;
-}
-
-std::vector<std::string> Interchange::reachable(const std::string& wanted) const {
-    std::set<std::string> seen{wanted};
-    std::deque<std::string> open{wanted};
-    while (!open.empty()) {
-        const auto at = open.front();
-        open.pop_front();
-        for (const auto& edge : edges_to(at)) {
-            if (edge.relation == Relation::excludes || !edge.withdrawn.empty() || seen.count(edge.offered)) continue;
-            if (excluded(edge.offered, wanted, nullptr) || excluded(edge.offered, edge.wanted, nullptr)) continue;
-            seen.insert(edge.offered);
-            open.push_back(edge.offered);
-        }
-    }
-    seen.erase(wanted);
-    return {seen.begin(), seen.end()};
 }
 
 namespace {
@@ -234,7 +163,7 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
     answer.wanted_group = wanted.group;
     answer.offered_group = offered.group;
     std::vector<Edge> against;
-    const bool barred_pair = wanted.group != offered.group && excluded(wanted.group, offered.group, &against);
+    const bool barred_pair = wanted.group != offered.group && graph_.excluded(wanted.group, offered.group, &against);
     const auto where = [&](const Edge& edge) -> std::optional<Bits> {  // nothing: the person must judge
         try {
             return judge_ ? std::optional(judge_->line().set.where(parse_condition(edge.condition))) : std::nullopt;
@@ -257,10 +186,10 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
         const PathSearch search{wanted.group,
                                 offered.group,
                                 judge_ ? std::optional(judge_->narrowing().left) : std::nullopt,
-                                [&](const std::string& at) -> const std::vector<Edge>& { return edges_to(at); },
+                                [&](const std::string& at) -> const std::vector<Edge>& { return graph_.edges_to(at); },
                                 [&](const Edge& edge) {
                                     if (edge.relation == Relation::excludes || !edge.withdrawn.empty()) return false;
-                                    if (!barred_pair) return !excluded(edge.offered, edge.wanted, nullptr);
+                                    if (!barred_pair) return !graph_.excluded(edge.offered, edge.wanted, nullptr);
                                     // Against an exclusion only another source's statement about just these two stands.
                                     return edge.offered == offered.group && edge.wanted == wanted.group &&
                                            std::any_of(against.begin(), against.end(),
@@ -269,8 +198,8 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
                                 [&](const Edge& edge) { return where(edge).value_or(judge_->line().set.all()); },
                                 gives,
                                 [&](const std::string& node) {
-                                    return node != offered.group && (excluded(node, wanted.group, nullptr) ||
-                                                                     excluded(node, offered.group, nullptr));
+                                    return node != offered.group && (graph_.excluded(node, wanted.group, nullptr) ||
+                                                                     graph_.excluded(node, offered.group, nullptr));
                                 }};
         answer.path = search.best();
     }
@@ -298,10 +227,10 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
 // Statements that were withdrawn; and, where nothing is recorded, whether the other way is.
 void Interchange::add_what_does_not_count(SwapAnswer& answer) const {
     const auto &wanted = answer.wanted_group, &offered = answer.offered_group;
-    for (const auto& edge : edges_to(wanted))
+    for (const auto& edge : graph_.edges_to(wanted))
         if (edge.offered == offered && !edge.withdrawn.empty()) answer.withdrawn.push_back(leaf_of(edge));
     if (answer.verdict != SwapVerdict::not_recorded) return;
-    const auto& back = edges_to(offered);
+    const auto& back = graph_.edges_to(offered);
     const bool reverse = std::any_of(back.begin(), back.end(), [&](const Edge& edge) {
         return edge.offered == wanted && edge.relation != Relation::excludes && edge.withdrawn.empty();
     });
@@ -409,7 +338,7 @@ SwapAnswer Interchange::swap(const std::string& wanted, const std::string& offer
             // What is asked for must be what it is by more than a claim.
             if (want.member && want.member->basis == Basis::claimed && wanted != offered) continue;
             auto answer = between(want, offer, "");
-            if (want.group != offer.group) excluded(want.group, offer.group, &exclusions);
+            if (want.group != offer.group) graph_.excluded(want.group, offer.group, &exclusions);
             if (!best || badness(answer.verdict) < badness(best->verdict)) best = std::move(answer);
         }
     if (!best) {
@@ -428,7 +357,7 @@ SwapAnswer Interchange::swap(const std::string& wanted, const std::string& offer
 
 std::vector<SwapAnswer> Interchange::stand_ins_for(const std::string& wanted_group, const std::string& role) const {
     std::vector<SwapAnswer> answers;
-    for (const auto& group : reachable(wanted_group)) {
+    for (const auto& group : graph_.reachable(wanted_group)) {
         auto answer = between({wanted_group, std::nullopt}, {group, std::nullopt}, role);
         answer.wanted = wanted_group;
         answer.offered = group;

@@ -16,7 +16,6 @@ namespace casebound {
 namespace {
 
 constexpr std::array<std::string_view, 4> reaches{"needs", "consumes", "disturbs", "look_first"};
-constexpr std::array<std::string_view, 4> reaches_said{"needed", "used up", "disturbed", "look first"};
 
 Reach reach_from(std::string_view text) {
     return static_cast<Reach>(std::find(reaches.begin(), reaches.end(), text) - reaches.begin());
@@ -249,7 +248,6 @@ struct Builder {
 }  // namespace
 
 std::string_view reach_name(Reach reach) { return reaches.at(static_cast<std::size_t>(reach)); }
-std::string_view reach_words(Reach reach) { return reaches_said.at(static_cast<std::size_t>(reach)); }
 
 bool ListLine::blocks() const {
     if (!must_order()) return false;

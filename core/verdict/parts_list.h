@@ -93,7 +93,6 @@ OpenLine open_line(const RoleAnswer& answer);
 // Whole packs that give at least `need`: least left over, then fewest packs. Empty when there is no pack.
 std::vector<Pack> whole_packs(double need, const std::vector<Member>& members);
 
-std::string_view reach_words(Reach reach);
 std::string_view reach_name(Reach reach);  // for JSON
 
 }  // namespace casebound

@@ -1,20 +1,16 @@
 #include "core/work/measured_pack.h"
 
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <algorithm>
-#include <cerrno>
-#include <cstdio>
-#include <cstring>
 #include <filesystem>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include "core/ground/file_stamp.h"
+#include "core/ground/replacement.h"
 #include "core/pack/csv_rows.h"
 #include "core/pack/pack.h"
+#include "core/pack/pack_descriptor.h"
 #include "core/pack/pack_shape.h"
 
 namespace casebound {
@@ -57,52 +53,13 @@ std::string source_key(const OwnFact& fact, const std::string& folder) {
     }
 }
 
-// A copy of the pack beside it, taken away again unless it was put in its place.
-class Staged {
-public:
-    explicit Staged(const std::string& folder) : folder_(fs::path(folder).lexically_normal()) {
-        if (!folder_.has_filename()) folder_ = folder_.parent_path();
-        beside_ = folder_.parent_path() / fmt::format(".{}.new", folder_.filename().string());
-        std::error_code error;
-        fs::remove_all(beside_, error);  // of a run that was killed
-        if (!fs::create_directories(beside_, error))
-            throw Error(Exit::cannot_create,
-                        fmt::format("{}: the folder cannot be made: {}", beside_.string(), error.message()));
-        if (fs::exists(folder_))
-            fs::copy(folder_, beside_, fs::copy_options::recursive | fs::copy_options::overwrite_existing);
-    }
-    ~Staged() {
-        std::error_code ignored;
-        fs::remove_all(beside_, ignored);
-    }
-    Staged(const Staged&) = delete;
-    Staged& operator=(const Staged&) = delete;
-
-    std::string path() const { return beside_.string(); }
-    std::string name() const { return folder_.filename().string(); }
-
-    // One step: the two folders change names. What was there before then lies at path().
-    void change_places() {
-        const bool there = fs::exists(folder_);
-        const unsigned how = there ? RENAME_EXCHANGE : RENAME_NOREPLACE;
-        if (::renameat2(AT_FDCWD, beside_.c_str(), AT_FDCWD, folder_.c_str(), how) != 0)
-            throw Error(Exit::cannot_write,
-                        fmt::format("{}: it cannot be replaced in one step here: {}: keep your pack on a local disk",
-                                    folder_.string(), std::strerror(errno)));
-        sync_parent();
-    }
-
-private:
-    void sync_parent() const {
-        const auto parent = folder_.parent_path().empty() ? fs::path(".") : folder_.parent_path();
-        const int fd = ::open(parent.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-        if (fd < 0) return;
-        ::fsync(fd);
-        ::close(fd);
-    }
-
-    fs::path folder_, beside_;
-};
+// A folder of anything else is not copied, described and sealed as if it were a pack.
+void require_pack(const std::string& folder) {
+    if (!fs::exists(folder) || fs::is_empty(folder) || fs::exists(fs::path(folder) / descriptor_file)) return;
+    throw Error(Exit::usage, fmt::format("{}: there are files in it, and it is no pack: name your own pack, or a "
+                                         "folder that is not there yet",
+                                         folder));
+}
 
 void refuse_faults(const PackReport& report) {
     if (report.faults.empty()) return;
@@ -125,12 +82,11 @@ bool own_table_has(Session& session, const std::string& table, std::string_view 
     return found.find(column) < found.columns.size();
 }
 
-std::vector<std::pair<std::string, std::string>> rows_of(Session& session, const OwnFact& fact,
-                                                         const std::string& folder) {
+OwnRows rows_of(Session& session, const OwnFact& fact, const std::string& folder) {
     const PackShape shape(session.plugins());
     const auto key = source_key(fact, folder);
     const auto title = fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date);
-    std::vector<std::pair<std::string, std::string>> rows{
+    OwnRows rows{
         {"sources.csv",
          row_text(
              *shape.find("sources"),
@@ -143,19 +99,21 @@ std::vector<std::pair<std::string, std::string>> rows_of(Session& session, const
     return rows;
 }
 
-void keep_fact(Session& session, const OwnFact& fact, const std::string& folder) {
-    const auto rows = rows_of(session, fact, folder);
+OwnRows keep_fact(Session& session, const OwnFact& fact, const std::string& folder) {
+    require_pack(folder);
+    NewFolder made(folder, NewFolder::Begin::copy);
+    auto rows = rows_of(session, fact, made.path());
     const PackShape shape(session.plugins());
-    Staged staged(folder);
     for (const auto& [file, row] : rows)
-        add_row(staged.path() + "/" + file,
+        add_row(made.path() + "/" + file,
                 fmt::format("{}\n", fmt::join(shape.find(file.substr(0, file.size() - 4))->column_names(), ",")), row);
-    new_pack(staged.path(), staged.name(), session.plugins());
-    refuse_faults(check_pack(staged.path(), session.options().catalog, session.plugins(), true));
-    seal_pack(staged.path());
-    staged.change_places();
+    new_pack(made.path(), made.name(), session.plugins());
+    refuse_faults(check_pack(made.path(), session.options().catalog, session.plugins(), true));
+    seal_pack(made.path());
+    made.change_places();
     refuse_faults(load_pack(folder, session.options().catalog,
                             session.plugins()));  // derived: a kill before this is mended by loading the pack
+    return rows;
 }
 
 }  // namespace casebound

@@ -12,6 +12,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/file_stamp.h"
+#include "core/ground/replacement.h"
 #include "core/pack/pack.h"
 #include "tests/bench/synthetic_domain.h"
 

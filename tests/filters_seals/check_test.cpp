@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <set>
 
-#include "plugins/filters_seals/check.h"
+#include "rows/hooks.h"
 #include "tests/filters_seals/parts.h"
 
 using namespace casebound;

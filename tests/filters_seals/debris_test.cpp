@@ -5,7 +5,7 @@
 #include <stdexcept>
 #include <vector>
 
-#include "plugins/filters_seals/debris.h"
+#include "science/debris.h"
 
 using namespace casebound::filters_seals;
 

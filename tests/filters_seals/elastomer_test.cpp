@@ -3,7 +3,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/elastomer.h"
+#include "science/elastomer.h"
 
 using namespace casebound::filters_seals;
 using enum Elastomer;

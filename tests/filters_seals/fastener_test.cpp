@@ -4,7 +4,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/fastener.h"
+#include "science/fastener.h"
 
 using namespace casebound::filters_seals;
 using U = TorqueUnit;

@@ -2,7 +2,7 @@
 #include <array>
 #include <catch2/catch.hpp>
 
-#include "plugins/filters_seals/gasket.h"
+#include "science/gasket.h"
 
 using namespace casebound::filters_seals;
 using M = GasketMaterial;

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "plugins/filters_seals/seal_search.h"
+#include "rows/seal_search.h"
 #include "tests/filters_seals/parts.h"
 
 using namespace casebound;

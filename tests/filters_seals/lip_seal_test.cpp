@@ -3,7 +3,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/lip_seal.h"
+#include "science/lip_seal.h"
 
 using namespace casebound::filters_seals;
 

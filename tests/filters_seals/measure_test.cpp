@@ -4,8 +4,8 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/judgement.h"
-#include "plugins/filters_seals/measure.h"
+#include "science/judgement.h"
+#include "science/measure.h"
 
 using namespace casebound::filters_seals;
 

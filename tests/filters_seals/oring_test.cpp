@@ -3,7 +3,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/oring.h"
+#include "science/oring.h"
 
 using namespace casebound::filters_seals;
 

@@ -9,9 +9,9 @@
 #include <string>
 #include <vector>
 
-#include "plugins/filters_seals/fastener.h"
-#include "plugins/filters_seals/oring.h"
-#include "plugins/filters_seals/ring_size.h"
+#include "science/fastener.h"
+#include "science/oring.h"
+#include "science/ring_size.h"
 #include "tests/bc_calculator.h"
 
 using namespace casebound::filters_seals;

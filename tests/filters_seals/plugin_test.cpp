@@ -3,8 +3,8 @@
 
 #include <algorithm>
 
-#include "plugins/filters_seals/recorded.h"
-#include "plugins/filters_seals/triple.h"
+#include "rows/reading.h"
+#include "rows/triple.h"
 #include "tests/filters_seals/parts.h"
 
 using namespace casebound;

@@ -3,7 +3,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/ring_size.h"
+#include "science/ring_size.h"
 
 using namespace casebound::filters_seals;
 

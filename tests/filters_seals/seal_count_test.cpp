@@ -3,7 +3,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/seal_count.h"
+#include "science/seal_count.h"
 
 using namespace casebound::filters_seals;
 

@@ -2,7 +2,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "plugins/filters_seals/stack.h"
+#include "science/stack.h"
 
 using namespace casebound::filters_seals;
 

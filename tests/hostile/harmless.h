@@ -7,6 +7,7 @@ namespace {
 
 class Harmless : public casebound::Domain {
 public:
+    std::string_view title() const override { return "harmless"; }
     casebound::Vocabulary vocabulary() const override { return {}; }
     std::string_view schema() const override { return ""; }
 };

@@ -94,6 +94,8 @@ TEST_CASE("in every inquiry on mounts, leaving an input out never makes a firm a
            {"damping", "0.05"},
            {"cylinders", "4"},
            {"idle", "700"}}},
+         {"isolation",
+          {{"isolation", "80"}, {"cylinders", "4"}, {"idle", "700"}, {"dynamic-ratio", "1.4"}, {"carried", "220"}}},
          {"solid-for-hydraulic", {{"cylinders", "4"}, {"idle", "700"}, {"hydraulic-hz", "10"}}},
          {"lift", {{"stud-engagement", "20"}, {"room", "fan to shroud=40"}}},
          {"lifting-point", {{"point", "lifting eye"}, {"says", "lifting eye=allowed"}}},
@@ -103,6 +105,7 @@ TEST_CASE("in every inquiry on mounts, leaving an input out never makes a firm a
     CHECK(test.too_wide == std::set<std::string>{});
     CHECK(test.not_asked() == std::set<std::string>{});
     CHECK(test.never_firm() ==
-          std::set<std::string>{"lift", "solid-for-hydraulic"});  // one clearance is not all; a comparison
+          std::set<std::string>{"isolation", "lift", "solid-for-hydraulic",
+                                "tightening"});  // figures; one clearance is not all; a comparison; figures
     CHECK(test.hinged.size() == test.own_question.size());
 }

@@ -4,8 +4,7 @@
 #include <algorithm>
 #include <vector>
 
-#include "plugins/mounts/lifting_point.h"
-#include "plugins/mounts/mount_kind.h"
+#include "plugins/mounts/science/mount_kind.h"
 
 using namespace casebound::mounts;
 using Catch::Matchers::Contains;
@@ -153,32 +152,4 @@ TEST_CASE("every enumerator has a word") {
     CHECK(word(Kind::tie_rod) == "tie-rod");
     CHECK(word(Connection::plug) == "plug");
     CHECK(word(Bracket::separate) == "separate");
-    CHECK(check_before_mounts().size() == 3);
-}
-
-TEST_CASE("lifting instructions that conflict are shown side by side and cannot tell") {
-    const std::vector<LiftInstruction> both{
-        {"oil pan", false, "no jack under the oil pan", "a maker's workshop manual"},
-        {"lifting eye", true, "use both eyes", "a maker's workshop manual"},
-        {"oil pan", true, "wood block across the pan", "common practice, no source"}};
-    const auto answer = lift_at("oil pan", both);
-    CHECK(answer.permission == LiftPermission::cannot_tell);
-    REQUIRE(answer.instructions.size() == 2);
-    CHECK(answer.instructions[0].text == "no jack under the oil pan");
-    CHECK(answer.instructions[1].text == "wood block across the pan");
-    CHECK(lift_at("lifting eye", both).permission == LiftPermission::allowed);
-}
-
-TEST_CASE("a lifting point nobody spoke about is not recorded, never allowed") {
-    CHECK(lift_at("oil pan", {}).permission == LiftPermission::not_recorded);
-    CHECK(lift_at("oil pan", {{"oil pan", false, "", "s"}}).permission == LiftPermission::forbidden);
-}
-
-TEST_CASE("every recorded lifting point is listed once, by name") {
-    const auto points = lift_points(
-        {{"oil pan", false, "", "a"}, {"lifting eye", true, "", "b"}, {"oil pan", false, "", "c"}});
-    REQUIRE(points.size() == 2);
-    CHECK(points[0].instructions.front().point == "lifting eye");
-    CHECK(points[1].instructions.size() == 2);
-    CHECK(points[1].permission == LiftPermission::forbidden);
 }

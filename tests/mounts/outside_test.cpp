@@ -3,9 +3,9 @@
 
 #include <random>
 
-#include "plugins/mounts/pair_advice.h"
-#include "plugins/mounts/tightening.h"
-#include "plugins/mounts/vibration.h"
+#include "plugins/mounts/science/pair_advice.h"
+#include "plugins/mounts/science/stages.h"
+#include "plugins/mounts/science/vibration.h"
 #include "tests/bc_calculator.h"
 
 using namespace casebound::mounts;
@@ -101,7 +101,7 @@ TEST_CASE("break-even chance and torques agree with bc") {
                               ")");
         ours.push_back(break_even_chance(e));
         expressions.push_back(plain(e.price) + "*0.45359237*9.80665*0.0254");
-        ours.push_back(nm_from_lbf_in(e.price));
+        ours.push_back(read_stages(plain(e.price) + " lbf in")->front().amount);
     }
     compare_all(expressions, ours);
 }

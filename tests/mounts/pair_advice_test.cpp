@@ -3,7 +3,7 @@
 
 #include <random>
 
-#include "plugins/mounts/pair_advice.h"
+#include "plugins/mounts/science/pair_advice.h"
 
 using namespace casebound::mounts;
 
@@ -22,17 +22,6 @@ TEST_CASE("a connector sleeve pays from a chance of 9.2 %") {
     // (11 + 2.5) / (11 + 75 + 60 + 0) = 13.5 / 146, recomputed.
     CHECK(break_even_chance(sleeve()) == Approx(13.5 / 146.0));
     CHECK(break_even_chance(sleeve()) == Approx(0.092).margin(0.0005));
-}
-
-TEST_CASE("extras are sorted by chance less break-even, then by name") {
-    const auto lines = rank_extras(
-        {{"selector seal", sleeve(), 0.05}, {"washer", sleeve(), 0.30}, {"sleeve", sleeve(), 0.30}});
-    REQUIRE(lines.size() == 3);
-    CHECK(lines[0].what == "sleeve");
-    CHECK(lines[1].what == "washer");
-    CHECK(lines[2].what == "selector seal");
-    CHECK(lines[2].margin < 0.0);
-    CHECK(lines[0].margin == Approx(0.30 - 13.5 / 146.0));
 }
 
 TEST_CASE("a break-even above one means never while the job is open") {
@@ -102,6 +91,5 @@ TEST_CASE("left is opposite right, front is opposite rear, nothing else is") {
 TEST_CASE("negative money, an impossible chance and a free later job are refused") {
     CHECK_THROWS_WITH(break_even_chance({-1, 0, 10, 0, 0}), "price: got -1: valid range is 0 to 1000000");
     CHECK_THROWS_AS(break_even_chance({0, 5, 0, 0, 0}), std::domain_error);
-    CHECK_THROWS_AS(rank_extras({{"seal", sleeve(), 1.2}}), std::domain_error);
     CHECK_THROWS_AS(labour_cost(-1, 30), std::domain_error);
 }

@@ -5,13 +5,10 @@
 
 #include "core/ground/error.h"
 #include "plugins/mounts/domain.h"
-#include "plugins/mounts/where.h"
 #include "tests/fakes.h"
 
 using namespace casebound;
 using namespace casebound::tests;
-using casebound::mounts::Applies;
-using casebound::mounts::applies;
 using casebound::mounts::instance;
 using Catch::Matchers::Contains;
 
@@ -35,9 +32,9 @@ FakeFacts fleet() {
                 "test-line,,lifting eye,allowed,use the eyes,manual-one\n"
                 "other-line,,crank pulley,allowed,not ours,manual-two\n");
     facts.table("mounts_fasteners",
-                "line,condition,position,fastener,count,tightening,reuse,settle_first\n"
-                "test-line,,left,M12 nut,1,45 N m,never,yes\n"
-                "test-line,drive=4wd,left,M10 bolt,2,40 N m + 60 deg,never,no\n");
+                "line,condition,position,fastener,form,count,tightening,reuse,settle_first\n"
+                "test-line,,left,M12 nut,nut,1,45 N m,never,yes\n"
+                "test-line,drive=4wd,left,M10 bolt,bolt,2,40 N m + 60 deg,never,no\n");
     facts.table("mounts_pairs",
                 "line,condition,position,with_position,rule,words\ntest-line,,left,right,recommended,change both\n");
     facts.table("mounts_loads",
@@ -345,7 +342,8 @@ TEST_CASE("a replacement given by hand: left is not right, solid for hydraulic o
     CHECK(unseen.verdict == Verdict::check_first);
     CHECK_THAT(joined(unseen.next), Contains("hose or plug"));
     CHECK(run({}).verdict == Verdict::check_first);
-    CHECK(run({{"wanted", "NOBODY"}, {"offered", "HYD-L"}}).verdict == Verdict::check_first);
+    CHECK_THROWS_WITH(run({{"wanted", "NOBODY"}, {"offered", "HYD-L"}}),
+                      Contains("nothing is recorded of NOBODY") && Contains("by hand"));
 }
 
 TEST_CASE("a right mount offered for the left role does not fit, whatever else agrees") {
@@ -376,8 +374,8 @@ TEST_CASE("a hose that was told counts even where the line knows no such attribu
     FakeVehicle vehicle;
     vehicle.tell("mount_hose", "yes");
     const auto examination = examined("HYD-L", "engine-mount-left", vehicle);
-    REQUIRE(objection_on(examination, ""));
-    CHECK(objection_on(examination, "")->at_most == Verdict::check_first);
+    REQUIRE(objection_on(examination, "mount_hose=yes"));
+    CHECK(objection_on(examination, "mount_hose=yes")->at_most == Verdict::check_first);
 }
 
 TEST_CASE("a stud of another thread is ruled out by the measured thread, within the bench's 0.2 mm") {
@@ -406,14 +404,26 @@ TEST_CASE("fasteners that are new each time come along; a conditional one is a c
     const auto examination = examined("HYD-L", "engine-mount-left", vehicle);
     REQUIRE(examination.companions.size() == 1);
     CHECK(examination.companions[0].role == "engine-mount-nuts");
-    CHECK_THAT(joined(examination.cautions), Contains("M10 bolt: new each time, where drive=4wd") &&
-                                                 Contains("recommends left and right mount together") &&
-                                                 Contains("settled"));
-    CHECK_THAT(joined(examination.cautions),
+    CHECK_THAT(joined(texts_of(examination.cautions)), Contains("M10 bolt: new each time, where drive=4wd") &&
+                                                           Contains("recommends left and right mount together") &&
+                                                           Contains("settled"));
+    CHECK_THAT(joined(texts_of(examination.cautions)),
                Contains("sources disagree about lifting at the oil pan: cannot tell, find the maker's"));
     FakeVehicle front;
     front.may_be("drive", {"4wd"});
     CHECK(examined("HYD-L", "engine-mount-left", front).companions.size() == 2);
+}
+
+TEST_CASE("a fastener whose form is not stated is named, and no part is ordered for it") {
+    FakeFacts facts;
+    facts.table("mounts_fasteners",
+                "line,condition,position,fastener,form,count,tightening,reuse,settle_first\n"
+                "test-line,,left,M12,,1,45 N m,never,no\n");
+    const Engine engine;
+    const FakeVehicle vehicle;
+    const auto examination = instance().examine({"engine-mount-left", "NOBODY", ""}, {facts, engine, &vehicle});
+    CHECK(examination.companions.empty());
+    CHECK_THAT(joined(texts_of(examination.cautions)), Contains("1 x M12: new each time"));
 }
 
 TEST_CASE("a mount of which nothing is recorded gets no objection, only what to compare") {
@@ -421,7 +431,7 @@ TEST_CASE("a mount of which nothing is recorded gets no objection, only what to 
     vehicle.may_be("mount_kind", {"solid", "hydraulic"});
     const auto examination = examined("NOBODY", "engine-mount-left", vehicle);
     CHECK(examination.objections.empty());
-    CHECK_THAT(joined(examination.cautions), Contains("not recorded"));
+    CHECK_THAT(joined(texts_of(examination.cautions)), Contains("not recorded"));
     CHECK(examined("HYD-L", "engine-mount-bolts", vehicle).objections.empty());
 }
 
@@ -479,7 +489,7 @@ TEST_CASE("a substitution never gets better by losing evidence") {
             first += "," + a[i];
             second += "," + b[i];
         }
-        return text + "\n" + first + "\n" + second + "\n";
+        return text + ",natural_hz,damping_ratio\n" + first + "\n" + second + "\n";
     };
     const Engine engine;
     const auto allowed = [&](const std::string& text) {
@@ -521,7 +531,8 @@ TEST_CASE("the invented fleet itself has no fault") { CHECK(instance().check(fle
 TEST_CASE("every fault of the mounts of a pack is reported with what to do") {
     FakeFacts facts;
     facts.table("mounts_mounts",
-                "group_key,position,kind,connection,hose_mm,pins\nA,left,hydraulic,hose,6,\nB,left,switched_vacuum,"
+                "group_key,position,kind,connection,hose_mm,pins,bracket,stud_thread_mm,stud_length_mm,locating_pin,"
+                "natural_hz,damping_ratio\nA,left,hydraulic,hose,6,\nB,left,switched_vacuum,"
                 "plug,,2\nC,left,solid,none,6,2\nD,right,solid,none,,\n");
     facts.table("applications",
                 "role,says,group_key,withdrawn\nengine-mount-left,fits,D,\nengine-mount-left,does_not_fit,D,\n");
@@ -546,33 +557,6 @@ TEST_CASE("every fault of the mounts of a pack is reported with what to do") {
         CHECK_THAT(all, Contains(expected));
     CHECK_THAT(all, !Contains("mounts_fasteners.csv:5") && !Contains("mounts_lifting.csv:4") &&
                         !Contains("applications.csv:3"));
-}
-
-TEST_CASE("a row's condition is yes, no or open against what is still possible") {
-    FakeVehicle vehicle;
-    vehicle.may_be("drive", {"2wd", "4wd"})
-        .may_be("engine", {"2.6"})
-        .may_be("pan_depth", {"38 mm", "58 mm"})
-        .may_be("year", {"2004", "2005"});
-    CHECK(applies("", &vehicle) == Applies::yes);
-    CHECK(applies("engine=2.6", &vehicle) == Applies::yes);
-    CHECK(applies("engine=3.0|2.6", &vehicle) == Applies::yes);
-    CHECK(applies("engine=3.0", &vehicle) == Applies::no);
-    CHECK(applies("drive=4wd", &vehicle) == Applies::cannot_tell);
-    CHECK(applies("not drive=4wd", &vehicle) == Applies::cannot_tell);
-    CHECK(applies("not engine=3.0", &vehicle) == Applies::yes);
-    CHECK(applies("drive=2wd|4wd; engine=2.6", &vehicle) == Applies::yes);
-    CHECK(applies("drive=4wd; engine=3.0", &vehicle) == Applies::no);
-    CHECK(applies("year=2003..2006", &vehicle) == Applies::yes);
-    CHECK(applies("year=2005..", &vehicle) == Applies::cannot_tell);
-    CHECK(applies("year=..2003", &vehicle) == Applies::no);
-    CHECK(applies("pan_depth>=45mm", &vehicle) == Applies::cannot_tell);
-    CHECK(applies("pan_depth>30mm", &vehicle) == Applies::yes);
-    CHECK(applies("pan_depth=38mm|58mm", &vehicle) == Applies::yes);
-    CHECK(applies("pan_depth>1.5in", &vehicle) == Applies::cannot_tell);  // no unit is ever guessed
-    CHECK(applies("colour=red", &vehicle) == Applies::cannot_tell);
-    CHECK(applies("drive=4wd", nullptr) == Applies::cannot_tell);
-    CHECK(applies("", nullptr) == Applies::yes);
 }
 
 TEST_CASE("no inquiry about mounts promises more than it knows") {
@@ -626,4 +610,123 @@ TEST_CASE("a pair that is required on some configurations only is found out firs
     CHECK(firm.verdict == Verdict::fits);
     CHECK_THAT(firm.headline, Contains("left and the right mount together"));
     CHECK_THAT(all_text(firm), Contains("mounts_pairs.csv:2"));
+}
+
+TEST_CASE("what was only assumed of a shake is never reported as measured") {
+    FakeVehicle vehicle;
+    vehicle.tell("mount_leak", "left", TellEvidence::assumed)
+        .tell("mount_rubber", "split", TellEvidence::assumed)
+        .tell("mount_kind", "hydraulic", TellEvidence::assumed)
+        .tell("idle_shake", "in_gear", TellEvidence::seller_said);
+    const auto answer = ask(instance(), "shake", {{"offered", "hydraulic, solid"}}, FakeFacts{}, &vehicle);
+    REQUIRE(answer.lines.size() > 5);
+    for (const auto& line : answer.lines) {
+        INFO(line.label);
+        CHECK(line.source.evidence == Evidence::memory);
+    }
+}
+
+TEST_CASE("a mount compared with what was only assumed of the vehicle rests on memory") {
+    FakeVehicle vehicle;
+    vehicle.tell("mount_kind", "hydraulic", TellEvidence::assumed);
+    const auto answer = ask(instance(), "replacement",
+                            {{"wanted-position", "left"}, {"offered-position", "left"}, {"offered-kind", "solid"}},
+                            FakeFacts{}, &vehicle);
+    CHECK_THAT(line_text(answer, "wanted"), Contains("hydraulic"));
+    CHECK(answer.lines.front().source.evidence == Evidence::memory);
+}
+
+TEST_CASE("a tightening recorded by a range of years is given where the years left lie in it") {
+    FakeFacts facts;
+    facts.table("mounts_fasteners",
+                "line,condition,position,fastener,count,tightening,reuse,settle_first\n"
+                "test-line,year=2003..2006,left,M12 nut,1,45 N m,never,yes\n"
+                "test-line,year=2007..,left,M12 nut,1,60 N m,never,yes\n"
+                "test-line,year=2005..2008,left,M10 bolt,2,40 N m + 60 deg,if_undamaged,no\n");
+    const Engine engine;
+    FakeVehicle vehicle;
+    vehicle.may_be("year", {"2004", "2005"});
+    const auto hook = instance().tightening("engine-mount-left", {facts, engine, &vehicle});
+    REQUIRE(hook.fasteners.size() == 2);
+    CHECK(hook.fasteners[0].what == "1 x M12 nut");
+    CHECK(hook.fasteners[0].tightening == "45 N\u00b7m; new each time; loose until the engine has settled");
+    CHECK(hook.fasteners[1].tightening == "40 N\u00b7m + 60\u00b0 where year=2005..2008");
+    CHECK(hook.fasteners[0].source.row.line == 2);
+    const auto asked = ask(instance(), "tightening", {{"position", "left"}}, facts, &vehicle);
+    CHECK(asked.verdict == Verdict::check_first);
+    CHECK_THAT(all_text(asked), Contains("45 N\u00b7m") && !Contains("60 N\u00b7m"));
+}
+
+TEST_CASE("bolts are tightened with their mount, and a mount without a row is not recorded") {
+    const auto facts = fleet();
+    const Engine engine;
+    const FakeVehicle vehicle;
+    const Services services{facts, engine, &vehicle};
+    CHECK(instance().tightening("engine-mount-bolts", services).none_here);
+    CHECK_FALSE(instance().tightening("engine-mount-right", services).none_here);
+    CHECK(instance().tightening("engine-mount-right", services).fasteners.empty());
+}
+
+TEST_CASE("findings told of the mounts speak of trouble only where they do") {
+    const auto facts = fleet();
+    const Engine engine;
+    FakeVehicle vehicle;
+    vehicle.tell("mount_leak", "dry").tell("mount_rubber", "cracked").tell("misfire", "yes");
+    const auto found = instance().findings({facts, engine, &vehicle});
+    REQUIRE(found.troubles.size() == 2);
+    CHECK(found.troubles[0].attribute == "mount_rubber");
+    CHECK(found.troubles[1].title == "misfire");
+}
+
+TEST_CASE("no engine mount is ordered against a misfire or a low idle, unless something speaks for a mount") {
+    const auto facts = fleet();
+    const Engine engine;
+    const auto holds = [&](const FakeVehicle& vehicle) { return instance().holds({facts, engine, &vehicle}); };
+    FakeVehicle misfires;
+    misfires.tell("misfire", "yes").tell("mount_leak", "dry");
+    REQUIRE(holds(misfires).size() == 1);
+    CHECK_THAT(joined(holds(misfires)[0].roles), Contains("engine-mount-left") && !Contains("gearbox"));
+    CHECK_THAT(holds(misfires)[0].reason, Contains("a misfire is told"));
+    CHECK(holds(misfires)[0].source.evidence == Evidence::measured);
+    FakeVehicle low;
+    low.tell("idle_speed", "640 rpm");
+    REQUIRE(holds(low).size() == 1);
+    CHECK_THAT(holds(low)[0].reason, Contains("640 rpm") && Contains("700 rpm"));
+    CHECK(holds(low)[0].source.evidence == Evidence::memory);
+    FakeVehicle right;
+    right.tell("idle_speed", "660 rpm").tell("misfire", "no").tell("idle_shake", "in_gear");
+    CHECK(holds(right).empty());
+    FakeVehicle leaks;
+    leaks.tell("misfire", "yes").tell("mount_leak", "left");
+    CHECK(holds(leaks).empty());
+    FakeVehicle torn;
+    torn.tell("misfire", "yes").tell("mount_rubber", "split");
+    CHECK(holds(torn).empty());
+}
+
+TEST_CASE("how soft the mounts must be is the natural frequency the other way round") {
+    // 80 % kept out: ratio sqrt(1 + 1/0.2) = 2.449; 23.33 Hz / 2.449 = 9.53 Hz; Ogata, System Dynamics, 4th ed.,
+    // eq. 9-14 without damping.
+    const auto answer = ask(
+        instance(), "isolation",
+        {{"isolation", "80"}, {"cylinders", "4"}, {"idle", "700"}, {"dynamic-ratio", "1"}, {"carried", "220"}},
+        FakeFacts{});
+    CHECK_FALSE(answer.verdict.has_value());
+    CHECK(line_text(answer, "frequency ratio at least") == "2.45");
+    CHECK(line_text(answer, "natural frequency in motion, at most") == "9.5 Hz");
+    CHECK(line_text(answer, "static deflection, at least") == "2.7 mm");                           // (15.76 / 9.53)^2
+    CHECK(line_text(answer, "static stiffness of those mounts together, at most") == "788 N/mm");  // m (2 pi f)^2
+    const auto open = ask(instance(), "isolation", {{"isolation", "80"}, {"cylinders", "4"}}, FakeFacts{});
+    CHECK(open.verdict == Verdict::check_first);
+}
+
+TEST_CASE("the maker's height is looked up for the mount that is named, and for no other") {
+    const FakeVehicle vehicle;
+    const auto named = ask(instance(), "sag", {{"left", "288"}, {"right", "288"}, {"position", "left"}}, fleet(),
+                           &vehicle);
+    CHECK(line_text(named, "left below the maker's figure") == "12.0 mm");
+    CHECK(named.verdict == Verdict::check_first);
+    const auto other = ask(instance(), "sag", {{"left", "288"}, {"right", "288"}, {"position", "right"}}, fleet(),
+                           &vehicle);
+    CHECK(other.verdict == Verdict::fits);
 }

@@ -3,7 +3,7 @@
 
 #include <random>
 
-#include "plugins/mounts/sag.h"
+#include "plugins/mounts/science/sag.h"
 
 using namespace casebound::mounts;
 

@@ -5,7 +5,7 @@
 #include <numbers>
 #include <random>
 
-#include "plugins/mounts/vibration.h"
+#include "plugins/mounts/science/vibration.h"
 
 using namespace casebound::mounts;
 using Catch::Matchers::Contains;

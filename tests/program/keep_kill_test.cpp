@@ -6,17 +6,16 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <filesystem>
 #include <random>
 #include <string>
 #include <vector>
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include "core/ground/file_stamp.h"
 #include "tests/environment.h"
+#include "tests/own_pack_state.h"
 #include "tests/scratch_folder.h"
 
 using namespace casebound;
@@ -57,31 +56,6 @@ bool keep_and_kill(const std::string& pack, useconds_t after_us) {
     return WIFSIGNALED(status);
 }
 
-std::int64_t rows_in(const std::string& file) {
-    const auto text = ScratchFolder::read(file);
-    return std::count(text.begin(), text.end(), '\n') - 1;
-}
-
-// "" when every file is as its sealed descriptor says and each kept fact has its source.
-std::string damage(const std::string& pack) {
-    if (!files::exists(pack)) return "";
-    try {
-        const auto descriptor = nlohmann::json::parse(ScratchFolder::read(pack + "/datapackage.json"));
-        for (const auto& resource : descriptor.at("resources")) {
-            const auto text = ScratchFolder::read(pack + "/" + resource.at("path").get<std::string>());
-            if (resource.at("bytes").get<std::size_t>() != text.size())
-                return "bytes of " + resource.at("path").get<std::string>();
-            const auto hash = resource.at("hash").get<std::string>();
-            if (hash.find(sha256_of(text)) == std::string::npos)
-                return "sha256 of " + resource.at("path").get<std::string>();
-        }
-        if (rows_in(pack + "/sources.csv") != rows_in(pack + "/applications.csv")) return "a fact without its source";
-    } catch (const std::exception& error) { return error.what(); }
-    return "";
-}
-
-std::int64_t kept_in(const std::string& pack) { return files::exists(pack) ? rows_in(pack + "/applications.csv") : 0; }
-
 }  // namespace
 
 TEST_CASE("an own pack whose keeping is killed is as before or as after it") {
@@ -99,7 +73,7 @@ TEST_CASE("an own pack whose keeping is killed is as before or as after it") {
         killed += cut;
         staged += files::exists(folder.file(".own.new"));
         INFO("kill " << n);
-        REQUIRE(damage(pack) == "");
+        REQUIRE(pack_damage(pack) == "");
         const auto after = kept_in(pack);
         REQUIRE((after == before || after == before + 1));
         before = after;
@@ -119,8 +93,8 @@ TEST_CASE("positive control: a pack whose files are written one by one is caught
     new_yard();
     const auto pack = folder.file("own");
     must(fmt::format("keep van applications role=pan-filter item=Q312-1141 --pack '{}' --confirm", pack));
-    REQUIRE(damage(pack) == "");
+    REQUIRE(pack_damage(pack) == "");
     folder.write("own/sources.csv",
                  ScratchFolder::read(pack + "/sources.csv") + "measured-van-20261125-2,measured,x,2026-11-25,,\n");
-    CHECK(damage(pack) != "");
+    CHECK(pack_damage(pack) != "");
 }

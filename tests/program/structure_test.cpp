@@ -166,6 +166,16 @@ TEST_CASE("only the SQLite layer includes SQLite") {
     CHECK(including(all_sources(), "sqlite3") == std::set<std::string>{"core/store/sqlite.cpp"});
 }
 
+TEST_CASE("only one file of core writes files and gives them other names") {
+    const auto writes = matching(sources_under(source_dir / "core"), [](const std::string& text) {
+        for (const char* word : {"ofstream", "O_CREAT", "::rename(", "renameat", "fs::rename", "filesystem::rename",
+                                 "copy_file", "fs::copy(", "filesystem::copy(", "create_director"})
+            if (text.find(word) != std::string::npos) return true;
+        return false;
+    });
+    CHECK(writes == std::set<std::string>{"core/replacement.cpp"});
+}
+
 TEST_CASE("a domain sees nothing of core but the contract") {
     for (const auto& file : sources_under(source_dir / "plugins"))
         for (const auto& included : all_between(ScratchFolder::read(file.string()), "#include \"core/", '"')) {

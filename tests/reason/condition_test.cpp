@@ -72,8 +72,8 @@ TEST_CASE("a condition is terms that all hold, each an attribute and what it may
     CHECK_FALSE(condition.terms[3].spans[0].high);
     CHECK(condition.terms[4].negated);
     CHECK(condition.terms[4].attribute == "market");
-    CHECK(parse_condition("").always());
-    CHECK(parse_condition("  ").always());
+    CHECK(parse_condition("").terms.empty());
+    CHECK(parse_condition("  ").terms.empty());
 }
 
 TEST_CASE("`not` is a word of its own, before a blank of either kind") {

@@ -6,6 +6,7 @@
 
 #include "core/reason/reasoner.h"
 #include "tests/dice.h"
+#include "tests/split_at.h"
 
 using namespace casebound;
 using casebound::tests::Dice;

@@ -73,18 +73,6 @@ TEST_CASE_METHOD(Fixture, "a name that could not be typed again is refused") {
     CHECK(shop.vehicles().size() == 1);
 }
 
-TEST_CASE_METHOD(Fixture, "papers that are amended keep what they said before") {
-    shop.amend("bookvan", "", "00AAA0A82LA000001");
-    shop.amend("bookvan", "island", "");
-    shop.amend("bookvan", "island", "");  // nothing new: nothing is written
-    CHECK(shop.vehicle("bookvan")->vin == "00AAA0A82LA000001");
-    CHECK(shop.vehicle("bookvan")->market == "island");
-    const auto papers = shop.papers("bookvan");
-    REQUIRE(papers.size() == 3);
-    CHECK(papers[0].vin == "00AAA0A91LA000001");
-    CHECK(papers[1].market == "north america");
-}
-
 TEST_CASE_METHOD(Fixture, "a vehicle that is not there is an error that says where to look") {
     const auto no = refusal([&] { shop.told("bokvan"); });
     CHECK(no.exit == Exit::no_input);
@@ -204,7 +192,7 @@ TEST_CASE_METHOD(Fixture, "nothing older comes back when an entry is corrected a
         CHECK(told() == Words{"filter_height=52mm"});
     }
     SECTION("withdrawn") {
-        shop.untell("bookvan", "pan_depth", "wrong van");
+        shop.untell_all("bookvan", {"pan_depth"}, "wrong van");
         CHECK(told().empty());
         const auto last = shop.history("bookvan").back();
         CHECK(last.withdrawn);
@@ -217,7 +205,7 @@ TEST_CASE_METHOD(Fixture, "nothing older comes back when an entry is corrected a
 
 TEST_CASE_METHOD(Fixture, "what was withdrawn can be told again") {
     shop.tell("bookvan", depth("38mm"));
-    shop.untell("bookvan", "pan_depth");
+    shop.untell_all("bookvan", {"pan_depth"});
     shop.tell("bookvan", depth("40mm"));
     CHECK(told() == Words{"pan_depth=40mm"});
     CHECK(shop.history("bookvan").size() == 3);
@@ -235,10 +223,10 @@ TEST_CASE_METHOD(Fixture, "only what stands can be corrected or withdrawn") {
         CHECK(no.exit == Exit::no_input);
         CHECK_THAT(no.text, Contains("does not stand: only what counts now can be corrected"));
     }
-    CHECK(refusal([&] { shop.untell("bookvan", "drive"); }).text ==
+    CHECK(refusal([&] { shop.untell_all("bookvan", {"drive"}); }).text ==
           "vehicle bookvan: nothing is told about drive: there is nothing to withdraw");
-    shop.untell("bookvan", "pan_depth");
-    CHECK(refusal([&] { shop.untell("bookvan", "pan_depth"); }).exit == Exit::no_input);
+    shop.untell_all("bookvan", {"pan_depth"});
+    CHECK(refusal([&] { shop.untell_all("bookvan", {"pan_depth"}); }).exit == Exit::no_input);
     CHECK(told().empty());
 }
 
@@ -321,24 +309,29 @@ TEST_CASE_METHOD(Fixture, "while another process writes, a telling says busy and
 
 TEST_CASE_METHOD(Fixture, "a setting is absent until it is set, and can be taken back") {
     CHECK_FALSE(shop.setting("hour_value"));
-    shop.set_setting("hour_value", "30");
-    shop.set_setting("currency", "cu");
-    shop.set_setting("hour_value", "32.50");
+    shop.set_settings({{"hour_value", "30"}});
+    shop.set_settings({{"currency", "cu"}});
+    shop.set_settings({{"hour_value", "32.50"}});
     CHECK(shop.setting("hour_value") == "32.50");
     CHECK(shop.settings() ==
           std::vector<std::pair<std::string, std::string>>{{"currency", "cu"}, {"hour_value", "32.50"}});
-    shop.set_setting("hour_value", "");
+    shop.set_settings({{"hour_value", ""}});
     CHECK_FALSE(shop.setting("hour_value"));
 }
 
 TEST_CASE_METHOD(Fixture, "a setting nobody knows, or a value it cannot have, is refused") {
-    CHECK_THAT(refusal([&] { shop.set_setting("hourvalue", "30"); }).text,
+    CHECK_THAT(refusal([&] {
+                   shop.set_settings({{"hourvalue", "30"}});
+               }).text,
                Contains("setting hourvalue: there is no such setting: use one of cash_limit, currency, hour_value"));
     CHECK(refusal([&] { (void)shop.setting("colour"); }).exit == Exit::usage);
-    CHECK(refusal([&] { shop.set_setting("hour_value", "-3"); }).text ==
-          "setting hour_value: \"-3\" cannot be: write a number from 0 up");
-    CHECK_THAT(refusal([&] { shop.set_setting("hour_value", "32,50"); }).text, Contains("write \"32.50\""));
-    CHECK_THAT(refusal([&] { shop.set_setting("project_limit", "2.5"); }).text,
+    CHECK(refusal([&] {
+              shop.set_settings({{"hour_value", "-3"}});
+          }).text == "setting hour_value: \"-3\" cannot be: write a number from 0 up");
+    CHECK_THAT(refusal([&] { shop.set_settings({{"hour_value", "32,50"}}); }).text, Contains("write \"32.50\""));
+    CHECK_THAT(refusal([&] {
+                   shop.set_settings({{"project_limit", "2.5"}});
+               }).text,
                Contains("write a whole number from 0 up"));
     CHECK(shop.settings().empty());
 }

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <random>
 
-#include "plugins/transmission_fluids/blend.h"
+#include "plugins/transmission_fluids/science/blend.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

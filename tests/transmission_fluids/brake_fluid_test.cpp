@@ -1,7 +1,7 @@
 // Brake fluid: 49 CFR 571.116 (FMVSS 116).
 #include <catch2/catch.hpp>
 
-#include "plugins/transmission_fluids/brake_fluid.h"
+#include "plugins/transmission_fluids/science/brake_fluid.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

@@ -1,27 +1,25 @@
 // Over every inquiry of transmission fluids: what is left out never makes an answer firm. Fluids and prices are invented.
 #include <catch2/catch.hpp>
 
+#include "plugins/transmission_fluids/domain.h"
 #include "tests/firmness.h"
-
-namespace casebound::transmission_fluids {
-const Domain& instance();
-}
 
 using namespace casebound;
 using namespace casebound::tests;
 
 TEST_CASE("in every inquiry on fluids, leaving an input out never makes a firm answer that it would decide") {
     FakeFacts facts;
-    facts.table(
-        "transmission_fluids_specs",
-        "group_key,gearbox_kind,owner,issued,kv40_mm2_s,kv100_mm2_s\nPL-1,planetary_automatic,Owner A,2001,34,7.1\n",
-        Evidence::maker);
+    facts.table("transmission_fluids_specs",
+                "group_key,gearbox_kind,owner,issued,kv40_mm2_s,kv100_mm2_s,jaso_class,sae_j306_grade,base\n"
+                "PL-1,planetary_automatic,Owner A,2001,34,7.1,,,\n",
+                Evidence::maker);
     facts.table("items", "item,kind,pack_quantity,withdrawn\nP-1,transmission-fluid,1,\n");
     facts.table("group_members", "group_key,item,basis\nPL-1,P-1,same\n");
     facts.table(
         "transmission_fluids_claims",
         "item,group_key,wording,words,claimed_by,seen\nP-1,PL-1,approved,Approved under PL-1,Owner A,2026-05-01\n");
     FirmnessOf test{transmission_fluids::instance(), facts};
+    test.figures_too = true;
     test.run(
         {{"viscosity-index", {{"kv40", "73.30"}, {"kv100", "8.86"}}},
          {"viscosity",

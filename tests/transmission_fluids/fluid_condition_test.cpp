@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "plugins/transmission_fluids/fluid_condition.h"
+#include "plugins/transmission_fluids/science/fluid_condition.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <set>
 
-#include "plugins/transmission_fluids/grades.h"
+#include "plugins/transmission_fluids/science/grades.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <random>
 
-#include "plugins/transmission_fluids/level.h"
+#include "plugins/transmission_fluids/science/level.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

@@ -7,12 +7,12 @@
 #include <vector>
 
 #include "core/contract/valid_range.h"
-#include "plugins/transmission_fluids/blend.h"
-#include "plugins/transmission_fluids/brake_fluid.h"
-#include "plugins/transmission_fluids/level.h"
-#include "plugins/transmission_fluids/residual.h"
-#include "plugins/transmission_fluids/viscosity.h"
-#include "plugins/transmission_fluids/viscosity_index.h"
+#include "plugins/transmission_fluids/science/blend.h"
+#include "plugins/transmission_fluids/science/brake_fluid.h"
+#include "plugins/transmission_fluids/science/level.h"
+#include "plugins/transmission_fluids/science/residual.h"
+#include "plugins/transmission_fluids/science/viscosity.h"
+#include "plugins/transmission_fluids/science/viscosity_index.h"
 #include "tests/bc_calculator.h"
 
 using namespace casebound::transmission_fluids;

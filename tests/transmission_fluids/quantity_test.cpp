@@ -6,7 +6,7 @@
 #include <limits>
 #include <random>
 
-#include "plugins/transmission_fluids/quantity.h"
+#include "plugins/transmission_fluids/science/quantity.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

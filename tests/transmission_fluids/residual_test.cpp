@@ -5,7 +5,7 @@
 #include <cmath>
 #include <random>
 
-#include "plugins/transmission_fluids/residual.h"
+#include "plugins/transmission_fluids/science/residual.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <random>
 
-#include "plugins/transmission_fluids/service_due.h"
+#include "plugins/transmission_fluids/science/service_due.h"
 
 using namespace casebound::transmission_fluids;
 using namespace std::chrono;

@@ -5,9 +5,9 @@
 #include <random>
 #include <sstream>
 
-#include "plugins/transmission_fluids/check.h"
-#include "plugins/transmission_fluids/examine.h"
-#include "plugins/transmission_fluids/may_stand_in.h"
+#include "plugins/transmission_fluids/rows/check.h"
+#include "plugins/transmission_fluids/rows/examine.h"
+#include "plugins/transmission_fluids/rows/stand_in.h"
 #include "tests/fakes.h"
 
 using namespace casebound;
@@ -108,7 +108,8 @@ TEST_CASE("more than 15 % thinner at 100 degC lowers the verdict with the arithm
     facts.table(
         "transmission_fluids_specs",
         std::string(spec_columns) +
-            "A,planetary_automatic,,,,6.0,,,\nB,planetary_automatic,,,,6.9,,,\nC,planetary_automatic,,,,6.91,,,\n");
+            "A,planetary_automatic,,,,6.0,,,\nB,planetary_automatic,,,,6.9,,,\nC,planetary_automatic,,,,6.91,,,\n",
+        Evidence::maker);
     CHECK(swapped(facts, "A", "B").at_most == Verdict::fits);  // exactly 15 %
     const auto over = swapped(facts, "A", "C");
     CHECK(over.at_most == Verdict::check_first);
@@ -117,7 +118,7 @@ TEST_CASE("more than 15 % thinner at 100 degC lowers the verdict with the arithm
 
 TEST_CASE("a product's own data sheet counts before what is typical of its spec") {
     auto facts = specs();
-    facts.table("transmission_fluids_products", "item,kv40_mm2_s,kv100_mm2_s\nTHICK-1,60,9.0\n");
+    facts.table("transmission_fluids_products", "item,kv40_mm2_s,kv100_mm2_s,density_15c_kg_m3\nTHICK-1,60,9.0,\n");
     facts.table("items", "item,kind\nTHICK-1,transmission-fluid\n");
     CHECK(swapped(facts, "OLD-2", "NEW-3", "THICK-1").at_most == Verdict::check_first);
     CHECK(swapped(facts, "NEW-3", "NEW-3", "THICK-1").at_most == Verdict::check_first);
@@ -165,7 +166,7 @@ TEST_CASE("a seller's claim never makes it firmer; its words are shown") {
                 "FIRM-1,BELT,licensed,Licensed for OLD-2,Owner A,\n");
     const auto claimed = swapped(facts, "NEW-3", "NEW-3", "ALL-1", true);
     CHECK(claimed.at_most == Verdict::check_first);
-    CHECK_THAT(joined(claimed.cautions), Contains("\"Suitable for NEW-3\", says Seller S, read 2026-10-19"));
+    CHECK_THAT(joined(texts_of(claimed.cautions)), Contains("\"Suitable for NEW-3\", says Seller S, read 2026-10-19"));
     CHECK(swapped(facts, "OLD-2", "BELT", "FIRM-1").at_most == Verdict::does_not_fit);
 }
 
@@ -188,7 +189,7 @@ TEST_CASE("a substitution never gets better by losing evidence") {
     };
     const auto opinion_of = [](const std::vector<std::string>& wanted, const std::vector<std::string>& offered) {
         std::ostringstream csv;
-        csv << "group_key,gearbox_kind,kv100_mm2_s,jaso_class,sae_j306_grade,base\n";
+        csv << "group_key,gearbox_kind,kv100_mm2_s,jaso_class,sae_j306_grade,base,owner,issued,kv40_mm2_s\n";
         for (const auto* row : {&wanted, &offered})
             for (std::size_t i = 0; i < row->size(); ++i)
                 csv << (i ? "," : "") << (*row)[i] << (i + 1 == row->size() ? "\n" : "");
@@ -237,17 +238,18 @@ TEST_CASE("a gearbox family whose kind is not recorded raises no objection, and 
     CHECK(examined(specs(), "NEW-3", vehicle).objections.empty());
     const auto unknown = examined(specs(), "NOBODY-KNOWS", vehicle);
     CHECK(unknown.objections.empty());
-    CHECK_THAT(joined(unknown.cautions), Contains("what kind of gearbox NOBODY-KNOWS is made for is not recorded"));
+    CHECK_THAT(joined(texts_of(unknown.cautions)),
+               Contains("what kind of gearbox NOBODY-KNOWS is made for is not recorded"));
 }
 
 TEST_CASE("the kind of gearbox read off the vehicle itself counts, even where the line knows no such attribute") {
     auto vehicle = FakeVehicle().may_be("gearbox", {"unheard-of"});
     vehicle.tell("gearbox_kind", "belt_cvt");
-    const auto* all = objection_on(examined(specs(), "NEW-3", vehicle), "");
     const auto held = examined(specs(), "NEW-3", vehicle);
-    all = objection_on(held, "");
+    const auto* all = objection_on(held, "gearbox_kind=belt_cvt");
     REQUIRE(all != nullptr);
     CHECK(all->at_most == Verdict::does_not_fit);
+    CHECK(all->source.evidence == Evidence::measured);
     const auto line_knows = FakeVehicle().may_be("gearbox_kind", {"planetary_automatic", "belt_cvt"});
     CHECK(objection_on(examined(specs(), "NEW-3", line_knows), "gearbox_kind=belt_cvt") != nullptr);
 }
@@ -286,15 +288,16 @@ TEST_CASE("another spec on the vehicle's own label is a question, unless a succe
     FakeVehicle vehicle;
     vehicle.tell("fluid_label", "old 2");
     const auto differs = examined(facts, "NEW-3", vehicle);
-    REQUIRE(objection_on(differs, "") != nullptr);
-    CHECK(objection_on(differs, "")->at_most == Verdict::check_first);
+    REQUIRE(objection_on(differs, "fluid_label=old 2") != nullptr);
+    CHECK(objection_on(differs, "fluid_label=old 2")->at_most == Verdict::check_first);
     CHECK(examined(facts, "OLD-2", vehicle).objections.empty());
     facts.table("stand_ins",
                 "offered,relation,wanted,withdrawn\nNEW-3,supersedes,OLD-2,\nTHIN,supersedes,OLD-2,printed in error\n");
     const auto successor = examined(facts, "NEW-3", vehicle);
     CHECK(successor.objections.empty());
-    CHECK_THAT(joined(successor.cautions), Contains("on record as replacing it"));
-    CHECK(objection_on(examined(facts, "THIN", vehicle), "") != nullptr);  // the statement was withdrawn
+    CHECK_THAT(joined(texts_of(successor.cautions)), Contains("on record as replacing it"));
+    CHECK(objection_on(examined(facts, "THIN", vehicle), "fluid_label=old 2") !=
+          nullptr);  // the statement was withdrawn
 }
 
 TEST_CASE("what the fluid looks like, how its level is read and a lone dry fill are said with the candidate") {
@@ -302,14 +305,41 @@ TEST_CASE("what the fluid looks like, how its level is read and a lone dry fill 
     facts.table("transmission_fluids_levels",
                 "line,condition,method,low_temp_c,high_temp_c,engine_running,lever,attitude\ntest-line,,overflow_plug,"
                 "35,45,yes,P,level\n");
-    facts.table("transmission_fluids_fills", "line,condition,dry_fill_l,reuse_clean\ntest-line,,9.4,no\n");
+    facts.table("transmission_fluids_fills",
+                "line,condition,service_refill_l,pan_filter_refill_l,dry_fill_l,reuse_clean\ntest-line,,,,9.4,no\n");
     FakeVehicle vehicle;
     vehicle.tell("fluid_colour", "milky").tell("fluid_level", "low");
-    const auto said = joined(examined(facts, "NEW-3", vehicle).cautions);
+    const auto said = joined(texts_of(examined(facts, "NEW-3", vehicle).cautions));
     CHECK_THAT(said, Contains("Do not drive") && Contains("find the leak"));
     CHECK_THAT(said,
                Contains("read the level by overflow plug at 35 to 45 °C, engine running, lever in P, vehicle level"));
     CHECK_THAT(said, Contains("only a dry fill of 9.4 L is on record") && Contains("does not go back"));
+}
+
+TEST_CASE("a label that is an attribute of the line narrows it, and raises no second objection") {
+    auto facts = specs();
+    facts.table(
+        "configurations",
+        "line,attribute_values,share\ntest-line,year=2003; fluid_label=OLD-2,1\ntest-line,fluid_label=NEW-3,1\n");
+    auto vehicle = FakeVehicle().may_be("fluid_label", {"OLD-2"});
+    vehicle.tell("fluid_label", "OLD-2");
+    CHECK(examined(facts, "NEW-3", vehicle).objections.empty());
+}
+
+TEST_CASE("what a caution rests on goes with it: a row, or what was told and how") {
+    auto facts = specs();
+    facts.table("transmission_fluids_levels",
+                "line,condition,method,low_temp_c,high_temp_c,engine_running,lever,attitude\n"
+                "test-line,,overflow_plug,35,45,yes,P,level\n",
+                Evidence::maker);
+    FakeVehicle vehicle;
+    vehicle.tell("fluid_smell", "burnt", TellEvidence::seller_said);
+    const auto cautions = examined(facts, "NEW-3", vehicle).cautions;
+    REQUIRE(cautions.size() == 2);
+    CHECK(cautions[0].source.evidence == Evidence::memory);  // hearsay
+    CHECK_THAT(cautions[0].source.title, Contains("told: seller said"));
+    CHECK(cautions[1].source.row.file == "transmission_fluids_levels.csv");
+    CHECK(cautions[1].source.row.line == 2);
 }
 
 TEST_CASE("the label is asked for only where it decides something") {
@@ -332,13 +362,14 @@ TEST_CASE("a sound pack has no faults") {
         "item,group_key,wording,words,claimed_by,seen\nP-1,NEW-3,approved,Approved under NEW-3,Owner A,2026-10-05\n");
     facts.table("group_members", "group_key,item,basis\nNEW-3,P-1,approved\nNEW-3,P-2,approved\n");
     facts.table("transmission_fluids_fills",
-                "line,condition,service_refill_l,pan_filter_refill_l,total_l,dry_fill_l,cooler_l\ntest-line,,4.6,5.2,9."
-                "8,9.1,0.7\n");
+                "line,condition,service_refill_l,pan_filter_refill_l,total_l,dry_fill_l,cooler_l,source\n"
+                "test-line,,4.6,5.2,9.8,9.1,0.7,s\n");
     facts.table("transmission_fluids_levels",
-                "line,condition,method,low_temp_c,high_temp_c\ntest-line,,dipstick_hot,70,80\ntest-line,drive=4wd,side_"
-                "plug,,\n");
-    facts.table("transmission_fluids_intervals",
-                "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,,,,filled for life\n");
+                "line,condition,method,low_temp_c,high_temp_c,source\n"
+                "test-line,,dipstick_hot,70,80,s\ntest-line,drive=4wd,side_plug,,,s\n");
+    facts.table(
+        "transmission_fluids_intervals",
+        "line,condition,interval_km,interval_months,severe_factor,words,source\ntest-line,,,,,filled for life,s\n");
     for (const auto& fault : check(facts, "test-pack"))
         FAIL_CHECK(fault.origin.file << ":" << fault.origin.line << ":" << fault.column << ": " << fault.what);
 }

@@ -5,7 +5,7 @@
 #include <random>
 #include <string>
 
-#include "plugins/transmission_fluids/viscosity_index.h"
+#include "plugins/transmission_fluids/science/viscosity_index.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

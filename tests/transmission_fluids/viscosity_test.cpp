@@ -4,8 +4,8 @@
 #include <cmath>
 #include <random>
 
-#include "plugins/transmission_fluids/viscosity.h"
-#include "plugins/transmission_fluids/viscosity_index.h"
+#include "plugins/transmission_fluids/science/viscosity.h"
+#include "plugins/transmission_fluids/science/viscosity_index.h"
 
 using namespace casebound::transmission_fluids;
 using Catch::Matchers::Contains;

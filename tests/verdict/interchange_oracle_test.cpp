@@ -126,7 +126,7 @@ TEST_CASE("what is reachable agrees with Boost's breadth-first search and with a
         const auto graph = some_graph(dice, dice.between(3, 14), 15);
         OpenGraph open(bench, graph);
         for (std::size_t wanted = 0; wanted < graph.groups; ++wanted) {
-            const auto found = open.interchange().reachable(group_name(wanted));
+            const auto found = open.interchange().graph().reachable(group_name(wanted));
             auto by_boost = reached_by_boost(graph, wanted);
             ++asked;
             reached += found.size();
@@ -213,7 +213,7 @@ TEST_CASE("one way does not make the other: without exclusions a swap is a yes e
         OpenGraph open(bench, graph);
         std::set<std::pair<std::size_t, std::size_t>> yes;
         for (std::size_t wanted = 0; wanted < graph.groups; ++wanted) {
-            const auto reachable = open.interchange().reachable(group_name(wanted));
+            const auto reachable = open.interchange().graph().reachable(group_name(wanted));
             for (std::size_t offered = 0; offered < graph.groups; ++offered) {
                 if (offered == wanted) continue;
                 const bool may = yes_like(open.swap(wanted, offered).verdict);
