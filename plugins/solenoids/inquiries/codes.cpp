@@ -1,19 +1,19 @@
 // What stored codes say by number: the circuit or behaviour they name, and what several at once have in common.
 #include <algorithm>
 
-#include "rows/findings.h"
-#include "science/codes.h"
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
+#include "rows/findings.h"
 #include "rows/seen.h"
+#include "science/codes.h"
 
 namespace casebound::solenoids {
 namespace {
 
-std::string causes_text(CodeClass kind) {
+std::string causes_text(const SeenCode& code) {
     std::vector<std::string> texts;
-    for (const auto cause : where_to_look(kind)) texts.emplace_back(word(cause));
+    for (const auto cause : where_to_look(code)) texts.emplace_back(word(cause));
     return listed(texts, ", then ");
 }
 
@@ -22,9 +22,8 @@ void add_code(Answer& answer, const SeenCode& code) {
     answer.lines.push_back(text_line(code_text(code.code),
                                      own ? "the maker's own: its meaning differs from maker to maker" : code.words,
                                      code.source));
-    if (code.kind)
-        if (const auto causes = causes_text(*code.kind); !causes.empty())
-            answer.lines.push_back(text_line("  where to look", causes));
+    if (const auto causes = causes_text(code); !causes.empty())
+        answer.lines.push_back(text_line("  where to look", causes));
 }
 
 // Nodes by how many of the failed elements run through them, and how many that reported nothing do.
@@ -45,44 +44,36 @@ void add_nodes(Answer& answer, const GearboxFamily& family, const std::vector<st
     }
 }
 
-void conclude(Answer& answer, const std::vector<SeenCode>& codes, const std::vector<std::string>& failed) {
-    const bool supply = std::any_of(codes.begin(), codes.end(),
-                                    [](const SeenCode& code) { return code.kind == CodeClass::supply_open; });
-    const bool known = std::any_of(codes.begin(), codes.end(),
-                                   [](const SeenCode& code) { return code.kind.has_value(); });
-    answer.verdict = known ? Verdict::check_first : Verdict::not_recorded;
-    if (supply) answer.headline = "Do not order solenoids: the supply of them all is reported open.";
-    else if (failed.size() > 1)
-        answer.headline = "Do not order solenoids: " + std::to_string(failed.size()) + " circuits at once (" +
-                          listed(failed) + ") point to what they share: feed, fuse, ground, connector.";
-    else if (!known)
-        answer.headline =
-            "Not recorded: nothing is known of these codes here; that does not mean that they do not exist.";
-    else answer.headline = "A code names a circuit or a behaviour, not a part: look where it points before ordering.";
+std::string headline_of(const Seen& seen, bool known) {
+    if (seen.supply_reported()) return "Do not order solenoids: the supply of them all is reported open.";
+    if (seen.shared_suspected())
+        return "Do not order solenoids: " + shared_words(seen) +
+               ". Look first at what they share: feed, fuse, ground, connector.";
+    if (!known) return "Not recorded: nothing is known of these codes here; that does not mean that they do not exist.";
+    return "A code names a circuit or a behaviour, not a part: look where it points before ordering.";
 }
 
 Answer answer_codes(const Given& given, const Services& services) {
-    Answer answer;
     const auto found = family_for(given, services);
     const auto* family = found.family ? &*found.family : nullptr;
-    std::vector<SeenCode> codes;
-    for (const auto code : codes_from(given.text("codes"))) codes.push_back(about(code, family, services.facts));
-    for (const auto& code : codes) add_code(answer, code);
     Seen seen;
-    seen.codes = codes;
-    const auto failed = seen.failed_circuits();
-    if (family != nullptr) add_nodes(answer, *family, failed);
-    conclude(answer, codes, failed);
+    for (const auto code : codes_from(given.text("codes"))) seen.codes.push_back(about(code, family, services.facts));
+    const bool known = std::any_of(seen.codes.begin(), seen.codes.end(),
+                                   [](const SeenCode& code) { return code.kind.has_value(); });
+    auto answer = Answer::judging(known ? Verdict::check_first : Verdict::not_recorded);
+    for (const auto& code : seen.codes) add_code(answer, code);
+    if (family != nullptr) add_nodes(answer, *family, seen.failed_circuits());
+    answer.headline = headline_of(seen, known);
     if (family == nullptr) answer.assumptions.push_back(family_missing(found).headline);
     answer.next = {"Load the feed and look into the case connector before any electrical order."};
-    if (services.vehicle != nullptr) answer.cautions = code_cautions(*services.vehicle);
+    for (const auto& caution : findings(services).cautions) answer.cautions.push_back(caution.text);
     answer.cautions.emplace_back(
         "codes are matched by number; texts in lists differ and one widely copied list is shifted by a row");
     return answer;
 }
 
 Inquiry codes() {
-    Input list = told(required(word_input(Input::Kind::text, "codes", "codes stored")), "codes");
+    Input list = told(required(text_input("codes", "codes stored")), "codes");
     return {"codes",
             "What stored codes say, by number, and what several at once share",
             {helped(list, "\"P0753+P0758\""), gearbox_input()},

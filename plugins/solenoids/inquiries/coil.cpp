@@ -6,8 +6,8 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
-#include "science/resistance.h"
 #include "rows/seen.h"
+#include "science/resistance.h"
 #include "science/temp_sensor.h"
 #include "science/works_cited.h"
 
@@ -41,7 +41,7 @@ CoilLimits limits_of(const Given& given, const Services& services, Answer& answe
     if (given.has("low") != given.has("high")) refuse("low and high", "one of them", "both together");
     if (given.has("low")) {
         limits.ohm_20 = OhmLimits{given.number("low"), given.number("high")};
-        limits.source = given_source(given, "low");
+        limits.source = given.source("low");
     }
     if (given.has("wires")) limits.wires = static_cast<int>(std::lround(given.number("wires")));
     if (given.has("current-limit")) limits.max_current_a = given.number("current-limit");
@@ -55,13 +55,14 @@ struct Measured {
 
 // By hand, or what was told of the element that is named; infinity for an open circuit.
 Measured measured_ohm(const Given& given, const Services& services) {
-    if (given.yes("open")) return {std::numeric_limits<double>::infinity(), given_source(given, "open")};
-    if (given.has("ohm")) return {given.number("ohm"), given_source(given, "ohm")};
+    if (given.yes("open")) return {std::numeric_limits<double>::infinity(), given.source("open")};
+    if (given.has("ohm")) return {given.number("ohm"), given.source("ohm")};
     const auto found = given.has("element") ? family_for(given, services) : FamilyFound{};
     if (found.family) {
-        const auto attribute = coil_attribute(*found.family, given.text("element"));
+        const auto* element = found.family->element(given.text("element"));
+        const std::string attribute = element ? element->coil_attribute : "";
         if (const auto ohm = told_ohm(services.vehicle, attribute))
-            return {*ohm, {Evidence::measured, "told of " + services.vehicle->name() + ": " + attribute}};
+            return {*ohm, told_of(services.vehicle, attribute)->source()};
     }
     refuse("coil", "too little", "ohm, or open=yes, or an element whose coil is told of the vehicle");
 }
@@ -106,9 +107,9 @@ void judge(Answer& answer, const CoilReading& reading, const CoilLimits& limits)
                       (!judged.indicative ? "."
                        : bad              ? "; indicative: repeat at 20 degC before condemning."
                                           : "; indicative, for it was not measured at 20 degC.");
-    answer.verdict = judged.verdict == CoilVerdict::borderline || (bad && judged.indicative) ? Verdict::check_first
-                     : bad                                                                   ? Verdict::does_not_fit
-                                                                                             : Verdict::fits;
+    answer.lower(judged.verdict == CoilVerdict::borderline || (bad && judged.indicative) ? Verdict::check_first
+                 : bad                                                                   ? Verdict::does_not_fit
+                                                                                         : Verdict::fits);
     answer.assumptions.emplace_back("a reading within 5 % of a limit is borderline, from memory");
     if (judged.ohm_20 < 1e9)
         answer.series.push_back(limit_series(*limits.ohm_20, reading, reading.measured_ohm - reading.lead_ohm));
@@ -128,7 +129,7 @@ void add_currents(Answer& answer, const Given& given, double ohm_20, double temp
     answer.lines.push_back(measure_line("current left with the bad joint", joint.current_a, "A", 2, law));
     answer.lines.push_back(measure_line("an ohmmeter would read", joint.read_ohm, "ohm", 1, law));
     answer.cautions.emplace_back("an ohmmeter hardly shows a bad joint: measure the voltage lost under load");
-    if (answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
+    answer.lower(Verdict::check_first);
     answer.headline += " The bad joint takes " + fixed(joint.drop_v, 1) + " V and leaves " + fixed(joint.current_a, 2) +
                        " A: mend it first.";
 }
@@ -155,7 +156,7 @@ void add_bench_feed(Answer& answer, const Given& given, const CoilLimits& limits
     answer.headline += (verdict == BenchFeed::allowed ? " It may be fed at the bench"
                                                       : " Do not feed it at the bench") +
                        words.substr(words.find(':')) + ".";
-    if (verdict != BenchFeed::allowed && answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
+    if (verdict != BenchFeed::allowed) answer.lower(Verdict::check_first);
 }
 
 void add_case_leak(Answer& answer, const Given& given, const CoilLimits& limits) {
@@ -170,7 +171,7 @@ void add_case_leak(Answer& answer, const Given& given, const CoilLimits& limits)
                                      : leak == CaseLeak::suspect          ? "suspect: below 100 kohm"
                                                                           : "sound",
                                      from_memory()));
-    if (leak == CaseLeak::suspect && answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
+    if (leak == CaseLeak::suspect) answer.lower(Verdict::check_first);
 }
 
 void add_at_part(Answer& answer, const Given& given, double at_connector_ohm) {
@@ -181,11 +182,11 @@ void add_at_part(Answer& answer, const Given& given, double at_connector_ohm) {
                                      : where == WhereBetween::coil         ? "same: what is wrong is the coil's"
                                                                            : "borderline: measure again",
                                      from_memory()));
-    if (where != WhereBetween::coil && answer.verdict == Verdict::fits) answer.verdict = Verdict::check_first;
+    if (where != WhereBetween::coil) answer.lower(Verdict::check_first);
 }
 
 Answer answer_coil(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::judging(Verdict::fits);
     const auto limits = limits_of(given, services, answer);
     const auto measured = measured_ohm(given, services);
     const bool open = std::isinf(measured.ohm);
@@ -206,14 +207,14 @@ Answer answer_coil(const Given& given, const Services& services) {
             "the leads add nothing; short the probes and give leads to take their resistance off");
     const double ohm_20 = open ? reading.measured_ohm : ohm_at_20(net, reading.temp_c);
     if (open) {
-        answer.verdict = Verdict::does_not_fit;
+        answer.lower(Verdict::does_not_fit);
         answer.headline = "Open circuit: outside every limit, at any temperature.";
         if (limits.ohm_20)
             answer.lines.push_back(text_line("limits at 20 degC", range_text(*limits.ohm_20), limits.source));
         answer.cautions.emplace_back(open_circuit_caution);
     } else if (limits.ohm_20) judge(answer, reading, limits);
     else {
-        answer.verdict = Verdict::not_recorded;
+        answer.lower(Verdict::not_recorded);
         answer.headline = "It is " + fixed(ohm_20, 1) + " ohm at 20 degC; no limits are recorded to judge it by.";
         answer.next.emplace_back("Give low and high from the maker's text, at 20 degC.");
     }
@@ -236,13 +237,13 @@ Inquiry coil() {
                            250),
               "coil_temp"),
          number_input("leads", "resistance of the leads, probes shorted", "ohm", 0, 100), gearbox_input(),
-         word_input(Input::Kind::text, "element", "element of the family, for its limits"),
+         text_input("element", "element of the family, for its limits"),
          number_input("low", "least at 20 degC", "ohm", 0.1, 1e6),
          number_input("high", "most at 20 degC", "ohm", 0.1, 1e6),
          assumed(number_input("supply", "supply voltage", "V", 0, 60), "12.6"),
          number_input("joint", "a bad joint in series", "ohm", 0, 1e6),
          number_input("pin-to-case", "resistance from the pin to the case", "ohm", 0, 1e9),
-         number_input("wires", "wires of the coil", "", 1, 4),
+         whole(number_input("wires", "wires of the coil", "", 1, 4)),
          number_input("at-part", "the same coil at its own pins", "ohm", 0, 1e9),
          yes_no_input("bench-feed", "is it to be fed at the bench?"),
          number_input("current-limit", "its current limit", "A", 0.01, 100)},
@@ -270,18 +271,18 @@ Series sensor_series(const std::vector<SensorPoint>& points) {
 Answer answer_sensor(const Given& given, const Services& services) {
     const auto found = family_for(given, services);
     if (!found.family) return family_missing(found);
-    Answer answer;
+    auto answer = Answer::computing();
     const auto& points = found.family->sensor;
     if (points.size() < 2) {
-        answer.verdict = Verdict::not_recorded;
+        answer.lower(Verdict::not_recorded);
         answer.headline = "No temperature sensor is recorded for " + found.family->title + ".";
         return answer;
     }
     answer.series = {sensor_series(points)};
-    answer.lines.push_back(measure_line("sensor", given.number("ohm"), "ohm", 0, given_source(given, "ohm")));
+    answer.lines.push_back(measure_line("sensor", given.number("ohm"), "ohm", 0, given.source("ohm")));
     const auto span = sensor_temp_c(points, given.number("ohm"));
     if (!span) {
-        answer.verdict = Verdict::check_first;
+        answer.lower(Verdict::check_first);
         answer.headline = "Cannot tell: the reading lies outside the recorded points, and nothing is extrapolated.";
         return answer;
     }
@@ -291,8 +292,8 @@ Answer answer_sensor(const Given& given, const Services& services) {
     answer.headline = "The sensor stands for " + fixed(span->low, 0) + " to " + fixed(span->high, 0) + " degC.";
     if (!given.has("claimed")) return answer;
     const auto check = check_temperature(points, given.number("ohm"), given.number("claimed"), given.number("allowed"));
-    answer.lines.push_back(measure_line("claimed", given.number("claimed"), "degC", 0, given_source(given, "claimed")));
-    answer.verdict = check == SensorCheck::agrees ? Verdict::fits : Verdict::check_first;
+    answer.lines.push_back(measure_line("claimed", given.number("claimed"), "degC", 0, given.source("claimed")));
+    answer.lower(check == SensorCheck::agrees ? Verdict::fits : Verdict::check_first);
     answer.headline += check == SensorCheck::agrees
                            ? " It agrees with the claimed temperature."
                            : " It disagrees with the claimed temperature: sensor, wire or thermometer.";

@@ -2,33 +2,21 @@
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
-#include "science/suspects.h"
+#include "rows/family.h"
 
 namespace casebound::solenoids {
 namespace {
 
-std::vector<std::string> alternatives(const std::string& text) {
-    std::vector<std::string> all(1);
-    for (const char c : text) {
-        if (c == '|') all.emplace_back();
-        else all.back() += c;
-    }
-    return all;
-}
-
 TableKind kind_of(const Given& given) {
-    return given.has("elements") && given.text("elements") == "friction_elements" ? TableKind::friction_elements
-                                                                                  : TableKind::solenoid_states;
+    return given.text_or("elements") == "friction_elements" ? TableKind::friction_elements : TableKind::solenoid_states;
 }
 
 }  // namespace
 
 FamilyFound family_for(const Given& given, const Services& services) {
-    if (given.has("apply"))
-        return {family_by_hand(given.text("apply"), given.has("shared") ? given.text("shared") : "", kind_of(given)),
-                {}};
+    if (given.has("apply")) return {family_by_hand(given.text("apply"), given.text_or("shared"), kind_of(given)), {}};
     FamilyFound found;
-    if (given.has("gearbox")) found.candidates = alternatives(given.text("gearbox"));
+    if (given.has("gearbox")) found.candidates = split_at(given.text("gearbox"), '|');
     else if (services.vehicle != nullptr)
         for (const auto& value : services.vehicle->possible("gearbox")) found.candidates.push_back(value.text);
     if (found.candidates.size() == 1) found.family = read_family(services.facts, found.candidates.front());
@@ -36,15 +24,14 @@ FamilyFound family_for(const Given& given, const Services& services) {
 }
 
 Answer family_missing(const FamilyFound& found) {
-    Answer answer;
     if (found.candidates.size() > 1) {
-        answer.verdict = Verdict::check_first;
+        auto answer = Answer::judging(Verdict::check_first);
         answer.headline = "Cannot tell yet: which gearbox family is it? Still possible: " + listed(found.candidates) +
                           ".";
         answer.next = {"Read the gearbox tag, or count gears and look at the pan outline."};
         return answer;
     }
-    answer.verdict = Verdict::not_recorded;
+    auto answer = Answer::judging(Verdict::not_recorded);
     answer.headline = found.candidates.empty()
                           ? "The gearbox family is not told."
                           : "Nothing is recorded of the gearbox family " + found.candidates.front() + ".";
@@ -52,25 +39,15 @@ Answer family_missing(const FamilyFound& found) {
     return answer;
 }
 
-Input gearbox_input() { return told(word_input(Input::Kind::text, "gearbox", "gearbox family"), "gearbox"); }
+Input gearbox_input() { return told(text_input("gearbox", "gearbox family"), "gearbox"); }
 
 std::vector<Input> family_inputs() {
-    return {
-        gearbox_input(),
-        helped(word_input(Input::Kind::text, "apply", "apply table by hand: each gear with the elements that are on"),
-               "\"1:A+B 2:B 3:- 4:A\""),
-        helped(word_input(Input::Kind::text, "shared", "what several elements have in common, by hand"),
-               "\"feed:A+B\""),
-        choice_input("elements", "what the elements of the table by hand are",
-                     {"solenoid_states", "friction_elements"})};
-}
-
-bool add_common_feed(GearboxFamily& family) {
-    if (!family.nodes.empty() || family.table.kind != TableKind::solenoid_states || family.table.elements.empty())
-        return false;
-    family.nodes.push_back({common_feed, "shared feed, ground or case connector", "", family.element_names(), {}});
-    family.table.nodes.push_back({common_feed, family.table.elements, false});
-    return true;
+    return {gearbox_input(),
+            helped(text_input("apply", "apply table by hand: each gear with the elements that are on"),
+                   "\"1:A+B 2:B 3:- 4:A\""),
+            helped(text_input("shared", "what several elements have in common, by hand"), "\"feed:A+B\""),
+            choice_input("elements", "what the elements of the table by hand are",
+                         {"solenoid_states", "friction_elements"})};
 }
 
 }  // namespace casebound::solenoids

@@ -16,7 +16,7 @@ namespace {
 // ---------------------------------------------------------------- apply table
 
 Phase phase_of(const Given& given) {
-    return given.has("phase") && given.text("phase") == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe;
+    return given.text_or("phase") == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe;
 }
 
 std::string in_words(const ApplyTable& table, const std::vector<Fault>& faults) {
@@ -52,14 +52,13 @@ Answer answer_apply_table(const Given& given, const Services& services) {
     if (!found.family) return family_missing(found);
     auto& family = *found.family;
     if (family.table.gears.empty()) {
-        Answer answer;
-        answer.verdict = Verdict::not_recorded;
+        auto answer = Answer::judging(Verdict::not_recorded);
         answer.headline = "No apply table is recorded for " + family.title + ".";
         return answer;
     }
-    Answer answer;
+    auto answer = Answer::computing();
     const bool feed_assumed = add_common_feed(family);
-    const Situation situation{phase_of(given), given.has("lever") ? given.text("lever") : "", {}};
+    const Situation situation{phase_of(given), given.text_or("lever"), {}};
     answer.lines.push_back(text_line("gearbox family", family.title, family.source));
     add_look_alikes(answer, family, situation);
     add_gears_left(answer, family);
@@ -74,7 +73,7 @@ Inquiry apply_table() {
     auto inputs = family_inputs();
     inputs.push_back(choice_input("phase", "before the controller notices, or in its fail-safe",
                                   {"before_fail_safe", "in_fail_safe"}));
-    inputs.push_back(word_input(Input::Kind::text, "lever", "lever position"));
+    inputs.push_back(text_input("lever", "lever position"));
     return {"apply-table", "The apply table of a family, and the gears every single fault gives", inputs,
             answer_apply_table};
 }
@@ -85,7 +84,7 @@ Inquiry apply_table() {
 std::vector<GearRatio> ratios_of(const Given& given, const FamilyFound& found, SourceNote& source) {
     std::vector<GearRatio> ratios;
     if (given.has("ratios")) {
-        source = given_source(given, "ratios");
+        source = given.source("ratios");
         for (const auto& item : given.items("ratios")) {
             const auto at = item.find('=');
             const double ratio = at == std::string::npos ? 0 : std::atof(item.c_str() + at + 1);
@@ -125,9 +124,9 @@ void judge_match(Answer& answer, const RatioMatch& match, const std::vector<Gear
         text_line("gear that fits", match.gears.empty() ? "none" : listed(match.gears, " or "), source));
     answer.lines.push_back(text_line(
         "nearest gear", match.nearest + ", off by " + fixed(100 * match.nearest_difference, 1) + " %", source));
-    answer.verdict = match.gears.size() == 1 && !match.converter_slip_possible ? Verdict::fits
-                     : match.gears.empty()                                     ? Verdict::does_not_fit
-                                                                               : Verdict::check_first;
+    answer.lower(match.gears.size() == 1 && !match.converter_slip_possible ? Verdict::fits
+                 : match.gears.empty()                                     ? Verdict::does_not_fit
+                                                                           : Verdict::check_first);
     if (match.gears.size() == 1)
         answer.headline = "Gear " + match.gears.front() +
                           (match.converter_slip_possible ? ", unless the converter was slipping: repeat with it locked."
@@ -147,7 +146,7 @@ void judge_match(Answer& answer, const RatioMatch& match, const std::vector<Gear
 }
 
 Answer answer_gear_ratio(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::computing();
     SourceNote source;
     const auto found = family_for(given, services);
     const auto ratio = measured_ratio(given, answer);
@@ -157,7 +156,7 @@ Answer answer_gear_ratio(const Given& given, const Services& services) {
     answer.lines.push_back(measure_line("measured ratio", *ratio, "", 3, {Evidence::measured, "given"}));
     const auto ratios = ratios_of(given, found, source);
     if (ratios.empty()) {
-        answer.verdict = Verdict::not_recorded;
+        answer.lower(Verdict::not_recorded);
         answer.headline = "The ratio is " + fixed(*ratio, 3) + "; no ratios are recorded to compare it with.";
         answer.next = {"Give the ratios by hand: ratios=\"1=2.81, 2=1.55\"."};
         return answer;
@@ -222,7 +221,7 @@ const char* reading_words(FailSafeReading reading) {
 }
 
 Answer answer_fail_safe(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::computing();
     const auto found = family_for(given, services);
     const auto signs = read_signs(
         {yes_no(given, "high-gear-start"), yes_no(given, "low-lever-works"), yes_no(given, "gears-back")});
@@ -232,10 +231,10 @@ Answer answer_fail_safe(const Given& given, const Services& services) {
     } else {
         answer.assumptions.push_back(family_missing(found).headline);
     }
-    answer.verdict = signs.reading == FailSafeReading::cannot_tell ||
-                             signs.reading == FailSafeReading::hydraulic_or_constant
-                         ? Verdict::check_first
-                         : Verdict::fits;
+    answer.lower(signs.reading == FailSafeReading::cannot_tell ||
+                         signs.reading == FailSafeReading::hydraulic_or_constant
+                     ? Verdict::check_first
+                     : Verdict::fits);
     answer.headline = reading_words(signs.reading);
     answer.lines.push_back(text_line("because", signs.reason));
     for (const auto& question : signs.ask) answer.next.push_back("Find out: " + question);

@@ -1,12 +1,12 @@
 #pragma once
-// The named computations about solenoids, in the order they are listed. Each file inquiry_<noun>.cpp gives its part.
+// The named computations about solenoids, in the order they are listed. Each file <topic>.cpp gives its part.
 
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/contract/plugin.h"
-#include "rows/family.h"
+#include "science/family.h"
 
 namespace casebound::solenoids {
 
@@ -15,7 +15,6 @@ std::vector<Inquiry> gear_inquiries();
 std::vector<Inquiry> coil_inquiries();
 std::vector<Inquiry> code_inquiries();
 std::vector<Inquiry> part_inquiries();
-std::vector<Inquiry> finding_inquiries();
 
 // The family an inquiry is about: `apply` and `shared` by hand, `gearbox` by name, or the only one the vehicle can
 // have. When there is none, `candidates` says which names were tried or are still possible.
@@ -31,8 +30,5 @@ Answer family_missing(const FamilyFound& found);
 // `gearbox`, and, for what needs an apply table, `apply`, `shared` and `elements`.
 Input gearbox_input();
 std::vector<Input> family_inputs();
-
-// A family of solenoid states with no shared feed on record gets one for all its solenoids.
-bool add_common_feed(GearboxFamily& family);
 
 }  // namespace casebound::solenoids

@@ -1,10 +1,10 @@
 // The swap test of two like solenoids, and how an element is sold, reached and paid for.
 #include <algorithm>
 
-#include "science/cause_tests.h"
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
+#include "rows/holds.h"
 #include "rows/seen.h"
 #include "science/swap_test.h"
 
@@ -110,7 +110,7 @@ void read_outcome(Answer& answer, SwapOutcome outcome) {
 }
 
 Answer answer_swap_test(const Given& given, const Services& services) {
-    Answer answer;
+    auto answer = Answer::judging(Verdict::fits);
     const auto found = family_for(given, services);
     if (given.text("element") == given.text("with"))
         refuse("with", given.text("with"), "another element than the suspected one");
@@ -132,14 +132,14 @@ Answer answer_swap_test(const Given& given, const Services& services) {
 Inquiry swap_test() {
     return {"swap-test",
             "Two functions that share a part: may they be exchanged, what to expect, and what the outcome means",
-            {gearbox_input(), required(word_input(Input::Kind::text, "element", "the suspected element")),
-             required(word_input(Input::Kind::text, "with", "the element to exchange it with")),
+            {gearbox_input(), required(text_input("element", "the suspected element")),
+             required(text_input("with", "the element to exchange it with")),
              yes_no_input("same-part", "do the two functions use one part?"),
              yes_no_input("in-block", "are they moulded into a block?"),
-             word_input(Input::Kind::text, "grade", "grade stamped on the suspected part"),
-             word_input(Input::Kind::text, "other-grade", "grade stamped on the other"),
-             helped(word_input(Input::Kind::text, "code-before", "the code before the exchange"), "\"P0751\""),
-             helped(word_input(Input::Kind::text, "codes-after", "codes after it, or none"), "\"P0756\""),
+             text_input("grade", "grade stamped on the suspected part"),
+             text_input("other-grade", "grade stamped on the other"),
+             helped(text_input("code-before", "the code before the exchange"), "\"P0751\""),
+             helped(text_input("codes-after", "codes after it, or none"), "\"P0756\""),
              told(choice_input("result", "what happened, when no code tells",
                                {"moves_with_part", "stays", "both", "neither"}),
                   "swap_result")},
@@ -171,9 +171,9 @@ std::vector<Service> services_of(const Given& given, const FamilyFound& found) {
         return {{given.text("element"),
                  given.text("serviced-as"),
                  "",
-                 given.has("calibration") ? given.text("calibration") : "",
+                 given.text_or("calibration"),
                  "",
-                 given.has("access") ? given.text("access") : "",
+                 given.text_or("access"),
                  {}}};
     return found.family ? found.family->services_of(given.text("element")) : std::vector<Service>{};
 }
@@ -186,7 +186,7 @@ std::optional<double> total_cost(const Given& given, const Service& service) {
 }
 
 void add_service(Answer& answer, const Given& given, const Service& service) {
-    const auto source = service.origin.pack.empty() ? given_source(given, "serviced-as") : row_source(service.origin);
+    const auto source = service.origin.pack.empty() ? given.source("serviced-as") : row_source(service.origin);
     answer.lines.push_back(text_line("sold",
                                      std::string(service_words(service.serviced_as)) +
                                          (service.order_role.empty() ? "" : ": order the " + service.order_role),
@@ -200,7 +200,7 @@ void add_service(Answer& answer, const Given& given, const Service& service) {
                                                     : "none",
                   source));
     if (const auto total = total_cost(given, service))
-        answer.lines.push_back(measure_line("cost, as sold here", *total, "", 2, given_source(given, "price")));
+        answer.lines.push_back(measure_line("cost, as sold here", *total, "", 2, given.source("price")));
     if (has_calibration(service) && given.has("price") && !given.has("calibration-price"))
         answer.next.emplace_back("Ask what loading the calibration code costs: it is a line of its own.");
     if (service.access == "pan_off" || service.access == "pan_and_filter_off" || service.access == "valve_body_off")
@@ -208,19 +208,25 @@ void add_service(Answer& answer, const Given& given, const Service& service) {
             "With the pan off: filter, gasket, seal of the case connector and fluid belong on the list.");
 }
 
+// A code that somebody has read, by hand or told: "unreadable" is none.
+bool code_read(const Given& given, const Services& services) {
+    if (given.has("block-code") && given.value("block-code").from == From::by_hand)
+        return given.text("block-code") != "unreadable";
+    return services.vehicle != nullptr && code_is_read(*services.vehicle);
+}
+
 // A code to load or a grade to match blocks the order until it is read.
 bool code_open(const Given& given, const Services& services, const Service& service) {
-    if (service.calibration.empty())
-        return !given.has("grade") && !given_or_told(given, services, "block-code", "block_code");
+    if (service.calibration.empty()) return !given.has("grade") && !code_read(given, services);
     if (service.calibration == "graded") return !given.has("grade");
-    return has_calibration(service) && !given_or_told(given, services, "block-code", "block_code");
+    return has_calibration(service) && !code_read(given, services);
 }
 
 Answer answer_service(const Given& given, const Services& services) {
     const auto found = family_for(given, services);
     const auto records = services_of(given, found);
     if (records.empty() && !found.family && !given.has("serviced-as")) return family_missing(found);
-    Answer answer;
+    auto answer = Answer::judging(Verdict::fits);
     bool blocked = false;
     for (const auto& record : records) {
         add_service(answer, given, record);
@@ -230,10 +236,10 @@ Answer answer_service(const Given& given, const Services& services) {
     for (const auto& record : records)
         if (std::find(ways.begin(), ways.end(), service_words(record.serviced_as)) == ways.end())
             ways.emplace_back(service_words(record.serviced_as));
-    answer.verdict = records.empty()   ? Verdict::not_recorded
-                     : ways.size() > 1 ? Verdict::sources_disagree
-                     : blocked         ? Verdict::check_first
-                                       : Verdict::fits;
+    answer.lower(records.empty()   ? Verdict::not_recorded
+                 : ways.size() > 1 ? Verdict::sources_disagree
+                 : blocked         ? Verdict::check_first
+                                   : Verdict::fits);
     if (records.empty())
         answer.headline = "How " + given.text("element") +
                           " is sold is not recorded: look for bolts or moulding before ordering.";
@@ -252,15 +258,14 @@ Answer answer_service(const Given& given, const Services& services) {
 Inquiry service() {
     return {"service",
             "How an element is sold, reached and calibrated, and what that costs",
-            {gearbox_input(), required(word_input(Input::Kind::text, "element", "the element")),
+            {gearbox_input(), required(text_input("element", "the element")),
              choice_input("serviced-as", "by hand: smallest thing that can be bought",
                           {"single", "set", "block_with_plate", "valve_body", "unit_only"}),
              choice_input("access", "by hand: what must come off",
                           {"outside", "pan_off", "pan_and_filter_off", "valve_body_off", "unit_out"}),
              choice_input("calibration", "by hand: calibration", {"none", "graded", "block_code"}),
-             told(word_input(Input::Kind::text, "block-code", "calibration code as read"), "block_code"),
-             word_input(Input::Kind::text, "grade", "grade as stamped"),
-             number_input("price", "price of what is sold", "", 0, 1e6),
+             told(text_input("block-code", "calibration code as read"), "block_code"),
+             text_input("grade", "grade as stamped"), number_input("price", "price of what is sold", "", 0, 1e6),
              number_input("calibration-price", "price of loading the code", "", 0, 1e6),
              number_input("hours", "hours to fit it", "h", 0, 1000),
              number_input("hour-rate", "what an hour is worth", "", 0, 1e6),

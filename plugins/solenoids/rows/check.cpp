@@ -4,10 +4,10 @@
 #include <map>
 #include <string>
 
-#include "science/code_list.h"
-#include "science/codes.h"
 #include "core/contract/answer_lines.h"
 #include "rows/family.h"
+#include "science/code_list.h"
+#include "science/codes.h"
 
 namespace casebound::solenoids {
 namespace {

@@ -1,47 +1,34 @@
 #include "rows/examine.h"
 
 #include <algorithm>
-#include <cmath>
-#include <stdexcept>
 #include <string>
 #include <utility>
 
 #include "core/contract/answer_lines.h"
 #include "rows/family.h"
+#include "rows/holds.h"
 #include "rows/part_record.h"
-#include "rows/seen.h"
 
 namespace casebound::solenoids {
 namespace {
 
 const char* const outline_kinds[] = {"block", "harness"};  // they carry the case connector themselves
 
-std::optional<Told> told_of(const VehicleView& vehicle, std::string_view attribute) {
-    for (const auto& told : vehicle.told())
-        if (told.attribute == attribute) return told;
-    return std::nullopt;
-}
-
 struct Examiner {
     const Candidate& candidate;
     const Services& services;
     std::vector<std::string> gearboxes{};
-    bool on_line{};  // is `gearbox` an attribute of the vehicle's line?
     Examination result{};
 
     const VehicleView& vehicle() const { return *services.vehicle; }
 
     void find_gearboxes() {
         for (const auto& value : vehicle().possible("gearbox")) gearboxes.push_back(value.text);
-        on_line = !gearboxes.empty();
-        if (const auto told = told_of(vehicle(), "gearbox");
-            !on_line && told && told->text.find('|') == std::string::npos)
-            gearboxes.push_back(told->text);
     }
 
     // Empty when it holds on everything that is left.
     std::string condition_for(const std::string& gearbox) const {
-        return on_line && gearboxes.size() > 1 ? "gearbox=" + gearbox : "";
+        return gearboxes.size() > 1 ? "gearbox=" + gearbox : "";
     }
     std::string where_text(const std::string& gearbox) const {
         return gearboxes.size() > 1 ? " where gearbox=" + gearbox : "";
@@ -50,14 +37,12 @@ struct Examiner {
     void object(std::string condition, Verdict at_most, std::string reason, SourceNote source) {
         result.objections.push_back({std::move(condition), at_most, std::move(reason), std::move(source)});
     }
-    void warn(std::string text) {
+    void warn(std::string text, SourceNote source) {
         auto& cautions = result.cautions;
-        if (std::find(cautions.begin(), cautions.end(), text) == cautions.end()) cautions.push_back(std::move(text));
+        if (std::none_of(cautions.begin(), cautions.end(), [&](const Caution& one) { return one.text == text; }))
+            cautions.push_back({std::move(text), std::move(source)});
     }
-    void ask(const std::string& attribute) {
-        auto& questions = result.questions;
-        if (std::find(questions.begin(), questions.end(), attribute) == questions.end()) questions.push_back(attribute);
-    }
+    void ask(const std::string& attribute) { add_once(result.questions, attribute); }
     void bring(const std::string& role, const std::string& reason, const SourceNote& source) {
         const bool there = std::any_of(result.companions.begin(), result.companions.end(),
                                        [&](const Companion& one) { return one.role == role; });
@@ -77,17 +62,18 @@ struct Examiner {
                 bring(service.order_role, "solenoid " + service.element + " is sold as " + service.serviced_as, source);
             else
                 warn("solenoid " + service.element + " is sold as " + service.serviced_as + instead +
-                     where_text(gearbox));
+                         where_text(gearbox),
+                     source);
         }
         if (service.calibration == "graded")
-            warn("graded" + where_text(gearbox) + ": order the same grade; " + service.calibration_words);
+            warn("graded" + where_text(gearbox) + ": order the same grade; " + service.calibration_words, source);
         if (service.calibration == "block_code") by_calibration(gearbox, service, alone);
     }
 
     // The code must be known before a block is ordered, and somebody must load it.
     void by_calibration(const std::string& gearbox, const Service& service, bool alone) {
         const auto source = row_source(service.origin);
-        if (!told_of(vehicle(), "block_code")) {
+        if (!code_is_read(vehicle())) {
             ask("block_code");
             object(condition_for(gearbox), Verdict::check_first,
                    "its calibration code must be loaded into the controller and is not read yet: " +
@@ -95,7 +81,7 @@ struct Examiner {
                    source);
         }
         if (alone) bring("block-calibration", "the calibration code must be loaded into the controller", source);
-        else warn("a calibration code must be loaded into the controller" + where_text(gearbox));
+        else warn("a calibration code must be loaded into the controller" + where_text(gearbox), source);
     }
 
     // ------------------------------------------------------------ the part itself
@@ -128,7 +114,8 @@ struct Examiner {
         if (part.o_rings && *part.o_rings > 0)
             bring("solenoid-o-rings", number_text(*part.o_rings) + " O-rings on its nose, new each time",
                   row_source(part.origin));
-        if (part.screen.value_or(false)) warn("the old screen may stay in the bore: screens and O-rings out = in");
+        if (part.screen.value_or(false))
+            warn("the old screen may stay in the bore: screens and O-rings out = in", row_source(part.origin));
     }
 
     void by_family(const std::string& gearbox, const std::optional<PartRecord>& part) {
@@ -149,59 +136,11 @@ struct Examiner {
                 return by_calibration(gearbox, service, gearboxes.size() == 1);
     }
 
-    // ------------------------------------------------------------ the trouble told
-
-    std::vector<std::string> failed_circuits(bool& supply) const {
-        const auto codes = told_of(vehicle(), "codes");
-        if (!codes || codes->text == "none" || codes->text.find('|') != std::string::npos) return {};
-        const auto family = gearboxes.size() == 1 ? read_family(services.facts, gearboxes.front()) : std::nullopt;
-        Seen seen;
-        try {
-            for (const auto code : codes_from(codes->text))
-                seen.codes.push_back(about(code, family ? &*family : nullptr, services.facts));
-        } catch (const std::domain_error&) {  // told in other words than codes: nothing to conclude
-            return {};
-        }
-        supply = seen.supply_reported();
-        return seen.failed_circuits();
-    }
-
-    // Bought on a code when the connector was wet: the dear mistake. Told clean again, it no longer stands in the way.
-    void by_connector() {
-        const auto told = told_of(vehicle(), "connector_state");
-        if (!told || told->text.find("clean") != std::string::npos) return;
-        const auto state = told->text == "pins_spread"                 ? "has spread pins"
-                           : told->text.find('|') != std::string::npos ? "is not clean"
-                                                                       : "is " + told->text;
-        object("", Verdict::check_first,
-               "the case connector " + state +
-                   ": put it right, clear the codes, drive and read again; then tell connector_state=clean",
-               {Evidence::measured, "told connector_state"});
-    }
-
-    // A code names a circuit, not a part: until feed and connector are tested, no solenoid is ordered on it.
-    void by_trouble() {
-        if (candidate.role == "internal-harness" || candidate.role.find("sensor") != std::string::npos) return;
-        by_connector();
-        bool supply = false;
-        const auto failed = failed_circuits(supply);
-        if (failed.empty() && !supply) return;
-        const std::string what = supply               ? "their common supply is reported open"
-                                 : failed.size() == 1 ? "a code names the circuit of " + failed.front() + ", not a part"
-                                                      : std::to_string(failed.size()) + " circuits report at once (" +
-                                                            listed(failed) + ")";
-        const bool one = failed.size() == 1 && !supply;
-        const std::string untested = what + (one ? ": its feed, ground and connector are not tested yet"
-                                                 : ": what they share, feed, ground or connector, is not tested yet");
-        warn("do not order solenoids yet: " + what +
-             (one ? "; test its feed and connector first" : "; test what they share first"));
-        bool said = false;
-        for (const char* attribute : {"feed_under_load", "connector_state"}) {
-            if (told_of(vehicle(), attribute)) continue;
-            ask(attribute);
-            if (!std::exchange(said, true))
-                object("", Verdict::check_first, untested, {Evidence::measured, "told codes"});
-        }
+    // What is held is not ordered (holds.h); that is said of the part as well.
+    void by_holds() {
+        for (const auto& hold : holds(services))
+            if (std::find(hold.roles.begin(), hold.roles.end(), candidate.role) != hold.roles.end())
+                warn("do not order it yet: " + hold.reason + ": " + hold.until, hold.source);
     }
 };
 
@@ -217,7 +156,7 @@ Examination examine(const Candidate& candidate, const Services& services) {
         examiner.by_pins(*part);
         examiner.by_seals(*part);
     }
-    examiner.by_trouble();
+    examiner.by_holds();
     return std::move(examiner.result);
 }
 

@@ -5,20 +5,7 @@
 #include <cmath>
 #include <utility>
 
-#include "core/contract/answer_lines.h"
-
 namespace casebound::solenoids {
-
-std::vector<std::string> split_words(std::string_view text, std::string_view separators) {
-    std::vector<std::string> all;
-    std::string word;
-    for (const char c : std::string(text) + std::string(separators.substr(0, 1))) {
-        if (separators.find(c) == std::string_view::npos) word += c;
-        else if (!word.empty()) all.push_back(std::exchange(word, {}));
-    }
-    return all;
-}
-
 namespace {
 
 std::string cell(const Row& row, std::string_view column) { return std::string(row.text(column)); }
@@ -32,8 +19,34 @@ std::optional<OhmLimits> limits(const Row& row) {
     return low && high ? std::optional(OhmLimits{*low, *high}) : std::nullopt;
 }
 
-template <class Item> void add_once(std::vector<Item>& list, const Item& item) {
-    if (std::find(list.begin(), list.end(), item) == list.end()) list.push_back(item);
+struct RoleWord {
+    std::string_view role, attribute;
+    Function function;
+    std::string_view which;
+};
+
+// Roles that a generic code or a coil attribute speaks of. Clutch solenoids carry the letters of shift solenoids.
+constexpr std::array<RoleWord, 14> role_words{{
+    {"shift-solenoid-a", "coil_a", Function::shift_solenoid, "A"},
+    {"shift-solenoid-b", "coil_b", Function::shift_solenoid, "B"},
+    {"shift-solenoid-c", "coil_c", Function::shift_solenoid, "C"},
+    {"clutch-solenoid-a", "coil_clutch_a", Function::shift_solenoid, "A"},
+    {"clutch-solenoid-b", "coil_clutch_b", Function::shift_solenoid, "B"},
+    {"clutch-solenoid-c", "coil_clutch_c", Function::shift_solenoid, "C"},
+    {"clutch-solenoid-d", "coil_clutch_d", Function::shift_solenoid, "D"},
+    {"clutch-solenoid-e", "coil_clutch_e", Function::shift_solenoid, "E"},
+    {"lockup-solenoid", "coil_lockup", Function::converter_clutch, ""},
+    {"pressure-solenoid", "coil_pressure", Function::pressure_control, "A"},
+    {"primary-pressure-solenoid", "coil_primary", Function::pressure_control, "A"},
+    {"secondary-pressure-solenoid", "coil_secondary", Function::pressure_control, "B"},
+    {"clutch-solenoid-b", "coil_clutch_b", Function::pressure_control, "B"},
+    {"clutch-solenoid-c", "coil_clutch_c", Function::pressure_control, "C"},
+}};
+
+std::string coil_attribute_of(std::string_view role) {
+    const auto found = std::find_if(role_words.begin(), role_words.end(),
+                                    [&](const RoleWord& word) { return word.role == role; });
+    return found == role_words.end() ? "" : std::string(found->attribute);
 }
 
 Element element_from(const Row& row) {
@@ -43,6 +56,7 @@ Element element_from(const Row& row) {
     element.max_current_a = row.number("max_current_a");
     if (const auto wires = row.number("wires")) element.wires = static_cast<int>(std::lround(*wires));
     element.origin = row.origin;
+    element.coil_attribute = coil_attribute_of(element.role);
     return element;
 }
 
@@ -190,48 +204,7 @@ struct Reader {
     }
 };
 
-// ---------------------------------------------------------------- by hand
-
-std::pair<std::string, std::vector<std::string>> named_elements(const std::string& word, const char* input,
-                                                                const char* example) {
-    const auto colon = word.find(':');
-    if (colon == std::string::npos || colon == 0)
-        refuse(input, word, std::string("a list such as \"") + example + "\"");
-    auto elements = split_words(word.substr(colon + 1), "+");
-    std::erase(elements, "-");
-    return {word.substr(0, colon), elements};
-}
-
-constexpr const char* apply_example = "1:A+B 2:B 3:- 4:A";
-constexpr const char* shared_example = "feed:A+B ground:A+B";
-
 }  // namespace
-
-const Element* GearboxFamily::element(std::string_view wanted) const {
-    const auto found = std::find_if(elements.begin(), elements.end(),
-                                    [wanted](const Element& one) { return one.name == wanted; });
-    return found == elements.end() ? nullptr : &*found;
-}
-
-const Element* GearboxFamily::element_of_role(std::string_view role) const {
-    const auto found = std::find_if(elements.begin(), elements.end(),
-                                    [role](const Element& one) { return one.role == role; });
-    return found == elements.end() ? nullptr : &*found;
-}
-
-std::vector<Service> GearboxFamily::services_of(std::string_view wanted) const {
-    std::vector<Service> all;
-    for (const auto& service : services)
-        if (service.element == wanted) all.push_back(service);
-    return all;
-}
-
-std::vector<std::string> GearboxFamily::element_names() const {
-    if (elements.empty()) return table.elements;
-    std::vector<std::string> names;
-    for (const auto& one : elements) names.push_back(one.name);
-    return names;
-}
 
 std::optional<GearboxFamily> read_family(const Facts& facts, std::string_view gearbox) {
     const auto& known = facts.rows("solenoids_gearboxes", "gearbox", gearbox);
@@ -275,31 +248,26 @@ std::optional<std::vector<std::pair<std::string, bool>>> read_commands(std::stri
     return commands.empty() ? std::nullopt : std::optional(std::move(commands));
 }
 
-GearboxFamily family_by_hand(std::string_view apply, std::string_view shared, TableKind kind) {
+std::string element_of(const GearboxFamily& family, const Circuit& circuit) {
+    for (const auto& word : role_words)
+        if (word.function == circuit.function && word.which == circuit.which)
+            if (const auto* element = family.element_of_role(word.role)) return element->name;
+    const auto names = family.element_names();
+    const bool by_letter = family.elements.empty() && circuit.function == Function::shift_solenoid;
+    return by_letter && std::find(names.begin(), names.end(), circuit.which) != names.end() ? circuit.which : "";
+}
+
+GearboxFamily family_of_codes(const std::vector<Code>& codes) {
     GearboxFamily family;
-    family.name = family.table.family = "by hand";
-    family.title = "apply table given by hand";
-    family.source = {Evidence::measured, "given"};
-    family.table.kind = kind;
-    std::vector<std::pair<std::string, std::vector<std::string>>> gears;
-    for (const auto& word : split_words(apply, " ,")) gears.push_back(named_elements(word, "apply", apply_example));
-    auto& elements = family.table.elements;
-    for (const auto& gear : gears)
-        for (const auto& element : gear.second) add_once(elements, element);
-    std::sort(elements.begin(), elements.end());
-    for (const auto& [name, on] : gears) {
-        Gear gear{name, {}, name == "R" ? "R" : ""};
-        for (const auto& element : elements)
-            gear.required.push_back(std::find(on.begin(), on.end(), element) != on.end());
-        family.table.gears.push_back(std::move(gear));
+    family.title = "not known; only what the codes name";
+    for (const auto& circuit : failed_circuits(codes)) {
+        Element element;
+        element.name = std::string(word(circuit.function)) + (circuit.which.empty() ? "" : " " + circuit.which);
+        for (const auto& word : role_words)
+            if (word.function == circuit.function && word.which == circuit.which && element.role.empty())
+                element.role = word.role, element.coil_attribute = word.attribute;
+        family.elements.push_back(std::move(element));
     }
-    for (const auto& word : split_words(shared, " ,")) {
-        const auto [name, behind] = named_elements(word, "shared", shared_example);
-        family.nodes.push_back({name, name, "", behind, {}});
-        family.table.nodes.push_back({name, behind, false});
-    }
-    if (const auto faults = table_faults(family.table); !faults.empty())
-        refuse("apply", faults.front(), std::string("a list such as \"") + apply_example + "\"");
     return family;
 }
 

@@ -1,10 +1,8 @@
-// `findings`: which of the findings told speak of trouble, and what the evidence still lacks. Names no cause.
-#include <algorithm>
-#include <string>
-
 #include "rows/findings.h"
+
+#include <algorithm>
+
 #include "core/contract/told_trouble.h"
-#include "inquiries/inquiries.h"
 
 namespace casebound::solenoids {
 namespace {
@@ -41,31 +39,50 @@ std::string words_of(const std::string& attribute) {
                                      : "gears obtained for 1, 2, 3 ...";
 }
 
-void gears_and_codes(const Told& told, std::vector<AnswerLine>& lines) {
-    if (speaks_of_trouble(told)) lines.push_back({words_of(told.attribute), told.text, told_note(told)});
-}
-
-Answer answer_findings(const Given&, const Services& services) {
-    Answer answer = told_trouble(
-        services,
-        {
-            {"connector_state", "|wet|oily|corroded|pins_spread|", "case connector"},
-            {"feed_fuse", "|blown|", "fuse of the gearbox controller"},
-            {"gearbox_noise", "|whine_with_engine|whine_with_speed|rumble|grind|buzz|", "noise of the gearbox"},
-            {"swap_result", "|moves_with_part|", "swap of two like solenoids"},
-        },
-        "gears, codes and circuits", gears_and_codes);
-    if (services.vehicle) answer.cautions = code_cautions(*services.vehicle);
-    return answer;
+std::vector<Caution> about_codes(const VehicleView& vehicle) {
+    const auto codes = told_of(&vehicle, "codes"), before = told_of(&vehicle, "codes_before_clearing");
+    const auto source = before ? before->source() : codes ? codes->source() : SourceNote{};
+    std::vector<Caution> cautions;
+    for (auto& text : code_cautions(codes.has_value(), codes && codes->text == "none",
+                                    before ? std::optional(before->text == "yes") : std::nullopt))
+        cautions.push_back({std::move(text), source});
+    return cautions;
 }
 
 }  // namespace
 
-std::vector<Inquiry> finding_inquiries() {
-    return {{"findings",
-             "Which findings about gears, codes and circuits speak of trouble, and what the codes are worth",
-             {},
-             answer_findings}};
+Findings findings(const Services& services) {
+    if (services.vehicle == nullptr) return {};
+    Findings found{told_trouble(services,
+                                {
+                                    {"connector_state", {"wet", "oily", "corroded", "pins_spread"}, "case connector"},
+                                    {"feed_fuse", {"blown"}, "fuse of the gearbox controller"},
+                                    {"gearbox_noise",
+                                     {"whine_with_engine", "whine_with_speed", "rumble", "grind", "buzz"},
+                                     "noise of the gearbox"},
+                                    {"swap_result", {"moves_with_part"}, "swap of two like solenoids"},
+                                }),
+                   about_codes(*services.vehicle)};
+    for (const auto& told : services.vehicle->told())
+        if (speaks_of_trouble(told))
+            found.troubles.push_back({told.attribute, words_of(told.attribute), told.text, told.source()});
+    return found;
+}
+
+std::vector<std::string> code_cautions(bool told, bool none, std::optional<bool> before_clearing) {
+    if (before_clearing == false) {
+        std::vector<std::string> cautions{
+            "codes were cleared before they were read: what they would have said is gone until the fault comes back"};
+        if (told && none)
+            cautions.emplace_back(
+                "no codes after clearing clears nothing: drive until the fault shows, then read again");
+        return cautions;
+    }
+    if (told && !before_clearing)
+        return {
+            "nobody has said whether the codes were read before clearing: until then they are half a finding "
+            "(codes_before_clearing=yes or no)"};
+    return {};
 }
 
 }  // namespace casebound::solenoids

@@ -1,6 +1,6 @@
 #pragma once
-// What stored codes are worth as evidence: were they read before they were cleared? Draws nothing from the codes
-// themselves.
+// Which of the findings told speak of trouble, and what stored codes are worth as evidence. Names no cause and draws
+// nothing from the codes themselves.
 
 #include <optional>
 #include <string>
@@ -10,8 +10,10 @@
 
 namespace casebound::solenoids {
 
-// `told`: codes, or "none", were told. `before_clearing`: the answer to "codes read before clearing?"; nothing: not asked.
+Findings findings(const Services& services);
+
+// `told`: codes, or "none", were told. `before_clearing`: the answer to "codes read before clearing?"; nothing: not
+// asked.
 std::vector<std::string> code_cautions(bool told, bool none, std::optional<bool> before_clearing);
-std::vector<std::string> code_cautions(const VehicleView& vehicle);
 
 }  // namespace casebound::solenoids

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "science/cause.h"
 #include "core/contract/plugin.h"
+#include "science/cause.h"
 
 namespace casebound::solenoids {
 

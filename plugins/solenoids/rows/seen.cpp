@@ -2,38 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstdlib>
 #include <limits>
 
 #include "core/contract/answer_lines.h"
+#include "rows/family.h"
 
 namespace casebound::solenoids {
 namespace {
-
-struct RoleWord {
-    std::string_view role, attribute;
-    Function function;
-    std::string_view which;
-};
-
-// Roles that a generic code or a coil attribute speaks of. Clutch solenoids carry the letters of shift solenoids.
-constexpr std::array<RoleWord, 14> role_words{{
-    {"shift-solenoid-a", "coil_a", Function::shift_solenoid, "A"},
-    {"shift-solenoid-b", "coil_b", Function::shift_solenoid, "B"},
-    {"shift-solenoid-c", "coil_c", Function::shift_solenoid, "C"},
-    {"clutch-solenoid-a", "coil_clutch_a", Function::shift_solenoid, "A"},
-    {"clutch-solenoid-b", "coil_clutch_b", Function::shift_solenoid, "B"},
-    {"clutch-solenoid-c", "coil_clutch_c", Function::shift_solenoid, "C"},
-    {"clutch-solenoid-d", "coil_clutch_d", Function::shift_solenoid, "D"},
-    {"clutch-solenoid-e", "coil_clutch_e", Function::shift_solenoid, "E"},
-    {"lockup-solenoid", "coil_lockup", Function::converter_clutch, ""},
-    {"pressure-solenoid", "coil_pressure", Function::pressure_control, "A"},
-    {"primary-pressure-solenoid", "coil_primary", Function::pressure_control, "A"},
-    {"secondary-pressure-solenoid", "coil_secondary", Function::pressure_control, "B"},
-    {"clutch-solenoid-b", "coil_clutch_b", Function::pressure_control, "B"},
-    {"clutch-solenoid-c", "coil_clutch_c", Function::pressure_control, "C"},
-}};
 
 bool is_gear(const ApplyTable& table, std::string_view name) {
     return std::any_of(table.gears.begin(), table.gears.end(), [name](const Gear& gear) { return gear.name == name; });
@@ -70,61 +46,93 @@ SourceNote evidence_source(CodeEvidence evidence) {
 }
 
 SeenCode from_row(Code code, const Row& row) {
-    return {code, code_class_from(row.text("class")), std::string(row.text("element")), std::string(row.text("words")),
-            row_source(row.origin)};
+    SeenCode seen{code, code_class_from(row.text("class")), std::string(row.text("element")),
+                  std::string(row.text("words")), row_source(row)};
+    if (const auto known = meaning(code); known && row.text("gearbox").empty()) seen.function = known->function;
+    return seen;
 }
 
-std::optional<double> told_number(const VehicleView* vehicle, std::string_view attribute) {
-    if (vehicle == nullptr) return std::nullopt;
-    for (const auto& told : vehicle->told())
-        if (told.attribute == attribute) return told.number;
-    return std::nullopt;
+// ---------------------------------------------------------------- one thing, by hand or told
+
+struct Found {
+    std::string text;
+    std::optional<double> number;
+    HowSeen how;
+};
+
+bool one_value(const std::string& text) { return text.find('|') == std::string::npos; }
+
+// The value of an input, or else what was told of the attribute; nothing when "a|b" was told.
+std::optional<Found> found(const Given& given, const Services& services, std::string_view input,
+                           std::string_view attribute) {
+    if (given.has(input)) {
+        const auto& value = given.value(input);
+        if (!one_value(value.text)) return std::nullopt;
+        const auto number = value.numbers.empty() ? std::nullopt : std::optional(value.numbers.front());
+        return Found{value.text, number, {value.source, value.hearsay}};
+    }
+    const auto told = told_of(services.vehicle, attribute);
+    if (!told || !one_value(told->text)) return std::nullopt;
+    return Found{told->text, told->number, {told->source(), is_hearsay(told->evidence)}};
 }
 
-std::optional<std::string> told_value(const VehicleView* vehicle, std::string_view attribute) {
-    if (vehicle == nullptr) return std::nullopt;
-    for (const auto& told : vehicle->told())
-        if (told.attribute == attribute && told.text.find('|') == std::string::npos) return told.text;
-    return std::nullopt;
+// "2-2-3-3" or "2 2 3 3". "slip", "bind" and "?" may stand for a gear.
+std::vector<std::string> gears_from(std::string_view text, const ApplyTable& table) {
+    std::vector<std::string> gears;
+    for (const auto& word : split_words(text, "-, ;")) gears.push_back(obtained_from(word, table));
+    return gears;
 }
 
-SourceNote told_source(const VehicleView* vehicle, std::string_view attribute) {
-    if (vehicle != nullptr)
-        for (const auto& told : vehicle->told())
-            if (told.attribute == attribute)
-                return {told.evidence == "measured" || told.evidence == "read" ? Evidence::measured : Evidence::memory,
-                        "told: " + told.evidence + " " + told.date};
-    return practice();
+// "A=18.4 B=open": element and ohm.
+std::vector<std::pair<std::string, double>> coils_from(std::string_view text, const char* input) {
+    std::vector<std::pair<std::string, double>> coils;
+    for (const auto& word : split_words(text, " ,;")) {
+        const auto at = word.find_first_of("=:");
+        if (at == std::string::npos || at == 0) refuse(input, word, "a list such as \"A=18.4 B=open\"");
+        coils.emplace_back(word.substr(0, at), ohm_from(word.substr(at + 1), input));
+    }
+    return coils;
 }
+
+// ---------------------------------------------------------------- coils
 
 struct CoilReader {
     const Given& given;
     const Services& services;
     const GearboxFamily& family;
+    std::optional<Found> temp = found(given, services, "coil-temp", "coil_temp");
     std::vector<SeenCoil> coils{};
 
-    std::optional<double> temp_c() const {
-        if (const auto temp = given.maybe_number("coil-temp")) return temp;
-        return told_number(services.vehicle, "coil_temp");
-    }
-
-    void add(const std::string& name, double ohm, SourceNote source) {
-        SeenCoil coil{name, ohm, temp_c(), {}, {}, std::move(source), {}};
-        const Element* element = family.element(name);
+    void add_limits(SeenCoil& coil) const {
+        const Element* element = family.element(coil.element);
         if (given.has("ohm-low") && given.has("ohm-high")) {
             coil.ohm_20 = OhmLimits{given.number("ohm-low"), given.number("ohm-high")};
-            coil.limits_source = given_source(given, "ohm-low");
+            coil.limits_source = given.source("ohm-low");
         } else if (element && element->ohm_20) {
             coil.ohm_20 = element->ohm_20;
             coil.limits_source = row_source(element->origin);
         }
-        coils.push_back(std::move(coil));
+    }
+
+    SeenCoil& add(const std::string& name, double ohm, const HowSeen& how) {
+        SeenCoil coil{name, ohm, temp ? temp->number : std::nullopt, {}, {}, how.source, {}, how.hearsay};
+        if (!coil.open() && temp && temp->how.hearsay) coil.hearsay = true;
+        add_limits(coil);
+        return coils.emplace_back(std::move(coil));
     }
 
     SeenCoil* find(std::string_view name) {
         const auto found = std::find_if(coils.begin(), coils.end(),
                                         [name](const SeenCoil& one) { return one.element == name; });
         return found == coils.end() ? nullptr : &*found;
+    }
+
+    // Beside a reading at the connector; by itself it is a reading of the coil with no connector in between.
+    void add_at_part(const std::string& name, double ohm, const HowSeen& how) {
+        auto* coil = find(name);
+        if (coil == nullptr) coil = &add(name, ohm, how);
+        coil->at_part_ohm = ohm;
+        coil->at_part_hearsay = how.hearsay;
     }
 
     // Elements and ohm of an input; nothing when it is not given.
@@ -138,164 +146,122 @@ struct CoilReader {
         return coils_given;
     }
 
-    void read_given() {
-        for (const auto& [name, ohm] : of("coils")) add(name, ohm, given_source(given, "coils"));
+    std::optional<HowSeen> told(const std::string& attribute) const {
+        const auto told = told_of(services.vehicle, attribute);
+        return told && told_ohm(services.vehicle, attribute)
+                   ? std::optional(HowSeen{told->source(), is_hearsay(told->evidence)})
+                   : std::nullopt;
     }
 
-    // Beside a reading at the connector that was given or told.
-    void read_given_at_part() {
+    void read() {
+        for (const auto& [name, ohm] : of("coils")) add(name, ohm, {given.source("coils"), given.hearsay("coils")});
+        for (const auto& name : family.element_names()) read_told(name);
         for (const auto& [name, ohm] : of("coils-at-part"))
-            if (auto* coil = find(name)) coil->at_part_ohm = ohm;
+            add_at_part(name, ohm, {given.source("coils-at-part"), given.hearsay("coils-at-part")});
     }
 
-    void read_told() {
-        for (const auto& name : family.element_names()) {
-            const auto attribute = coil_attribute(family, name);
-            if (attribute.empty() || find(name)) continue;
-            const auto told = told_ohm(services.vehicle, attribute);
-            if (!told) continue;
-            add(name, *told, told_source(services.vehicle, attribute));
-            coils.back().at_part_ohm = told_ohm(services.vehicle, attribute + "_at_part");
-        }
+    void read_told(const std::string& name) {
+        const auto* element = family.element(name);
+        if (element == nullptr || element->coil_attribute.empty() || find(name)) return;
+        const auto at_part = element->coil_attribute + "_at_part";
+        if (const auto how = told(element->coil_attribute))
+            add(name, *told_ohm(services.vehicle, element->coil_attribute), *how);
+        if (const auto how = told(at_part)) add_at_part(name, *told_ohm(services.vehicle, at_part), *how);
     }
 };
 
-std::optional<double> number_seen(const Given& given, const Services& services, std::string_view input,
-                                  std::string_view attribute) {
-    if (const auto number = given.maybe_number(input)) return number;
-    return told_number(services.vehicle, attribute);
-}
+// ---------------------------------------------------------------- all of them
 
-std::optional<bool> yes_seen(const Given& given, const Services& services, std::string_view input,
-                             std::string_view attribute) {
-    const auto text = given_or_told(given, services, input, attribute);
-    return text ? std::optional(*text == "yes") : std::nullopt;
-}
+struct Reader {
+    const Given& given;
+    const Services& services;
+    const GearboxFamily& family;
+    Seen seen{};
 
-void read_gears(Seen& seen, const Given& given, const Services& services, const ApplyTable& table) {
-    if (table.gears.empty()) return;
-    if (const auto text = given_or_told(given, services, "gears", "gears_obtained"))
-        seen.obtained = gears_from(*text, table);
-    if (given.has("commanded")) {
-        seen.commanded = gears_from(given.text("commanded"), table);
-        if (seen.commanded.size() != seen.obtained.size())
-            refuse("commanded", std::to_string(seen.commanded.size()) + " gears",
-                   std::to_string(seen.obtained.size()) + " gears, one for each gear obtained");
-        return;
+    std::optional<Found> find(SeenWhat what, std::string_view input, std::string_view attribute) {
+        auto one = found(given, services, input, attribute);
+        if (one) seen.how[what] = one->how;
+        return one;
     }
-    for (const auto& gear : table.gears)
-        if (gear.range.empty()) seen.commanded.push_back(gear.name);
-    for (const auto& gear : table.gears)
-        if (!gear.range.empty()) seen.commanded.push_back(gear.name);
-    if (seen.obtained.size() > seen.commanded.size())
-        refuse("gears", std::to_string(seen.obtained.size()) + " gears",
-               "at most " + std::to_string(seen.commanded.size()) + ", for commanded " + listed(seen.commanded, " "));
-    seen.commanded.resize(seen.obtained.size());
-}
-
-void read_slips(Seen& seen, const Given& given, const Services& services, const ApplyTable& table) {
-    const auto slips = given_or_told(given, services, "slips", "slips_in");
-    if (!slips || *slips == "none" || table.gears.empty()) return;
-    for (const auto& gear : gears_from(*slips, table)) {
-        if (!is_gear(table, gear)) refuse("slips", gear, "gears of the apply table");
-        seen.slipping.push_back(gear);
+    std::string text(SeenWhat what, std::string_view input, std::string_view attribute) {
+        const auto one = find(what, input, attribute);
+        return one ? one->text : "";
     }
-    for (const auto& gear : forward_gears(table))
-        if (std::find(seen.slipping.begin(), seen.slipping.end(), gear) == seen.slipping.end())
-            seen.holding.push_back(gear);
-}
+    std::optional<std::string> maybe(SeenWhat what, std::string_view input, std::string_view attribute) {
+        const auto one = find(what, input, attribute);
+        return one ? std::optional(one->text) : std::nullopt;
+    }
+
+    void read_codes() {
+        const auto stored = text(SeenWhat::codes, "codes", "codes");
+        seen.no_codes = stored == "none";
+        if (!seen.no_codes)
+            for (const auto code : codes_from(stored)) seen.codes.push_back(about(code, &family, services.facts));
+        if (const auto before = found(given, services, "codes-before-clearing", "codes_before_clearing"))
+            seen.read_before_clearing = before->text == "yes";
+    }
+
+    void read_gears() {
+        const auto phase = text(SeenWhat::phase, "phase", "gears_phase");
+        if (!phase.empty()) seen.phase = phase == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe;
+        seen.lever = text(SeenWhat::lever, "lever", "lever_position");
+        if (family.table.gears.empty()) return;
+        seen.obtained = gears_from(text(SeenWhat::gears, "gears", "gears_obtained"), family.table);
+        read_commanded();
+        read_slips();
+    }
+
+    void read_commanded() {
+        if (given.has("commanded")) {
+            seen.commanded = gears_from(given.text("commanded"), family.table);
+            if (seen.commanded.size() != seen.obtained.size())
+                refuse("commanded", std::to_string(seen.commanded.size()) + " gears",
+                       std::to_string(seen.obtained.size()) + " gears, one for each gear obtained");
+            return;
+        }
+        for (const auto& gear : family.table.gears)
+            if (gear.range.empty()) seen.commanded.push_back(gear.name);
+        for (const auto& gear : family.table.gears)
+            if (!gear.range.empty()) seen.commanded.push_back(gear.name);
+        if (seen.obtained.size() > seen.commanded.size())
+            refuse(
+                "gears", std::to_string(seen.obtained.size()) + " gears",
+                "at most " + std::to_string(seen.commanded.size()) + ", for commanded " + listed(seen.commanded, " "));
+        seen.commanded.resize(seen.obtained.size());
+    }
+
+    void read_slips() {
+        const auto slips = text(SeenWhat::slips, "slips", "slips_in");
+        if (slips.empty() || slips == "none") return;
+        for (const auto& gear : gears_from(slips, family.table)) {
+            if (!is_gear(family.table, gear)) refuse("slips", gear, "gears of the apply table");
+            seen.slipping.push_back(gear);
+        }
+        for (const auto& gear : forward_gears(family.table))
+            if (std::find(seen.slipping.begin(), seen.slipping.end(), gear) == seen.slipping.end())
+                seen.holding.push_back(gear);
+    }
+
+    void read_readings() {
+        if (const auto feed = find(SeenWhat::feed, "feed", "feed_under_load")) seen.feed_v = feed->number;
+        if (const auto battery = found(given, services, "battery", "battery_voltage")) seen.battery_v = battery->number;
+        seen.fuse = maybe(SeenWhat::fuse, "fuse", "feed_fuse");
+        seen.connector = maybe(SeenWhat::connector, "connector", "connector_state");
+        seen.fluid_level = maybe(SeenWhat::fluid_level, "fluid-level", "fluid_level");
+        seen.swap = maybe(SeenWhat::swap, "swap", "swap_result");
+        if (const auto back = find(SeenWhat::ignition, "gears-back", "gears_back"))
+            seen.gears_back = back->text == "yes";
+    }
+
+    void read_pan() {
+        for (auto& one : split_words(text(SeenWhat::debris, "debris", "pan_debris"), "+, ;"))
+            seen.debris.push_back(std::move(one));
+        seen.fluid_colour = text(SeenWhat::fluid_colour, "fluid-colour", "fluid_colour");
+        seen.fluid_smell = text(SeenWhat::fluid_smell, "fluid-smell", "fluid_smell");
+    }
+};
 
 }  // namespace
-
-bool SeenCode::electrical() const {
-    return kind == CodeClass::circuit || kind == CodeClass::electrical || kind == CodeClass::intermittent ||
-           kind == CodeClass::low || kind == CodeClass::high;
-}
-
-bool SeenCoil::open() const { return std::isinf(ohm); }
-
-std::optional<CoilAnswer> SeenCoil::answer() const {
-    if (open()) return CoilAnswer{CoilVerdict::open, ohm, {}, false};
-    if (!temp_c || !ohm_20) return std::nullopt;
-    return judge_coil({ohm, *temp_c}, *ohm_20);
-}
-
-bool Seen::anything() const {
-    return !codes.empty() || no_codes || !obtained.empty() || !slipping.empty() || !coils.empty() || feed_v || fuse ||
-           connector || fluid_level || swap || gears_back;
-}
-
-bool Seen::connector_bad() const { return connector && *connector != "clean"; }
-
-const SeenCoil* Seen::coil(std::string_view element) const {
-    const auto found = std::find_if(coils.begin(), coils.end(),
-                                    [&](const SeenCoil& one) { return one.element == element; });
-    return found == coils.end() ? nullptr : &*found;
-}
-
-bool Seen::fails_at_part(std::string_view element) const {
-    const auto* one = coil(element);
-    if (!one || !one->at_part_ohm) return false;
-    const auto judged = one->answer();
-    return judged && judged->verdict != CoilVerdict::pass && judged->verdict != CoilVerdict::borderline &&
-           where_between(one->ohm, *one->at_part_ohm) == WhereBetween::coil;
-}
-
-std::vector<Observation> Seen::observations() const {
-    std::vector<Observation> all;
-    for (std::size_t i = 0; i < obtained.size(); ++i) {
-        const auto& word = obtained[i];
-        if (word == "?") continue;
-        const auto what = word == "slips" ? Obtained::slips : word == "binds" ? Obtained::binds : Obtained::gear;
-        all.push_back({commanded[i], what, what == Obtained::gear ? word : "", situation()});
-    }
-    const auto driven = [&](const std::string& gear) {
-        return std::find(commanded.begin(), commanded.end(), gear) != commanded.end();
-    };
-    for (const auto& gear : slipping)
-        if (!driven(gear)) all.push_back({gear, Obtained::slips, "", situation()});
-    for (const auto& gear : holding)
-        if (!driven(gear)) all.push_back({gear, Obtained::gear, gear, situation()});
-    return all;
-}
-
-Situation Seen::situation() const {
-    Situation situation{phase, lever, {}};
-    for (const auto& code : codes)
-        if (code.electrical() || code.stuck() || code.kind == CodeClass::ratio || code.kind == CodeClass::supply_open) {
-            situation.detected = code.kind;
-            break;
-        }
-    return situation;
-}
-
-std::vector<std::string> Seen::failed_circuits() const {
-    std::vector<std::string> failed;
-    for (const auto& code : codes) {
-        if (!code.electrical()) continue;
-        auto name = code.element;
-        if (name.empty()) {
-            const auto known = solenoids::failed_circuits({code.code});
-            if (known.empty()) continue;
-            name = std::string(word(known.front().function)) +
-                   (known.front().which.empty() ? "" : " " + known.front().which);
-        }
-        if (std::find(failed.begin(), failed.end(), name) == failed.end()) failed.push_back(name);
-    }
-    return failed;
-}
-
-bool Seen::supply_reported() const {
-    return std::any_of(codes.begin(), codes.end(),
-                       [](const SeenCode& code) { return code.kind == CodeClass::supply_open; });
-}
-
-std::optional<std::string> given_or_told(const Given& given, const Services& services, std::string_view input,
-                                         std::string_view attribute) {
-    if (given.has(input))
-        return given.text(input).find('|') == std::string::npos ? std::optional(given.text(input)) : std::nullopt;
-    return told_value(services.vehicle, attribute);
-}
 
 std::vector<Code> codes_from(std::string_view text) {
     std::vector<Code> codes;
@@ -307,39 +273,6 @@ std::vector<Code> codes_from(std::string_view text) {
     return codes;
 }
 
-std::vector<std::string> gears_from(std::string_view text, const ApplyTable& table) {
-    std::vector<std::string> gears;
-    for (const auto& word : split_words(text, "-, ;")) gears.push_back(obtained_from(word, table));
-    return gears;
-}
-
-std::vector<std::pair<std::string, double>> coils_from(std::string_view text, const char* input) {
-    std::vector<std::pair<std::string, double>> coils;
-    for (const auto& word : split_words(text, " ,;")) {
-        const auto at = word.find_first_of("=:");
-        if (at == std::string::npos || at == 0) refuse(input, word, "a list such as \"A=18.4 B=open\"");
-        coils.emplace_back(word.substr(0, at), ohm_from(word.substr(at + 1), input));
-    }
-    return coils;
-}
-
-std::string element_of(const GearboxFamily& family, const Circuit& circuit) {
-    for (const auto& word : role_words)
-        if (word.function == circuit.function && word.which == circuit.which)
-            if (const auto* element = family.element_of_role(word.role)) return element->name;
-    const auto names = family.element_names();
-    const bool by_letter = family.elements.empty() && circuit.function == Function::shift_solenoid;
-    return by_letter && std::find(names.begin(), names.end(), circuit.which) != names.end() ? circuit.which : "";
-}
-
-std::string coil_attribute(const GearboxFamily& family, std::string_view name) {
-    const auto* element = family.element(name);
-    if (element == nullptr) return "";
-    const auto found = std::find_if(role_words.begin(), role_words.end(),
-                                    [&](const RoleWord& word) { return word.role == element->role; });
-    return found == role_words.end() ? "" : std::string(found->attribute);
-}
-
 SeenCode about(Code code, const GearboxFamily* family, const Facts& facts) {
     const auto& rows = facts.rows("solenoids_codes", "code", code_text(code));
     for (const auto& row : rows)
@@ -347,6 +280,7 @@ SeenCode about(Code code, const GearboxFamily* family, const Facts& facts) {
     SeenCode seen{code, {}, "", "not recorded; a code names a circuit or a behaviour", practice()};
     if (const auto known = meaning(code)) {
         seen.kind = known->kind;
+        seen.function = known->function;
         seen.words = described(code).substr(code_text(code).size() + 2);
         seen.source = evidence_source(known->evidence);
         if (family) seen.element = element_of(*family, {known->function, known->which});
@@ -358,59 +292,21 @@ SeenCode about(Code code, const GearboxFamily* family, const Facts& facts) {
 }
 
 std::optional<double> told_ohm(const VehicleView* vehicle, std::string_view attribute) {
-    if (vehicle != nullptr)
-        for (const auto& told : vehicle->told())
-            if (told.attribute == attribute && told.text == "open") return std::numeric_limits<double>::infinity();
-    return told_number(vehicle, attribute);
-}
-
-std::vector<std::string> forward_gears(const ApplyTable& table) {
-    std::vector<std::string> gears;
-    for (const auto& gear : table.gears)
-        if (gear.range.empty()) gears.push_back(gear.name);
-    return gears;
+    const auto told = told_of(vehicle, attribute);
+    if (!told) return std::nullopt;
+    return told->text == "open" ? std::optional(std::numeric_limits<double>::infinity()) : told->number;
 }
 
 Seen read_seen(const Given& given, const Services& services, const GearboxFamily& family) {
-    Seen seen;
-    if (const auto text = given_or_told(given, services, "codes", "codes")) {
-        seen.no_codes = *text == "none";
-        if (!seen.no_codes)
-            for (const auto code : codes_from(*text)) seen.codes.push_back(about(code, &family, services.facts));
-    }
-    seen.read_before_clearing = yes_seen(given, services, "codes-before-clearing", "codes_before_clearing");
-    if (const auto phase = given_or_told(given, services, "phase", "gears_phase"))
-        seen.phase = *phase == "in_fail_safe" ? Phase::in_fail_safe : Phase::before_fail_safe;
-    seen.lever = given_or_told(given, services, "lever", "lever_position").value_or("");
-    read_gears(seen, given, services, family.table);
-    read_slips(seen, given, services, family.table);
+    Reader reader{given, services, family};
+    reader.read_codes();
+    reader.read_gears();
     CoilReader coils{given, services, family};
-    coils.read_given();
-    coils.read_told();
-    coils.read_given_at_part();
-    seen.coils = std::move(coils.coils);
-    seen.feed_v = number_seen(given, services, "feed", "feed_under_load");
-    seen.battery_v = given.maybe_number("battery");
-    seen.fuse = given_or_told(given, services, "fuse", "feed_fuse");
-    seen.connector = given_or_told(given, services, "connector", "connector_state");
-    seen.fluid_level = given_or_told(given, services, "fluid-level", "fluid_level");
-    seen.swap = given_or_told(given, services, "swap", "swap_result");
-    seen.gears_back = yes_seen(given, services, "gears-back", "gears_back");
-    return seen;
-}
-
-GearboxFamily family_of_codes(const std::vector<Code>& codes) {
-    GearboxFamily family;
-    family.title = "not known; only what the codes name";
-    for (const auto& circuit : failed_circuits(codes)) {
-        Element element;
-        element.name = std::string(word(circuit.function)) + (circuit.which.empty() ? "" : " " + circuit.which);
-        for (const auto& word : role_words)
-            if (word.function == circuit.function && word.which == circuit.which && element.role.empty())
-                element.role = word.role;
-        family.elements.push_back(std::move(element));
-    }
-    return family;
+    coils.read();
+    reader.seen.coils = std::move(coils.coils);
+    reader.read_readings();
+    reader.read_pan();
+    return std::move(reader.seen);
 }
 
 }  // namespace casebound::solenoids

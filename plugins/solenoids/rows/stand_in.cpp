@@ -102,10 +102,10 @@ Opinion may_stand_in(const Substitution& substitution, const Services& services)
                  " is not recorded; the same function is not the same part"},
                 {"compare resistance, connector, nose and O-rings at the bench before the old part is given up"},
                 {},
-                practice()};
+                practice(),
+                {}};
     Comparison comparison{*wanted, *offered};
-    comparison.opinion.source = row_source(wanted->origin.evidence < offered->origin.evidence ? offered->origin
-                                                                                              : wanted->origin);
+    comparison.opinion.source = weaker(row_source(wanted->origin), row_source(offered->origin));
     comparison.drive();
     if (!comparison.assembly()) comparison.resistance();
     comparison.body();

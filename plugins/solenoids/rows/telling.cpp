@@ -4,7 +4,7 @@
 #include <cctype>
 
 #include "core/contract/answer_lines.h"
-#include "rows/seen.h"
+#include "rows/family.h"
 
 namespace casebound::solenoids {
 namespace {
@@ -131,6 +131,13 @@ Telling lever(std::string_view text, const Services& services) {
         "", {std::string(text) + " is no lever position: write P, R, N, D, OD, S, L, M or a gear such as 2 or D3"}, {}};
 }
 
+// A code that cannot be read is none.
+Telling block_code(std::string_view text) {
+    return {contains({"unreadable", "illegible", "worn", "unknown", "?"}, lower(std::string(text))) ? "unreadable" : "",
+            {},
+            {}};
+}
+
 // What meters show for an open circuit.
 Telling coil(std::string_view text) {
     const auto word = lower(std::string(text));
@@ -144,6 +151,7 @@ Telling telling(std::string_view attribute, std::string_view text, const Service
     if (attribute == "gears_obtained")
         return gears(text, services, {"slip", "slips", "bind", "binds", "x", "?"}, false);
     if (attribute == "slips_in") return gears(text, services, {}, true);
+    if (attribute == "block_code") return block_code(text);
     if (attribute == "lever_position") return lever(text, services);
     return attribute.rfind("coil_", 0) == 0 && attribute != "coil_temp" ? coil(text) : Telling{};
 }

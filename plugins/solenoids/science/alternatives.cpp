@@ -2,6 +2,8 @@
 
 #include <numeric>
 
+#include "core/contract/valid_range.h"
+
 namespace casebound::solenoids {
 namespace {
 

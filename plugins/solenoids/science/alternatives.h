@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/contract/plugin.h"
+#include "core/contract/services.h"
 
 namespace casebound::solenoids {
 

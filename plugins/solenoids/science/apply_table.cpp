@@ -1,6 +1,6 @@
 #include "science/apply_table.h"
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 #include <algorithm>
 #include <array>

@@ -4,6 +4,7 @@
 // part to order.
 
 #include <array>
+#include <cstddef>
 #include <string_view>
 
 namespace casebound::solenoids {
@@ -22,6 +23,11 @@ inline constexpr std::array<Cause, 7> all_causes{
     Cause::coil,           Cause::shared_feed, Cause::internal_plate, Cause::valve_or_debris,
     Cause::clutch_or_seal, Cause::controller,  Cause::fluid};
 
-std::string_view word(Cause cause);
+constexpr std::string_view word(Cause cause) {
+    constexpr std::array<std::string_view, 7> words{
+        "coil",           "shared feed or connector", "internal harness or plate", "valve or debris",
+        "clutch or seal", "controller or sensor",     "fluid level or condition"};
+    return words.at(static_cast<std::size_t>(cause));
+}
 
 }  // namespace casebound::solenoids

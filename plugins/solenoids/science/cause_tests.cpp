@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <functional>
 
-#include "core/contract/answer_lines.h"
-#include "rows/vocabulary.h"
+#include "core/contract/text.h"
 
 namespace casebound::solenoids {
 namespace {
@@ -21,7 +20,7 @@ struct TestBuilder {
     const GearboxFamily& family;
     const std::vector<Suspect>& suspects;
     const Seen& seen;
-    Vocabulary words = vocabulary();
+    const Vocabulary& words;
     std::vector<CauseTest> tests{};
 
     Attribute attribute(const std::string& name) const {
@@ -156,6 +155,23 @@ struct TestBuilder {
                 {Cause::shared_feed});
     }
 
+    // A sensor that the controller believes, or the controller itself; that they report nothing says nothing.
+    void add_sensor_code() {
+        if (std::none_of(seen.codes.begin(), seen.codes.end(),
+                         [](const SeenCode& code) { return code.of_controller_or_sensor(); }))
+            return;
+        Attribute what = attribute("codes");
+        what.name = "sensor_code";
+        two_way(what, {"not reported", "reported"}, 1,
+                [](const Suspect& suspect) {
+                    return suspect.cause == Cause::controller       ? .40
+                           : suspect.cause == Cause::shared_feed    ? .90
+                           : suspect.cause == Cause::internal_plate ? .90
+                                                                    : .99;
+                },
+                {Cause::controller});
+    }
+
     // ------------------------------------------------------------ gears
 
     std::string default_pattern(std::size_t gears) const {
@@ -248,7 +264,8 @@ struct TestBuilder {
     // ------------------------------------------------------------ readings
 
     Attribute coil_words(const std::string& name) const {
-        const auto known = coil_attribute(family, name);
+        const auto* element = family.element(name);
+        const std::string known = element ? element->coil_attribute : "";
         Attribute what = attribute(known.empty() ? "coil_a" : known);
         if (known.empty()) what.name = "coils " + name;
         what.title = "coil of " + name;
@@ -301,15 +318,16 @@ struct TestBuilder {
                 {Cause::internal_plate});
     }
 
+    // What falls at the case connector is at fault by itself; behind it, only what draws too much pulls it down.
     void add_feed() {
         std::optional<std::size_t> outcome;
-        if (seen.feed_v) outcome = *seen.feed_v >= seen.battery_v.value_or(12.6) - feed_drop_allowed_v ? 0 : 1;
+        if (seen.feed_v) outcome = seen.feed_falls() ? 1 : 0;
         two_way(attribute("feed_under_load"), {"holds", "falls"}, outcome,
                 [](const Suspect& suspect) {
                     return suspect.cause == Cause::shared_feed      ? .10
-                           : suspect.cause == Cause::internal_plate ? .80
-                           : suspect.cause == Cause::controller     ? .90
-                                                                    : .97;
+                           : suspect.cause == Cause::internal_plate ? .97
+                           : suspect.cause == Cause::controller     ? .95
+                                                                    : .99;
                 },
                 {Cause::shared_feed});
         std::optional<std::size_t> fuse;
@@ -393,27 +411,12 @@ std::string pattern_text(const ApplyTable& table, const Fault& fault, const std:
     return pattern_text(texts);
 }
 
-bool may_be_fail_safe(const Seen& seen) {
-    if (seen.phase == Phase::in_fail_safe) return true;
-    if (seen.phase == Phase::before_fail_safe || seen.obtained.empty() || !seen.slipping.empty()) return false;
-    return std::all_of(seen.obtained.begin(), seen.obtained.end(),
-                       [&](const std::string& gear) { return gear == seen.obtained.front(); });
-}
-
-std::vector<std::string> twins_of(const GearboxFamily& family, std::string_view name) {
-    std::vector<std::string> twins;
-    const auto* element = family.element(name);
-    if (element == nullptr || element->group.empty()) return twins;
-    for (const auto& other : family.elements)
-        if (other.name != name && other.group == element->group) twins.push_back(other.name);
-    return twins;
-}
-
-std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects,
-                                   const Seen& seen) {
-    TestBuilder builder{family, suspects, seen};
+std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects, const Seen& seen,
+                                   const Vocabulary& words) {
+    TestBuilder builder{family, suspects, seen, words};
     builder.add_codes();
     builder.add_supply_code();
+    builder.add_sensor_code();
     builder.add_gears();
     for (const auto& name : family.element_names()) {
         builder.add_coil(name);

@@ -6,8 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "core/contract/words.h"
 #include "science/alternatives.h"
-#include "rows/seen.h"
+#include "science/seen.h"
 #include "science/suspects.h"
 
 namespace casebound::solenoids {
@@ -19,20 +20,13 @@ struct CauseTest {
     std::vector<std::vector<Cause>> speaks_for = {};
 };
 
-// Rows in the order of `suspects`.
-std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects, const Seen& seen);
+// Rows in the order of `suspects`; `words`: how each observation is made, and its minutes.
+std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects, const Seen& seen,
+                                   const Vocabulary& words);
 
 // "2-2-3-3" as told, or as a fault gives it for these commanded gears.
 std::string pattern_text(const std::vector<std::string>& obtained);
 std::string pattern_text(const ApplyTable& table, const Fault& fault, const std::vector<std::string>& commanded,
                          const Situation& situation);
-
-// One gear throughout, and nobody said that it was noted before fail-safe: then the gears may say nothing.
-bool may_be_fail_safe(const Seen& seen);
-
-// Elements that share a part with another one: two functions of one interchange group.
-std::vector<std::string> twins_of(const GearboxFamily& family, std::string_view element);
-
-inline constexpr double feed_drop_allowed_v = 0.5;  // below the battery, under load: common practice, no source
 
 }  // namespace casebound::solenoids

@@ -79,15 +79,11 @@ void add_elements(Diagnosis& diagnosis, const Inquest& inquest, const Ranking& r
     }
 }
 
-}  // namespace
-
-Word Diagnosis::said(Cause cause) const { return word_of(cause, by_cause.at(cause), spoken_for); }
-
-Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner) {
-    Inquest inquest{reasoner, suspects(family)};
+// What was seen met with every place; what can still be done stays in the inquest.
+Diagnosis places_of(Inquest& inquest, std::vector<CauseTest> tests) {
     for (const auto& suspect : inquest.suspects) inquest.hypotheses.push_back({suspect.label, suspect.weight});
     Diagnosis diagnosis;
-    for (auto& test : cause_tests(family, inquest.suspects, seen)) {
+    for (auto& test : tests) {
         test.speaks_for.resize(test.test.outcomes.size());
         inquest.speaks_for[test.test.attribute.name] = test.speaks_for;
         if (!test.seen) inquest.asked.push_back(std::move(test.test));
@@ -100,7 +96,29 @@ Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner
     diagnosis.contradiction = ranking.contradiction;
     diagnosis.by_cause = inquest.by_cause(ranking);
     add_elements(diagnosis, inquest, ranking);
-    if (!ranking.contradiction.empty()) return diagnosis;
+    return diagnosis;
+}
+
+}  // namespace
+
+Word Diagnosis::said(Cause cause) const { return word_of(cause, by_cause.at(cause), spoken_for); }
+
+std::optional<std::string> likely_in(const std::map<std::string, double>& shares) {
+    for (const auto& [name, share] : shares)
+        if (word_for(std::min(1.0, share)) == Word::likely) return name;
+    return std::nullopt;
+}
+
+Diagnosis diagnose_places(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner,
+                          const Vocabulary& words) {
+    Inquest inquest{reasoner, suspects(family)};
+    return places_of(inquest, cause_tests(family, inquest.suspects, seen, words));
+}
+
+Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner, const Vocabulary& words) {
+    Inquest inquest{reasoner, suspects(family)};
+    auto diagnosis = places_of(inquest, cause_tests(family, inquest.suspects, seen, words));
+    if (!diagnosis.contradiction.empty()) return diagnosis;
     diagnosis.questions = inquest.questions();
     for (const auto& question : diagnosis.questions) inquest.add_changes(diagnosis, question.attribute);
     return diagnosis;

@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "core/contract/services.h"
 #include "science/cause_tests.h"
-#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 
@@ -37,6 +37,12 @@ struct Diagnosis {
     Word said(Cause cause) const;
 };
 
-Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner);
+Diagnosis diagnose(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner, const Vocabulary& words);
+// The same without the tests that can still be done.
+Diagnosis diagnose_places(const GearboxFamily& family, const Seen& seen, const Reasoner& reasoner,
+                          const Vocabulary& words);
+
+// The one name that is likely; nothing when none is.
+std::optional<std::string> likely_in(const std::map<std::string, double>& shares);
 
 }  // namespace casebound::solenoids

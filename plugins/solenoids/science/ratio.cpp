@@ -1,6 +1,6 @@
 #include "science/ratio.h"
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 #include <cmath>
 #include <limits>

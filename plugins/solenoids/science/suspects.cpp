@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/contract/valid_range.h"
+
 namespace casebound::solenoids {
 namespace {
 

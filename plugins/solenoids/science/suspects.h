@@ -10,7 +10,7 @@
 
 #include "science/alternatives.h"
 #include "science/cause.h"
-#include "rows/family.h"
+#include "science/family.h"
 
 namespace casebound::solenoids {
 
@@ -42,6 +42,5 @@ struct Suspect {
 // Every place in a family, the priors of each cause shared evenly among its places. A family of solenoid states with
 // no shared feed on record is taken to have one for all: something always feeds them.
 std::vector<Suspect> suspects(const GearboxFamily& family);
-inline constexpr const char* common_feed = "feed of all";
 
 }  // namespace casebound::solenoids

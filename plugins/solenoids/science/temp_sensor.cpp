@@ -1,6 +1,6 @@
 #include "science/temp_sensor.h"
 
-#include "core/contract/plugin.h"
+#include "core/contract/valid_range.h"
 
 #include <cmath>
 #include <cstddef>

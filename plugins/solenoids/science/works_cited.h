@@ -1,7 +1,7 @@
 // The work that this domain's formulas are taken from.
 #pragma once
 
-#include "core/contract/plugin.h"
+#include "core/contract/facts.h"
 
 namespace casebound::solenoids {
 
