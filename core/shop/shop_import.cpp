@@ -175,7 +175,7 @@ std::int64_t copy_rows(const Database& from, const Database& to, const std::stri
     Statement rows(from, select_from(table, columns)), insert(to, insert_into(table, columns));
     std::int64_t count = 0;
     for (; rows.step(); ++count) {
-        for (int i = 0; i < rows.columns(); ++i) {
+        for (int i = 0; i < static_cast<int>(columns.size()); ++i) {
             const auto& type = columns[static_cast<std::size_t>(i)].type;
             if (rows.is_null(i)) insert.bind_null(i + 1);
             else if (type == "INTEGER") insert.bind(i + 1, rows.integer(i));
