@@ -116,8 +116,7 @@ bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::chec
 bool settled_need(const ListLine& line) { return line.answer.verdict == Verdict::fits && line.quantity_high > 0; }
 
 PartsList list_of(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-    return make_parts_list(situation.judge(), interchange, jobs);
+    return make_parts_list(situation.places(), jobs);
 }
 
 // Columns that the open lines hinge on and that still have several values.

@@ -38,8 +38,7 @@ std::string refused_note(Session& session) {
 Result run_list(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation->judge());
-    auto list = make_parts_list(situation->judge(), interchange, jobs);
+    auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     const auto exit = list.ready() ? Exit::yes : Exit::cannot_tell;
     if (!session.json()) return {exit, list_text(list, *situation, session.full()) + refused_note(session)};
@@ -52,8 +51,8 @@ Result run_list(Session& session, const Args& args) {
 Result run_fits(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     std::vector<RoleAnswer> answers;
-    if (args.words.size() > 1) answers.push_back(situation->judge().role(as_key(args.words[1])));
-    else answers = situation->judge().roles();
+    if (args.words.size() > 1) answers.push_back(situation->places().role(as_key(args.words[1])));
+    else answers = situation->places().roles();
     Exit exit = Exit::yes;
     for (auto& answer : answers) {
         answer = with_deciding(std::move(answer), *situation);
@@ -113,9 +112,8 @@ std::string why_text(const Situation& situation, const std::string& item, const 
 // An item that no application names may still stand in for one that does.
 std::string by_stand_in(Session& session, const Situation& situation, const std::string& item,
                         const std::vector<RoleAnswer>& roles, Exit& exit) {
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     std::string out;
-    for (const auto& one : stand_ins_of(interchange, item, roles)) {
+    for (const auto& one : stand_ins_of(situation.places(), item, roles)) {
         out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best,
                                    one.role),
                        0, 2) +
@@ -131,7 +129,7 @@ Result run_why(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto& item = args.words.at(1);
     const auto [groups, kit] = groups_asked(session.catalog(), item);
-    const auto roles = situation->judge().roles();
+    const auto roles = situation->places().roles();
     const auto found = whys(session.catalog(), *situation, item, roles, groups);
     const auto rank = [](Exit one) { return one == Exit::yes ? 0 : one == Exit::cannot_tell ? 1 : 2; };
     Exit exit = found.empty() ? Exit::cannot_tell : exit_of(found.front().verdict());
@@ -179,12 +177,9 @@ Result run_why(Session& session, const Args& args) {
 // What to ask about: the given jobs, or every role on record for the line.
 std::vector<OpenLine> lines_to_settle(Session& session, const Situation& situation,
                                       const std::vector<std::string>& jobs) {
-    if (!jobs.empty()) {
-        const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-        return open_lines(make_parts_list(situation.judge(), interchange, jobs));
-    }
+    if (!jobs.empty()) { return open_lines(make_parts_list(situation.places(), jobs)); }
     std::vector<OpenLine> lines;
-    for (const auto& answer : situation.judge().roles())
+    for (const auto& answer : situation.places().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
     return lines;
 }

@@ -49,7 +49,7 @@ void show_fits(Visit& visit, Page& page) {
     {
         const auto list = html.in("ul", {{"class", "lines"}});
         for (std::size_t i = stretch.from; i < stretch.to; ++i) {
-            const auto answer = with_deciding(judge.role(roles[i]), *situation);
+            const auto answer = with_deciding(situation->places().role(roles[i]), *situation);
             page.invented |= answer.invented;
             write_role(html, *situation, answer);
         }
@@ -85,8 +85,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
 
 void write_by_stand_in(Html& html, Session& session, const Situation& situation, const std::string& item,
                        const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-    const auto found = stand_ins_of(interchange, item, roles);
+    const auto found = stand_ins_of(situation.places(), item, roles);
     for (const auto& one : found) {
         html.element("h2", fmt::format("In place of {}, which fits as {}", one.best, one.role));
         write_swap(html, one.answer);
@@ -121,7 +120,7 @@ void show_why(Visit& visit, Page& page) {
     page.title = fmt::format("{}: {}", situation->name(), item);
     try {
         const auto [groups, kit] = groups_asked(visit.session.catalog(), item);
-        const auto roles = situation->judge().roles();
+        const auto roles = situation->places().roles();
         const auto found = whys(visit.session.catalog(), *situation, item, roles, groups);
         if (kit)
             html.element("p",

@@ -90,6 +90,8 @@ Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle veh
     for (const auto& entry : told)
         told_.push_back({entry.attribute, entry.text, entry.evidence, entry.date, number_of(catalog, entry)});
     judge_ = std::make_unique<Judge>(catalog, plugins, *line_, narrowing_, *this, engine_);
+    interchange_ = std::make_unique<Interchange>(catalog, plugins, engine_, judge_.get());
+    places_ = std::make_unique<Places>(*judge_, *interchange_);
 }
 
 std::vector<PossibleValue> Situation::possible(std::string_view attribute) const {

@@ -72,19 +72,23 @@ ItemGroups groups_asked(const Catalog& catalog, const std::string& item) {
     return asked;
 }
 
-std::vector<StandIn> stand_ins_of(const Interchange& interchange, const std::string& item,
-                                  const std::vector<RoleAnswer>& roles) {
+std::vector<StandIn> stand_ins_of(const Places& places, const std::string& item, const std::vector<RoleAnswer>& roles) {
     std::vector<StandIn> found;
     for (const auto& role : roles) {
         const auto* best = role.best();
         if (!best || role.exact_only) continue;
-        auto answer = interchange.swap(best->key, item);
+        auto answer = places.swap(best->key, item);
         if (answer.verdict == SwapVerdict::not_recorded ||
             (answer.verdict == SwapVerdict::no && answer.path.empty() && answer.leaves.empty()))
             continue;
         found.push_back({role.title, best->key, std::move(answer)});
     }
     return found;
+}
+
+SwapAnswer swap_on(Session& session, const Situation* vehicle, const std::string& wanted, const std::string& offered) {
+    if (vehicle) return vehicle->places().swap(wanted, offered);
+    return Interchange(session.catalog(), session.plugins(), session.engine()).swap(wanted, offered);
 }
 
 }  // namespace casebound

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/session/situation.h"
+#include "core/session/session.h"
 #include "core/verdict/interchange.h"
 
 namespace casebound {
@@ -41,7 +41,9 @@ struct StandIn {
     std::string role, best;
     SwapAnswer answer;
 };
-std::vector<StandIn> stand_ins_of(const Interchange& interchange, const std::string& item,
-                                  const std::vector<RoleAnswer>& roles);
+std::vector<StandIn> stand_ins_of(const Places& places, const std::string& item, const std::vector<RoleAnswer>& roles);
+
+// May `offered` stand in for `wanted`? On the vehicle, where one is meant.
+SwapAnswer swap_on(Session& session, const Situation* vehicle, const std::string& wanted, const std::string& offered);
 
 }  // namespace casebound
