@@ -175,9 +175,8 @@ Result run_why(Session& session, const Args& args) {
 }
 
 // What to ask about: the given jobs, or every role on record for the line.
-std::vector<OpenLine> lines_to_settle(Session& session, const Situation& situation,
-                                      const std::vector<std::string>& jobs) {
-    if (!jobs.empty()) { return open_lines(make_parts_list(situation.places(), jobs)); }
+std::vector<OpenLine> lines_to_settle(const Situation& situation, const std::vector<std::string>& jobs) {
+    if (!jobs.empty()) return open_lines(make_parts_list(situation.places(), jobs));
     std::vector<OpenLine> lines;
     for (const auto& answer : situation.places().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
@@ -186,7 +185,7 @@ std::vector<OpenLine> lines_to_settle(Session& session, const Situation& situati
 
 Result run_ask(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto lines = lines_to_settle(session, *situation, {args.words.begin() + 1, args.words.end()});
+    const auto lines = lines_to_settle(*situation, {args.words.begin() + 1, args.words.end()});
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
     const auto open = static_cast<std::size_t>(

@@ -83,7 +83,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)));
 }
 
-void write_by_stand_in(Html& html, Session& session, const Situation& situation, const std::string& item,
+void write_by_stand_in(Html& html, const Situation& situation, const std::string& item,
                        const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
     const auto found = stand_ins_of(situation.places(), item, roles);
     for (const auto& one : found) {
@@ -129,7 +129,7 @@ void show_why(Visit& visit, Page& page) {
             page.invented |= why.role.invented;
             write_why(html, *situation, kit ? why.group->key : item, why);
         }
-        if (found.empty()) write_by_stand_in(html, visit.session, *situation, item, roles, groups);
+        if (found.empty()) write_by_stand_in(html, *situation, item, roles, groups);
     } catch (const Error& error) {
         if (error.exit() != Exit::usage) throw;
         visit.refused = Refusal{"why", error.all()};
