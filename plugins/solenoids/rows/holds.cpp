@@ -6,6 +6,7 @@
 
 #include "core/contract/answer_lines.h"
 #include "rows/family.h"
+#include "rows/findings.h"
 #include "rows/seen.h"
 #include "rows/vocabulary.h"
 #include "science/conclusion.h"
@@ -166,14 +167,15 @@ void look_in(std::vector<Hold>& held, const Services& services, const GearboxFam
     }
 }
 
-// No family is known: only whether anything told speaks of trouble can be said.
+// No family is known: only that anything told speaks of trouble can be said.
 void look_without_family(std::vector<Hold>& held, const Services& services) {
+    const auto told = findings(services).troubles;
+    Seen read;
     try {
-        if (!read_seen({}, services, {}).trouble() && !told_of(services.vehicle, "gears_obtained") &&
-            !told_of(services.vehicle, "slips_in"))
-            return;
-    } catch (const std::domain_error&) {  // codes in other words: a fault is being looked for
+        read = read_seen({}, services, {});
+    } catch (const std::domain_error&) {  // codes in other words: findings have them
     }
+    if (told.empty() && !read.trouble()) return;
     held.push_back(all_roles("the gearbox family is not known, so that what was told names no solenoid",
                              "read the gearbox tag, or count gears and look at the pan outline", {"gearbox"}));
 }
