@@ -557,14 +557,22 @@ TEST_CASE("a block code told as unreadable, none or one of two keeps the block i
         CHECK(instance().telling("block_code", text, {facts, engine, nullptr}).text == "unreadable");
 }
 
-TEST_CASE("what is held is said of the part as well, with what it rests on; the part itself fits as before") {
+TEST_CASE("several circuits told at once put every solenoid in doubt until what they share is tested, and warn after") {
     FakeVehicle vehicle;
     vehicle.may_be("gearbox", {"ash-4"}).tell("codes", "P0753+P0758+P0743");
     const auto examination = examined("SOL-7", "shift-solenoid-a", vehicle);
-    CHECK_THAT(texts(examination.cautions), Contains("do not order it yet: 3 circuits report at once (A, B, L)"));
-    CHECK(examination.objections.empty());
+    CHECK_THAT(texts(examination.cautions),
+               Contains("do not order solenoids yet: 3 circuits report at once (A, B, L)"));
+    REQUIRE(examination.objections.size() == 1);
+    CHECK(examination.objections[0].at_most == Verdict::check_first);
+    CHECK(examination.questions == std::vector<std::string>{"feed_under_load", "connector_state"});
+    FakeVehicle assumed = vehicle;
+    assumed.tell("feed_under_load", "12.4 V", TellEvidence::assumed)
+        .tell("connector_state", "clean", TellEvidence::assumed);
+    CHECK(examined("SOL-7", "shift-solenoid-a", assumed).objections.size() == 1);
     vehicle.tell("feed_under_load", "12.4 V").tell("connector_state", "clean");
-    CHECK_THAT(texts(examined("SOL-7", "shift-solenoid-a", vehicle).cautions), Contains("do not order it yet"));
+    CHECK(examined("SOL-7", "shift-solenoid-a", vehicle).objections.empty());
+    CHECK_THAT(texts(examined("SOL-7", "shift-solenoid-a", vehicle).cautions), Contains("do not order solenoids yet"));
 }
 
 TEST_CASE("what nobody recorded is no objection") {
