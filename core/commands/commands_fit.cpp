@@ -94,7 +94,7 @@ std::string why_text(const Situation& situation, const std::string& item, const 
                                           item, why.role.title, plural(group.on.count(), "configuration"), left),
                               0, 2);
     if (!why.lowered.empty()) out += wrapped(fmt::format("{}: {}", item, why.lowered), 2, 2);
-    auto leaves = group.leaves;
+    auto leaves = why.leaves();
     leaves.insert(leaves.end(), group.against.begin(), group.against.end());
     leaves.insert(leaves.end(), why.role.told.begin(), why.role.told.end());
     out += leaves_text(leaves, full);
@@ -106,7 +106,7 @@ std::string why_text(const Situation& situation, const std::string& item, const 
     if (!why.role.deciding.empty())
         out += wrapped(fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")), 2, 2);
     for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution.text), 2, 2);
-    return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)), 2);
+    return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())), 2);
 }
 
 // An item that no application names may still stand in for one that does.
@@ -149,7 +149,7 @@ Result run_why(Session& session, const Args& args) {
                      {"lowered_by", why.lowered},
                      {"would_fit", would_fit(*situation, why.role, *why.group)},
                      {"told", json_list(why.role.told)},
-                     {"weakest_evidence", evidence_name(why.role.weakest)}};
+                     {"weakest_evidence", evidence_name(why.weakest())}};
             one["group"] = json_of(*why.group);
             json["roles"].push_back(one);
         }

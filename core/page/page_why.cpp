@@ -69,7 +69,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
                                          situation.narrowing().left.count()));
     }
     if (!why.lowered.empty()) html.element("p", fmt::format("{}: {}", item, why.lowered));
-    write_leaves(html, group.leaves, "It fits by");
+    write_leaves(html, why.leaves(), "It fits by");
     write_leaves(html, group.against, "Against it");
     write_leaves(html, why.role.told, "Because of what is told");
     if (group.verdict != Verdict::fits) {
@@ -80,7 +80,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     if (!why.role.deciding.empty())
         html.element("p", fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")));
     write_list(html, texts_of(group.cautions), "cautions");
-    html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)));
+    html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())));
 }
 
 void write_by_stand_in(Html& html, const Situation& situation, const std::string& item,

@@ -70,7 +70,10 @@ struct Builder {
 
     void add_role(const Row& row, const std::string& job) {
         const Bits applies = on_line(judge, row.text("condition"));
-        if (!applies.meets(judge.narrowing().left)) return;
+        if (!applies.meets(judge.narrowing().left)) {
+            for (const auto* fact : places.hearsay_against(applies)) add_once(list.hearsay, fact->said());
+            return;
+        }
         const std::string role{row.text("role")};
         const auto reach = reach_from(row.text("reach"));
         const auto [found, fresh] = at.try_emplace(role, list.lines.size());
@@ -101,6 +104,7 @@ struct Builder {
         const auto& left = judge.narrowing().left;
         for (const auto& held : judge.holds())
             if (held.concerns(line.answer.role, list.jobs)) line.held.push_back(held);
+        for (auto& doubt : places.doubts(line.answer)) line.held.push_back(std::move(doubt));
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
             if (line.answer.none_line.meets(left))
@@ -223,6 +227,26 @@ struct Builder {
         list.kits.push_back(std::move(kit));
     }
 
+    // What is ordered on a word from memory alone.
+    void add_from_memory(const ListLine& line) {
+        if (line.answer.verdict == Verdict::none_needed)
+            for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
+        if (line.answer.verdict != Verdict::fits) return;
+        for (const auto& group : line.answer.groups)
+            if (group.verdict == Verdict::fits)
+                for (const auto& leaf : group.leaves) add_memory(leaf);
+        for (const auto& option : line.options)
+            for (const auto& member : option.members) {
+                list.weakest = weaker(list.weakest, member.origin.evidence);
+                if (member.origin.evidence == Evidence::memory)
+                    add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, option.title));
+            }
+    }
+    void add_memory(const Leaf& leaf) {
+        if (!leaf.redundant && leaf.evidence() == Evidence::memory)
+            add_once(list.hearsay, fmt::format("{} (from memory)", leaf.text()));
+    }
+
     void count() {
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
@@ -231,6 +255,7 @@ struct Builder {
                 if (told.evidence() > Evidence::measured &&
                     std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end())
                     list.hearsay.push_back(told.text());
+            add_from_memory(line);
             if (!line.blocks()) continue;
             switch (line.answer.verdict) {
                 case Verdict::not_recorded: ++list.unrecorded; break;

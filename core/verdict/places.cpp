@@ -41,6 +41,13 @@ bool divides(const Division& says) {
     return false;
 }
 
+Division within(const Division& says, const Bits& on) {
+    Division part;
+    for (const auto& [group, where] : says)
+        if (where.meets(on)) part.emplace(group, where & on);
+    return part;
+}
+
 }  // namespace
 
 RoleAnswer Places::role(std::string_view role) const {
@@ -50,6 +57,7 @@ RoleAnswer Places::role(std::string_view role) const {
     if (!answer.exact_only) add_stand_ins(answer);
     doubt_members(answer);
     settle(answer);
+    add_hearsay(answer);
     return answer;
 }
 
@@ -59,9 +67,83 @@ std::vector<RoleAnswer> Places::roles() const {
     return answers;
 }
 
+// What is ordered on `left` is right on all of `more`, too.
+static bool stays(const RoleAnswer& answer, const Bits& left, const Bits& more) {
+    if (answer.verdict != answer.verdict_on(more)) return false;
+    if (answer.verdict == Verdict::none_needed) return answer.none_line.contains(more);
+    return std::all_of(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& group) {
+        const bool ordered = group.on_line.contains(left) && !group.doubted_line.meets(left);
+        return !ordered || !group.stands_in_for.empty() ||
+               (group.on_line.contains(more) && !group.doubted_line.meets(more));
+    });
+}
+
+// The told facts that nobody here has measured or read and that the answer would not stand without, those too that
+// only rule out what else might be ordered.
+void Places::add_hearsay(RoleAnswer& answer) const {
+    if (answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed) return;
+    const auto& narrowing = judge_.narrowing();
+    std::vector<const ToldFact*> firm, kept;
+    for (const auto& fact : narrowing.facts)
+        if (fact.applies) (is_hearsay(fact.evidence) ? kept : firm).push_back(&fact);
+    if (kept.empty()) return;
+    const auto without = [&](std::size_t at) {
+        auto some = firm;
+        for (std::size_t i = 0; i < kept.size(); ++i)
+            if (i != at) some.push_back(kept[i]);
+        return narrowing.left_by(some);
+    };
+    for (std::size_t i = 0; i < kept.size();) {
+        if (stays(answer, narrowing.left, without(i))) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
+        else ++i;
+    }
+    for (const auto* fact : kept) {
+        const bool said = std::any_of(answer.told.begin(), answer.told.end(),
+                                      [&](const Leaf& leaf) { return leaf.text() == fact->said(); });
+        if (said) continue;
+        Leaf told(fact->said(),
+                  SourceNote{evidence_of(fact->evidence), std::string(tell_evidence_words(fact->evidence)), {}});
+        told.told = true;
+        answer.told.push_back(std::move(told));
+        answer.weakest = weaker(answer.weakest, evidence_of(fact->evidence));
+    }
+}
+
+std::vector<const ToldFact*> Places::hearsay_against(const Bits& on) const {
+    const auto& narrowing = judge_.narrowing();
+    std::vector<const ToldFact*> firm, kept;
+    for (const auto& fact : narrowing.facts)
+        if (fact.applies) (is_hearsay(fact.evidence) ? kept : firm).push_back(&fact);
+    if (!on.meets(narrowing.left_by(firm))) return {};
+    for (std::size_t i = 0; i < kept.size();) {
+        auto some = firm;
+        for (std::size_t j = 0; j < kept.size(); ++j)
+            if (j != i) some.push_back(kept[j]);
+        if (!on.meets(narrowing.left_by(some))) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
+        else ++i;
+    }
+    return kept;
+}
+
+std::vector<HeldOrder> Places::doubts(const RoleAnswer& place) const {
+    std::vector<HeldOrder> held;
+    const auto& narrowing = judge_.narrowing();
+    for (const auto& doubt : narrowing.doubts) {
+        if (stays(place, narrowing.left, doubt.worlds)) continue;
+        Hold hold;
+        hold.roles = {place.role};
+        hold.reason = doubt.reason;
+        hold.source = doubt.source;
+        hold.until = doubt.until;
+        hold.attributes = {doubt.attribute};
+        held.push_back({"", std::move(hold)});
+    }
+    return held;
+}
+
 // Two groups on one configuration. Where no source tells them apart on this line, both fit. Where sources do, a group
-// of theirs that another of them puts elsewhere is held, and a group of a source that is blind to the division waits
-// until it is shown equal.
+// of theirs that another of them puts elsewhere is held, and a group of a source that is blind to the division, for it
+// gives the group on both sides, waits until it is shown equal.
 void Places::hold_where_sources_divide(RoleAnswer& answer) const {
     const auto& left = judge_.narrowing().left;
     const auto overlap = [&] {
@@ -105,7 +187,7 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
         if (here.size() < 2) return;
         for (const auto i : here) {
             const auto id = answer.groups[i].id;
-            bool named = false, elsewhere = false;
+            bool named = false, elsewhere = false, unseeing = false;
             for (const auto& [source, says] : by_source) {
                 const auto own = says.find(id);
                 if (own != says.end() && own->second.test(c)) {
@@ -115,11 +197,13 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
                 // This source gives another group here, and this one, if it knows it, only elsewhere.
                 for (const auto j : here)
                     if (const auto other = says.find(answer.groups[j].id);
-                        j != i && other != says.end() && other->second.test(c) && !equal(i, j))
+                        j != i && other != says.end() && other->second.test(c) && !equal(i, j)) {
                         elsewhere = true;
+                        unseeing |= divides(within(says, answer.groups[i].on_line));
+                    }
             }
             if (named && elsewhere) against[i].set(c);
-            if (!named && elsewhere) blind[i].set(c);
+            if (!named && unseeing) blind[i].set(c);
         }
     });
     for (std::size_t i = 0; i < answer.groups.size(); ++i) {

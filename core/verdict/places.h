@@ -32,6 +32,12 @@ public:
     // a claim, and in no other group that is ruled out there.
     std::vector<Member> members(const RoleAnswer& place, const GroupAnswer& group) const;
 
+    // Doubts about what was told that would change what is ordered for the place.
+    std::vector<HeldOrder> doubts(const RoleAnswer& place) const;
+
+    // Hearsay that keeps `on` out of what is left: without it the vehicle might be one of these. Empty: none does.
+    std::vector<const ToldFact*> hearsay_against(const Bits& on) const;
+
     const Judge& judge() const { return judge_; }
     const Interchange& interchange() const { return interchange_; }
 
@@ -40,6 +46,7 @@ private:
     void add_stand_ins(RoleAnswer& answer) const;
     void doubt_members(RoleAnswer& answer) const;
     void settle(RoleAnswer& answer) const;
+    void add_hearsay(RoleAnswer& answer) const;
 
     const Judge& judge_;
     const Interchange& interchange_;

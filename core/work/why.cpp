@@ -24,6 +24,13 @@ std::string lowered_by(const Catalog& catalog, const std::string& item, const Gr
     return "";
 }
 
+// The row that puts an item in its group.
+std::optional<Leaf> membership(const Catalog& catalog, const std::string& item, const GroupAnswer& group) {
+    for (const auto& member : catalog.members(group.id))
+        if (member.item == item) return Leaf(fmt::format("{} is in {}", item, group.key), member.origin);
+    return std::nullopt;
+}
+
 // A kit is as good as the worst part in it.
 std::vector<std::string> kit_groups(const Catalog& catalog, const std::string& item) {
     std::vector<std::string> groups;
@@ -55,7 +62,8 @@ std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const 
     for (auto& role : roles)
         for (const auto& group : role.groups)
             if (std::find(groups.begin(), groups.end(), group.key) != groups.end())
-                found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group)});
+                found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group),
+                                 membership(catalog, item, group)});
     return found;
 }
 

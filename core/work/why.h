@@ -2,6 +2,7 @@
 // Renders nothing.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,8 +13,15 @@ namespace casebound {
 
 struct Why {
     RoleAnswer role;
-    const GroupAnswer* group;  // of the roles that `whys` was given
-    std::string lowered;       // why this item is less than its group: a seller's claim only, or withdrawn
+    const GroupAnswer* group;      // of the roles that `whys` was given
+    std::string lowered;           // why this item is less than its group: a seller's claim only, or withdrawn
+    std::optional<Leaf> member{};  // what puts it in the group; nothing when the group itself is asked about
+    std::vector<Leaf> leaves() const {
+        auto all = group->leaves;
+        if (member) all.push_back(*member);
+        return all;
+    }
+    Evidence weakest() const { return member ? weaker(role.weakest, member->evidence()) : role.weakest; }
     Verdict verdict() const {
         return !lowered.empty() && group->verdict == Verdict::fits ? Verdict::check_first : group->verdict;
     }
