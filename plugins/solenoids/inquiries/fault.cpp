@@ -24,7 +24,8 @@ struct FaultInquest {
     Seen seen = read_seen(given, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose(family, seen, services.reasoner, words);
-    Diagnosis firm_diagnosis = diagnose_places(family, firm_seen, services.reasoner, words);
+    Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
+                                                  : diagnosis;
     Conclusion concluded{family, seen, diagnosis};
     Conclusion firm{family, firm_seen, firm_diagnosis};
     Answer answer = Answer::judging(Verdict::check_first);

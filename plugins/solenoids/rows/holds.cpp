@@ -53,7 +53,8 @@ struct Looking {
     Seen seen = read_seen({}, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose_places(family, seen, services.reasoner, words);
-    Diagnosis firm_diagnosis = diagnose_places(family, firm_seen, services.reasoner, words);
+    Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
+                                                  : diagnosis;
     Conclusion all{family, seen, diagnosis};
     Conclusion firm{family, firm_seen, firm_diagnosis};
     std::vector<Hold> held{};
