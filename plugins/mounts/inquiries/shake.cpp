@@ -121,9 +121,10 @@ struct Shake {
 
     // What the kind was concluded from.
     SourceNote kind_source() const {
-        const SourceNote seen{Evidence::law, "as told, or as every configuration left has it"};
-        const auto source = fed_by(seen, {"kind", "hose", "plug", "leak"});
-        return source.evidence == Evidence::law ? practice() : source;
+        std::optional<SourceNote> weakest;
+        for (const char* input : {"kind", "hose", "plug", "leak"})
+            if (given.has(input)) weakest = weakest ? weaker(*weakest, given.source(input)) : given.source(input);
+        return weakest.value_or(practice());
     }
 
     void which_kind() {

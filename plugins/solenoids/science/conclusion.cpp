@@ -29,10 +29,9 @@ void name_by_gears(Named& named, const GearboxFamily& family, const Seen& seen) 
     if (family.table.gears.empty() || observations.empty()) return;
     const auto names = family.element_names();
     for (const auto& one : explain(family.table, observations)) {
-        if (one.fault.kind == FaultKind::none || one.agreement == Agreement::contradicts) continue;
-        auto& list = one.agreement == Agreement::agrees ? named.by_gears : named.open;
+        if (one.fault.kind == FaultKind::none || one.agreement != Agreement::agrees) continue;
         for (const auto& element : elements_of(family, one.fault))
-            if (among(names, element)) add_once(list, element);
+            if (among(names, element)) add_once(named.by_gears, element);
     }
     if (seen.as_commanded()) named.by_gears.clear();
 }
@@ -45,9 +44,7 @@ std::string feed_words(const Seen& seen) {
 
 }  // namespace
 
-bool Named::disagree() const {
-    return !by_gears.empty() && !by_readings.empty() && !meet(by_readings, by_gears) && !meet(by_readings, open);
-}
+bool Named::disagree() const { return !by_gears.empty() && !by_readings.empty() && !meet(by_readings, by_gears); }
 
 bool Named::at(const std::string& element) const { return among(by_gears, element) || among(by_readings, element); }
 

@@ -42,7 +42,6 @@ struct Judgement {
 // The elements that gears and readings name. Typed: no word of theirs is read.
 struct Named {
     std::vector<std::string> by_gears;     // of the single faults that give the gears told
-    std::vector<std::string> open;         // of those that the gears cannot tell
     std::vector<std::string> by_readings;  // codes, and coils out of limits
     bool disagree() const;                 // both name some, and none in common
     bool at(const std::string& element) const;

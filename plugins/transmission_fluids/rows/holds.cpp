@@ -28,16 +28,15 @@ void hold_for_coolant(const ToldFluid& fluid, const VehicleView& vehicle, std::v
     if (!leaks && fluid.at_worst.colour != FluidColour::milky) return;
     if (settles(cooler, told_of(&vehicle, "fluid_colour")) && sound(*cooler)) return;
     if (leaks)
-        holds.push_back(of_gearbox_fluid("the fluid cooler leaks into the coolant: fresh fluid would be spoilt too",
+        holds.push_back(of_gearbox_fluid("the fluid cooler leaks into the coolant, and fresh fluid would be spoilt too",
                                          practice_on(vehicle, {"cooler_test"}),
-                                         "Fit another cooler, or rinse and test it again; then tell cooler_test.",
-                                         "cooler_test"));
+                                         "fit another cooler, or test it again, and tell cooler_test", "cooler_test"));
     else
         holds.push_back(of_gearbox_fluid(
             std::string(fluid.as_told.colour ? "the fluid is milky" : "the fluid may be milky") +
-                ": coolant or water in it would spoil fresh fluid too",
+                ", and coolant or water in it would spoil fresh fluid too",
             practice_on(vehicle, {"fluid_colour"}),
-            "Test the fluid cooler against the coolant and look for fluid in the coolant; then tell cooler_test.",
+            "test the fluid cooler against the coolant, look for fluid in the coolant, and tell cooler_test",
             "cooler_test"));
 }
 
@@ -46,10 +45,9 @@ void hold_for_metal(const ToldFluid& fluid, const VehicleView& vehicle, std::vec
     if (!burnt_with_metal(fluid.at_worst)) return;
     if (settles(told_of(&vehicle, "pan_debris"), told_of(&vehicle, "fluid_smell"))) return;
     holds.push_back(of_gearbox_fluid(
-        "the fluid is burnt, with metal or lost friction material in it: fresh fluid does not mend that",
+        "the fluid is burnt, with metal or lost friction material in it, and fresh fluid does not mend that",
         practice_on(vehicle, fluid_looks()),
-        "Drop the pan and look at what lies in it and on the magnet before buying anything; then tell pan_debris.",
-        "pan_debris"));
+        "drop the pan, look at what lies in it and on the magnet, and tell pan_debris", "pan_debris"));
 }
 
 }  // namespace
