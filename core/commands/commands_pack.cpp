@@ -219,7 +219,8 @@ Result run_list(Session& session, const Args&) {
         for (const auto& [table, count] : pack.rows) rows.push_back(fmt::format("{} {}", count, table));
         if (session.full()) out += wrapped(fmt::format("{}", fmt::join(rows, ", ")), 2, 2);
     }
-    return {Exit::yes, out.empty() ? "No pack is loaded: casebound pack load --reference, or casebound pack load FOLDER\n" : out};
+    return {Exit::yes,
+            out.empty() ? "No pack is loaded: casebound pack load --reference, or casebound pack load FOLDER\n" : out};
 }
 
 Result plugins_result(Session& session, bool complain) {

@@ -15,6 +15,7 @@ Result run_completion(Session&, const Args& args) {
 
 std::vector<Command> program_commands() {
     auto all = page_commands();
+    for (auto& command : domain_commands()) all.push_back(std::move(command));
     all.push_back({"manual", "", "the manual page, as `man` reads it", 0, 0, {}, run_manual});
     all.push_back({"completion", "SHELL", "what bash, zsh or fish needs to complete words", 1, 1, {}, run_completion});
     return all;

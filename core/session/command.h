@@ -42,7 +42,8 @@ std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();
 std::vector<Command> domain_commands();
 std::vector<Command> page_commands();
-std::vector<Command> program_commands();  // with the page's
+std::vector<Command> domain_commands();
+std::vector<Command> program_commands();  // these two, and those of the program itself
 
 // `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
 Result run_inquiry(Session& session, const std::string& domain, const Args& args);
