@@ -115,11 +115,6 @@ bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::chec
 
 bool settled_need(const ListLine& line) { return line.answer.verdict == Verdict::fits && line.quantity_high > 0; }
 
-PartsList list_of(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-    return make_parts_list(situation.judge(), interchange, jobs);
-}
-
 // Columns that the open lines hinge on and that still have several values.
 std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Situation& situation,
                                                  const BuyWish& wish) {
@@ -204,7 +199,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
     KindsApart apart;
     for (const auto& kind : kinds) {
         const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told, kind);
-        const auto list = list_of(session, supposed, wish.jobs);
+        const auto list = make_parts_list(supposed.places(), wish.jobs);
         add_notes(buying, list, session.catalog());
         std::vector<Need> needs;
         for (const auto& line : list.lines) {
@@ -325,7 +320,7 @@ bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict
 
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
     Buying buying;
-    buying.list = list_of(session, situation, wish.jobs);
+    buying.list = make_parts_list(situation.places(), wish.jobs);
     check_roles(buying.list, wish.with);
     check_roles(buying.list, wish.without);
     for (const auto& line : buying.list.lines) {

@@ -234,8 +234,7 @@ void show_list(Visit& visit, Page& page) {
         write_vehicle_links(html, visit, situation->name());
         return;
     }
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation->judge());
-    auto list = make_parts_list(situation->judge(), interchange, jobs);
+    auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     page.title = fmt::format("{}: parts for {}", situation->name(), fmt::join(list.titles, " and "));
     page.invented |= list.invented;

@@ -9,7 +9,7 @@
 
 #include "core/reason/question.h"
 #include "core/verdict/fits.h"
-#include "core/verdict/interchange.h"
+#include "core/verdict/places.h"
 
 namespace casebound {
 
@@ -84,7 +84,7 @@ struct PartsList {
 };
 
 // Throws Error(usage) with a near miss for a job that is not in the catalog.
-PartsList make_parts_list(const Judge& judge, const Interchange& interchange, const std::vector<std::string>& jobs);
+PartsList make_parts_list(const Places& places, const std::vector<std::string>& jobs);
 
 // The open lines of a list, or of plain role answers, for asking what to find out next.
 std::vector<OpenLine> open_lines(const PartsList& list);

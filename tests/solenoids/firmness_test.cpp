@@ -14,6 +14,7 @@ using namespace casebound::tests;
 TEST_CASE("in every inquiry on solenoids, leaving an input out never makes a firm answer that it would decide") {
     const auto facts = gearbox_facts();
     FirmnessOf test{solenoids::instance(), facts};
+    test.figures_too = true;  // the apply table and the sensor only compute
     test.own_question = {{"gear-ratio window", "4 % is shown as assumed"},
                          {"coil open", "the other way to tell the reading"},
                          {"coil leads", "that the leads add nothing is shown as assumed"},
@@ -34,6 +35,9 @@ TEST_CASE("in every inquiry on solenoids, leaving an input out never makes a fir
                 {"fuse", "sound"},
                 {"connector", "clean"},
                 {"fluid-level", "right"},
+                {"debris", "grey_paste_thin"},
+                {"fluid-colour", "red"},
+                {"fluid-smell", "none"},
                 {"swap", "moves_with_part"},
                 {"gears-back", "no"}}},
               {"apply-table", {{"gearbox", "ash-4"}, {"phase", "before_fail_safe"}}},

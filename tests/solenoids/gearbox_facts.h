@@ -71,9 +71,9 @@ inline FakeFacts gearbox_facts() {
                 "SOL-WIDE,on_off,10,18,2,yes,24,1,\n"
                 "BLK-16,block,,,,,,16,\n");
     facts.table("solenoids_codes",
-                "code,gearbox,element,class,words,lists_agreeing\n"
-                "P1750,ash-4,B,stuck_off,B held off as the maker words it,\n"
-                "P0753,,,electrical,Shift Solenoid A Electrical,3\n");
+                "code,gearbox,element,class,words,lists_agreeing,source\n"
+                "P1750,ash-4,B,stuck_off,B held off as the maker words it,,invented\n"
+                "P0753,,,electrical,Shift Solenoid A Electrical,3,invented\n");
     return facts;
 }
 

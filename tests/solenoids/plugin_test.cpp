@@ -5,7 +5,6 @@
 
 #include "core/ground/error.h"
 #include "plugins/solenoids/domain.h"
-#include "plugins/solenoids/rows/family.h"
 #include "tests/fakes.h"
 #include "tests/solenoids/gearbox_facts.h"
 
@@ -39,6 +38,12 @@ Examination examined(const std::string& group, const std::string& role, const Ve
     static const auto facts = gearbox_facts();
     static const Engine engine;
     return instance().examine({role, group, ""}, {facts, engine, &vehicle});
+}
+
+std::string texts(const std::vector<Caution>& cautions) {
+    std::string all;
+    for (const auto& one : cautions) all += one.text + "\n";
+    return all;
 }
 
 Opinion opinion(const std::string& wanted, const std::string& offered) {
@@ -509,7 +514,7 @@ TEST_CASE("where the family is open, objections carry the family as their condit
     ash.may_be("gearbox", {"ash-4"});
     CHECK(examined("SOL-7", "shift-solenoid-a", ash).objections.empty());
     CHECK_THAT(reasons(examined("SOL-LIN", "shift-solenoid-a", ash)), Contains("linear"));
-    CHECK_THAT(joined(examined("SOL-7", "shift-solenoid-a", ash).cautions), Contains("screen may stay in the bore"));
+    CHECK_THAT(texts(examined("SOL-7", "shift-solenoid-a", ash).cautions), Contains("screen may stay in the bore"));
 }
 
 TEST_CASE("a block of another pin count is ruled out by the pins counted, and asked about while they are open") {
@@ -532,18 +537,42 @@ TEST_CASE("a block code that is not read keeps the block in doubt; once told it 
     CHECK(examined("BLK-16", "solenoid-block", vehicle).objections.empty());
 }
 
-TEST_CASE("several circuits told at once hold back every solenoid until what they share is tested") {
+TEST_CASE("a block code told as unreadable, none or one of two keeps the block in doubt as one that nobody told") {
+    for (const auto& [code, evidence] :
+         std::vector<std::pair<std::string, TellEvidence>>{{"unreadable", TellEvidence::read},
+                                                           {"none", TellEvidence::read},
+                                                           {"7F3|7F4", TellEvidence::read},
+                                                           {"7F3", TellEvidence::assumed}}) {
+        FakeVehicle vehicle;
+        vehicle.may_be("gearbox", {"birch-6"}).tell("block_code", code, evidence);
+        INFO(code);
+        const auto examination = examined("BLK-16", "solenoid-block", vehicle);
+        REQUIRE(examination.objections.size() == 1);
+        CHECK(examination.objections[0].at_most == Verdict::check_first);
+        CHECK(asked("service", {{"element", "A"}}, &vehicle).verdict == Verdict::check_first);
+    }
+    static const auto facts = gearbox_facts();
+    const Engine engine;
+    for (const char* text : {"Unreadable", "illegible", "unknown"})
+        CHECK(instance().telling("block_code", text, {facts, engine, nullptr}).text == "unreadable");
+}
+
+TEST_CASE("several circuits told at once put every solenoid in doubt until what they share is tested, and warn after") {
     FakeVehicle vehicle;
     vehicle.may_be("gearbox", {"ash-4"}).tell("codes", "P0753+P0758+P0743");
     const auto examination = examined("SOL-7", "shift-solenoid-a", vehicle);
-    CHECK_THAT(joined(examination.cautions),
+    CHECK_THAT(texts(examination.cautions),
                Contains("do not order solenoids yet: 3 circuits report at once (A, B, L)"));
     REQUIRE(examination.objections.size() == 1);
     CHECK(examination.objections[0].at_most == Verdict::check_first);
     CHECK(examination.questions == std::vector<std::string>{"feed_under_load", "connector_state"});
+    FakeVehicle assumed = vehicle;
+    assumed.tell("feed_under_load", "12.4 V", TellEvidence::assumed)
+        .tell("connector_state", "clean", TellEvidence::assumed);
+    CHECK(examined("SOL-7", "shift-solenoid-a", assumed).objections.size() == 1);
     vehicle.tell("feed_under_load", "12.4 V").tell("connector_state", "clean");
     CHECK(examined("SOL-7", "shift-solenoid-a", vehicle).objections.empty());
-    CHECK_THAT(joined(examined("SOL-7", "shift-solenoid-a", vehicle).cautions), Contains("do not order solenoids yet"));
+    CHECK_THAT(texts(examined("SOL-7", "shift-solenoid-a", vehicle).cautions), Contains("do not order solenoids yet"));
 }
 
 TEST_CASE("what nobody recorded is no objection") {
@@ -581,7 +610,7 @@ TEST_CASE("a solenoid's substitution never gets better by losing evidence") {
             pick({"yes", "no"}),        pick({"24", "26"}), pick({"1", "2"})};
     };
     const auto facts_of = [&](const std::vector<std::string>& a, const std::vector<std::string>& b) {
-        std::string text = "group_key", first = "A", second = "B";
+        std::string text = "group_key,grade", first = "A,", second = "B,";
         for (std::size_t i = 0; i < columns.size(); ++i) {
             text += "," + columns[i];
             first += "," + a[i];
@@ -621,21 +650,22 @@ TEST_CASE("the invented gearbox families have no fault") {
 TEST_CASE("every fault of the solenoid rows of a pack is reported with its row and what to do") {
     auto facts = gearbox_facts();
     facts.table("solenoids_nodes",
-                "gearbox,node,title,element,state_when_lost\nash-4,feed,x,Q,off\nash-4,feed,x,B,on\n");
+                "gearbox,node,title,element,state_when_lost,check_by\nash-4,feed,x,Q,off\nash-4,feed,x,B,on\n");
     facts.table("solenoids_failsafe",
                 "gearbox,fault,subject,detected,commands\nash-4,stuck_off,Z,,A=off\nash-4,,,,A "
                 "off\nash-4,,,,Y=on\nash-4,,A,,A=on\n");
     facts.table("solenoids_levers", "gearbox,lever,commanded,obtained\nash-4,2,,9\n");
     facts.table("solenoids_published_failures",
-                "gearbox,fault,subject,commanded,obtained,phase\nash-4,node_lost,A,1,8,before_fail_safe\n");
+                "gearbox,fault,subject,commanded,obtained,phase,lever\nash-4,node_lost,A,1,8,before_fail_safe\n");
     facts.table("solenoids_service",
                 "gearbox,element,serviced_as,order_role,calibration,calibration_words,access\nash-4,L,block_with_plate,"
                 ",block_code,,pan_off\n");
     facts.table("solenoids_ratios", "gearbox,gear,ratio\nash-4,7,0.5\n");
     facts.table("solenoids_temperatures", "gearbox,temp_c,low_ohm,high_ohm\nash-4,130,230,250\n");
-    facts.table("solenoids_functions",
-                "gearbox,element,function,role,kind,ohm_20_low,ohm_20_high,group_key\nash-4,P,line_pressure,pressure-"
-                "solenoid,linear,5,6,SOL-7\n");
+    facts.table(
+        "solenoids_functions",
+        "gearbox,element,function,role,kind,rest,ohm_20_low,ohm_20_high,wires,max_current_a,pin,group_key\nash-4,P,"
+        "line_pressure,pressure-solenoid,linear,,5,6,,,,SOL-7\n");
     facts.table("solenoids_codes",
                 "code,gearbox,element,class,words,source\nP0751,,,electrical,x,s\nP1234,,,circuit,x,s\nP0750,,A,"
                 "circuit,x,s\nP0781,,,shift,45689 Shift,s\nP1751,nowhere,,circuit,x,s\nP1752,ash-4,Q,circuit,x,s\n");
@@ -671,7 +701,8 @@ TEST_CASE("every fault of the solenoid rows of a pack is reported with its row a
 TEST_CASE("an apply table with two gears alike, and a rest gear that is not at rest, are faults of the family") {
     FakeFacts facts;
     facts.table("solenoids_gearboxes",
-                "gearbox,title,elements,default_gear,default_reason\nelm,Elm,solenoid_states,1,hydraulic_rest\n");
+                "gearbox,title,elements,default_gear,default_reason,reverse_without_current,low_by_lever,lockup_off,"
+                "pressure_high,ratio_window\nelm,Elm,solenoid_states,1,hydraulic_rest\n");
     facts.table("solenoids_apply", "gearbox,gear,lever,element,state\nelm,1,,A,on\nelm,2,,A,on\nelm,3,,A,off\n");
     std::string all;
     for (const auto& one : instance().check(facts, "test-pack"))
@@ -695,8 +726,7 @@ TEST_CASE("a code list shifted by one row is recognised and refused") {
 
 TEST_CASE("no inquiry about solenoids promises more than it knows") {
     for (const auto& inquiry : instance().inquiries()) {
-        Inputs inputs;
-        if (inquiry.name != "findings") inputs = {{"gearbox", "ash-4"}};  // it takes only what was told
+        Inputs inputs{{"gearbox", "ash-4"}};
         for (const auto& input : inquiry.inputs)
             if (input.required)
                 inputs.emplace_back(input.name, input.name == "codes"     ? "P0753"

@@ -7,6 +7,7 @@
 #include <random>
 
 #include "core/reason/reasoner.h"
+#include "plugins/solenoids/rows/vocabulary.h"
 #include "plugins/solenoids/science/alternatives.h"
 #include "plugins/solenoids/science/diagnosis.h"
 #include "plugins/solenoids/science/suspects.h"
@@ -49,7 +50,9 @@ GearboxFamily family(const ApplyTable& table) {
     return made;
 }
 
-Diagnosis diagnosed(const Seen& seen) { return diagnose(family(casebound::tests::ash_4()), seen, Engine()); }
+Diagnosis diagnosed(const Seen& seen) {
+    return diagnose(family(casebound::tests::ash_4()), seen, Engine(), vocabulary());
+}
 
 SeenCode code(const char* text, const char* element, CodeClass kind) {
     return {*read_code(text), kind, element, "", {}};
@@ -122,7 +125,7 @@ TEST_CASE("the assumed priors and every row of chances sum to one") {
     double sum = 0;
     for (const auto& suspect : suspects(made)) sum += suspect.weight;
     CHECK(sum == Approx(1.0));
-    for (const auto& test : cause_tests(made, suspects(made), Seen{})) {
+    for (const auto& test : cause_tests(made, suspects(made), Seen{}, vocabulary())) {
         INFO(test.test.attribute.name);
         CHECK_FALSE(test.seen);
         CHECK(test.test.attribute.minutes > 0);

@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "core/contract/answer_lines.h"
-#include "core/contract/inquiry_inputs.h"
 #include "inquiries/fault_grid.h"
 #include "inquiries/fault_shown.h"
 #include "inquiries/inquiries.h"
@@ -25,7 +24,8 @@ struct FaultInquest {
     Seen seen = read_seen(given, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose(family, seen, services.reasoner, words);
-    Diagnosis firm_diagnosis = diagnose_places(family, firm_seen, services.reasoner, words);
+    Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
+                                                  : diagnosis;
     Conclusion concluded{family, seen, diagnosis};
     Conclusion firm{family, firm_seen, firm_diagnosis};
     Answer answer = Answer::judging(Verdict::check_first);
@@ -82,6 +82,16 @@ struct FaultInquest {
         if (!rest.empty()) line("do not order", solenoids() + listed(rest) + ": nothing points at them");
     }
 
+    // No element is likely: what comes before every one of them, where something does.
+    void say_nothing_named(const std::string& all) {
+        if (all.empty()) return;
+        const auto stands = concluded.standing("");
+        const bool before = stands == Standing::feed || stands == Standing::connector_bad || stands == Standing::fluid;
+        line("do not order yet",
+             solenoids() + all + ": " +
+                 (before ? concluded.judgement("").reason : "nothing points at one of them firmly enough"));
+    }
+
     void say_no_order_yet() {
         const auto all = listed(family.element_names());
         if (const auto stop = stop_finding(seen))
@@ -92,10 +102,7 @@ struct FaultInquest {
         if (concluded.named().disagree())
             return line("do not order yet", solenoids() + all + ": gears and readings speak of different ones");
         const auto named = concluded.element();
-        if (!named)
-            return all.empty()
-                       ? void()
-                       : line("do not order yet", solenoids() + all + ": nothing points at one of them firmly enough");
+        if (!named) return say_nothing_named(all);
         line("do not order yet", "solenoid " + *named + ": " + judge_order(*named, concluded, firm).reason);
         say_others(*named);
     }
@@ -285,12 +292,17 @@ struct FaultInquest {
                    concluded.judgement(likely.value_or("")).reason +
                    ". Find why, put it right, clear the codes, drive, and read again. Until then no code speaks of a "
                    "part.";
+        if (stands == Standing::fluid && !likely)
+            return "The fluid first: its level is " + *seen.fluid_level +
+                   ". Put it right, drive, and see whether anything is left of the trouble.";
         if (concluded.named().disagree())
             return "Cannot tell yet: the gears speak of " + listed(concluded.named().by_gears) + ", the rest of " +
                    listed(concluded.named().by_readings) +
                    ". Measure again at the part, and note the gears after an ignition cycle, before fail-safe.";
         return "";
     }
+
+    static bool at_the_part(Cause cause) { return cause == Cause::coil || cause == Cause::valve_or_debris; }
 
     // Before the likely solenoid is ordered; "" where nothing stands in the way.
     std::string before_ordering(const std::string& element) const {
@@ -310,7 +322,7 @@ struct FaultInquest {
             return "Likely: " + std::string(word(top->first)) +
                    (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." +
                    (likely ? " The fault is likely at " + *likely + ", not at the others." : "") +
-                   (likely && top->first == Cause::coil ? before_ordering(*likely) : "");
+                   (likely && at_the_part(top->first) ? before_ordering(*likely) : "");
         if (const auto little = gears_say_little(); !little.empty()) return little;
         if (likely) return what_names(*likely) + undecided(*likely);
         return diagnosis.spoken_for.count(top->first) != 0 ? "Cannot tell yet: " + std::string(word(top->first)) +
@@ -347,20 +359,11 @@ struct FaultInquest {
     }
 };
 
-// Codes alone say something even where the family is not known.
-std::optional<GearboxFamily> from_codes(const Given& given, const Services& services) {
-    std::vector<Code> codes;
-    for (const auto& code : read_seen(given, services, {}).codes) codes.push_back(code.code);
-    auto family = family_of_codes(codes);
-    family.source = practice();
-    return family.elements.empty() ? std::nullopt : std::optional(std::move(family));
-}
-
 Answer answer_fault(const Given& given, const Services& services) {
     auto found = family_for(given, services);
     const bool known = found.family.has_value();
     if (!known) {
-        auto family = from_codes(given, services);
+        auto family = family_from_codes(given);
         if (!family) return family_missing(found);
         found.family = std::move(family);
     }
@@ -374,45 +377,6 @@ Answer answer_fault(const Given& given, const Services& services) {
         inquest.answer.assumptions.push_back(missing.headline);
     }
     return std::move(inquest.answer);
-}
-
-std::vector<Input> fault_inputs() {
-    auto inputs = family_inputs();
-    const auto text = [](const char* name, const char* title, const char* attribute, const char* help) {
-        return helped(told(text_input(name, title), attribute), help);
-    };
-    const auto choice = [](const char* name, const char* title, const char* attribute,
-                           std::vector<std::string> choices) {
-        return told(choice_input(name, title, std::move(choices)), attribute);
-    };
-    for (auto& input :
-         {text("gears", "gears obtained for the commanded ones", "gears_obtained",
-               "\"2 2 3 3\"; slip, bind or ? may stand for a gear"),
-          text("commanded", "gears commanded, when not the forward gears in order", "", "\"1 2 3 4\""),
-          choice("phase", "gears noted before or in fail-safe", "gears_phase", {"before_fail_safe", "in_fail_safe"}),
-          text("lever", "lever position during the drive", "lever_position", "as in the family's lever table"),
-          text("slips", "gears that slip", "slips_in", "\"2 6\""),
-          text("codes", "codes stored", "codes", "\"P0753+P0758\", or none"),
-          told(yes_no_input("codes-before-clearing", "were codes read before clearing?"), "codes_before_clearing"),
-          text("coils", "coil resistances at the case connector", "", "\"A=18.4 B=open\", in ohm, leads subtracted"),
-          text("coils-at-part", "the same at the solenoids' own pins", "", "\"A=13.5\", in ohm"),
-          told(number_input("coil-temp", "temperature of the coils", "degC", -60, 250), "coil_temp"),
-          number_input("ohm-low", "least resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
-          number_input("ohm-high", "most resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
-          told(number_input("feed", "feed voltage under load", "V", 0, 60), "feed_under_load"),
-          assumed(told(number_input("battery", "battery voltage at the same time", "V", 0, 60), "battery_voltage"),
-                  "12.6"),
-          choice("fuse", "fuse of the gearbox controller", "feed_fuse", {"sound", "blown"}),
-          choice("connector", "state of the case connector", "connector_state",
-                 {"clean", "wet", "oily", "corroded", "pins_spread"}),
-          choice("fluid-level", "fluid level", "fluid_level", {"low", "right", "high"}),
-          text("debris", "what lies in the pan", "pan_debris", "\"steel_pieces\", several joined by +"),
-          choice("fluid-colour", "colour of the fluid", "fluid_colour", {"red", "amber", "brown", "black", "milky"}),
-          choice("fluid-smell", "smell of the fluid", "fluid_smell", {"none", "varnish", "burnt"}),
-          choice("swap", "swap of two like solenoids", "swap_result", {"moves_with_part", "stays"}),
-          told(yes_no_input("gears-back", "do the gears come back after an ignition cycle?"), "gears_back")})
-        inputs.push_back(input);
-    return inputs;
 }
 
 }  // namespace

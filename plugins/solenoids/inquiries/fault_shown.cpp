@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
 #include "inquiries/fault_grid.h"
+#include "inquiries/inquiries.h"
 #include "rows/findings.h"
 
 namespace casebound::solenoids {
@@ -34,7 +36,8 @@ struct Shown {
 
     void show_codes() {
         for (const auto& code : seen.codes) {
-            const bool about_element = !code.element.empty() && code.words.find(code.element) == std::string::npos;
+            const auto known = meaning(code.code);
+            const bool about_element = !code.element.empty() && !(known && known->which == code.element);
             line(code_text(code.code), code.words + (about_element ? ", here " + code.element : ""), code.source);
         }
         if (seen.no_codes) line("codes", "none stored", seen.source(SeenWhat::codes));
@@ -128,6 +131,45 @@ struct Shown {
 };
 
 }  // namespace
+
+std::vector<Input> fault_inputs() {
+    auto inputs = family_inputs();
+    const auto text = [](const char* name, const char* title, const char* attribute, const char* help) {
+        return helped(told(text_input(name, title), attribute), help);
+    };
+    const auto choice = [](const char* name, const char* title, const char* attribute,
+                           std::vector<std::string> choices) {
+        return told(choice_input(name, title, std::move(choices)), attribute);
+    };
+    for (auto& input :
+         {text("gears", "gears obtained for the commanded ones", "gears_obtained",
+               "\"2 2 3 3\"; slip, bind or ? may stand for a gear"),
+          text("commanded", "gears commanded, when not the forward gears in order", "", "\"1 2 3 4\""),
+          choice("phase", "gears noted before or in fail-safe", "gears_phase", {"before_fail_safe", "in_fail_safe"}),
+          text("lever", "lever position during the drive", "lever_position", "as in the family's lever table"),
+          text("slips", "gears that slip", "slips_in", "\"2 6\""),
+          text("codes", "codes stored", "codes", "\"P0753+P0758\", or none"),
+          told(yes_no_input("codes-before-clearing", "were codes read before clearing?"), "codes_before_clearing"),
+          text("coils", "coil resistances at the case connector", "", "\"A=18.4 B=open\", in ohm, leads subtracted"),
+          text("coils-at-part", "the same at the solenoids' own pins", "", "\"A=13.5\", in ohm"),
+          told(number_input("coil-temp", "temperature of the coils", "degC", -60, 250), "coil_temp"),
+          number_input("ohm-low", "least resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
+          number_input("ohm-high", "most resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
+          told(number_input("feed", "feed voltage under load", "V", 0, 60), "feed_under_load"),
+          assumed(told(number_input("battery", "battery voltage at the same time", "V", 0, 60), "battery_voltage"),
+                  "12.6"),
+          choice("fuse", "fuse of the gearbox controller", "feed_fuse", {"sound", "blown"}),
+          choice("connector", "state of the case connector", "connector_state",
+                 {"clean", "wet", "oily", "corroded", "pins_spread"}),
+          choice("fluid-level", "fluid level", "fluid_level", {"low", "right", "high"}),
+          text("debris", "what lies in the pan", "pan_debris", "\"steel_pieces\", several joined by +"),
+          choice("fluid-colour", "colour of the fluid", "fluid_colour", {"red", "amber", "brown", "black", "milky"}),
+          choice("fluid-smell", "smell of the fluid", "fluid_smell", {"none", "varnish", "burnt"}),
+          choice("swap", "swap of two like solenoids", "swap_result", {"moves_with_part", "stays"}),
+          told(yes_no_input("gears-back", "do the gears come back after an ignition cycle?"), "gears_back")})
+        inputs.push_back(input);
+    return inputs;
+}
 
 void show_seen(Answer& answer, const GearboxFamily& family, const Seen& seen) {
     Shown shown{answer, family, seen};

@@ -136,11 +136,14 @@ struct Examiner {
                 return by_calibration(gearbox, service, gearboxes.size() == 1);
     }
 
-    // What is held is not ordered (holds.h); that is said of the part as well.
-    void by_holds() {
-        for (const auto& hold : holds(services))
-            if (std::find(hold.roles.begin(), hold.roles.end(), candidate.role) != hold.roles.end())
-                warn("do not order it yet: " + hold.reason + ": " + hold.until, hold.source);
+    // Its order is held (holds.h); that is said of the part as well, and of one that is not tested yet as a doubt.
+    void by_trouble() {
+        for (const auto& one : waiting(candidate.role, services)) {
+            warn("do not order solenoids yet: " + one.reason + where_text(one.gearbox), one.source);
+            for (const auto& attribute : one.untested) ask(attribute);
+            if (one.in_doubt)
+                object(condition_for(one.gearbox), Verdict::check_first, one.reason + ": " + one.until, one.source);
+        }
     }
 };
 
@@ -150,13 +153,13 @@ Examination examine(const Candidate& candidate, const Services& services) {
     if (services.vehicle == nullptr) return {};
     Examiner examiner{candidate, services};
     examiner.find_gearboxes();
+    examiner.by_trouble();
     const auto part = part_of_group(services.facts, candidate.group);
     for (const auto& gearbox : examiner.gearboxes) examiner.by_family(gearbox, part);
     if (part) {
         examiner.by_pins(*part);
         examiner.by_seals(*part);
     }
-    examiner.by_holds();
     return std::move(examiner.result);
 }
 

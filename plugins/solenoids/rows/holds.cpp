@@ -6,6 +6,7 @@
 
 #include "core/contract/answer_lines.h"
 #include "rows/family.h"
+#include "rows/findings.h"
 #include "rows/seen.h"
 #include "rows/vocabulary.h"
 #include "science/conclusion.h"
@@ -52,14 +53,50 @@ struct Looking {
     Seen seen = read_seen({}, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose_places(family, seen, services.reasoner, words);
-    Diagnosis firm_diagnosis = diagnose_places(family, firm_seen, services.reasoner, words);
+    Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
+                                                  : diagnosis;
     Conclusion all{family, seen, diagnosis};
     Conclusion firm{family, firm_seen, firm_diagnosis};
     std::vector<Hold> held{};
 
     void hold_element(const Element& element) {
         const auto judged = judge_order(element.name, all, firm);
-        if (!judged.released()) add_hold(held, element.role, hold_of(judged, where));
+        if (judged.released()) return;
+        add_hold(held, element.role, hold_of(judged, where));
+        if (judged.standing == Standing::connector_bad && names_alone(element.name) && !firm_seen.feed_v)
+            add_hold(
+                held, element.role,
+                {{},
+                 {},
+                 "a code names the circuit of " + element.name + ", not a part, and its feed is not tested yet" + where,
+                 seen.source(SeenWhat::codes),
+                 "load the feed and measure at the case connector",
+                 {"feed_under_load"}});
+    }
+
+    bool names_alone(const std::string& element) const { return seen.failed_circuits() == std::vector{element}; }
+
+    // What every reading of a circuit passes through, and nobody here has tested.
+    std::vector<std::string> untested() const {
+        std::vector<std::string> attributes;
+        if (!seen.electrical()) return attributes;
+        if (!firm_seen.feed_v) attributes.emplace_back("feed_under_load");
+        if (!firm_seen.connector) attributes.emplace_back("connector_state");
+        return attributes;
+    }
+
+    // Why, for `fits`: of a lone code it says that it names no part.
+    std::string why(const Judgement& judged, const std::string& element) const {
+        const bool own = judged.standing != Standing::stop && names_alone(element);
+        return own ? "a code names the circuit of " + element + ", not a part; " + judged.reason : judged.reason;
+    }
+
+    std::optional<Waiting> waiting(const Element& element) const {
+        const auto judged = judge_order(element.name, all, firm);
+        if (!seen.trouble() || judged.released()) return std::nullopt;
+        auto tests = untested();
+        const bool in_doubt = !tests.empty() || judged.standing == Standing::connector_bad;
+        return Waiting{family.name, why(judged, element.name), judged.until, in_doubt, std::move(tests), judged.source};
     }
 
     // A block is released by any solenoid in it, and by its plate.
@@ -104,7 +141,7 @@ struct Looking {
                  {{},
                   {},
                   "nothing that was told decides for the internal harness" + where,
-                  seen.source(SeenWhat::codes),
+                  all.what_speaks(),
                   "read the coils at the case connector and at their own pins: a harness shows as a difference",
                   {"coil_a", "coil_a_at_part"}});
     }
@@ -117,7 +154,7 @@ struct Looking {
     // A sensor is measured by no attribute here: its own code, a sound feed and a clean connector are what speaks
     // for it.
     void hold_sensor(const SensorRole& sensor) {
-        Hold hold{{}, {}, "", seen.source(SeenWhat::codes), "", {}};
+        Hold hold{{}, {}, "", all.what_speaks(), "", {}};
         if (const auto stop = stop_finding(seen)) {
             hold.reason = stop->words, hold.until = stop->find_out, hold.attributes = stop->attributes;
         } else if (!reported(firm_seen, sensor.function)) {
@@ -166,14 +203,15 @@ void look_in(std::vector<Hold>& held, const Services& services, const GearboxFam
     }
 }
 
-// No family is known: only whether anything told speaks of trouble can be said.
+// No family is known: only that anything told speaks of trouble can be said.
 void look_without_family(std::vector<Hold>& held, const Services& services) {
+    const auto told = findings(services).troubles;
+    Seen read;
     try {
-        if (!read_seen({}, services, {}).trouble() && !told_of(services.vehicle, "gears_obtained") &&
-            !told_of(services.vehicle, "slips_in"))
-            return;
-    } catch (const std::domain_error&) {  // codes in other words: a fault is being looked for
+        read = read_seen({}, services, {});
+    } catch (const std::domain_error&) {  // codes in other words: findings have them
     }
+    if (told.empty() && !read.trouble()) return;
     held.push_back(all_roles("the gearbox family is not known, so that what was told names no solenoid",
                              "read the gearbox tag, or count gears and look at the pan outline", {"gearbox"}));
 }
@@ -205,7 +243,25 @@ void hold_until_programmable(std::vector<Hold>& held, const GearboxFamily& famil
     }
 }
 
+void wait_in(std::vector<Waiting>& all, std::string_view role, const Services& services, const GearboxFamily& family) {
+    const auto* element = family.element_of_role(role);
+    if (element == nullptr) return;
+    try {
+        const Looking looking{services, family, ""};
+        if (auto one = looking.waiting(*element)) all.push_back(std::move(*one));
+    } catch (const std::domain_error&) {  // what was told cannot be read here: the hold says so
+    }
+}
+
 }  // namespace
+
+std::vector<Waiting> waiting(std::string_view role, const Services& services) {
+    std::vector<Waiting> all;
+    if (services.vehicle == nullptr) return all;
+    for (const auto& gearbox : services.vehicle->possible("gearbox"))
+        if (const auto family = read_family(services.facts, gearbox.text)) wait_in(all, role, services, *family);
+    return all;
+}
 
 bool code_is_read(const VehicleView& vehicle) {
     const auto code = told_of(&vehicle, "block_code");

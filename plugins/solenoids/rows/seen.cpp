@@ -60,6 +60,12 @@ struct Found {
     HowSeen how;
 };
 
+// What can lie in a pan, as it is told.
+constexpr std::array<const char*, 11> debris_words{
+    "none",         "grey_paste_thin",       "grey_paste_thick",  "brass_flakes",
+    "steel_pieces", "black_flakes",          "aluminium_glitter", "varnish_film",
+    "plastic_bits", "loose_plug_with_oring", "sealant_strings"};
+
 bool one_value(const std::string& text) { return text.find('|') == std::string::npos; }
 
 // The value of an input, or else what was told of the attribute; nothing when "a|b" was told.
@@ -253,9 +259,16 @@ struct Reader {
             seen.gears_back = back->text == "yes";
     }
 
+    std::string known_debris(std::string word) const {
+        const bool by_hand = given.has("debris") && given.value("debris").from == From::by_hand;
+        if (by_hand && std::find(debris_words.begin(), debris_words.end(), word) == debris_words.end())
+            refuse("debris", word, listed({debris_words.begin(), debris_words.end()}));
+        return word;
+    }
+
     void read_pan() {
         for (auto& one : split_words(text(SeenWhat::debris, "debris", "pan_debris"), "+, ;"))
-            seen.debris.push_back(std::move(one));
+            seen.debris.push_back(known_debris(std::move(one)));
         seen.fluid_colour = text(SeenWhat::fluid_colour, "fluid-colour", "fluid_colour");
         seen.fluid_smell = text(SeenWhat::fluid_smell, "fluid-smell", "fluid_smell");
     }
@@ -281,7 +294,7 @@ SeenCode about(Code code, const GearboxFamily* family, const Facts& facts) {
     if (const auto known = meaning(code)) {
         seen.kind = known->kind;
         seen.function = known->function;
-        seen.words = described(code).substr(code_text(code).size() + 2);
+        seen.words = in_words(*known);
         seen.source = evidence_source(known->evidence);
         if (family) seen.element = element_of(*family, {known->function, known->which});
         return seen;

@@ -4,17 +4,12 @@
 #include <functional>
 
 #include "core/contract/text.h"
+#include "science/code_test.h"
 
 namespace casebound::solenoids {
 namespace {
 
-using Chances = std::vector<double>;
 constexpr double one_of_the_others = 0.25;  // of the patterns nobody predicts: the one that was told
-constexpr double one_of_its_own = 0.95;     // of a code's class: it names the element that is at fault
-
-double& at(Chances& row, const std::vector<std::string>& outcomes, const std::string& outcome) {
-    return row.at(static_cast<std::size_t>(std::find(outcomes.begin(), outcomes.end(), outcome) - outcomes.begin()));
-}
 
 struct TestBuilder {
     const GearboxFamily& family;
@@ -43,102 +38,6 @@ struct TestBuilder {
     }
 
     // ------------------------------------------------------------ codes
-
-    std::vector<std::string> code_outcomes() const {
-        std::vector<std::string> outcomes;
-        for (const auto& name : family.element_names())
-            for (const char* kind : {" electrical", " stuck off", " stuck on"}) outcomes.push_back(name + kind);
-        for (const char* other : {"several electrical", "several stuck", "ratio only", "none"})
-            outcomes.emplace_back(other);
-        return outcomes;
-    }
-
-    std::optional<std::string> code_outcome() const {
-        const auto failed = seen.failed_circuits();
-        if (seen.supply_reported() || failed.size() > 1) return "several electrical";
-        if (failed.size() == 1) return failed.front() + " electrical";
-        std::vector<std::string> stuck;
-        bool ratio = false;
-        for (const auto& code : seen.codes) {
-            if (code.stuck())
-                stuck.push_back(code.element + (code.kind == CodeClass::stuck_on ? " stuck on" : " stuck off"));
-            ratio |= code.kind == CodeClass::ratio;
-        }
-        if (stuck.size() == 1) return stuck.front();
-        if (stuck.size() > 1) return "several stuck";
-        if (ratio) return "ratio only";
-        return seen.no_codes ? std::optional<std::string>("none") : std::nullopt;
-    }
-
-    static const char* stuck_word(const Suspect& suspect) {
-        return suspect.held && suspect.held->kind == FaultKind::stuck_on ? " stuck on" : " stuck off";
-    }
-
-    // `mass` for the suspect's own element where it has one, the rest evenly over all.
-    void spread(Chances& row, const std::vector<std::string>& outcomes, const Suspect& suspect,
-                const std::vector<std::string>& endings, const std::string& own_ending, double mass) const {
-        const auto names = family.element_names();
-        const bool own = std::find(names.begin(), names.end(), suspect.element) != names.end();
-        if (own) at(row, outcomes, suspect.element + own_ending) += mass * one_of_its_own;
-        const double each = mass * (own ? 1 - one_of_its_own : 1) / static_cast<double>(names.size() * endings.size());
-        for (const auto& name : names)
-            for (const auto& ending : endings) at(row, outcomes, name + ending) += each;
-    }
-
-    // A shared feed cannot store the codes of circuits that do not run through it. Of a function that the family's
-    // table has not, nobody has said that it does not.
-    bool explains_all(const Suspect& suspect) const {
-        const auto node = std::find_if(family.nodes.begin(), family.nodes.end(),
-                                       [&](const Node& one) { return one.name == suspect.element; });
-        if (node == family.nodes.end()) return true;
-        const auto failed = seen.failed_circuits();
-        const auto names = family.element_names();
-        const auto among = [](const std::vector<std::string>& all, const std::string& name) {
-            return std::find(all.begin(), all.end(), name) != all.end();
-        };
-        return std::all_of(failed.begin(), failed.end(),
-                           [&](const std::string& name) { return among(node->elements, name) || !among(names, name); });
-    }
-
-    // A single wire or track behaves as a coil does; a plate as a whole takes several away.
-    CodeChances chances_of(const Suspect& suspect) const {
-        auto chances = assumed_code_chances().at(static_cast<std::size_t>(suspect.cause));
-        if (suspect.cause == Cause::internal_plate)
-            chances = suspect.several ? CodeChances{.05, .89, .01, .01, .04} : assumed_code_chances().front();
-        if (suspect.cause == Cause::shared_feed && (!suspect.several || !explains_all(suspect)))
-            chances = {.80, .05, .03, .05, .07};
-        return chances;
-    }
-
-    Chances code_row(const Suspect& suspect, const std::vector<std::string>& outcomes) const {
-        Chances row(outcomes.size(), 0.0);
-        const auto [one, several, stuck, ratio, none] = chances_of(suspect);
-        const double together = suspect.element.empty() ? 0.5 : 0.05;  // of stuck codes: more than one
-        at(row, outcomes, "several electrical") += several;
-        at(row, outcomes, "several stuck") += stuck * together;
-        at(row, outcomes, "ratio only") += ratio;
-        at(row, outcomes, "none") += none;
-        spread(row, outcomes, suspect, {" electrical"}, " electrical", one);
-        spread(row, outcomes, suspect, {" stuck off", " stuck on"}, stuck_word(suspect), stuck * (1 - together));
-        return row;
-    }
-
-    void add_codes() {
-        if (family.element_names().empty()) return;
-        const auto outcomes = code_outcomes();
-        CauseTest test{{attribute("codes"), outcomes, {}}, {}};
-        for (const auto& outcome : outcomes)
-            test.speaks_for.push_back(outcome == "several electrical"              ? std::vector{Cause::shared_feed}
-                                      : outcome.find("stuck") != std::string::npos ? std::vector{Cause::valve_or_debris}
-                                                                                   : std::vector<Cause>{});
-        for (const auto& suspect : suspects) test.test.chance.push_back(code_row(suspect, outcomes));
-        if (const auto outcome = code_outcome()) {
-            const auto found = std::find(outcomes.begin(), outcomes.end(), *outcome);
-            if (found == outcomes.end()) return;  // about an element this family has not
-            test.seen = static_cast<std::size_t>(found - outcomes.begin());
-        }
-        tests.push_back(std::move(test));
-    }
 
     // Not every controller watches its supply: that it reports nothing says nothing, so this counts only when it does.
     void add_supply_code() {
@@ -398,6 +297,14 @@ struct TestBuilder {
                                                                                              : .60;
         });
     }
+
+    std::vector<CauseTest> all() && {
+        if (auto codes = code_test(family, suspects, seen, attribute("codes"))) tests.push_back(std::move(*codes));
+        add_supply_code(), add_sensor_code(), add_gears();
+        for (const auto& name : family.element_names()) add_coil(name), add_at_part(name);
+        add_feed(), add_connector(), add_fluid(), add_swap(), add_ignition();
+        return std::move(tests);
+    }
 };
 
 }  // namespace
@@ -413,21 +320,7 @@ std::string pattern_text(const ApplyTable& table, const Fault& fault, const std:
 
 std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects, const Seen& seen,
                                    const Vocabulary& words) {
-    TestBuilder builder{family, suspects, seen, words};
-    builder.add_codes();
-    builder.add_supply_code();
-    builder.add_sensor_code();
-    builder.add_gears();
-    for (const auto& name : family.element_names()) {
-        builder.add_coil(name);
-        builder.add_at_part(name);
-    }
-    builder.add_feed();
-    builder.add_connector();
-    builder.add_fluid();
-    builder.add_swap();
-    builder.add_ignition();
-    return std::move(builder.tests);
+    return TestBuilder{family, suspects, seen, words}.all();
 }
 
 }  // namespace casebound::solenoids

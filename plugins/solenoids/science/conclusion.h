@@ -42,7 +42,6 @@ struct Judgement {
 // The elements that gears and readings name. Typed: no word of theirs is read.
 struct Named {
     std::vector<std::string> by_gears;     // of the single faults that give the gears told
-    std::vector<std::string> open;         // of those that the gears cannot tell
     std::vector<std::string> by_readings;  // codes, and coils out of limits
     bool disagree() const;                 // both name some, and none in common
     bool at(const std::string& element) const;
@@ -64,7 +63,8 @@ public:
     // The solenoid to have ready: released, or all but the level of the fluid.
     std::optional<std::string> part() const;
     bool connector_first(const std::string& element) const;
-    bool harness_speaks() const;  // a coil reads otherwise at its own pins, or the diagnosis says so
+    SourceNote what_speaks() const;  // what a fault is looked for on
+    bool harness_speaks() const;     // a coil reads otherwise at its own pins, or the diagnosis says so
 
 private:
     bool proven(const std::string& element) const;      // at its own pins, or by the swap
