@@ -188,7 +188,8 @@ private:
                            whole, number, whole, number, plain_number(std::stod(whole + "." + number)));
     }
 
-    // A model year is built from the January before it to its own December (40 CFR 85.2302 and 85.2304, from memory).
+    // In North America a model year is built from the January before it to its own December (40 CFR 85.2302, from
+    // memory); elsewhere a year of registration may be told for it, so the year after is taken too (common practice).
     void check_year_with_build(const std::vector<NewTell>& entries) {
         const auto value = [&](std::string_view attribute) {
             std::string text;
@@ -203,11 +204,11 @@ private:
                             (year + build.substr(0, 4)).find_first_not_of("0123456789") == std::string::npos;
         if (!single) return;
         const int model = std::stoi(year), built = std::stoi(build.substr(0, 4));
-        if (built != model && built != model - 1)
-            faults_.push_back(
-                fmt::format("year={} with build={}: a model year {} is built from {}-01 to {}-12: read both "
-                            "again, and tell the one that is right",
-                            year, build, year, model - 1, year));
+        if (built < model - 1 || built > model + 1)
+            faults_.push_back(fmt::format(
+                "year={} with build={}: a model year {} is built from {}-01, and no later than {}-12: read both "
+                "again, and tell the one that is right",
+                year, build, year, model - 1, model + 1));
     }
 
     void look_at(NewTell& entry, const Situation& known) {
