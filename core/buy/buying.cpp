@@ -221,13 +221,14 @@ constexpr double least_on_shelf = 0.001;  // less than a mL is nothing
 constexpr double rounding = 1e-6;         // of sums of what came and went
 
 // Whole packs, and what an opened one still holds. Of counted things only whole ones.
-void add_on_shelf(Market& market, const OnShelf& on_shelf, double pack, bool counted) {
-    const auto whole = std::floor(on_shelf.quantity / pack + rounding);
-    auto opened = on_shelf.quantity - whole * pack;
+void add_at_hand(Market& market, const char* where, const std::string& item, double quantity, double pack,
+                 bool counted) {
+    const auto whole = std::floor(quantity / pack + rounding);
+    auto opened = quantity - whole * pack;
     if (counted) opened = std::floor(opened + rounding);
     Offer offer;
-    offer.seller = own_shelf_name;
-    offer.item = on_shelf.item;
+    offer.seller = where;
+    offer.item = item;
     offer.days = 0;
     offer.available = static_cast<int>(std::min<double>(whole, unlimited_packs - 1));
     if (offer.available > 0) market.offers.push_back(offer);
@@ -237,19 +238,45 @@ void add_on_shelf(Market& market, const OnShelf& on_shelf, double pack, bool cou
     market.offers.push_back(offer);
 }
 
-void add_shelf(Market& market, const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items) {
-    for (const auto& on_shelf : offers.shelf()) {
-        const auto item = catalog.item(on_shelf.item);
+bool counted(const Catalog& catalog, const Item& item) {
+    const auto* kind = catalog.vocabularies().item_kind(item.kind);
+    return !kind || kind->unit == "each";
+}
+
+// Without what is kept for an open job, of this vehicle or another.
+void add_shelf(Market& market, Session& session, const std::set<std::string>& items) {
+    const auto kept = kept_on_shelf(session);
+    for (const auto& on_shelf : ShopOffers(session.shop().database()).shelf()) {
+        const auto item = session.catalog().item(on_shelf.item);
         if (!item || items.count(on_shelf.item) == 0) continue;
-        const auto* kind = catalog.vocabularies().item_kind(item->kind);
-        add_on_shelf(market, on_shelf, item->pack_quantity, !kind || kind->unit == "each");
+        double quantity = on_shelf.quantity;
+        if (const auto found = kept.find(on_shelf.item); found != kept.end())
+            for (const auto& one : found->second) quantity -= one.quantity;
+        if (quantity > least_on_shelf)
+            add_at_hand(market, own_shelf_name, item->key, quantity, item->pack_quantity,
+                        counted(session.catalog(), *item));
     }
     if (!market.offers.empty()) market.sellers.push_back({own_shelf_name, 0, {}, 0, true});
 }
 
-Market market_for(const ShopOffers& offers, const Catalog& catalog, const std::set<std::string>& items) {
+void add_here(Market& market, const std::vector<Piece>& here, const Catalog& catalog,
+              const std::set<std::string>& items) {
+    const auto before = market.offers.size();
+    for (const auto& piece : here) {
+        const auto item = catalog.item(piece.item);
+        if (!item || items.count(piece.key()) == 0) continue;
+        const bool in_kit = !piece.content.empty();
+        add_at_hand(market, here_name, piece.key(), piece.quantity, in_kit ? 1 : item->pack_quantity,
+                    in_kit || counted(catalog, *item));
+    }
+    if (market.offers.size() > before) market.sellers.push_back({here_name, 0, {}, 0, true});
+}
+
+Market market_for(Session& session, const std::vector<Piece>& here, const std::set<std::string>& items) {
+    const ShopOffers offers(session.shop().database());
     Market market;
-    add_shelf(market, offers, catalog, items);
+    add_shelf(market, session, items);
+    add_here(market, here, session.catalog(), items);
     std::set<std::string> sellers;
     for (const auto& on_file : offers.offers()) {
         if (items.count(on_file.item) == 0) continue;
@@ -282,6 +309,57 @@ std::set<std::string> items_of(const Buying& buying) {
     add(buying.needs);
     for (const auto& possibility : buying.possible) add(possibility.needs);
     return items;
+}
+
+// A thing out of a kit that is here serves as it would out of one that is bought.
+void let_kits_here_serve(std::vector<Need>& needs, const std::vector<Piece>& here) {
+    for (auto& need : needs) {
+        const auto ways = need.served_by;
+        for (const auto& way : ways)
+            for (const auto& piece : here)
+                if (!piece.content.empty() && way.item == piece.item && way.content == piece.content)
+                    need.served_by.push_back({piece.key(), 1});
+    }
+}
+
+// What is still needed once what is fitted is taken off; all, when what is fitted is not of what serves here.
+double still_needed(const Need& need, const std::vector<Fitted>& fitted) {
+    double still = need.quantity;
+    for (const auto& one : fitted) {
+        const bool right = one.item.empty() || std::any_of(need.served_by.begin(), need.served_by.end(),
+                                                           [&](const Serves& way) { return way.item == one.item; });
+        if (right) still -= need.unit != "each" || one.quantity == 0 ? still : one.quantity;
+    }
+    return still;
+}
+
+void take_off_fitted(std::vector<Need>& needs, const Pieces& pieces, Buying& buying) {
+    std::erase_if(needs, [&](Need& need) {
+        const auto found = pieces.fitted.find(need.line);
+        if (found == pieces.fitted.end()) return false;
+        need.quantity = still_needed(need, found->second);
+        if (need.quantity > rounding) return false;
+        const auto& last = found->second.back();
+        const auto words = fmt::format("{} ({}{}{})", buying.titles[need.line], last.item,
+                                       last.item.empty() ? "" : ", ", last.date);
+        if (!holds(buying.fitted, words)) buying.fitted.push_back(words);
+        return true;
+    });
+}
+
+// Before the market is asked: what is on order, here or fitted is not bought again.
+void apply_pieces(Buying& buying, Session& session, const std::string& vehicle) {
+    auto all = buying.needs;
+    for (const auto& possibility : buying.possible)
+        all.insert(all.end(), possibility.needs.begin(), possibility.needs.end());
+    const auto pieces = pieces_of(session, vehicle, all);
+    buying.here = pieces.here;
+    const auto apply = [&](std::vector<Need>& needs) {
+        take_off_fitted(needs, pieces, buying);
+        let_kits_here_serve(needs, pieces.here);
+    };
+    apply(buying.needs);
+    for (auto& possibility : buying.possible) apply(possibility.needs);
 }
 
 void find_not_offered(Buying& buying) {
@@ -341,9 +419,15 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     }
     if (!buying.open.empty() && buying.blocked.empty()) add_possibilities(buying, session, situation, wish);
     add_notes(buying, buying.list, session.catalog());
-    buying.market = market_for(ShopOffers(session.shop().database()), session.catalog(), items_of(buying));
+    apply_pieces(buying, session, situation.name());
+    buying.market = market_for(session, buying.here, items_of(buying));
     for (const auto& offer : buying.market.offers)
         if (const auto item = session.catalog().item(offer.item)) buying.titles[offer.item] = item->title;
+    for (const auto& piece : buying.here) {
+        if (const auto item = session.catalog().item(piece.item)) buying.titles[piece.key()] = item->title;
+        note(buying, piece.key(),
+             fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last, piece.roles));
+    }
     find_not_offered(buying);
     return buying;
 }

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "core/buy/pieces.h"
 #include "core/cover/purchase.h"
 #include "core/cover/unsure_order.h"
 #include "core/session/session.h"
@@ -32,6 +33,8 @@ struct Buying {
     std::vector<Blocked> blocked;
     std::vector<std::string> open;      // titles of lines to check first
     std::vector<std::string> left_out;  // titles, by hand
+    std::vector<std::string> fitted;    // "pan filter (H-3310, 2026-11-25)": nothing is ordered for it
+    std::vector<Piece> here;            // on order or here for this vehicle
     std::vector<Possibility> possible;  // when lines are open and nothing blocks
     std::vector<std::string> deciding;  // attributes that settle the open lines
     double finding_out_minutes{};
@@ -47,7 +50,5 @@ bool may_be_ordered(const SwapAnswer& swap);
 
 // For VEHICLE and jobs as told. Throws Error(usage) for a job or role that is not there.
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish);
-
-inline constexpr const char* own_shelf_name = "own shelf";
 
 }  // namespace casebound

@@ -7,6 +7,13 @@ namespace casebound {
 
 namespace {
 
+// What stays in an opened can is nobody's.
+double wanted_of(const Order& order, const std::string& role, double gives) {
+    for (const auto& bought : order.bought)
+        if (bought.line == role) return std::min(gives, bought.needed);
+    return gives;
+}
+
 // What one role came to, over all its events.
 struct Tally {
     std::string item;
@@ -34,7 +41,7 @@ void count(Tally& tally, const LineEvent& event) {
 std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, std::optional<std::int64_t> job) {
     std::vector<LineEvent> events;
     for (const auto& seller : order.sellers) {
-        if (seller.own_shelf) continue;
+        if (seller.seller == here_name) continue;
         for (const auto& line : seller.lines) {
             const auto& offer = buying.market.offers.at(line.offer);
             for (std::size_t k = 0; k < line.serves.size(); ++k) {
@@ -43,7 +50,7 @@ std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, s
                 event.role = line.serves[k];
                 event.event = "ordered";
                 event.item = line.item;
-                event.quantity = line.gives[k];
+                event.quantity = seller.own_shelf ? wanted_of(order, line.serves[k], line.gives[k]) : line.gives[k];
                 event.seller = seller.seller;
                 if (offer.core_cents > 0 && k == 0) event.core_cents = offer.core_cents * line.packs;
                 events.push_back(std::move(event));
@@ -51,16 +58,6 @@ std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, s
         }
     }
     return events;
-}
-
-std::map<std::string, std::string> on_order(const std::vector<LineEvent>& events) {
-    std::map<std::string, std::string> open;
-    for (const auto& event : events) {
-        if (!event.stands) continue;
-        if (event.event == "ordered" || event.event == "received") open[event.role] = event.date;
-        if (event.event == "fitted" || event.event == "returned" || event.event == "left_over") open.erase(event.role);
-    }
-    return open;
 }
 
 std::vector<LeftOver> left_for_the_shelf(const std::vector<LineEvent>& events,

@@ -12,11 +12,9 @@
 
 namespace casebound {
 
-// What sellers send; the own shelf is drawn on when the part is fitted. A core charge stands at the first role of its item.
+// What sellers send, and what is kept on the own shelf until it is fitted. A core charge stands at the first role of its
+// item.
 std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, std::optional<std::int64_t> job);
-
-// Roles that were ordered or came, and are neither fitted nor gone: with the day of the last entry.
-std::map<std::string, std::string> on_order(const std::vector<LineEvent>& events);
 
 struct LeftOver {
     std::string role, item;

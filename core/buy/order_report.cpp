@@ -129,6 +129,13 @@ Json maybe(const std::optional<Order>& order, double tax_percent) {
 
 }  // namespace
 
+std::vector<std::string> bought_from(const Order& order) {
+    std::vector<std::string> sellers;
+    for (const auto& seller : order.sellers)
+        if (seller.seller != here_name) sellers.push_back(seller.seller);
+    return sellers;
+}
+
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation) {
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.jobs, ", ")),
                              invented_label(buying.list.invented)) +
@@ -139,6 +146,8 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
                        0, 2);
     if (!buying.left_out.empty())
         out += wrapped(fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")), 0, 2);
+    if (!buying.fitted.empty())
+        out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
     if (!buying.blocked.empty()) return out + blocked_text(buying, situation.name());
     if (answer.unsure) {
         out += unsure_text(buying, *answer.unsure, answer.unsure_costs, situation.name(), answer.tax_percent,
@@ -147,8 +156,10 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
         out += buying.needs.empty() ? wrapped("Nothing needs to be ordered for this.") : uncovered_text(buying, answer);
     } else {
         const auto& best = *answer.best.order;
-        out += order_text(buying, best, answer.tax_percent, answer.currency) + proof_text(answer) +
-               comparisons(answer, best);
+        out += order_text(buying, best, answer.tax_percent, answer.currency);
+        out += best.sellers.empty() || bought_from(best).empty()
+                   ? wrapped("Nothing is left to order: all of it is on order or here.", 0, 2)
+                   : proof_text(answer) + comparisons(answer, best);
     }
     out += left_on_shelf_text(answer.shelf_left) + not_taken_text(buying, answer);
     for (const auto& question : buying.list.domain_questions)
@@ -160,9 +171,9 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
     Json json{{"jobs", buying.list.jobs},          {"invented", buying.list.invented},
               {"currency", answer.currency},       {"open", buying.open},
               {"settled_by", buying.deciding},     {"left_out", buying.left_out},
-              {"hearsay", buying.list.hearsay},    {"not_offered", buying.not_offered},
-              {"tax_percent", answer.tax_percent}, {"proven", answer.best.proven},
-              {"reason", answer.best.reason}};
+              {"fitted", buying.fitted},           {"hearsay", buying.list.hearsay},
+              {"not_offered", buying.not_offered}, {"tax_percent", answer.tax_percent},
+              {"proven", answer.best.proven},      {"reason", answer.best.reason}};
     json["titles"] = buying.titles;
     json["would_serve"] = would_serve(buying);
     json["blocked"] = Json::array();

@@ -24,6 +24,9 @@ struct BuyAnswer {
     bool ready() const { return best.order.has_value() && !unsure; }
 };
 
+// Sellers and the own shelf; none: everything is on order or here.
+std::vector<std::string> bought_from(const Order& order);
+
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation);
 Json json_of(const Buying& buying, const BuyAnswer& answer);
 

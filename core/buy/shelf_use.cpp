@@ -106,29 +106,54 @@ std::optional<Reason> reason(const Buying& buying, const std::vector<Need>& need
 
 }  // namespace
 
+namespace {
+
+// For whom an item waits; the quantity is what is left beside it.
+std::string waits_for(const std::vector<KeptOnShelf>& kept, double& quantity) {
+    std::vector<std::string> words;
+    for (const auto& one : kept) {
+        quantity -= one.quantity;
+        words.push_back(fmt::format("{} ({})", one.vehicle, one.job));
+    }
+    return fmt::format("{}", fmt::join(words, ", "));
+}
+
+}  // namespace
+
 std::vector<ShelfLeft> left_on_shelf(Session& session, const Buying& buying, const std::vector<const Order*>& orders,
                                      const std::string& vehicle) {
     std::vector<ShelfLeft> left;
     if (orders.empty()) return left;
     const auto needs = all_needs(buying);
+    const auto kept = kept_on_shelf(session);
     for (const auto& one : ShopOffers(session.shop().database()).shelf()) {
         const auto item = session.catalog().item(one.item);
         if (!item || used(orders, one.item)) continue;
-        if (auto found = reason(buying, needs, orders, one, session.catalog(), vehicle))
-            left.push_back({one.item, item->title, one.quantity, found->unit, found->role,
-                            title_of(buying, found->role), std::move(found->why)});
+        auto found = reason(buying, needs, orders, one, session.catalog(), vehicle);
+        if (!found) continue;
+        double quantity = one.quantity;
+        const auto waits = kept.find(one.item);
+        const auto whom = waits == kept.end() ? "" : waits_for(waits->second, quantity);
+        const bool is_kept = !whom.empty() && quantity < 1e-6;
+        left.push_back({one.item, item->title, is_kept ? one.quantity : quantity, found->unit, found->role,
+                        title_of(buying, found->role), is_kept ? "waits for " + whom : std::move(found->why), is_kept});
     }
     return left;
 }
 
 std::string left_on_shelf_text(const std::vector<ShelfLeft>& left) {
     if (left.empty()) return "";
-    std::string out = "On the own shelf, and not used:\n";
+    std::string out, waits;
     for (const auto& one : left)
-        out += wrapped(
-            fmt::format("{} of {} for {}: {}.", amount_text(one.quantity, one.unit), one.item, one.line, one.why), 2,
-            4);
-    return out;
+        if (one.kept)
+            waits += wrapped(fmt::format("On the shelf, but not free: {} of {} {}.",
+                                         amount_text(one.quantity, one.unit), one.item, one.why),
+                             0, 2);
+        else
+            out += wrapped(
+                fmt::format("{} of {} for {}: {}.", amount_text(one.quantity, one.unit), one.item, one.line, one.why),
+                2, 4);
+    return (out.empty() ? "" : "On the own shelf, and not used:\n" + out) + waits;
 }
 
 Json json_of(const std::vector<ShelfLeft>& left) {

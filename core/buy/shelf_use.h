@@ -14,6 +14,7 @@ struct ShelfLeft {
     double quantity{};       // that is there
     std::string unit, role;  // the line it would serve
     std::string line, why;   // line: the title of the role
+    bool kept{};             // all of it waits for open jobs
 };
 
 // `orders`: every one that may be placed. Empty while there is none.

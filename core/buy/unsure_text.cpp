@@ -243,7 +243,8 @@ bool needed_in_all(const Buying& buying, const std::string& item) {
 std::map<std::string, std::vector<std::string>> return_not_said(const Buying& buying) {
     std::map<std::string, std::vector<std::string>> found;
     for (const auto& offer : buying.market.offers)
-        if (!offer.returnable && offer.seller != own_shelf_name && !needed_in_all(buying, offer.item))
+        if (!offer.returnable && offer.seller != own_shelf_name && offer.seller != here_name &&
+            !needed_in_all(buying, offer.item))
             found[offer.seller].push_back(offer.item);
     return found;
 }

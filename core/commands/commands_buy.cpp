@@ -47,6 +47,8 @@ OfferWords offer_from(const KeyValueArgs& words) {
     offer.seller = words.need("seller");
     if (offer.seller == own_shelf_name)
         throw Error(Exit::usage, "seller: \"own shelf\" is what lies here: casebound shelf put");
+    if (offer.seller == here_name)
+        throw Error(Exit::usage, "seller: \"on order or here\" is what was ordered or came: casebound record");
     if (words.has("carriage") || words.has("free_from") || words.has("minimum"))
         made.terms = SellerTerms{offer.seller, words.cents("carriage").value_or(0), words.cents("free_from"),
                                  words.cents("minimum").value_or(0)};
@@ -299,21 +301,31 @@ void compare(BuyAnswer& answer, const Buying& buying, const PurchaseLimits& limi
         fewer.most_sellers = best.seller_count - 1;
         answer.fewer = cheapest_order(buying.needs, buying.market, fewer).order;
     }
-    if (best.days == 0) return;
+    if (best.days.value_or(1) == 0) return;
     auto sooner = limits;
     sooner.within_days = best.days ? *best.days - 1 : std::numeric_limits<int>::max();
     (best.days ? answer.sooner : answer.days_said) = cheapest_order(buying.needs, buying.market, sooner).order;
 }
 
-// What is on its way already would be bought twice.
-std::string on_order_text(Session& session, const std::string& vehicle, const Buying& buying) {
-    const auto open = on_order(ShopRecords(session.shop().database()).events(vehicle));
+// What was ordered for a line that takes another part now.
+std::string useless_text(const Buying& buying) {
+    const auto serves = [&](const Piece& piece, const std::vector<Need>& needs) {
+        return std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
+            return std::any_of(need.served_by.begin(), need.served_by.end(),
+                               [&](const Serves& way) { return way.item == piece.key() || way.item == piece.item; });
+        });
+    };
     std::string out;
-    for (const auto& need : buying.needs)
-        if (const auto found = open.find(need.line); found != open.end())
-            out += wrapped(fmt::format("CHECK: {} was ordered on {} and is not fitted: leave it out with --without {}.",
-                                       title_of(buying, need.line), found->second, need.line),
+    for (const auto& piece : buying.here) {
+        const bool for_a_line = std::any_of(buying.needs.begin(), buying.needs.end(), [&](const Need& need) {
+            return piece.roles.find(need.line) != std::string::npos;
+        });
+        if (for_a_line && !serves(piece, buying.needs))
+            out += wrapped(fmt::format("CHECK: {}, {} {} for {}, serves no line of this order: stop it or send "
+                                       "it back.",
+                                       piece.key(), piece.came ? "here since" : "ordered", piece.last, piece.roles),
                            0, 2);
+    }
     return out;
 }
 
@@ -325,7 +337,8 @@ std::string write_down(Session& session, const std::string& vehicle, const std::
     auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id,
                                    plural(lines.size(), "line"), vehicle),
                        0, 2);
-    if (std::any_of(order.sellers.begin(), order.sellers.end(), [](const SellerOrder& one) { return one.own_shelf; }))
+    if (std::any_of(order.sellers.begin(), order.sellers.end(),
+                    [](const SellerOrder& one) { return one.seller == own_shelf_name; }))
         out += wrapped(fmt::format("The own shelf is drawn on when it is fitted: casebound record {} fitted role=ROLE "
                                    "item=KEY made=own-stock",
                                    vehicle),
@@ -361,7 +374,7 @@ Result answer_buy(Session& session, const Args& args) {
     answer.unsure_costs = unsure_costs(session, args, buying.finding_out_minutes);
     if (buying.blocked.empty() && buying.open.empty() && !buying.needs.empty()) {
         answer.best = cheapest_order(buying.needs, buying.market, limits);
-        if (answer.best.order) compare(answer, buying, limits);
+        if (answer.best.order && !bought_from(*answer.best.order).empty()) compare(answer, buying, limits);
     } else if (buying.blocked.empty() && !buying.possible.empty()) {
         answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
     }
@@ -369,14 +382,17 @@ Result answer_buy(Session& session, const Args& args) {
     const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty())
                           ? Exit::yes
                           : Exit::cannot_tell;
-    std::string written = on_order_text(session, situation->name(), buying);
+    std::string written = useless_text(buying);
     if (args.has("ordered")) {
-        if (!written.empty()) throw Error(Exit::usage, "--ordered: a line of it is on order already: " + written);
+        const bool fitted = buying.needs.empty() && !buying.fitted.empty() && buying.open.empty();
+        if (fitted || (answer.ready() && bought_from(*answer.best.order).empty()))
+            throw Error(Exit::usage,
+                        "--ordered: nothing is left to order: all of it is fitted, on order already or here");
         if (!answer.ready())
             throw Error(Exit::usage,
                         fmt::format("--ordered: there is no order yet that could be written down: see casebound buy {}",
                                     fmt::join(args.words, " ")));
-        written = write_down(session, situation->name(), wish.jobs.front(), *answer.best.order, buying);
+        written += write_down(session, situation->name(), wish.jobs.front(), *answer.best.order, buying);
     }
     if (!session.json()) return {exit, buy_text(buying, answer, *situation) + written};
     auto json = document("buy");

@@ -1,6 +1,7 @@
 // What was done on a vehicle, written down. Words are checked against the catalog before anything is written; one
 // command is one transaction; nothing is overwritten.
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -21,9 +22,21 @@ namespace casebound {
 
 namespace {
 
+// Who it was ordered from, when that is not said again.
+std::string seller_of_order(Session& session, const std::string& vehicle, const LineEvent& event) {
+    std::string seller;
+    for (const auto& one : ShopRecords(session.shop().database()).events(vehicle))
+        if (one.stands && one.event == "ordered" && one.role == event.role && one.seller != own_shelf_name &&
+            (event.item.empty() || one.item == event.item))
+            seller = one.seller;
+    return seller;
+}
+
 // The dates that the offer on file gives, counted from the day the part came.
-void add_dates(Session& session, LineEvent& event) {
-    if (event.event != "received" || event.seller.empty()) return;
+void add_dates(Session& session, const std::string& vehicle, LineEvent& event) {
+    if (event.event != "received") return;
+    if (event.seller.empty()) event.seller = seller_of_order(session, vehicle, event);
+    if (event.seller.empty()) return;
     const auto offer = ShopOffers(session.shop().database()).offer(event.seller, event.item);
     if (!offer) return;
     const auto came = event.date.empty() ? today() : event.date;
@@ -67,10 +80,21 @@ Result record_answer(Session& session, const std::string& vehicle, const std::st
     return {exit, json_text(json)};
 }
 
+void refuse_when_open(Session& session, const std::string& vehicle, const std::string& job) {
+    std::set<std::int64_t> closed;
+    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(closing.job);
+    for (const auto& started : session.shop().jobs(vehicle))
+        if (started.job == job && !closed.contains(started.id))
+            throw Error(Exit::usage,
+                        fmt::format("{}: {} is open already (job {}, started {}): go on with it, or close it first",
+                                    vehicle, job, started.id, started.started));
+}
+
 Result record_start(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     const auto job = words.need("job");
     if (session.catalog().facts().rows("jobs", "job", job).empty())
         throw Error(Exit::usage, fmt::format("{}: no such job in a loaded pack", job));
+    refuse_when_open(session, vehicle, job);
     const auto id = session.shop().start_job(vehicle, job, words.text("note"));
     return record_answer(session, vehicle, wrapped(fmt::format("{}: {} is started (job {}).", vehicle, job, id)),
                          Exit::yes, true);
@@ -235,12 +259,20 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     if (what == "matched") return record_match(session, vehicle, std::move(event), words);
     if (what == "left_over") words.need("item");
     check_count(session, vehicle, event);
-    add_dates(session, event);
+    add_dates(session, vehicle, event);
     ShopRecords(session.shop().database()).add(vehicle, {{event}, {}, {}, left_over_moves(session, vehicle, event)});
     std::string notes = wrapped(
         fmt::format("{}: written down{}.", event.role, what == "left_over" ? "; it lies on the own shelf" : ""));
-    if (!event.return_by.empty()) notes += wrapped(fmt::format("May go back until {}.", event.return_by), 2, 2);
-    if (!event.core_by.empty()) notes += wrapped(fmt::format("The old part must be back by {}.", event.core_by), 2, 2);
+    if (!event.return_by.empty())
+        notes += wrapped(event.return_by < today()
+                             ? fmt::format("The last day to send it back, {}, has PASSED.", event.return_by)
+                             : fmt::format("May go back until {}.", event.return_by),
+                         2, 2);
+    if (!event.core_by.empty())
+        notes += wrapped(event.core_by < today()
+                             ? fmt::format("The last day for the old part, {}, has PASSED.", event.core_by)
+                             : fmt::format("The old part must be back by {}.", event.core_by),
+                         2, 2);
     if (what == "ordered" || what == "received") return part_answer(session, vehicle, event.role, event.item, notes);
     return record_answer(session, vehicle, notes);
 }

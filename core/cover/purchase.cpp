@@ -8,6 +8,7 @@
 
 #include "core/cover/cover_search.h"
 #include "core/cover/purchase_model.h"
+#include "core/cover/spec_ways.h"
 
 namespace casebound {
 

@@ -17,7 +17,8 @@ namespace {
 
 constexpr double millionths = 1e6;
 constexpr double most_quantity = 1e6;
-constexpr std::size_t most_groups = 1000;
+constexpr auto piece = static_cast<std::int64_t>(millionths);
+constexpr std::size_t most_groups = 1000, most_ways = 24;
 
 [[noreturn]] void bad(const std::string& what) { throw Error(Exit::bad_data, what); }
 
@@ -33,7 +34,6 @@ void check_quantity(const std::string& where, double quantity) {
 // Pieces are whole: 1.2 of them are two.
 std::int64_t wanted_by(const Need& need) {
     const std::int64_t wanted = in_millionths(need.quantity);
-    constexpr auto piece = static_cast<std::int64_t>(millionths);
     return need.unit == "each" ? (wanted + piece - 1) / piece * piece : wanted;
 }
 
@@ -61,31 +61,6 @@ void check_need(const Need& need) {
     }
 }
 
-using Ways = std::vector<std::vector<Serves>>;  // by spec
-
-Ways specs_of(const Need& need) {
-    Ways specs;
-    for (const Serves& one : need.served_by) {
-        const auto known = std::find_if(specs.begin(), specs.end(),
-                                        [&](const auto& spec) { return spec.front().spec == one.spec; });
-        if (known == specs.end()) specs.push_back({one});
-        else known->push_back(one);
-    }
-    return specs;
-}
-
-// None when the need knows but one spec, or one that is offered.
-Ways offered_specs(const Need& need, const std::set<std::string>& offered) {
-    Ways specs = specs_of(need);
-    if (specs.size() < 2) return {};
-    const auto is_offered = [&](const std::vector<Serves>& spec) {
-        return std::any_of(spec.begin(), spec.end(), [&](const Serves& one) { return offered.count(one.item) > 0; });
-    };
-    if (std::any_of(specs.begin(), specs.end(), is_offered))
-        std::erase_if(specs, [&](const auto& spec) { return !is_offered(spec); });
-    return specs;
-}
-
 }  // namespace
 
 PurchaseModel::PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits,
@@ -96,6 +71,7 @@ PurchaseModel::PurchaseModel(const std::vector<Need>& needs, const Market& marke
     add_sellers();
     for (const Need& need : needs) wanted_.push_back(wanted_by(need));
     add_offers(without);
+    add_columns();
     add_groups();
     if (limits.most_sellers) problem_.most_sellers = std::max(0, *limits.most_sellers);
 }
@@ -175,8 +151,6 @@ void PurchaseModel::add_offers(const std::vector<char>& without) {
         if (!in_time(offer) || (!without.empty() && without[o])) continue;
         const auto seller = std::find_if(sellers_.begin(), sellers_.end(),
                                          [&](std::size_t s) { return market_.sellers[s].name == offer.seller; });
-        const std::int64_t core = limits_.cores_come_back ? 0 : offer.core_cents;
-        problem_.columns.push_back({problem_.offers.size(), offer.pack_cents + core, {}});  // gives: by group
         problem_.offers.push_back({static_cast<std::size_t>(seller - sellers_.begin()), offer.pack_cents,
                                    std::min(offer.available, unlimited_packs), offer.core_cents == 0});
         offers_.push_back(o);
@@ -184,20 +158,57 @@ void PurchaseModel::add_offers(const std::vector<char>& without) {
     }
 }
 
-void PurchaseModel::add_lots(std::size_t column) {
+void PurchaseModel::add_lots(std::size_t o) {
     std::map<std::pair<std::size_t, std::string>, std::size_t> known;  // possibility, content
     for (std::size_t i = 0; i < needs_.size(); ++i)
         for (const Serves& way : needs_[i].served_by) {
-            const std::int64_t amount = in_millionths(offer(column).pack_quantity * way.quantity);
-            if (way.item != offer(column).item || amount == 0) continue;
+            const std::int64_t amount = in_millionths(offer(o).pack_quantity * way.quantity);
+            if (way.item != offer(o).item || amount == 0) continue;
             const auto [lot, is_new] = known.try_emplace({possibility(i), way.content}, lots_.size());
-            if (is_new) lots_.push_back({column, amount, {}});
+            if (is_new) lots_.push_back({o, amount, {}});
             lots_[lot->second].takers.push_back(i);
         }
 }
 
+void PurchaseModel::add_columns() {
+    class_of_ = alike(lots_, needs_.size());
+    for (std::size_t i = 0; i < needs_.size(); ++i) {
+        if (class_of_[i] == first_of_.size()) first_of_.push_back(i), class_wanted_.push_back(0);
+        class_wanted_[class_of_[i]] += wanted_[i];
+    }
+    std::vector<std::vector<Lot>> packs(offers_.size());
+    for (Lot lot : lots_) {
+        for (std::size_t& taker : lot.takers) taker = class_of_[taker];
+        std::sort(lot.takers.begin(), lot.takers.end());
+        lot.takers.erase(std::unique(lot.takers.begin(), lot.takers.end()), lot.takers.end());
+        packs[lot.column].push_back(std::move(lot));
+    }
+    for (std::size_t o = 0; o < packs.size(); ++o)
+        for (const auto& way : ways(packs[o])) add_column(o, way);
+}
+
+// Poured things and what may be meant for several possibilities are not dealt out.
+std::vector<std::vector<Lot>> PurchaseModel::ways(const std::vector<Lot>& pack) const {
+    const bool counted = std::all_of(pack.begin(), pack.end(), [&](const Lot& lot) {
+        return lot.takers.size() == 1 || needs_[first_of_[lot.takers.front()]].unit == "each";
+    });
+    const auto dealt = counted && possibility_.empty() ? ways_to_deal(pack, class_wanted_, piece, most_ways)
+                                                       : std::nullopt;
+    return dealt ? *dealt : std::vector<std::vector<Lot>>{pack};
+}
+
+// What it gives is added group by group.
+void PurchaseModel::add_column(std::size_t o, const std::vector<Lot>& way) {
+    const std::int64_t core = limits_.cores_come_back ? 0 : offer(o).core_cents;
+    for (Lot lot : way) {
+        lot.column = problem_.columns.size();
+        dealt_.push_back(std::move(lot));
+    }
+    problem_.columns.push_back({o, offer(o).pack_cents + core, {}});
+}
+
 void PurchaseModel::add_groups() {
-    const auto groups = groups_that_share(lots_, needs_.size(), most_groups);
+    const auto groups = groups_that_share(dealt_, first_of_.size(), most_groups);
     if (!groups)
         bad("too many lines share parts with one another for the cheapest order to be found: order fewer jobs at once");
     groups_ = *groups;
@@ -207,8 +218,8 @@ void PurchaseModel::add_groups() {
 // By column, in millionths.
 std::vector<std::int64_t> PurchaseModel::given_to(const NeedGroup& group) const {
     std::vector<std::int64_t> given(problem_.columns.size());
-    for (const Lot& lot : lots_) {
-        const auto takes = [&](std::size_t need) { return std::binary_search(group.begin(), group.end(), need); };
+    for (const Lot& lot : dealt_) {
+        const auto takes = [&](std::size_t one) { return std::binary_search(group.begin(), group.end(), one); };
         if (std::any_of(lot.takers.begin(), lot.takers.end(), takes)) given[lot.column] += lot.amount;
     }
     return given;
@@ -218,12 +229,13 @@ std::vector<std::int64_t> PurchaseModel::given_to(const NeedGroup& group) const 
 void PurchaseModel::add_group(const NeedGroup& group) {
     const auto given = given_to(group);
     std::int64_t wanted = 0, unit = 0;
-    for (const std::size_t need : group) wanted += wanted_[need];
+    for (const std::size_t one : group) wanted += class_wanted_[one];
     for (const std::int64_t amount : given) unit = std::gcd(unit, amount);
     if (unit == 0) unit = wanted;
     const std::int64_t units = (wanted + unit - 1) / unit;
     if (units > std::numeric_limits<int>::max() / 2)
-        bad(fmt::format("line {}: its packs have no common measure: round what they hold", needs_[group.front()].line));
+        bad(fmt::format("line {}: its packs have no common measure: round what they hold",
+                        needs_[first_of_[group.front()]].line));
     for (std::size_t j = 0; j < given.size(); ++j)
         if (given[j] > 0)
             problem_.columns[j].gives.push_back(
@@ -233,7 +245,7 @@ void PurchaseModel::add_group(const NeedGroup& group) {
 
 std::vector<std::size_t> PurchaseModel::possibilities() const {
     std::vector<std::size_t> found;
-    for (const NeedGroup& group : groups_) found.push_back(possibility(group.front()));
+    for (const NeedGroup& group : groups_) found.push_back(possibility(first_of_[group.front()]));
     return found;
 }
 
@@ -247,12 +259,12 @@ bool PurchaseModel::can_reach_minimum(std::size_t seller) const {
     return goods >= problem_.sellers[seller].minimum_cents;
 }
 
-// From everyone whose minimum order can be reached, by column; no more than all lines together could use.
+// From everyone whose minimum order can be reached, by offer; no more than all lines together could use.
 std::vector<int> PurchaseModel::to_be_had() const {
     const std::int64_t wanted = std::accumulate(wanted_.begin(), wanted_.end(), std::int64_t{0});
-    std::vector<int> packs(problem_.columns.size());
+    std::vector<int> packs(offers_.size());
     for (const Lot& lot : lots_) {
-        const CoverOffer& offer = problem_.offers[problem_.columns[lot.column].offer];
+        const CoverOffer& offer = problem_.offers[lot.column];
         const std::int64_t enough = std::min<std::int64_t>((wanted + lot.amount - 1) / lot.amount, offer.available);
         if (can_reach_minimum(offer.seller)) packs[lot.column] = std::max(packs[lot.column], static_cast<int>(enough));
     }
@@ -272,9 +284,9 @@ std::string PurchaseModel::why_not_at_all(std::size_t need) const {
         if (in_time(offer) || given_by(needs_[need], offer) == 0) continue;
         (offer.days ? late : unsaid) = true;
     }
-    for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
-        const std::size_t s = problem_.offers[j].seller;
-        if (given_by(needs_[need], offer(j)) > 0 && !can_reach_minimum(s))
+    for (std::size_t o = 0; o < offers_.size(); ++o) {
+        const std::size_t s = problem_.offers[o].seller;
+        if (given_by(needs_[need], offer(o)) > 0 && !can_reach_minimum(s))
             return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name,
                                cents_text(seller(s).minimum_cents));
     }
@@ -304,38 +316,40 @@ std::vector<Unmet> PurchaseModel::unmet() const {
     return unmet;
 }
 
-OrderLine PurchaseModel::order_line(std::size_t column, const CoverAnswer& answer,
-                                    const std::vector<LotShare>& shares) const {
-    const Offer& bought = offer(column);
-    OrderLine line{
-        bought.item, offers_[column], answer.packs[column] + answer.padding[column], answer.padding[column], 0, {}, {}};
-    line.cents = bought.pack_cents * line.packs;
-    std::map<std::size_t, std::int64_t> given;  // by need
-    for (const LotShare& share : shares)
-        if (lots_[share.lot].column == column) given[share.need] += share.amount;
-    for (const auto& [need, amount] : given) {
+OrderLine PurchaseModel::order_line(std::size_t o, const Given& given) const {
+    OrderLine line{offer(o).item, offers_[o], given.packs[o] + given.padding[o], given.padding[o], 0, {}, {}};
+    line.cents = offer(o).pack_cents * line.packs;
+    std::map<std::size_t, std::int64_t> by_need;
+    for (const LotShare& share : given.shares)
+        if (lots_[share.lot].column == o) by_need[share.need] += share.amount;
+    for (const auto& [need, amount] : by_need) {
         line.serves.push_back(needs_[need].line);
         line.gives.push_back(from_millionths(amount));
     }
     return line;
 }
 
-SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer, const std::vector<int>& may_go_back,
-                                        const std::vector<LotShare>& shares) const {
+SellerOrder PurchaseModel::seller_order(std::size_t s, const Given& given, const std::vector<int>& may_go_back) const {
     std::int64_t counting = 0;
     SellerOrder part{
         seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};  // at once, as long as nothing is later
-    for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
-        if (problem_.offers[j].seller != s || answer.packs[j] + answer.padding[j] == 0) continue;
-        part.lines.push_back(order_line(j, answer, shares));
+    for (std::size_t o = 0; o < offers_.size(); ++o) {
+        if (problem_.offers[o].seller != s || given.packs[o] + given.padding[o] == 0) continue;
+        part.lines.push_back(order_line(o, given));
         part.goods_cents += part.lines.back().cents;
-        counting += part.lines.back().cents - (may_go_back.empty() ? 0 : offer(j).pack_cents * may_go_back[j]);
-        part.core_cents += offer(j).core_cents * part.lines.back().packs;
-        part.days = later(part.days, offer(j).days);
+        counting += part.lines.back().cents - (may_go_back.empty() ? 0 : offer(o).pack_cents * may_go_back[o]);
+        part.core_cents += offer(o).core_cents * part.lines.back().packs;
+        part.days = later(part.days, offer(o).days);
     }
     part.carriage_free = seller(s).carriage_cents > 0 && counting >= problem_.sellers[s].free_from_cents;
     if (!part.carriage_free && !part.lines.empty()) part.carriage_cents = seller(s).carriage_cents;
     return part;
+}
+
+std::vector<int> PurchaseModel::packs_by_offer(const CoverAnswer& answer) const {
+    std::vector<int> packs(offers_.size());
+    for (std::size_t j = 0; j < answer.packs.size(); ++j) packs[problem_.columns[j].offer] += answer.packs[j];
+    return packs;
 }
 
 std::vector<Bought> PurchaseModel::bought(const std::vector<LotShare>& shares) const {
@@ -349,16 +363,17 @@ std::vector<Bought> PurchaseModel::bought(const std::vector<LotShare>& shares) c
 }
 
 Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
-    auto shares = shared_out(lots_, held(answer.packs), wanted_);
-    give_the_rest(shares, lots_, held(answer.packs));
+    Given given{packs_by_offer(answer), answer.padding, {}};
+    given.shares = shared_out(lots_, held(given.packs), wanted_);
+    give_the_rest(given.shares, lots_, held(given.packs));
     Order order;
-    order.bought = bought(shares);
-    auto packs = answer.packs;
-    for (std::size_t j = 0; j < packs.size(); ++j) packs[j] += answer.padding[j];
-    give_the_rest(shares, lots_, held(packs));
+    order.bought = bought(given.shares);
+    auto with_padding = given.packs;
+    for (std::size_t o = 0; o < with_padding.size(); ++o) with_padding[o] += given.padding[o];
+    give_the_rest(given.shares, lots_, held(with_padding));
     order.days = 0;
     for (std::size_t s = 0; s < problem_.sellers.size(); ++s) {
-        SellerOrder part = seller_order(s, answer, may_go_back, shares);
+        SellerOrder part = seller_order(s, given, may_go_back);
         if (part.lines.empty()) continue;
         order.goods_cents += part.goods_cents;
         order.carriage_cents += part.carriage_cents;
@@ -369,26 +384,6 @@ Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& ma
     }
     order.total_cents = order.goods_cents + order.carriage_cents + (limits_.cores_come_back ? 0 : order.core_cents);
     return order;
-}
-
-SpecWays spec_ways(const std::vector<Need>& needs, const Market& market, std::size_t most) {
-    std::set<std::string> offered;
-    for (const Offer& offer : market.offers) offered.insert(offer.item);
-    SpecWays found{{needs}, true};
-    for (std::size_t i = 0; i < needs.size(); ++i) {
-        const Ways specs = offered_specs(needs[i], offered);
-        if (specs.empty()) continue;
-        std::vector<std::vector<Need>> longer;
-        for (const auto& way : found.ways)
-            for (const auto& spec : specs) {
-                longer.push_back(way);
-                longer.back()[i].served_by = spec;
-            }
-        found.all = found.all && longer.size() <= most;
-        if (longer.size() > most) longer.resize(most);
-        found.ways = std::move(longer);
-    }
-    return found;
 }
 
 }  // namespace casebound

@@ -56,6 +56,40 @@ private:
     std::vector<Takers> drawn_;  // by group
 };
 
+// What is left of a lot goes to its takers one by one; the last takes all that is left.
+class Dealer {
+public:
+    Dealer(const std::vector<std::int64_t>& wanted, std::int64_t piece, std::size_t most)
+        : wanted_(wanted), piece_(piece), most_(most) {}
+
+    std::vector<std::vector<Lot>> ways_of(const Lot& lot) {
+        ways_.clear();
+        std::int64_t room = 0;
+        for (const std::size_t need : lot.takers) room += wanted_[need];
+        std::vector<Lot> way;
+        deal(lot, 0, std::min(lot.amount, room), room, way);
+        return std::move(ways_);
+    }
+
+private:
+    void deal(const Lot& lot, std::size_t taker, std::int64_t left, std::int64_t room, std::vector<Lot>& way) {
+        if (ways_.size() > most_) return;
+        if (taker == lot.takers.size()) return ways_.push_back(way);
+        const std::size_t need = lot.takers[taker];
+        room -= wanted_[need];
+        for (std::int64_t gets = std::min(left, wanted_[need]); gets >= 0 && left - gets <= room; gets -= piece_) {
+            if (gets > 0) way.push_back({lot.column, gets, {need}});
+            deal(lot, taker + 1, left - gets, room, way);
+            if (gets > 0) way.pop_back();
+        }
+    }
+
+    const std::vector<std::int64_t>& wanted_;
+    std::int64_t piece_;
+    std::size_t most_;
+    std::vector<std::vector<Lot>> ways_;
+};
+
 // Shortest augmenting paths, need by need.
 class Sharing {
 public:
@@ -124,6 +158,43 @@ private:
 };
 
 }  // namespace
+
+std::vector<std::size_t> alike(const std::vector<Lot>& lots, std::size_t needs) {
+    std::vector<std::vector<std::size_t>> drawn(needs);
+    for (std::size_t l = 0; l < lots.size(); ++l)
+        for (const std::size_t need : lots[l].takers) drawn[need].push_back(l);
+    std::vector<std::size_t> found;
+    std::map<std::vector<std::size_t>, std::size_t> known;
+    std::size_t count = 0;
+    for (const auto& lots_of : drawn) {
+        const bool is_new = lots_of.empty() || known.try_emplace(lots_of, count).second;
+        found.push_back(is_new ? count++ : known.at(lots_of));
+    }
+    return found;
+}
+
+std::optional<std::vector<std::vector<Lot>>> ways_to_deal(const std::vector<Lot>& pack,
+                                                          const std::vector<std::int64_t>& wanted, std::int64_t piece,
+                                                          std::size_t most) {
+    std::vector<std::vector<Lot>> ways{{}};
+    for (const Lot& lot : pack) {
+        const bool whole = lot.amount % piece == 0 &&
+                           std::all_of(lot.takers.begin(), lot.takers.end(),
+                                       [&](std::size_t need) { return wanted[need] % piece == 0; });
+        if (lot.takers.size() > 1 && !whole) return std::nullopt;
+        const auto more = lot.takers.size() > 1 ? Dealer(wanted, piece, most).ways_of(lot)
+                                                : std::vector<std::vector<Lot>>{{lot}};
+        if (ways.size() * more.size() > most) return std::nullopt;
+        std::vector<std::vector<Lot>> longer;
+        for (const auto& way : ways)
+            for (const auto& one : more) {
+                longer.push_back(way);
+                longer.back().insert(longer.back().end(), one.begin(), one.end());
+            }
+        ways = std::move(longer);
+    }
+    return ways;
+}
 
 std::optional<std::vector<NeedGroup>> groups_that_share(const std::vector<Lot>& lots, std::size_t needs,
                                                         std::size_t most) {

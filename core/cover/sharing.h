@@ -1,8 +1,9 @@
 // One piece serves one place: which needs draw on the same pieces, and who gets which of them. Whole numbers only;
 // knows no item, no price and no seller.
 //
-// Every need can be met exactly when, for every group of needs, all that any of them can take is enough for all of them
-// together (max flow and min cut). So who gets what need not be searched for: it is enough to cover the groups.
+// Pieces of small packs are dealt out: each way is a column of its own. What is poured, and what can be dealt in too many
+// ways, need not be: every need can be met exactly when, for every group of needs, all that any of them can take is
+// enough for all of them together (max flow and min cut), so that it is enough to cover the groups.
 #pragma once
 
 #include <cstddef>
@@ -18,6 +19,16 @@ struct Lot {
     std::int64_t amount{};
     std::vector<std::size_t> takers;  // ascending, at least one
 };
+
+// Needs that draw on the same lots are one: the number of each need's class, counted by their first needs. Needs that
+// draw on nothing stand alone.
+std::vector<std::size_t> alike(const std::vector<Lot>& lots, std::size_t needs);
+
+// All that one pack holds, dealt out in pieces of this size: the ways that give as much as can be used, each with lots of
+// one taker. Nothing when there are more than `most`, or when something in it is not whole pieces.
+std::optional<std::vector<std::vector<Lot>>> ways_to_deal(const std::vector<Lot>& pack,
+                                                          const std::vector<std::int64_t>& wanted, std::int64_t piece,
+                                                          std::size_t most);
 
 using NeedGroup = std::vector<std::size_t>;  // ascending
 

@@ -9,6 +9,7 @@
 
 #include "core/cover/cover_unsure.h"
 #include "core/cover/purchase_model.h"
+#include "core/cover/spec_ways.h"
 #include "core/ground/error.h"
 
 namespace casebound {

@@ -67,11 +67,31 @@ private:
         return found;
     }
 
+    // Something is there, or on its way, that has not gone back: what went back is wanted again.
+    struct There {
+        double ordered{}, came{}, back{}, unfit{};
+        bool done{};
+        bool add(const LineEvent& event) {
+            const double quantity = event.quantity.value_or(1);
+            if (event.event == "ordered") ordered += quantity;
+            if (event.event == "received") came += quantity;
+            if (event.event == "returned") back += event.quantity.value_or(std::max({1.0, ordered, came}) - back);
+            if (event.event == "mismatched") unfit += quantity;
+            if (event.event == "mismatched" || event.event == "returned") return left() > 0 || (done && unfit == 0);
+            done = done || event.event == "fitted" || event.event == "left_over";
+            return true;
+        }
+        double left() const { return std::max(ordered, came) - std::max(back, unfit); }
+    };
+
     static void tell_events(CheckOffLine& line, const std::vector<const LineEvent*>& events) {
+        There there;
+        const bool needed = line.to_order;
         for (const auto* event : events) {
             line.so_far += fmt::format("{}{} {}", line.so_far.empty() ? "" : ", ", spaced(event->event), event->date);
             line.state = state_words(*event);
-            line.to_order = event->event == "mismatched" || (event->event == "returned" && line.to_order);
+            const bool is_there = there.add(*event);
+            if (event->event != "core_returned") line.to_order = !is_there && (needed || event->event == "mismatched");
             if (!event->item.empty()) line.item = event->item;
             if (!event->return_by.empty()) line.return_by = event->return_by;
             if (!event->core_by.empty()) line.core_by = event->core_by;

@@ -135,6 +135,7 @@ SheetRows not_ready(const Buying& buying, const Catalog& catalog) {
 }
 
 std::string seller_terms(const OrderSheetSeller& seller, const std::string& currency) {
+    if (seller.seller == here_name) return "on order or here already";
     if (seller.own_shelf) return "off the own shelf";
     return fmt::format("goods {}, carriage {}, {}", money_text(seller.goods_cents, currency),
                        money_text(seller.carriage_cents, currency), here_text(seller.days));

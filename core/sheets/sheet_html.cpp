@@ -53,9 +53,10 @@ PrintTable plain_table(std::string title, const SheetRows& rows, const std::stri
 }
 
 PrintTable seller_table(const OrderSheetSeller& seller, const std::string& currency) {
-    auto lead = seller.own_shelf ? std::string("Off the own shelf.")
-                                 : fmt::format("Goods {}, carriage {}, {}.", money_text(seller.goods_cents, currency),
-                                               money_text(seller.carriage_cents, currency), here_text(seller.days));
+    auto lead = seller.seller == here_name ? std::string("Not to be bought again.")
+                : seller.own_shelf         ? std::string("Off the own shelf.")
+                                   : fmt::format("Goods {}, carriage {}, {}.", money_text(seller.goods_cents, currency),
+                                                 money_text(seller.carriage_cents, currency), here_text(seller.days));
     PrintTable table{seller.seller,
                      std::move(lead),
                      {"packs", "item", "price", "for", "instead", "terms"},
