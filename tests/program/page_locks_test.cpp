@@ -6,7 +6,7 @@
 
 #include "core/ground/error.h"
 #include "core/shop/shop.h"
-#include "tests/page_shop.h"
+#include "tests/page/page_shop.h"
 #include "tests/refusal.h"
 
 using namespace casebound;

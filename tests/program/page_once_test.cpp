@@ -3,7 +3,7 @@
 
 #include "core/page/page_once.h"
 #include "core/shop/shop_records.h"
-#include "tests/page_shop.h"
+#include "tests/page/page_shop.h"
 
 using namespace casebound;
 using namespace casebound::tests;
