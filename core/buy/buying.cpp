@@ -39,19 +39,21 @@ void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Cata
     }
 }
 
-// Kits whose every part that the list needs is right; the list has checked that.
+// Kits whose every part that the list needs is right; the list has checked that. Each thing in them is counted once.
 void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList& list, const Catalog& catalog) {
     for (const auto& kit : list.kits)
         for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit.item))
             for (const auto& option : line.options)
                 if (option.group == row.text("group_key"))
-                    served.push_back({kit.item, row.number("quantity").value_or(1)});
+                    served.push_back({kit.item, row.number("quantity").value_or(1), {}, option.group});
 }
 
-// An item in two specs counts as the first.
+// An item in two specs counts as the first; of a kit two things may serve.
 void keep_first(std::vector<Serves>& served) {
-    std::set<std::string> items;
-    std::erase_if(served, [&](const Serves& one) { return !items.insert(one.item).second; });
+    std::set<std::pair<std::string, std::string>> known;
+    std::erase_if(served, [&](const Serves& one) {
+        return known.contains({one.item, ""}) || !known.emplace(one.item, one.content).second;
+    });
 }
 
 Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish) {
@@ -114,11 +116,6 @@ Blocked blocked_by(const ListLine& line) {
 bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::check_first || !line.only_where.empty(); }
 
 bool settled_need(const ListLine& line) { return line.answer.verdict == Verdict::fits && line.quantity_high > 0; }
-
-PartsList list_of(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-    return make_parts_list(situation.judge(), interchange, jobs);
-}
 
 // Columns that the open lines hinge on and that still have several values.
 std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Situation& situation,
@@ -204,7 +201,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
     KindsApart apart;
     for (const auto& kind : kinds) {
         const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told, kind);
-        const auto list = list_of(session, supposed, wish.jobs);
+        const auto list = make_parts_list(supposed.places(), wish.jobs);
         add_notes(buying, list, session.catalog());
         std::vector<Need> needs;
         for (const auto& line : list.lines) {
@@ -325,7 +322,7 @@ bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict
 
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
     Buying buying;
-    buying.list = list_of(session, situation, wish.jobs);
+    buying.list = make_parts_list(situation.places(), wish.jobs);
     check_roles(buying.list, wish.with);
     check_roles(buying.list, wish.without);
     for (const auto& line : buying.list.lines) {

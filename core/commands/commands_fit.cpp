@@ -38,8 +38,7 @@ std::string refused_note(Session& session) {
 Result run_list(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation->judge());
-    auto list = make_parts_list(situation->judge(), interchange, jobs);
+    auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     const auto exit = list.ready() ? Exit::yes : Exit::cannot_tell;
     if (!session.json()) return {exit, list_text(list, *situation, session.full()) + refused_note(session)};
@@ -52,8 +51,8 @@ Result run_list(Session& session, const Args& args) {
 Result run_fits(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     std::vector<RoleAnswer> answers;
-    if (args.words.size() > 1) answers.push_back(situation->judge().role(as_key(args.words[1])));
-    else answers = situation->judge().roles();
+    if (args.words.size() > 1) answers.push_back(situation->places().role(as_key(args.words[1])));
+    else answers = situation->places().roles();
     Exit exit = Exit::yes;
     for (auto& answer : answers) {
         answer = with_deciding(std::move(answer), *situation);
@@ -95,7 +94,7 @@ std::string why_text(const Situation& situation, const std::string& item, const 
                                           item, why.role.title, plural(group.on.count(), "configuration"), left),
                               0, 2);
     if (!why.lowered.empty()) out += wrapped(fmt::format("{}: {}", item, why.lowered), 2, 2);
-    auto leaves = group.leaves;
+    auto leaves = why.leaves();
     leaves.insert(leaves.end(), group.against.begin(), group.against.end());
     leaves.insert(leaves.end(), why.role.told.begin(), why.role.told.end());
     out += leaves_text(leaves, full);
@@ -107,15 +106,14 @@ std::string why_text(const Situation& situation, const std::string& item, const 
     if (!why.role.deciding.empty())
         out += wrapped(fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")), 2, 2);
     for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution.text), 2, 2);
-    return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)), 2);
+    return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())), 2);
 }
 
 // An item that no application names may still stand in for one that does.
 std::string by_stand_in(Session& session, const Situation& situation, const std::string& item,
                         const std::vector<RoleAnswer>& roles, Exit& exit) {
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     std::string out;
-    for (const auto& one : stand_ins_of(interchange, item, roles)) {
+    for (const auto& one : stand_ins_of(situation.places(), item, roles)) {
         out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best,
                                    one.role),
                        0, 2) +
@@ -131,7 +129,7 @@ Result run_why(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto& item = args.words.at(1);
     const auto [groups, kit] = groups_asked(session.catalog(), item);
-    const auto roles = situation->judge().roles();
+    const auto roles = situation->places().roles();
     const auto found = whys(session.catalog(), *situation, item, roles, groups);
     const auto rank = [](Exit one) { return one == Exit::yes ? 0 : one == Exit::cannot_tell ? 1 : 2; };
     Exit exit = found.empty() ? Exit::cannot_tell : exit_of(found.front().verdict());
@@ -151,7 +149,7 @@ Result run_why(Session& session, const Args& args) {
                      {"lowered_by", why.lowered},
                      {"would_fit", would_fit(*situation, why.role, *why.group)},
                      {"told", json_list(why.role.told)},
-                     {"weakest_evidence", evidence_name(why.role.weakest)}};
+                     {"weakest_evidence", evidence_name(why.weakest())}};
             one["group"] = json_of(*why.group);
             json["roles"].push_back(one);
         }
@@ -177,21 +175,17 @@ Result run_why(Session& session, const Args& args) {
 }
 
 // What to ask about: the given jobs, or every role on record for the line.
-std::vector<OpenLine> lines_to_settle(Session& session, const Situation& situation,
-                                      const std::vector<std::string>& jobs) {
-    if (!jobs.empty()) {
-        const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-        return open_lines(make_parts_list(situation.judge(), interchange, jobs));
-    }
+std::vector<OpenLine> lines_to_settle(const Situation& situation, const std::vector<std::string>& jobs) {
+    if (!jobs.empty()) return open_lines(make_parts_list(situation.places(), jobs));
     std::vector<OpenLine> lines;
-    for (const auto& answer : situation.judge().roles())
+    for (const auto& answer : situation.places().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
     return lines;
 }
 
 Result run_ask(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto lines = lines_to_settle(session, *situation, {args.words.begin() + 1, args.words.end()});
+    const auto lines = lines_to_settle(*situation, {args.words.begin() + 1, args.words.end()});
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
     const auto open = static_cast<std::size_t>(

@@ -215,7 +215,7 @@ std::string what_now(Session& session, const OwnFact& fact) {
     for (const auto& [table, cells] : fact.rows) {
         if (table != "applications") continue;
         const auto role = text_of(cells, "role"), group = text_of(cells, "group_key");
-        const auto answer = session.situation(fact.vehicle)->judge().role(role);
+        const auto answer = session.situation(fact.vehicle)->places().role(role);
         const auto one = std::find_if(answer.groups.begin(), answer.groups.end(),
                                       [&](const GroupAnswer& other) { return other.key == group; });
         const auto verdict = one == answer.groups.end() ? answer.verdict : one->verdict;
@@ -239,7 +239,7 @@ std::vector<std::string> contradicted(const Situation& situation, const OwnFact&
     std::vector<std::string> all;
     for (const auto& [table, cells] : fact.rows) {
         if (table != "applications") continue;
-        const auto answer = situation.judge().role(text_of(cells, "role"));
+        const auto answer = situation.places().role(text_of(cells, "role"));
         const auto group = text_of(cells, "group_key"), says = text_of(cells, "says");
         const auto one = std::find_if(answer.groups.begin(), answer.groups.end(),
                                       [&](const GroupAnswer& other) { return other.key == group; });

@@ -7,6 +7,7 @@
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/pack.h"
+#include "core/pack/reference_packs.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/session/inquiry_session.h"
@@ -74,7 +75,41 @@ Result report(Session& session, const std::string& command, const std::vector<Pa
     return {exit, session.json() ? json_text(json) : out};
 }
 
+// One pack may lean on another whatever their names: those with faults are tried again as long as others go in.
+std::vector<PackReport> load_in_any_order(Session& session, std::vector<std::string> folders) {
+    std::vector<PackReport> loaded, faulty;
+    do {
+        faulty.clear();
+        std::vector<std::string> left;
+        for (const auto& folder : folders) {
+            auto report = load_pack(folder, session.options().catalog, session.plugins());
+            if (!report.faults.empty()) left.push_back(folder);
+            (report.faults.empty() ? loaded : faulty).push_back(std::move(report));
+        }
+        if (left.size() == folders.size()) break;
+        folders = left;
+    } while (!faulty.empty());
+    loaded.insert(loaded.end(), faulty.begin(), faulty.end());
+    return loaded;
+}
+
+Result load_reference(Session& session) {
+    std::vector<std::string> folders;
+    for (const auto& pack : reference_packs(session.plugins())) {
+        if (pack.invented)
+            fmt::print(stderr, "note: {}: its pack is invented, so it is loaded by name only: casebound pack load {}\n",
+                       pack.domain, pack.folder);
+        else folders.push_back(pack.folder);
+    }
+    if (folders.empty())
+        throw Error(Exit::no_input, "pack load --reference: no loaded domain ships a pack: name the folder of one");
+    return report(session, "pack-load", load_in_any_order(session, folders), "loaded");
+}
+
 Result run_load(Session& session, const Args& args) {
+    if (args.has("reference") != args.words.empty())
+        throw Error(Exit::usage, "pack load: name the folder of a pack, or --reference for those of all domains");
+    if (args.has("reference")) return load_reference(session);
     std::vector<PackReport> reports;
     for (const auto& folder : args.words) {
         reports.push_back(load_pack(folder, session.options().catalog, session.plugins()));
@@ -184,7 +219,8 @@ Result run_list(Session& session, const Args&) {
         for (const auto& [table, count] : pack.rows) rows.push_back(fmt::format("{} {}", count, table));
         if (session.full()) out += wrapped(fmt::format("{}", fmt::join(rows, ", ")), 2, 2);
     }
-    return {Exit::yes, out.empty() ? "No pack is loaded: casebound pack load FOLDER\n" : out};
+    return {Exit::yes,
+            out.empty() ? "No pack is loaded: casebound pack load --reference, or casebound pack load FOLDER\n" : out};
 }
 
 Result plugins_result(Session& session, bool complain) {
@@ -222,11 +258,11 @@ Result run_plugin_check(Session& session, const Args&) { return plugins_result(s
 std::vector<Command> pack_commands() {
     return {
         {"pack load",
-         "FOLDER...",
+         "[FOLDER...]",
          "check packs whole, then load them; a fault changes nothing",
-         1,
+         0,
          any_number,
-         {},
+         {{"reference", "", "instead of folders: the packs that the loaded domains ship"}},
          run_load},
         {"pack check",
          "FOLDER...",

@@ -200,6 +200,7 @@ void write_ready(Html& html, const PartsList& list) {
     count(list.disagreed, "where sources disagree");
     count(list.unfit, "that nothing fits");
     count(list.unanswered, "not answered");
+    count(list.held, "that must wait");
     const auto line = html.in("p", {{"class", list.ready() ? "ready" : "ready not"}, {"role", "status"}});
     write_mark(html, list.ready() ? "yes" : "check");
     if (!list.hearsay.empty())
@@ -207,7 +208,9 @@ void write_ready(Html& html, const PartsList& list) {
                                            fmt::join(list.hearsay, ", ")));
     html.element("span",
                  fmt::format("{} Weakest evidence: {}.",
-                             open.empty() ? (list.hearsay.empty() ? "Ready to order." : "Ready to order, if so.")
+                             open.empty() ? (list.nothing_to_order() ? "Nothing to order: there is no such place."
+                                             : list.hearsay.empty()  ? "Ready to order."
+                                                                     : "Ready to order, if so.")
                                           : fmt::format("Not ready to order: {}.", fmt::join(open, ", ")),
                              evidence_words(list.weakest)));
     html.link("#parts", "To the parts");
@@ -234,8 +237,7 @@ void show_list(Visit& visit, Page& page) {
         write_vehicle_links(html, visit, situation->name());
         return;
     }
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation->judge());
-    auto list = make_parts_list(situation->judge(), interchange, jobs);
+    auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     page.title = fmt::format("{}: parts for {}", situation->name(), fmt::join(list.titles, " and "));
     page.invented |= list.invented;

@@ -5,6 +5,7 @@
 
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
+#include "core/work/why.h"
 
 namespace casebound {
 
@@ -50,9 +51,7 @@ void show_swap(Visit& visit, Page& page) {
     if (!wanted.empty() && !offered.empty()) {
         try {
             const auto situation = visit.asked("for").empty() ? nullptr : visit.session.situation(visit.asked("for"));
-            const Interchange interchange(visit.session.catalog(), visit.session.plugins(), visit.session.engine(),
-                                          situation ? &situation->judge() : nullptr);
-            const auto answer = interchange.swap(wanted, offered);
+            const auto answer = swap_on(visit.session, situation.get(), wanted, offered);
             page.title = fmt::format("{} in place of {}", offered, wanted);
             for (const auto& key : {answer.wanted_group, answer.offered_group})
                 if (const auto group = visit.session.catalog().group(key))

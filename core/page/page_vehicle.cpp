@@ -20,7 +20,7 @@ namespace {
 
 std::vector<OpenLine> every_line(const Situation& situation) {
     std::vector<OpenLine> lines;
-    for (const auto& answer : situation.judge().roles())
+    for (const auto& answer : situation.places().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
     return lines;
 }

@@ -49,7 +49,7 @@ void show_fits(Visit& visit, Page& page) {
     {
         const auto list = html.in("ul", {{"class", "lines"}});
         for (std::size_t i = stretch.from; i < stretch.to; ++i) {
-            const auto answer = with_deciding(judge.role(roles[i]), *situation);
+            const auto answer = with_deciding(situation->places().role(roles[i]), *situation);
             page.invented |= answer.invented;
             write_role(html, *situation, answer);
         }
@@ -69,7 +69,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
                                          situation.narrowing().left.count()));
     }
     if (!why.lowered.empty()) html.element("p", fmt::format("{}: {}", item, why.lowered));
-    write_leaves(html, group.leaves, "It fits by");
+    write_leaves(html, why.leaves(), "It fits by");
     write_leaves(html, group.against, "Against it");
     write_leaves(html, why.role.told, "Because of what is told");
     if (group.verdict != Verdict::fits) {
@@ -80,13 +80,12 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     if (!why.role.deciding.empty())
         html.element("p", fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")));
     write_list(html, texts_of(group.cautions), "cautions");
-    html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.role.weakest)));
+    html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())));
 }
 
-void write_by_stand_in(Html& html, Session& session, const Situation& situation, const std::string& item,
+void write_by_stand_in(Html& html, const Situation& situation, const std::string& item,
                        const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-    const auto found = stand_ins_of(interchange, item, roles);
+    const auto found = stand_ins_of(situation.places(), item, roles);
     for (const auto& one : found) {
         html.element("h2", fmt::format("In place of {}, which fits as {}", one.best, one.role));
         write_swap(html, one.answer);
@@ -121,7 +120,7 @@ void show_why(Visit& visit, Page& page) {
     page.title = fmt::format("{}: {}", situation->name(), item);
     try {
         const auto [groups, kit] = groups_asked(visit.session.catalog(), item);
-        const auto roles = situation->judge().roles();
+        const auto roles = situation->places().roles();
         const auto found = whys(visit.session.catalog(), *situation, item, roles, groups);
         if (kit)
             html.element("p",
@@ -130,7 +129,7 @@ void show_why(Visit& visit, Page& page) {
             page.invented |= why.role.invented;
             write_why(html, *situation, kit ? why.group->key : item, why);
         }
-        if (found.empty()) write_by_stand_in(html, visit.session, *situation, item, roles, groups);
+        if (found.empty()) write_by_stand_in(html, *situation, item, roles, groups);
     } catch (const Error& error) {
         if (error.exit() != Exit::usage) throw;
         visit.refused = Refusal{"why", error.all()};

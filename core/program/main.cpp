@@ -11,35 +11,42 @@
 
 #include "core/ground/paths.h"
 #include "core/ground/text_layout.h"
+#include "core/program/global_options.h"
 #include "core/session/command.h"
 
 namespace casebound {
 
 namespace {
 
-// Where the shipped domains lie: CASEBOUND_PLUGINS, else beside the program as built or installed.
+// Where the shipped domains lie: CASEBOUND_PLUGINS, else beside the program as built or installed. What is installed may
+// be moved as a whole, so no folder is fixed when it is built.
 std::string shipped_folder() {
     if (const char* folder = std::getenv("CASEBOUND_PLUGINS")) return folder;
     std::error_code ignored;
     const auto self = std::filesystem::read_symlink("/proc/self/exe", ignored).parent_path();
-    for (const auto& folder :
-         {self / "plugins", self / "../lib/casebound/plugins", std::filesystem::path(CASEBOUND_PLUGIN_FOLDER)})
+    for (const auto& folder : {self / "plugins", self / "../lib/casebound/plugins"})
         if (std::filesystem::is_directory(folder, ignored)) return std::filesystem::weakly_canonical(folder).string();
     return {};
 }
 
 void add_globals(CLI::App& app, Session::Options& options) {
-    app.add_flag("--json", options.json, "answer as JSON (schemas in schema/answers/)");
-    app.add_flag("--full", options.full, "everything: all reasons, curves, history");
-    app.add_option("--catalog", options.catalog, "catalog file (derived; can be rebuilt)")->type_name("FILE");
-    app.add_option("--shop", options.shop, "shop file (precious: your vehicles and records)")->type_name("FILE");
-    app.add_option_function<std::vector<std::string>>(
-           "--plugins",
-           [&options](const std::vector<std::string>& folders) {
-               options.plugin_folders.insert(options.plugin_folders.end(), folders.begin(), folders.end());
-           },
-           "folder with more domains; those shipped win every clash")
-        ->type_name("FOLDER");
+    for (const auto& option : global_options()) {
+        const auto& spec = option.spec;
+        const auto name = "--" + spec.name;
+        if (spec.value.empty()) {
+            app.add_flag_callback(
+                name, [&options, set = option.set] { set(options, ""); }, spec.help);
+            continue;
+        }
+        const auto each = [&options, set = option.set](const std::vector<std::string>& values) {
+            for (const auto& value : values) set(options, value);
+        };
+        app.add_option_function<std::vector<std::string>>(name, each, spec.help)
+            ->type_name(spec.value)
+            ->expected(1)
+            ->allow_extra_args(false)
+            ->multi_option_policy(spec.many ? CLI::MultiOptionPolicy::TakeAll : CLI::MultiOptionPolicy::Throw);
+    }
 }
 
 struct Chosen {
@@ -97,6 +104,14 @@ Args args_of(const Chosen& chosen) {
     return args;
 }
 
+// Nothing for a word that is no global option.
+const GlobalOption* global_named(std::string_view word) {
+    static const auto all = global_options();
+    const auto at = std::find_if(all.begin(), all.end(),
+                                 [&](const GlobalOption& one) { return word == "--" + one.spec.name; });
+    return at == all.end() ? nullptr : &*at;
+}
+
 // A word that is no command may be a loaded domain. Its words are NAME=VALUE, so they need no declaring.
 Args inquiry_args(int argc, char** argv, int domain_at, Session::Options& options) {
     Args args;
@@ -107,13 +122,9 @@ Args inquiry_args(int argc, char** argv, int domain_at, Session::Options& option
             if (i + 1 >= argc) throw Error(Exit::usage, fmt::format("{}: a value is missing", word));
             return argv[++i];
         };
-        if (word == "--json") options.json = true;
-        else if (word == "--full") options.full = true;
+        if (const auto* global = global_named(word)) global->set(options, global->spec.value.empty() ? "" : value());
         else if (word == "--help" || word == "-h") args.options["help"] = {};
         else if (word == "--for") args.options["for"] = {value()};
-        else if (word == "--catalog") options.catalog = value();
-        else if (word == "--shop") options.shop = value();
-        else if (word == "--plugins") options.plugin_folders.push_back(value());
         else if (word.rfind("--", 0) == 0)
             throw Error(Exit::usage, fmt::format("{}: no such option: --for, --full, --json, --help", word));
         else args.words.push_back(word);
@@ -125,8 +136,8 @@ Args inquiry_args(int argc, char** argv, int domain_at, Session::Options& option
 int first_word(int argc, char** argv) {
     int i = 1;
     while (i < argc && argv[i][0] == '-') {
-        const std::string option = argv[i];
-        i += option == "--catalog" || option == "--shop" || option == "--plugins" ? 2 : 1;
+        const auto* global = global_named(argv[i]);
+        i += global && !global->spec.value.empty() ? 2 : 1;
     }
     return i;
 }
@@ -158,10 +169,9 @@ std::string help_text(const std::vector<Command>& table) {
              command.summary});
     rows.row({"DOMAIN [INQUIRY]", "a domain's computations; `casebound plugin list` names the domains"});
     return out + rows.text() + "\n" +
-           wrapped(
-               "Every command takes --json, --full, --help, --catalog FILE, --shop FILE and --plugins FOLDER. Exit: 0 "
-               "yes or done; 1 no; 2 cannot tell yet; "
-               "64 usage; 65 bad data; 66 no input; 73, 74 cannot write; 75 busy; 78 plugin refused.");
+           wrapped(std::string("Every command takes --json, --full, --help, --catalog FILE, --shop FILE and --plugins "
+                               "FOLDER. Exit: ") +
+                   usual_exits);
 }
 
 std::string help_of(const Command& command) {
@@ -197,7 +207,7 @@ int run(int argc, char** argv) {
     options.shop = paths.shop;
     options.probed = paths.probed;
     options.plugin_folders = {shipped_folder(), paths.plugins};  // --plugins adds more; of two that clash, the first
-    const auto table = commands(page_commands());
+    const auto table = commands(program_commands());
     const int first_at = first_word(argc, argv);
     const std::string first = first_at < argc ? argv[first_at] : argc > 1 ? argv[1] : "--help";
     if (first == "--help" || first == "-h" || first == "help") return write_out({Exit::yes, help_text(table)});
@@ -216,7 +226,7 @@ int run(int argc, char** argv) {
         return write_out({Exit::yes, help_for(table, first, first_at + 1 < argc ? argv[first_at + 1] : "")});
     CLI::App app{"casebound"};
     app.require_subcommand(1);
-    app.set_version_flag("--version", "casebound 0.1.0");
+    app.set_version_flag("--version", "casebound " CASEBOUND_VERSION);
     Chosen chosen;
     add_globals(app, options);
     for (const auto& command : table)  // only the branch that was named: parsing stays cheap

@@ -22,9 +22,9 @@ struct Command {
     Result (*run)(Session&, const Args&) = nullptr;
 };
 
-// Every command, in the order help shows them. The page's own commands stand above the page, which runs the others:
+// Every command, in the order help shows them. Those of the program itself stand above the page, which runs the others:
 // they are given, and take their place among them.
-std::vector<Command> commands(const std::vector<Command>& of_page = {});
+std::vector<Command> commands(const std::vector<Command>& of_program = {});
 
 // Parts of the table, one a file.
 std::vector<Command> pack_commands();
@@ -40,7 +40,10 @@ std::vector<Command> due_commands();
 std::vector<Command> sheet_commands();
 std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();
+std::vector<Command> domain_commands();
 std::vector<Command> page_commands();
+std::vector<Command> domain_commands();
+std::vector<Command> program_commands();  // these two, and those of the program itself
 
 // `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
 Result run_inquiry(Session& session, const std::string& domain, const Args& args);

@@ -40,7 +40,8 @@ std::optional<ToldFact> fact_of_vin(const LineModel& line, const Vehicle& vehicl
     return fact;
 }
 
-// A number that contradicts what was told, or the line, narrows nothing: it is never more than a narrowing.
+// A number that contradicts what was told, or the line, narrows nothing; where it contradicts what was told, which of
+// the two is right stays open.
 Narrowing narrowed(const Catalog& catalog, const LineModel& line, const Vehicle& vehicle,
                    const std::vector<ToldFact>& facts) {
     if (const auto vin = fact_of_vin(line, vehicle)) {
@@ -49,6 +50,21 @@ Narrowing narrowed(const Catalog& catalog, const LineModel& line, const Vehicle&
         try {
             return narrow(line, catalog.vocabularies(), std::move(with_vin));
         } catch (const Error&) {}
+        auto narrowing = narrow(line, catalog.vocabularies(), facts);
+        std::vector<const ToldFact*> others;
+        for (const auto& fact : narrowing.facts)
+            if (fact.attribute != "year") others.push_back(&fact);
+        const auto by_vin = line.set.where(Term{"year", false, parse_spans(vin->right_side), 0}) &
+                            narrowing.left_by(others);
+        if (by_vin.any())
+            narrowing.doubts.push_back({"year",
+                                        fmt::format("the identification number says model year {}, and something else "
+                                                    "was told",
+                                                    vin->text),
+                                        "read both again, and correct the one that is wrong",
+                                        {Evidence::measured, "the identification number", {}},
+                                        narrowing.left | by_vin});
+        return narrowing;
     }
     return narrow(line, catalog.vocabularies(), facts);
 }
@@ -90,6 +106,30 @@ Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle veh
     for (const auto& entry : told)
         told_.push_back({entry.attribute, entry.text, entry.evidence, entry.date, number_of(catalog, entry)});
     judge_ = std::make_unique<Judge>(catalog, plugins, *line_, narrowing_, *this, engine_);
+    interchange_ = std::make_unique<Interchange>(catalog, plugins, engine_, judge_.get());
+    places_ = std::make_unique<Places>(*judge_, *interchange_);
+}
+
+void Situation::doubt(const std::vector<TellEntry>& clashes) {
+    for (const auto& entry : clashes) {
+        const auto* attribute = words_->attribute(entry.attribute);
+        if (!attribute || !line_->set.column(entry.attribute)) continue;
+        std::vector<const ToldFact*> others;
+        std::string standing;
+        for (const auto& fact : narrowing_.facts) {
+            if (fact.attribute != entry.attribute) others.push_back(&fact);
+            else standing = fmt::format("{} ({})", fact.text, tell_evidence_words(fact.evidence));
+        }
+        const auto says = line_->set.where(Term{entry.attribute, false, parse_spans(entry.right_side), 0},
+                                           attribute->tolerance);
+        narrowing_.doubts.push_back(
+            {entry.attribute,
+             fmt::format("{} is {}, and {} was {} on {}", attribute->title, standing, entry.text,
+                         tell_evidence_words(entry.evidence), entry.date),
+             "look again, and tell it anew with how you know it",
+             {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
+             narrowing_.left | (narrowing_.left_by(others) & says)});
+    }
 }
 
 std::vector<PossibleValue> Situation::possible(std::string_view attribute) const {

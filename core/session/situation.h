@@ -13,6 +13,7 @@
 #include "core/verdict/catalog.h"
 #include "core/verdict/fits.h"
 #include "core/verdict/narrowing.h"
+#include "core/verdict/places.h"
 
 namespace casebound {
 
@@ -30,10 +31,15 @@ public:
     Evidence left_rests_on() const override;
     Holds holds(std::string_view condition) const override;
 
+    // Hearsay that says something else than what stands: what it would change is in doubt.
+    void doubt(const std::vector<TellEntry>& clashes);
+
     const Vehicle& vehicle() const { return vehicle_; }
     const LineModel& model() const { return *line_; }
     const Narrowing& narrowing() const { return narrowing_; }
     const Judge& judge() const { return *judge_; }
+    const Places& places() const { return *places_; }
+    const Interchange& interchange() const { return *interchange_; }
     const Engine& engine() const { return engine_; }
     std::string headline() const;  // "Skerry Drover 2.6; pan depth 38 mm; 6 of 64 configurations left"
 
@@ -46,6 +52,8 @@ private:
     mutable std::map<std::string, Holds, std::less<>> held_;  // conditions met so far
     Engine engine_;
     std::unique_ptr<Judge> judge_;
+    std::unique_ptr<Interchange> interchange_;
+    std::unique_ptr<Places> places_;
 };
 
 // How the vehicle's papers bear on its identification number (49 CFR 565 binds North America only).

@@ -62,8 +62,7 @@ BenchLine line_of(const ListLine& line, const Situation& situation, const Catalo
 
 BenchSheet bench_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
     const auto jobs = named_or_open_jobs(session, situation, asked);
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-    const auto list = make_parts_list(situation.judge(), interchange, jobs);
+    const auto list = make_parts_list(situation.places(), jobs);
     BenchSheet sheet{sheet_head(session, situation, list.invented), list.titles, {}};
     for (const auto& line : list.lines)
         if (!line.answer.groups.empty() && line.answer.unit == "each")

@@ -121,7 +121,7 @@ private:
         const bool fitted = line.so_far.find("fitted") != std::string::npos && !line.to_order;
         line.unfinished = line.state != "looked at" && !fitted && (needed || (begun && !gone));
         if (!begun || gone) return;
-        const auto doubt = item_doubt(*situation_, *interchange_, listed.answer, line.item);
+        const auto doubt = item_doubt(*situation_, listed.answer, line.item);
         if (!doubt) return;
         line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
         line.to_order |= doubt->unfit && needed;
@@ -132,10 +132,7 @@ private:
     void add_job(const StartedJob& job) {
         try {
             if (!situation_) situation_ = session_.situation(vehicle_);
-            if (!interchange_)
-                interchange_.emplace(session_.catalog(), session_.plugins(), session_.engine(), &situation_->judge());
-            for (const auto& line : make_parts_list(situation_->judge(), *interchange_, {job.job}).lines)
-                add_line(job, line);
+            for (const auto& line : make_parts_list(situation_->places(), {job.job}).lines) add_line(job, line);
         } catch (const Error&) {}
     }
 
@@ -162,7 +159,6 @@ private:
     std::vector<LineEvent> events_;
     std::vector<CheckOffLine> lines_;
     std::unique_ptr<Situation> situation_;
-    std::optional<Interchange> interchange_;
     std::set<std::pair<std::int64_t, std::string>> told_of_;
 };
 

@@ -120,10 +120,10 @@ SheetRow check_off_row(const CheckOffLine& line) {
 }
 
 // What was fitted, and what the catalog says against it.
-SheetRow fitted_row(const Situation& situation, const Interchange& interchange, const WorkRecord& one) {
+SheetRow fitted_row(const Situation& situation, const WorkRecord& one) {
     auto row = row_of(one);
     try {
-        if (const auto doubt = item_doubt(situation, interchange, situation.judge().role(one.role), one.item))
+        if (const auto doubt = item_doubt(situation, situation.places().role(one.role), one.item))
             row.text += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
     } catch (const Error&) {  // the pack with the role was dropped: what was done stays
     }
@@ -203,8 +203,7 @@ std::vector<std::string> named_or_open_jobs(Session& session, const Situation& s
 
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
     const auto jobs = named_or_open_jobs(session, situation, asked);
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
-    const auto list = make_parts_list(situation.judge(), interchange, jobs);
+    const auto list = make_parts_list(situation.places(), jobs);
     JobSheet sheet{sheet_head(session, situation, list.invented),
                    {},
                    {},
@@ -250,19 +249,17 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
                           told_rows(session.shop().told(situation.name())),
                           {},
                           {}};
-    const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation.judge());
     sheet.odometer = odometer_rows(session, situation.name());
     std::set<std::string> seen;
     for (const auto& one : records) {
         if (!one.stands) continue;
         if (one.what == "fitted")
-            (is_quantity(session, one.role) ? sheet.fluids : sheet.work)
-                .push_back(fitted_row(situation, interchange, one));
+            (is_quantity(session, one.role) ? sheet.fluids : sheet.work).push_back(fitted_row(situation, one));
         if (one.what == "looked_at") sheet.looked_at.push_back(row_of(one));
         if (one.what == "fitted" || one.what == "looked_at") seen.insert(one.role);
         if (one.what == "proof") sheet.proof.push_back(row_of(one));
     }
-    for (const auto& answer : situation.judge().roles())
+    for (const auto& answer : situation.places().roles())
         if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed)
             sheet.unverified.push_back({answer.title, "not known"});
     const auto facts = sale_facts(shop, situation, gross_weight_kg);

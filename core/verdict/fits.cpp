@@ -45,6 +45,7 @@ void lay_out(RoleAnswer& answer, const Weighed& weighed) {
         auto& group = answer.groups[i];
         group.on_line = weighed.groups[i].on;
         group.disagreed_line = weighed.groups[i].disagreed;
+        group.denied_line = weighed.groups[i].denied.size() ? weighed.groups[i].denied : Bits(weighed.none.size());
         group.doubted_line = group.vetoed_line = Bits(weighed.none.size());
     }
 }
@@ -274,37 +275,64 @@ std::vector<Claim> Judge::collect(RoleAnswer& answer, const Rows& rows) const {
     return claims;
 }
 
+std::vector<Claim> Judge::claims(const RoleAnswer& answer) const {
+    Claims claims;
+    for (const auto& row : catalog_.applications(line_))
+        if (row.role == answer.id && row.withdrawn.empty()) claims.push_back({&row, row.evidence, *row.on});
+    return claims;
+}
+
+GroupAnswer Judge::candidate(RoleAnswer& answer, const std::string& key) const {
+    const auto known = catalog_.group(key);
+    GroupAnswer group;
+    group.id = known->id;
+    group.key = key;
+    group.title = known->title;
+    const auto none = Bits(line_.set.size());
+    group.on = group.on_line = group.disagreed_line = group.denied_line = group.doubted_line = group.vetoed_line = none;
+    const auto* domain = plugins_.find(answer.domain);
+    std::vector<Objected> objections;
+    if (!domain || !examine(answer, group, *domain, objections)) return group;
+    for (const auto& objection : objections)
+        (objection.at_most == Verdict::does_not_fit ? group.vetoed_line : group.doubted_line) |= objection.where;
+    return group;
+}
+
 // A domain's objections take configurations away or put them in doubt; they never add one.
 std::vector<Objected> Judge::examine(RoleAnswer& answer, const GuardedDomain& domain) const {
-    const Services services{catalog_.facts_for(domain), reasoner_, &view_};
     std::vector<Objected> objections;
-    for (auto& group : answer.groups) {
-        if (group.on_line.none() && group.disagreed_line.none()) continue;
-        auto examination = domain.examine({answer.role, group.key, ""}, services);
-        if (!examination) {
-            answer.failure = examination.failure;
-            return {};
-        }
-        for (auto& objection : examination->objections) {
-            if (objection.at_most == Verdict::fits) continue;
-            Met met;
-            try {
-                met = meet(line_, catalog_.vocabularies(), narrowing_, parse_condition(objection.condition));
-            } catch (const ConditionFault& fault) {
-                answer.failure = fmt::format("{} objects to {} where `{}`: {}", domain.name(), group.key,
-                                             objection.condition, fault.what());
-                return {};
-            }
-            if (met.untold) continue;
-            objections.push_back({group.id, met.on, met.open ? Verdict::check_first : objection.at_most});
-            if ((objections.back().where & group.on_line).meets(narrowing_.left))
-                group.against.push_back(Leaf(objection.reason, objection.source));
-        }
-        group.cautions = std::move(examination->cautions);
-        group.companions = std::move(examination->companions);
-        group.questions = std::move(examination->questions);
-    }
+    for (auto& group : answer.groups)
+        if (group.on_line.any() || group.disagreed_line.any())
+            if (!examine(answer, group, domain, objections)) return {};
     return objections;
+}
+
+// False, with why in the answer, where the domain fails.
+bool Judge::examine(RoleAnswer& answer, GroupAnswer& group, const GuardedDomain& domain,
+                    std::vector<Objected>& objections) const {
+    auto examination = domain.examine({answer.role, group.key, ""}, {catalog_.facts_for(domain), reasoner_, &view_});
+    answer.failure = examination.failure;
+    if (!examination) return false;
+    for (auto& objection : examination->objections) {
+        if (objection.at_most == Verdict::fits) continue;
+        Met met;
+        try {
+            met = meet(line_, catalog_.vocabularies(), narrowing_, parse_condition(objection.condition));
+        } catch (const ConditionFault& fault) {
+            answer.failure = fmt::format("{} objects to {} where `{}`: {}", domain.name(), group.key,
+                                         objection.condition, fault.what());
+            return false;
+        }
+        if (met.untold) continue;
+        objections.push_back({group.id, met.on, met.open ? Verdict::check_first : objection.at_most});
+        if (met.on.meets(narrowing_.left) && (group.on_line.none() || (met.on & group.on_line).meets(narrowing_.left)))
+            group.against.push_back(Leaf(objection.reason, objection.source));
+    }
+    group.cautions = std::move(examination->cautions);
+    group.companions = std::move(examination->companions);
+    group.questions = std::move(examination->questions);
+    group.never_again = std::move(examination->never_again);
+    return true;
 }
 
 // The rows the group's standing rests on, and every row against it; those it does not rest on say so.

@@ -12,10 +12,10 @@
 #include "core/host/plugin_host.h"
 #include "core/verdict/catalog.h"
 #include "core/verdict/narrowing.h"
+#include "core/verdict/statements.h"
 
 namespace casebound {
 
-struct Claim;     // statements.h
 struct Objected;  // an objection met with the line
 
 // A reason: a row of the catalog, or in words a told fact or a domain's computation. A row is put into words
@@ -50,14 +50,16 @@ struct GroupAnswer {
     std::int64_t id{};
     std::string key, title;
     Verdict verdict = Verdict::not_recorded;
-    Bits on;                                                  // within what is left
-    Bits on_line, disagreed_line, doubted_line, vetoed_line;  // over the whole line, whatever was told
+    Bits on;                                                               // within what is left
+    Bits on_line, disagreed_line, denied_line, doubted_line, vetoed_line;  // over the whole line, whatever was told
     double quantity_low = 0, quantity_high = 0;
     std::vector<Leaf> leaves;   // rows that say it fits, a minimal cover of `on`
     std::vector<Leaf> against;  // rows and computations that exclude, or contradict
     std::vector<Caution> cautions;
     std::vector<std::string> notes, questions;
+    std::vector<std::string> stands_in_for;  // groups; empty: it is recorded for the place itself
     std::vector<Companion> companions;
+    std::optional<SourceNote> never_again;  // the old one never goes back, whatever a job says
 };
 
 struct RoleAnswer {
@@ -101,6 +103,11 @@ public:
     RoleAnswer role(std::string_view role) const;  // throws Error(usage) with a near miss for an unknown role
     std::vector<RoleAnswer> roles() const;         // every role the line has applications for, by name
     std::vector<std::string> roles_on_record() const;
+    // The statements on a role that count, in file order.
+    std::vector<Claim> claims(const RoleAnswer& answer) const;
+    // A group that no statement names for the place, with what its domain says of it there; on nothing yet.
+    GroupAnswer candidate(RoleAnswer& answer, const std::string& group) const;
+    void grade(RoleAnswer& answer) const;  // the weakest evidence on the path that decided
     // What the loaded domains hold, by domain. One that cannot say holds every role of its own.
     const std::vector<HeldOrder>& holds() const;
     Evidence left_rests_on() const;  // configurations left, and told facts that ruled others out
@@ -117,11 +124,12 @@ private:
     RoleAnswer decide(RoleAnswer answer, const Rows& rows) const;
     std::vector<Claim> collect(RoleAnswer& answer, const Rows& rows) const;
     std::vector<Objected> examine(RoleAnswer& answer, const GuardedDomain& domain) const;
+    bool examine(RoleAnswer& answer, GroupAnswer& group, const GuardedDomain& domain,
+                 std::vector<Objected>& objections) const;
     void prove(RoleAnswer& answer, const std::vector<Claim>& claims, const std::vector<Objected>& objections) const;
     void prove_group(GroupAnswer& group, Verdict role_verdict, const std::vector<Claim>& claims,
                      const std::vector<bool>& cited) const;
     void prove_told(RoleAnswer& answer, const RoleAnswer& cited) const;
-    void grade(RoleAnswer& answer) const;
 
     const Catalog& catalog_;
     const Plugins& plugins_;

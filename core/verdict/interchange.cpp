@@ -166,7 +166,10 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
     const bool barred_pair = wanted.group != offered.group && graph_.excluded(wanted.group, offered.group, &against);
     const auto where = [&](const Edge& edge) -> std::optional<Bits> {  // nothing: the person must judge
         try {
-            return judge_ ? std::optional(judge_->line().set.where(parse_condition(edge.condition))) : std::nullopt;
+            if (!judge_) return std::nullopt;
+            const auto met = meet(judge_->line(), catalog_.vocabularies(), judge_->narrowing(),
+                                  parse_condition(edge.condition));
+            return met.open || met.untold ? std::nullopt : std::optional(met.on);
         } catch (const ConditionFault&) {
             return std::nullopt;  // an attribute this line does not have
         }
@@ -355,12 +358,52 @@ SwapAnswer Interchange::swap(const std::string& wanted, const std::string& offer
     return *best;
 }
 
+SwapAnswer Interchange::stand_in(const std::string& wanted_group, const std::string& offered_group,
+                                 const std::string& role) const {
+    auto answer = between({wanted_group, std::nullopt}, {offered_group, std::nullopt}, role);
+    answer.wanted = wanted_group;
+    answer.offered = offered_group;
+    return answer;
+}
+
+Bits Interchange::reach(const std::string& wanted, const std::string& offered, const Bits& from,
+                        const std::function<Bits(const std::string&)>& ruled_out) const {
+    Bits reached(from.size());
+    if (graph_.excluded(wanted, offered, nullptr)) return reached;
+    struct Step {
+        std::string node;
+        Bits on;
+    };
+    std::vector<Step> steps{{wanted, from}};
+    for (std::size_t at = 0; at < steps.size(); ++at)
+        for (const auto& edge : graph_.edges_to(steps[at].node)) {
+            const bool asks = edge.relation == Relation::excludes || edge.relation == Relation::bolts_up_but ||
+                              !edge.withdrawn.empty() || !edge.requirement.empty() || !edge.also_requires.empty();
+            const bool barred = edge.offered != offered && (graph_.excluded(edge.offered, wanted, nullptr) ||
+                                                            graph_.excluded(edge.offered, offered, nullptr));
+            if (asks || barred || graph_.excluded(edge.offered, edge.wanted, nullptr)) continue;
+            Bits on = steps[at].on - ruled_out(edge.offered);
+            if (!edge.condition.empty()) {
+                try {
+                    const auto met = meet(judge_->line(), catalog_.vocabularies(), judge_->narrowing(),
+                                          parse_condition(edge.condition));
+                    if (met.open || met.untold) continue;  // the person must judge
+                    on &= met.on;
+                } catch (const ConditionFault&) { continue; }
+            }
+            if (edge.offered == offered) reached |= on;
+            const bool known = on.none() || std::any_of(steps.begin(), steps.end(), [&](const Step& step) {
+                                   return step.node == edge.offered && step.on.contains(on);
+                               });
+            if (!known) steps.push_back({edge.offered, on});
+        }
+    return reached;
+}
+
 std::vector<SwapAnswer> Interchange::stand_ins_for(const std::string& wanted_group, const std::string& role) const {
     std::vector<SwapAnswer> answers;
     for (const auto& group : graph_.reachable(wanted_group)) {
-        auto answer = between({wanted_group, std::nullopt}, {group, std::nullopt}, role);
-        answer.wanted = wanted_group;
-        answer.offered = group;
+        auto answer = stand_in(wanted_group, group, role);
         if (badness(answer.verdict) <= badness(SwapVerdict::differs)) answers.push_back(std::move(answer));
     }
     std::stable_sort(answers.begin(), answers.end(),

@@ -3,6 +3,7 @@
 // claim never chains; two opposite statements are a disagreement. No path is "not recorded", never "no".
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -44,6 +45,13 @@ public:
     SwapAnswer swap(const std::string& wanted, const std::string& offered) const;
     // Groups that may stand in for `wanted` outright or on conditions, best first; vetoes are left out.
     std::vector<SwapAnswer> stand_ins_for(const std::string& wanted_group, const std::string& role) const;
+    // One group for another, in a role.
+    SwapAnswer stand_in(const std::string& wanted_group, const std::string& offered_group,
+                        const std::string& role) const;
+    // Where on the line `offered` may take the place of `wanted`, which holds on `from`, by statements that ask nothing
+    // but a condition of the vehicle; not through a group where it is ruled out. Requires: a judge.
+    Bits reach(const std::string& wanted, const std::string& offered, const Bits& from,
+               const std::function<Bits(const std::string& group)>& ruled_out) const;
     const StandInGraph& graph() const { return graph_; }
 
 private:

@@ -1,6 +1,7 @@
 #include "core/verdict/narrowing.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 #include <stdexcept>
 
@@ -159,11 +160,48 @@ std::vector<std::string> Narrowing::told_once() const {
     return names;
 }
 
+Bits Narrowing::left_by(const std::vector<const ToldFact*>& some) const {
+    Bits bits(left.size(), true);
+    for (const auto* fact : some)
+        if (fact->applies) bits &= fact->holding;
+    return bits;
+}
+
+namespace {
+
+// Beyond this share of the tolerance an agreement is at the edge (common practice, no source).
+constexpr double sure_share = 0.75;
+
+// A number that agrees with the record only at the edge of what measuring it allows.
+void doubt_at_the_edge(const LineModel& line, const Attribute& attribute, std::size_t at, Narrowing& narrowing) {
+    const auto& fact = narrowing.facts[at];
+    const auto spans = parse_spans(fact.right_side);
+    const auto* column = line.set.column(fact.attribute);
+    if (!column || attribute.tolerance <= 0 || spans.size() != 1 || !spans[0].single()) return;
+    const auto told = typed_value(attribute, *spans[0].low).number;
+    double nearest = attribute.tolerance;
+    std::size_t others = 0;
+    for (const auto& value : column->values) {
+        if (!value.number || !told) continue;
+        nearest = std::min(nearest, std::abs(*value.number - *told));
+        others += std::abs(*value.number - *told) > attribute.tolerance;
+    }
+    if (!told || others == 0 || nearest <= attribute.tolerance * sure_share) return;
+    narrowing.doubts.push_back(
+        {fact.attribute,
+         fmt::format("{} {} was told, and on record are {}", attribute.title, fact.text, values_of(*column)),
+         fmt::format("measure the {} again", attribute.title),
+         {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
+         narrowing.left_without(at)});
+}
+
+}  // namespace
+
 Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::vector<ToldFact> facts) {
     if (line.set.size() == 0)
         throw Error(Exit::bad_data,
                     fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
-    Narrowing narrowing{std::move(facts), line.set.all()};
+    Narrowing narrowing{std::move(facts), line.set.all(), {}};
     std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(),
                      [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
     for (auto& fact : narrowing.facts) {
@@ -171,6 +209,9 @@ Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::v
         if (fact.applies) narrowing.left &= fact.holding;
     }
     if (narrowing.left.none()) contradiction(line, narrowing);
+    for (std::size_t i = 0; i < narrowing.facts.size(); ++i)
+        if (narrowing.facts[i].applies)
+            doubt_at_the_edge(line, *vocabularies.attribute(narrowing.facts[i].attribute), i, narrowing);
     return narrowing;
 }
 

@@ -18,10 +18,22 @@ struct ToldFact {
     std::string said() const;  // "pan_depth=38 mm (measured 2026-11-25)"
 };
 
+// What was told does not sit well with what is on record: until it is settled, more than what is left may be true.
+struct Doubt {
+    std::string attribute;
+    std::string reason;  // "pan depth 44 mm was told, and 41 mm and 61 mm are on record"
+    std::string until;   // what settles it, as a clause
+    SourceNote source;
+    Bits worlds;  // what may be true; holds what is left
+};
+
 struct Narrowing {
     std::vector<ToldFact> facts;  // by attribute
     Bits left;
-    Bits left_without(std::size_t fact) const;   // had that fact not been told
+    std::vector<Doubt> doubts{};
+    Bits left_without(std::size_t fact) const;  // had that fact not been told
+    // Had only these been told.
+    Bits left_by(const std::vector<const ToldFact*>& facts) const;
     std::vector<std::string> told_once() const;  // attributes told as one value: asking them again tells nothing
 };
 

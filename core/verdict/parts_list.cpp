@@ -44,8 +44,8 @@ void add_once(std::vector<std::string>& list, std::string_view text) {
 }
 
 struct Builder {
-    const Judge& judge;
-    const Interchange& interchange;
+    const Places& places;
+    const Judge& judge = places.judge();
     PartsList list{};
     std::map<std::string, std::size_t> at{};  // role -> line
 
@@ -65,18 +65,27 @@ struct Builder {
         for (const auto& row : rows_of_job(judge, "job_roles", job)) add_role(row, job);
         for (const auto& row : rows_of_job(judge, "cautions", job))
             if (on_line(judge, row.text("condition")).meets(judge.narrowing().left))
-                list.cautions.push_back({std::string(row.text("caution")), row_source(row)});
+                add_caution({std::string(row.text("caution")), row_source(row)});
+    }
+
+    void add_caution(Caution caution) {
+        const bool said = std::any_of(list.cautions.begin(), list.cautions.end(),
+                                      [&](const Caution& one) { return one.text == caution.text; });
+        if (!said) list.cautions.push_back(std::move(caution));
     }
 
     void add_role(const Row& row, const std::string& job) {
         const Bits applies = on_line(judge, row.text("condition"));
-        if (!applies.meets(judge.narrowing().left)) return;
+        if (!applies.meets(judge.narrowing().left)) {
+            for (const auto* fact : places.hearsay_against(applies)) add_once(list.hearsay, fact->said());
+            return;
+        }
         const std::string role{row.text("role")};
         const auto reach = reach_from(row.text("reach"));
         const auto [found, fresh] = at.try_emplace(role, list.lines.size());
         if (fresh) {
             ListLine line;
-            line.answer = judge.role(role);
+            line.answer = places.role(role);
             line.reach = reach;
             line.reuse = row.text("reuse");
             line.applies = applies;
@@ -101,6 +110,7 @@ struct Builder {
         const auto& left = judge.narrowing().left;
         for (const auto& held : judge.holds())
             if (held.concerns(line.answer.role, list.jobs)) line.held.push_back(held);
+        for (auto& doubt : places.doubts(line.answer)) line.held.push_back(std::move(doubt));
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
             if (line.answer.none_line.meets(left))
@@ -108,28 +118,36 @@ struct Builder {
             if (line.answer.blank.any())
                 line.blank_where = where_text(judge, line.answer.blank, line.answer.speaks_of());
         }
+        const bool direct = std::any_of(
+            line.answer.groups.begin(), line.answer.groups.end(),
+            [](const GroupAnswer& one) { return one.stands_in_for.empty() && one.verdict == Verdict::fits; });
         for (const auto& group : line.answer.groups) {
             if (group.on.none() || (line.answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
+            // What stands in is listed with what it stands in for, where that fits.
+            if (!group.stands_in_for.empty() && (direct || group.verdict != Verdict::fits)) continue;
             line.options.push_back(option(line, group));
             line.quantity_low = line.quantity_high == 0 ? group.quantity_low
                                                         : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
+            if (group.never_again) {
+                line.reuse = "never";
+                if (line.reach == Reach::disturbs) line.reach = Reach::consumes;
+            }
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question);
         }
         if (const auto* best = line.answer.best(); best && !line.answer.exact_only)
-            line.stand_ins = interchange.stand_ins_for(best->key, line.answer.role);
+            line.stand_ins = places.stand_ins_for(line.answer, *best);
     }
 
     Option option(const ListLine& line, const GroupAnswer& group) const {
         Option option;
         option.group = group.key;
         option.title = group.title;
-        for (const auto& member : judge.catalog().members(group.id)) {
-            if (!member.withdrawn.empty()) continue;
-            (member.basis == Basis::claimed ? option.claimed : option.members).push_back(member);
-        }
+        for (const auto& member : judge.catalog().members(group.id))
+            if (member.withdrawn.empty() && member.basis == Basis::claimed) option.claimed.push_back(member);
+        option.members = places.members(line.answer, group);
         if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of());
         option.share = judge.line().set.weight(group.on) / judge.line().set.weight(judge.narrowing().left);
         if (line.answer.unit != "each") option.packs = whole_packs(group.quantity_high, option.members);
@@ -145,7 +163,7 @@ struct Builder {
             for (const auto& companion : companions) {
                 if (at.count(companion.role)) continue;
                 ListLine line;
-                line.answer = judge.role(companion.role);
+                line.answer = places.role(companion.role);
                 line.reuse = "never";
                 line.applies = judge.line().set.all();
                 line.companion_of = companion.reason;
@@ -219,6 +237,30 @@ struct Builder {
         list.kits.push_back(std::move(kit));
     }
 
+    // What is ordered on a word from memory alone.
+    void add_from_memory(const ListLine& line) {
+        if (line.answer.verdict == Verdict::none_needed)
+            for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
+        if (line.answer.verdict != Verdict::fits) return;
+        if (const auto* best = line.answer.best())
+            for (const auto& swap : line.stand_ins)
+                if (swap.verdict == SwapVerdict::yes)
+                    for (const auto* fact : places.hearsay_behind(*best, swap)) add_once(list.hearsay, fact->said());
+        for (const auto& group : line.answer.groups)
+            if (group.verdict == Verdict::fits)
+                for (const auto& leaf : group.leaves) add_memory(leaf);
+        for (const auto& option : line.options)
+            for (const auto& member : option.members) {
+                list.weakest = weaker(list.weakest, member.origin.evidence);
+                if (member.origin.evidence == Evidence::memory)
+                    add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, option.title));
+            }
+    }
+    void add_memory(const Leaf& leaf) {
+        if (!leaf.redundant && leaf.evidence() == Evidence::memory)
+            add_once(list.hearsay, fmt::format("{} (from memory)", leaf.text()));
+    }
+
     void count() {
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
@@ -227,6 +269,7 @@ struct Builder {
                 if (told.evidence() > Evidence::measured &&
                     std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end())
                     list.hearsay.push_back(told.text());
+            add_from_memory(line);
             if (!line.blocks()) continue;
             switch (line.answer.verdict) {
                 case Verdict::not_recorded: ++list.unrecorded; break;
@@ -248,6 +291,12 @@ struct Builder {
 }  // namespace
 
 std::string_view reach_name(Reach reach) { return reaches.at(static_cast<std::size_t>(reach)); }
+
+bool PartsList::nothing_to_order() const {
+    return !lines.empty() && std::all_of(lines.begin(), lines.end(), [](const ListLine& line) {
+        return !line.must_order() || line.answer.verdict == Verdict::none_needed;
+    });
+}
 
 bool ListLine::blocks() const {
     if (!must_order()) return false;
@@ -333,8 +382,8 @@ std::vector<OpenLine> open_lines(const PartsList& list) {
     return lines;
 }
 
-PartsList make_parts_list(const Judge& judge, const Interchange& interchange, const std::vector<std::string>& jobs) {
-    Builder builder{judge, interchange};
+PartsList make_parts_list(const Places& places, const std::vector<std::string>& jobs) {
+    Builder builder{places};
     for (const auto& job : std::set<std::string>(jobs.begin(), jobs.end())) builder.add_job(job);
     builder.add_companions();
     for (auto& line : builder.list.lines) builder.fill(line);

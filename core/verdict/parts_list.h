@@ -9,7 +9,7 @@
 
 #include "core/reason/question.h"
 #include "core/verdict/fits.h"
-#include "core/verdict/interchange.h"
+#include "core/verdict/places.h"
 
 namespace casebound {
 
@@ -80,11 +80,12 @@ struct PartsList {
     Evidence weakest = Evidence::law;
     std::vector<std::string> hearsay;  // told facts that lines rest on and that nobody here has measured or read
     bool invented{};
+    bool nothing_to_order() const;  // no line of it has a place on this vehicle
     bool ready() const { return to_check + unrecorded + disagreed + unanswered + unfit + held == 0; }
 };
 
 // Throws Error(usage) with a near miss for a job that is not in the catalog.
-PartsList make_parts_list(const Judge& judge, const Interchange& interchange, const std::vector<std::string>& jobs);
+PartsList make_parts_list(const Places& places, const std::vector<std::string>& jobs);
 
 // The open lines of a list, or of plain role answers, for asking what to find out next.
 std::vector<OpenLine> open_lines(const PartsList& list);

@@ -17,7 +17,7 @@ bool only_fits(const Claims& claims) {
 
 // Nobody says no: firm or from memory, it fits where any statement says so.
 Standing undisputed(std::int64_t group, const Claims& claims, std::size_t size) {
-    Standing result{Bits(size), Bits(size)};
+    Standing result{Bits(size), Bits(size), Bits(size)};
     for (const auto& claim : claims)
         if (claim.row->group == group) result.on |= claim.on;
     return result;
@@ -34,7 +34,8 @@ Standing standing(std::int64_t group, const Claims& claims, std::size_t size) {
     const Bits firm = yes | no;
     memory_yes -= firm;
     memory_no -= firm;
-    return {(yes - no) | (memory_yes - memory_no), (yes & no) | (memory_yes & memory_no)};
+    return {(yes - no) | (memory_yes - memory_no), (yes & no) | (memory_yes & memory_no),
+            (no - yes) | (memory_no - memory_yes)};
 }
 
 // Claims that say something of `left`, the first to be left out first.

@@ -20,7 +20,8 @@ using Claims = std::vector<Claim>;
 
 struct Standing {
     Bits on, disagreed;
-    bool operator==(const Standing&) const = default;
+    Bits denied{};  // where something that counts says no, and nothing that counts for as much says yes; no part of it
+    bool operator==(const Standing& other) const { return on == other.on && disagreed == other.disagreed; }
 };
 
 struct Weighed {

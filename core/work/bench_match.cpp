@@ -53,7 +53,7 @@ bool of_item(const Catalog& catalog, const GroupAnswer& group, const std::string
 
 BenchMatch bench_match(const Situation& situation, const std::string& role, const std::string& item,
                        const std::vector<std::pair<std::string, std::string>>& measured) {
-    const auto answer = situation.judge().role(role);
+    const auto answer = situation.places().role(role);
     const auto& set = situation.model().set;
     BenchMatch match;
     Bits together = set.all();

@@ -47,9 +47,8 @@ std::optional<ItemDoubt> doubt_of(const Situation& situation, const RoleAnswer& 
 }
 
 // Nothing on record names it in the role: it may still stand in for what fits.
-std::optional<ItemDoubt> doubt_of_stand_in(const Interchange& interchange, const RoleAnswer& role,
-                                           const std::string& item) {
-    for (const auto& found : stand_ins_of(interchange, item, {role})) {
+std::optional<ItemDoubt> doubt_of_stand_in(const Places& places, const RoleAnswer& role, const std::string& item) {
+    for (const auto& found : stand_ins_of(places, item, {role})) {
         if (found.answer.verdict == SwapVerdict::yes) return std::nullopt;
         if (found.answer.verdict == SwapVerdict::yes_if)
             return ItemDoubt{fmt::format("may stand in for {} only on conditions: casebound swap {} {}", found.best,
@@ -63,15 +62,14 @@ std::optional<ItemDoubt> doubt_of_stand_in(const Interchange& interchange, const
 
 }  // namespace
 
-std::optional<ItemDoubt> item_doubt(const Situation& situation, const Interchange& interchange, const RoleAnswer& role,
-                                    const std::string& item) {
+std::optional<ItemDoubt> item_doubt(const Situation& situation, const RoleAnswer& role, const std::string& item) {
     if (item.empty() || role.verdict == Verdict::not_answered) return std::nullopt;
     const auto& catalog = situation.judge().catalog();
     if (!catalog.item(item) && !catalog.group(item)) return ItemDoubt{"is no item of the catalog", true, false};
     const std::vector<RoleAnswer> roles{role};
     const auto all = whys(catalog, situation, item, roles, groups_asked(catalog, item).groups);
     if (const auto* why = best_of(all)) return doubt_of(situation, role, *why);
-    return doubt_of_stand_in(interchange, role, item);
+    return doubt_of_stand_in(situation.places(), role, item);
 }
 
 std::optional<ItemDoubt> item_doubt(Session& session, const std::string& vehicle, const std::string& role,
@@ -79,8 +77,7 @@ std::optional<ItemDoubt> item_doubt(Session& session, const std::string& vehicle
     if (item.empty() || role.empty()) return std::nullopt;
     try {
         const auto situation = session.situation(vehicle);
-        const Interchange interchange(session.catalog(), session.plugins(), session.engine(), &situation->judge());
-        return item_doubt(*situation, interchange, situation->judge().role(role), item);
+        return item_doubt(*situation, situation->places().role(role), item);
     } catch (const Error&) { return std::nullopt; }
 }
 

@@ -17,8 +17,7 @@ struct ItemDoubt {
 };
 
 // Nothing when the item serves the role, no item is named, or the role is not answered today.
-std::optional<ItemDoubt> item_doubt(const Situation& situation, const Interchange& interchange, const RoleAnswer& role,
-                                    const std::string& item);
+std::optional<ItemDoubt> item_doubt(const Situation& situation, const RoleAnswer& role, const std::string& item);
 
 // The same for one role asked alone; nothing when no loaded pack has the vehicle's line.
 std::optional<ItemDoubt> item_doubt(Session& session, const std::string& vehicle, const std::string& role,

@@ -24,6 +24,13 @@ std::string lowered_by(const Catalog& catalog, const std::string& item, const Gr
     return "";
 }
 
+// The row that puts an item in its group.
+std::optional<Leaf> membership(const Catalog& catalog, const std::string& item, const GroupAnswer& group) {
+    for (const auto& member : catalog.members(group.id))
+        if (member.item == item) return Leaf(fmt::format("{} is in {}", item, group.key), member.origin);
+    return std::nullopt;
+}
+
 // A kit is as good as the worst part in it.
 std::vector<std::string> kit_groups(const Catalog& catalog, const std::string& item) {
     std::vector<std::string> groups;
@@ -55,7 +62,8 @@ std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const 
     for (auto& role : roles)
         for (const auto& group : role.groups)
             if (std::find(groups.begin(), groups.end(), group.key) != groups.end())
-                found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group)});
+                found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group),
+                                 membership(catalog, item, group)});
     return found;
 }
 
@@ -72,19 +80,23 @@ ItemGroups groups_asked(const Catalog& catalog, const std::string& item) {
     return asked;
 }
 
-std::vector<StandIn> stand_ins_of(const Interchange& interchange, const std::string& item,
-                                  const std::vector<RoleAnswer>& roles) {
+std::vector<StandIn> stand_ins_of(const Places& places, const std::string& item, const std::vector<RoleAnswer>& roles) {
     std::vector<StandIn> found;
     for (const auto& role : roles) {
         const auto* best = role.best();
         if (!best || role.exact_only) continue;
-        auto answer = interchange.swap(best->key, item);
+        auto answer = places.swap(best->key, item);
         if (answer.verdict == SwapVerdict::not_recorded ||
             (answer.verdict == SwapVerdict::no && answer.path.empty() && answer.leaves.empty()))
             continue;
         found.push_back({role.title, best->key, std::move(answer)});
     }
     return found;
+}
+
+SwapAnswer swap_on(Session& session, const Situation* vehicle, const std::string& wanted, const std::string& offered) {
+    if (vehicle) return vehicle->places().swap(wanted, offered);
+    return Interchange(session.catalog(), session.plugins(), session.engine()).swap(wanted, offered);
 }
 
 }  // namespace casebound

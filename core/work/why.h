@@ -2,18 +2,26 @@
 // Renders nothing.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
-#include "core/session/situation.h"
+#include "core/session/session.h"
 #include "core/verdict/interchange.h"
 
 namespace casebound {
 
 struct Why {
     RoleAnswer role;
-    const GroupAnswer* group;  // of the roles that `whys` was given
-    std::string lowered;       // why this item is less than its group: a seller's claim only, or withdrawn
+    const GroupAnswer* group;      // of the roles that `whys` was given
+    std::string lowered;           // why this item is less than its group: a seller's claim only, or withdrawn
+    std::optional<Leaf> member{};  // what puts it in the group; nothing when the group itself is asked about
+    std::vector<Leaf> leaves() const {
+        auto all = group->leaves;
+        if (member) all.push_back(*member);
+        return all;
+    }
+    Evidence weakest() const { return member ? weaker(role.weakest, member->evidence()) : role.weakest; }
     Verdict verdict() const {
         return !lowered.empty() && group->verdict == Verdict::fits ? Verdict::check_first : group->verdict;
     }
@@ -41,7 +49,9 @@ struct StandIn {
     std::string role, best;
     SwapAnswer answer;
 };
-std::vector<StandIn> stand_ins_of(const Interchange& interchange, const std::string& item,
-                                  const std::vector<RoleAnswer>& roles);
+std::vector<StandIn> stand_ins_of(const Places& places, const std::string& item, const std::vector<RoleAnswer>& roles);
+
+// May `offered` stand in for `wanted`? On the vehicle, where one is meant.
+SwapAnswer swap_on(Session& session, const Situation* vehicle, const std::string& wanted, const std::string& offered);
 
 }  // namespace casebound

@@ -147,6 +147,7 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "pack check '" + at + "'",
         "pack load '" + seed + "/mounts'",
         "pack new '" + at + "/own'",
+        "domain new brake_hoses '" + at + "/project'",
         "pack drop demo-fleet",
         "transmission_fluids",
         "transmission_fluids viscosity-index kv40=34 kv100=7.1",

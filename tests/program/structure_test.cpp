@@ -149,7 +149,7 @@ TEST_CASE("core knows no domain by name") {
 
 TEST_CASE("no build file names a domain, so adding one edits no list") {
     const std::vector<fs::path> files{source_dir / "CMakeLists.txt", source_dir / "plugins/CMakeLists.txt",
-                                      source_dir / "plugins/domain.cmake"};
+                                      source_dir / "plugins/domain.cmake", source_dir / "packaging/install.cmake"};
     for (const auto& domain : domains()) CHECK(naming(files, domain) == std::set<std::string>{});
 }
 
@@ -202,7 +202,7 @@ TEST_CASE("no two files include each other in a circle, a header and its source 
     for (const auto& domain : domains()) {
         INFO(domain);
         const auto graph = includes_of_pairs(source_dir / "plugins" / domain);
-        CHECK(graph.size() > 5);
+        CHECK_FALSE(graph.empty());
         CHECK(circle_in(graph) == std::vector<std::string>{});
     }
 }

@@ -151,6 +151,17 @@ TEST_CASE("tests that are only assumed, or told by a seller, hold an order and n
     }
 }
 
+TEST_CASE("a hold rests on what was told, and is no firmer") {
+    for (const auto evidence : {TellEvidence::measured, TellEvidence::seller_said})
+        for (const Tells& told : {Tells{{"codes", "P0758"}}, Tells{{"feed_under_load", "9 V"}},
+                                  Tells{{"coil_b", "open"}}, Tells{{"fluid_level", "low"}}})
+            for (const auto& hold : held(van_with("ash-4", told, evidence))) {
+                INFO(hold.reason);
+                CHECK(hold.source.evidence == evidence_of(evidence));
+                CHECK_THAT(hold.source.title, Contains("told"));
+            }
+}
+
 TEST_CASE("gears that the family cannot have hold every solenoid instead of failing") {
     CHECK_THAT(why_a({{"gears_obtained", "1-2-3-4-5-6"}}), Contains("what was told cannot be read"));
     FakeVehicle nobody;

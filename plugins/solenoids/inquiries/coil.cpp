@@ -9,10 +9,11 @@
 #include "rows/seen.h"
 #include "science/resistance.h"
 #include "science/temp_sensor.h"
-#include "science/works_cited.h"
 
 namespace casebound::solenoids {
 namespace {
+
+SourceNote copper() { return {Evidence::standard, "IEC 60028 (1925), 0.00393 per K at 20 degC"}; }
 
 // ---------------------------------------------------------------- coil
 
@@ -134,28 +135,28 @@ void add_currents(Answer& answer, const Given& given, double ohm_20, double temp
                        " A: mend it first.";
 }
 
-std::string bench_words(BenchFeed verdict, double current, const CoilLimits& limits) {
-    const std::string draws = ": it draws " + fixed(current, 2) + " A";
+// "it draws 0.93 A, its limit is 0.75 A"
+std::string draw_words(BenchFeed verdict, double current, const CoilLimits& limits) {
+    const std::string draws = "it draws " + fixed(current, 2) + " A";
     switch (verdict) {
-        case BenchFeed::allowed:
-            return "allowed" + draws + ", its limit is " + number_text(*limits.max_current_a) + " A";
-        case BenchFeed::refused:
-            return "no" + draws + ", more than its limit of " + number_text(*limits.max_current_a) + " A";
+        case BenchFeed::allowed: return draws + ", its limit is " + number_text(*limits.max_current_a) + " A";
+        case BenchFeed::refused: return draws + ", more than its limit of " + number_text(*limits.max_current_a) + " A";
         case BenchFeed::not_recorded: break;
     }
-    return "not recorded" + draws + ", no limit recorded: that is no permission";
+    return draws + ", no limit recorded: that is no permission";
 }
 
 void add_bench_feed(Answer& answer, const Given& given, const CoilLimits& limits, double ohm_now) {
     if (!given.yes("bench-feed") || ohm_now < 0.01 || ohm_now > 1e9) return;
     const double supply = given.number("supply");
     const auto verdict = bench_feed(supply, ohm_now, limits.max_current_a);
-    const auto words = bench_words(verdict, current_a(supply, ohm_now), limits);
-    answer.lines.push_back(
-        text_line("feed it at the bench", words, verdict == BenchFeed::not_recorded ? practice() : limits.source));
-    answer.headline += (verdict == BenchFeed::allowed ? " It may be fed at the bench"
-                                                      : " Do not feed it at the bench") +
-                       words.substr(words.find(':')) + ".";
+    const auto draws = draw_words(verdict, current_a(supply, ohm_now), limits);
+    const char* may = verdict == BenchFeed::allowed ? "allowed" : verdict == BenchFeed::refused ? "no" : "not recorded";
+    answer.lines.push_back(text_line("feed it at the bench", std::string(may) + ": " + draws,
+                                     verdict == BenchFeed::not_recorded ? practice() : limits.source));
+    answer.headline += (verdict == BenchFeed::allowed ? " It may be fed at the bench: "
+                                                      : " Do not feed it at the bench: ") +
+                       draws + ".";
     if (verdict != BenchFeed::allowed) answer.lower(Verdict::check_first);
 }
 

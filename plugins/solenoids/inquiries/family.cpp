@@ -3,6 +3,7 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "rows/family.h"
+#include "rows/seen.h"
 
 namespace casebound::solenoids {
 namespace {
@@ -21,6 +22,14 @@ FamilyFound family_for(const Given& given, const Services& services) {
         for (const auto& value : services.vehicle->possible("gearbox")) found.candidates.push_back(value.text);
     if (found.candidates.size() == 1) found.family = read_family(services.facts, found.candidates.front());
     return found;
+}
+
+std::optional<GearboxFamily> family_from_codes(const Given& given) {
+    const auto text = given.text_or("codes", "none");
+    if (text == "none" || text.find('|') != std::string::npos) return std::nullopt;
+    auto family = family_of_codes(codes_from(text));
+    family.source = practice();
+    return family.elements.empty() ? std::nullopt : std::optional(std::move(family));
 }
 
 Answer family_missing(const FamilyFound& found) {

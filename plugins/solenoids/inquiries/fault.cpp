@@ -5,7 +5,6 @@
 #include "inquiries/fault_grid.h"
 #include "inquiries/fault_shown.h"
 #include "inquiries/inquiries.h"
-#include "rows/family.h"
 #include "rows/look_first.h"
 #include "rows/seen.h"
 #include "rows/vocabulary.h"
@@ -25,7 +24,8 @@ struct FaultInquest {
     Seen seen = read_seen(given, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose(family, seen, services.reasoner, words);
-    Diagnosis firm_diagnosis = diagnose_places(family, firm_seen, services.reasoner, words);
+    Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
+                                                  : diagnosis;
     Conclusion concluded{family, seen, diagnosis};
     Conclusion firm{family, firm_seen, firm_diagnosis};
     Answer answer = Answer::judging(Verdict::check_first);
@@ -292,12 +292,17 @@ struct FaultInquest {
                    concluded.judgement(likely.value_or("")).reason +
                    ". Find why, put it right, clear the codes, drive, and read again. Until then no code speaks of a "
                    "part.";
+        if (stands == Standing::fluid && !likely)
+            return "The fluid first: its level is " + *seen.fluid_level +
+                   ". Put it right, drive, and see whether anything is left of the trouble.";
         if (concluded.named().disagree())
             return "Cannot tell yet: the gears speak of " + listed(concluded.named().by_gears) + ", the rest of " +
                    listed(concluded.named().by_readings) +
                    ". Measure again at the part, and note the gears after an ignition cycle, before fail-safe.";
         return "";
     }
+
+    static bool at_the_part(Cause cause) { return cause == Cause::coil || cause == Cause::valve_or_debris; }
 
     // Before the likely solenoid is ordered; "" where nothing stands in the way.
     std::string before_ordering(const std::string& element) const {
@@ -317,7 +322,7 @@ struct FaultInquest {
             return "Likely: " + std::string(word(top->first)) +
                    (where(top->first).empty() ? "" : " (" + where(top->first) + ")") + "." +
                    (likely ? " The fault is likely at " + *likely + ", not at the others." : "") +
-                   (likely && top->first == Cause::coil ? before_ordering(*likely) : "");
+                   (likely && at_the_part(top->first) ? before_ordering(*likely) : "");
         if (const auto little = gears_say_little(); !little.empty()) return little;
         if (likely) return what_names(*likely) + undecided(*likely);
         return diagnosis.spoken_for.count(top->first) != 0 ? "Cannot tell yet: " + std::string(word(top->first)) +
@@ -354,20 +359,11 @@ struct FaultInquest {
     }
 };
 
-// Codes alone say something even where the family is not known.
-std::optional<GearboxFamily> from_codes(const Given& given) {
-    const auto text = given.text_or("codes", "none");
-    if (text == "none" || text.find('|') != std::string::npos) return std::nullopt;
-    auto family = family_of_codes(codes_from(text));
-    family.source = practice();
-    return family.elements.empty() ? std::nullopt : std::optional(std::move(family));
-}
-
 Answer answer_fault(const Given& given, const Services& services) {
     auto found = family_for(given, services);
     const bool known = found.family.has_value();
     if (!known) {
-        auto family = from_codes(given);
+        auto family = family_from_codes(given);
         if (!family) return family_missing(found);
         found.family = std::move(family);
     }

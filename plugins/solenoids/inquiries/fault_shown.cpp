@@ -36,7 +36,8 @@ struct Shown {
 
     void show_codes() {
         for (const auto& code : seen.codes) {
-            const bool about_element = !code.element.empty() && code.words.find(code.element) == std::string::npos;
+            const auto known = meaning(code.code);
+            const bool about_element = !code.element.empty() && !(known && known->which == code.element);
             line(code_text(code.code), code.words + (about_element ? ", here " + code.element : ""), code.source);
         }
         if (seen.no_codes) line("codes", "none stored", seen.source(SeenWhat::codes));

@@ -24,6 +24,9 @@ struct FamilyFound {
 };
 FamilyFound family_for(const Given& given, const Services& services);
 
+// What the input `codes` names, where nobody knows the family: elements and no gears. Nothing when it names none.
+std::optional<GearboxFamily> family_from_codes(const Given& given);
+
 // The answer when no family was found: which are possible, or that none is recorded.
 Answer family_missing(const FamilyFound& found);
 

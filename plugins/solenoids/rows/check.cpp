@@ -4,15 +4,13 @@
 #include <map>
 #include <string>
 
-#include "core/contract/answer_lines.h"
+#include "core/contract/answer_words.h"
 #include "rows/family.h"
 #include "science/code_list.h"
 #include "science/codes.h"
 
 namespace casebound::solenoids {
 namespace {
-
-std::string cell(const Row& row, std::string_view column) { return std::string(row.text(column)); }
 
 struct FamilyChecker {
     const Facts& facts;

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <utility>
 
+#include "core/contract/answer_words.h"
+
 namespace casebound::solenoids {
 namespace {
-
-std::string cell(const Row& row, std::string_view column) { return std::string(row.text(column)); }
 
 std::optional<bool> yes_no(const Row& row, std::string_view column) {
     return row.text(column).empty() ? std::nullopt : std::optional(row.text(column) == "yes");

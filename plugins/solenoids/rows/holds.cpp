@@ -53,7 +53,8 @@ struct Looking {
     Seen seen = read_seen({}, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose_places(family, seen, services.reasoner, words);
-    Diagnosis firm_diagnosis = diagnose_places(family, firm_seen, services.reasoner, words);
+    Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
+                                                  : diagnosis;
     Conclusion all{family, seen, diagnosis};
     Conclusion firm{family, firm_seen, firm_diagnosis};
     std::vector<Hold> held{};
@@ -140,7 +141,7 @@ struct Looking {
                  {{},
                   {},
                   "nothing that was told decides for the internal harness" + where,
-                  seen.source(SeenWhat::codes),
+                  all.what_speaks(),
                   "read the coils at the case connector and at their own pins: a harness shows as a difference",
                   {"coil_a", "coil_a_at_part"}});
     }
@@ -153,7 +154,7 @@ struct Looking {
     // A sensor is measured by no attribute here: its own code, a sound feed and a clean connector are what speaks
     // for it.
     void hold_sensor(const SensorRole& sensor) {
-        Hold hold{{}, {}, "", seen.source(SeenWhat::codes), "", {}};
+        Hold hold{{}, {}, "", all.what_speaks(), "", {}};
         if (const auto stop = stop_finding(seen)) {
             hold.reason = stop->words, hold.until = stop->find_out, hold.attributes = stop->attributes;
         } else if (!reported(firm_seen, sensor.function)) {

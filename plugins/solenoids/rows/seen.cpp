@@ -294,7 +294,7 @@ SeenCode about(Code code, const GearboxFamily* family, const Facts& facts) {
     if (const auto known = meaning(code)) {
         seen.kind = known->kind;
         seen.function = known->function;
-        seen.words = described(code).substr(code_text(code).size() + 2);
+        seen.words = in_words(*known);
         seen.source = evidence_source(known->evidence);
         if (family) seen.element = element_of(*family, {known->function, known->which});
         return seen;

@@ -83,6 +83,12 @@ struct Comparison {
                 "its own calibration code must be loaded into the controller, where the family has one");
     }
 
+    void compare() {
+        drive();
+        if (!assembly()) resistance();
+        body(), grade(), block(), open_points();
+    }
+
     void open_points() {
         if (!not_recorded.empty())
             only_if("not recorded on both sides: " + listed(not_recorded),
@@ -106,12 +112,7 @@ Opinion may_stand_in(const Substitution& substitution, const Services& services)
                 {}};
     Comparison comparison{*wanted, *offered};
     comparison.opinion.source = weaker(row_source(wanted->origin), row_source(offered->origin));
-    comparison.drive();
-    if (!comparison.assembly()) comparison.resistance();
-    comparison.body();
-    comparison.grade();
-    comparison.block();
-    comparison.open_points();
+    comparison.compare();
     return std::move(comparison.opinion);
 }
 

@@ -297,6 +297,14 @@ struct TestBuilder {
                                                                                              : .60;
         });
     }
+
+    std::vector<CauseTest> all() && {
+        if (auto codes = code_test(family, suspects, seen, attribute("codes"))) tests.push_back(std::move(*codes));
+        add_supply_code(), add_sensor_code(), add_gears();
+        for (const auto& name : family.element_names()) add_coil(name), add_at_part(name);
+        add_feed(), add_connector(), add_fluid(), add_swap(), add_ignition();
+        return std::move(tests);
+    }
 };
 
 }  // namespace
@@ -312,22 +320,7 @@ std::string pattern_text(const ApplyTable& table, const Fault& fault, const std:
 
 std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vector<Suspect>& suspects, const Seen& seen,
                                    const Vocabulary& words) {
-    TestBuilder builder{family, suspects, seen, words};
-    if (auto codes = code_test(family, suspects, seen, builder.attribute("codes")))
-        builder.tests.push_back(std::move(*codes));
-    builder.add_supply_code();
-    builder.add_sensor_code();
-    builder.add_gears();
-    for (const auto& name : family.element_names()) {
-        builder.add_coil(name);
-        builder.add_at_part(name);
-    }
-    builder.add_feed();
-    builder.add_connector();
-    builder.add_fluid();
-    builder.add_swap();
-    builder.add_ignition();
-    return std::move(builder.tests);
+    return TestBuilder{family, suspects, seen, words}.all();
 }
 
 }  // namespace casebound::solenoids

@@ -7,6 +7,8 @@
 #include <tuple>
 #include <utility>
 
+#include "core/contract/text.h"
+
 namespace casebound::solenoids {
 namespace {
 
@@ -139,12 +141,6 @@ std::optional<Meaning> from_singles(Number number) {
     return Meaning{found->function, std::string(found->which), found->kind, found->evidence};
 }
 
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t\r\n");
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
-}
-
 char upper(char c) { return static_cast<char>(std::toupper(static_cast<unsigned char>(c))); }
 
 bool contains(const std::vector<Circuit>& circuits, const Circuit& one) {
@@ -198,12 +194,15 @@ std::optional<Meaning> meaning(Code code) {
     return from_singles(code.number);
 }
 
+std::string in_words(const Meaning& meaning) {
+    std::string text(word(meaning.function));
+    if (!meaning.which.empty()) text += " " + meaning.which;
+    return text + ", " + std::string(word(meaning.kind));
+}
+
 std::string described(Code code) {
     const auto known = meaning(code);
-    if (!known) return code_text(code) + ": not recorded";
-    std::string text = code_text(code) + ": " + std::string(word(known->function));
-    if (!known->which.empty()) text += " " + known->which;
-    return text + ", " + std::string(word(known->kind));
+    return code_text(code) + ": " + (known ? in_words(*known) : "not recorded");
 }
 
 std::optional<Code> shift_solenoid_code(char letter, CodeClass kind) {

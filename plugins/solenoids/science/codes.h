@@ -78,6 +78,9 @@ struct Meaning {
 // Nothing = not recorded here; it never means that the code does not exist.
 std::optional<Meaning> meaning(Code code);
 
+// "shift solenoid A, electrical"
+std::string in_words(const Meaning& meaning);
+
 // "P0753: shift solenoid A, electrical", or "P0999: not recorded".
 std::string described(Code code);
 

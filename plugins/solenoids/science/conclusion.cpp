@@ -201,8 +201,15 @@ std::vector<std::string> Conclusion::to_find_out(Standing stands, const std::str
     return seen_.coil_passes(element) ? std::vector<std::string>{"swap_result"} : coil;
 }
 
+// What the fault is looked for on: codes, else gears, else a coil, else whatever was seen.
+SourceNote Conclusion::what_speaks() const {
+    for (const auto what : {SeenWhat::codes, SeenWhat::gears, SeenWhat::slips})
+        if (seen_.how.count(what) != 0) return seen_.source(what);
+    if (!seen_.coils.empty()) return seen_.coils.front().source;
+    return seen_.how.empty() ? SourceNote{} : seen_.how.begin()->second.source;
+}
+
 SourceNote Conclusion::rests_on(Standing stands, const std::string& element) const {
-    const auto speaking = seen_.codes.empty() ? SeenWhat::gears : SeenWhat::codes;
     switch (stands) {
         case Standing::stop: return seen_.source(stop_finding(seen_)->what);
         case Standing::feed: return seen_.source(seen_.feed_falls() ? SeenWhat::feed : SeenWhat::fuse);
@@ -210,7 +217,7 @@ SourceNote Conclusion::rests_on(Standing stands, const std::string& element) con
         case Standing::stayed: return seen_.source(SeenWhat::swap);
         case Standing::harness: return seen_.coil(element)->source;
         case Standing::fluid: return seen_.source(SeenWhat::fluid_level);
-        default: return seen_.source(speaking);
+        default: return what_speaks();
     }
 }
 

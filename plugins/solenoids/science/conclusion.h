@@ -63,7 +63,8 @@ public:
     // The solenoid to have ready: released, or all but the level of the fluid.
     std::optional<std::string> part() const;
     bool connector_first(const std::string& element) const;
-    bool harness_speaks() const;  // a coil reads otherwise at its own pins, or the diagnosis says so
+    SourceNote what_speaks() const;  // what a fault is looked for on
+    bool harness_speaks() const;     // a coil reads otherwise at its own pins, or the diagnosis says so
 
 private:
     bool proven(const std::string& element) const;      // at its own pins, or by the swap
