@@ -100,13 +100,15 @@ TEST_CASE("script in an address or a refused form comes out inert") {
                                    shop.get("/vehicle/bookvan?ask=" + word + "&" + word + "=" + word),
                                    shop.get("/vehicle/bookvan/decide?fix=" + word),
                                    shop.get("/vehicle/bookvan/order?job=pan-service&within=" + word)};
-    for (const auto& domain : shop.session->plugins().domains)
-        for (const auto& inquiry : domain.domain->inquiries()) {
+    for (const auto& domain : shop.session->plugins().domains) {
+        const auto inquiries = domain.domain.inquiries();
+        for (const auto& inquiry : inquiries.answer.value()) {
             std::string address = "/compute/" + domain.name + "/" + inquiry.name +
                                   "?go=1&for=" + (inquiry.inputs.size() % 2 ? "bookvan" : word);
             for (const auto& input : inquiry.inputs) address += "&" + input.name + "=" + word;
             replies.push_back(shop.get(address));
         }
+    }
     for (const auto& action : page_actions()) {
         Fields form{{"form", action.form + "/" + hostile}};
         for (const char* name : {"name", "line", "attribute", "value", "item", "seller", "price", "what", "role", "job",

@@ -61,10 +61,11 @@ std::vector<std::string> tables_of(const Database& database) {
 
 std::vector<std::string> rows_of(const Database& database, const std::string& table) {
     std::vector<std::string> all;
+    const auto columns = database.integer("SELECT count(*) FROM pragma_table_info('" + table + "')");
     Statement rows(database, "SELECT * FROM \"" + table + "\" ORDER BY rowid");
     while (rows.step()) {
         std::string row;
-        for (int i = 0; i < rows.columns(); ++i)
+        for (int i = 0; i < columns; ++i)
             row += (rows.is_null(i) ? "NULL" : "'" + rows.str(i) + "'") + std::string(" ");
         all.push_back(row);
     }
