@@ -241,7 +241,7 @@ TEST_CASE("power cut: a shop file of an older version is never without its copy 
     files::remove(yard.home() + "/shop.sqlite");
     {
         Database old(yard.home() + "/shop.sqlite", Database::Mode::create);
-        old.execute(ScratchFolder::read(CASEBOUND_SOURCE_DIR "/tests/shop_v1.sql"));
+        old.execute(ScratchFolder::read(CASEBOUND_SOURCE_DIR "/tests/shop/shop_v1.sql"));
         old.execute("PRAGMA application_id=1667396456; PRAGMA user_version=1");  // 0x63627368
     }
     yard.remember();
