@@ -39,19 +39,21 @@ void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Cata
     }
 }
 
-// Kits whose every part that the list needs is right; the list has checked that.
+// Kits whose every part that the list needs is right; the list has checked that. Each thing in them is counted once.
 void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList& list, const Catalog& catalog) {
     for (const auto& kit : list.kits)
         for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit.item))
             for (const auto& option : line.options)
                 if (option.group == row.text("group_key"))
-                    served.push_back({kit.item, row.number("quantity").value_or(1)});
+                    served.push_back({kit.item, row.number("quantity").value_or(1), {}, option.group});
 }
 
-// An item in two specs counts as the first.
+// An item in two specs counts as the first; of a kit two things may serve.
 void keep_first(std::vector<Serves>& served) {
-    std::set<std::string> items;
-    std::erase_if(served, [&](const Serves& one) { return !items.insert(one.item).second; });
+    std::set<std::pair<std::string, std::string>> known;
+    std::erase_if(served, [&](const Serves& one) {
+        return known.contains({one.item, ""}) || !known.emplace(one.item, one.content).second;
+    });
 }
 
 Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish) {

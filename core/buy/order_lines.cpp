@@ -7,14 +7,6 @@ namespace casebound {
 
 namespace {
 
-double given_to(const Buying& buying, const std::string& role, const std::string& item) {
-    for (const auto& need : buying.needs)
-        if (need.line == role)
-            for (const auto& way : need.served_by)
-                if (way.item == item) return way.quantity;
-    return 1;
-}
-
 // What one role came to, over all its events.
 struct Tally {
     std::string item;
@@ -45,16 +37,15 @@ std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, s
         if (seller.own_shelf) continue;
         for (const auto& line : seller.lines) {
             const auto& offer = buying.market.offers.at(line.offer);
-            for (const auto& role : line.serves) {
+            for (std::size_t k = 0; k < line.serves.size(); ++k) {
                 LineEvent event;
                 event.job = job;
-                event.role = role;
+                event.role = line.serves[k];
                 event.event = "ordered";
                 event.item = line.item;
-                event.quantity = line.packs * offer.pack_quantity * given_to(buying, role, line.item);
+                event.quantity = line.gives[k];
                 event.seller = seller.seller;
-                if (offer.core_cents > 0 && role == line.serves.front())
-                    event.core_cents = offer.core_cents * line.packs;
+                if (offer.core_cents > 0 && k == 0) event.core_cents = offer.core_cents * line.packs;
                 events.push_back(std::move(event));
             }
         }

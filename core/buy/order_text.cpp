@@ -243,7 +243,8 @@ Json json_of(const Order& order, double tax_percent) {
                                     {"packs", line.packs},
                                     {"padding", line.padding},
                                     {"cents", line.cents},
-                                    {"serves", line.serves}});
+                                    {"serves", line.serves},
+                                    {"gives", line.gives}});
         json["sellers"].push_back(std::move(one));
     }
     json["bought"] = Json::array();

@@ -26,23 +26,18 @@ const Need* need_of(const Possibility& possibility, const std::string& role) {
     return found == possibility.needs.end() ? nullptr : &*found;
 }
 
-// Items that serve several lines are kits: they may differ where the line itself does not.
-std::vector<std::string> own_items(const Possibility& possibility, const Need& need) {
+// Without kits: what is in them may differ where the line itself does not.
+std::vector<std::string> own_items(const Need& need) {
     std::vector<std::string> items;
-    for (const auto& one : need.served_by) {
-        const auto lines = std::count_if(possibility.needs.begin(), possibility.needs.end(), [&](const Need& other) {
-            return std::any_of(other.served_by.begin(), other.served_by.end(),
-                               [&](const Serves& way) { return way.item == one.item; });
-        });
-        if (lines == 1) items.push_back(one.item);
-    }
+    for (const auto& one : need.served_by)
+        if (one.content.empty()) items.push_back(one.item);
     return items;
 }
 
 bool same_line(const Possibility& a, const Possibility& b, const std::string& role) {
     const auto *in_a = need_of(a, role), *in_b = need_of(b, role);
     if (!in_a || !in_b) return in_a == in_b;
-    return in_a->quantity == in_b->quantity && own_items(a, *in_a) == own_items(b, *in_b);
+    return in_a->quantity == in_b->quantity && own_items(*in_a) == own_items(*in_b);
 }
 
 struct Lines {

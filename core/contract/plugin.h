@@ -59,7 +59,8 @@ struct Examination {
     std::vector<Objection> objections;
     std::vector<Caution> cautions;
     std::vector<Companion> companions;
-    std::vector<std::string> questions;  // attributes worth finding out before ordering this candidate
+    std::vector<std::string> questions;       // attributes worth finding out before ordering this candidate
+    std::optional<SourceNote> never_again{};  // the old one never goes back, whatever a job says
 };
 
 struct Substitution {
@@ -127,7 +128,7 @@ struct Hold {
     std::vector<std::string> jobs;        // empty: of any job
     std::string reason;                   // why, with what was found
     SourceNote source;                    // what it rests on
-    std::string until;                    // what lifts it, imperative
+    std::string until;                    // what lifts it, as a clause without a full stop
     std::vector<std::string> attributes;  // to find out
 };
 

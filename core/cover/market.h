@@ -10,11 +10,13 @@ namespace casebound {
 
 inline constexpr int unlimited_packs = 1'000'000;
 
-// One of `item` gives `quantity` of a line, in the line's unit. A kit stands in several lines.
+// One of `item` gives `quantity` of a line, in the line's unit. Lines that take the same content of the same item share
+// it: one piece serves one place. A kit stands in several lines, each with the content that serves it.
 struct Serves {
     std::string item;
     double quantity = 1;
-    std::string spec{};  // items of different specs never make up one line together
+    std::string spec{};     // items of different specs never make up one line together
+    std::string content{};  // of a kit: which of the things in it; empty: the item itself
 };
 
 struct Need {
@@ -64,6 +66,7 @@ struct OrderLine {
     int padding{};                    // of these: only to reach free carriage or the minimum order
     std::int64_t cents{};             // for all packs, without core charges
     std::vector<std::string> serves;  // lines
+    std::vector<double> gives;        // to each of them, in its unit; what nobody needs goes to the first
 };
 
 struct SellerOrder {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <set>
 #include <tuple>
@@ -16,6 +17,7 @@ namespace {
 
 constexpr double millionths = 1e6;
 constexpr double most_quantity = 1e6;
+constexpr std::size_t most_groups = 1000;
 
 [[noreturn]] void bad(const std::string& what) { throw Error(Exit::bad_data, what); }
 
@@ -28,10 +30,18 @@ void check_quantity(const std::string& where, double quantity) {
     bad(fmt::format("{}: quantity {}: give more than 0 and at most {}", where, quantity, most_quantity));
 }
 
+// Pieces are whole: 1.2 of them are two.
+std::int64_t wanted_by(const Need& need) {
+    const std::int64_t wanted = in_millionths(need.quantity);
+    constexpr auto piece = static_cast<std::int64_t>(millionths);
+    return need.unit == "each" ? (wanted + piece - 1) / piece * piece : wanted;
+}
+
 std::int64_t given_by(const Need& need, const Offer& offer) {
+    std::int64_t given = 0;
     for (const Serves& way : need.served_by)
-        if (way.item == offer.item) return in_millionths(offer.pack_quantity * way.quantity);
-    return 0;
+        if (way.item == offer.item) given += in_millionths(offer.pack_quantity * way.quantity);
+    return given;
 }
 
 // Nothing is known to be here by a day when one part of it is not.
@@ -43,10 +53,10 @@ std::string days_words(int days) { return fmt::format("{} day{}", days, days == 
 
 void check_need(const Need& need) {
     check_quantity(fmt::format("line {}", need.line), need.quantity);
-    std::set<std::string> items;
+    std::set<std::pair<std::string, std::string>> items;
     for (const Serves& way : need.served_by) {
         check_quantity(fmt::format("line {}: item {}", need.line, way.item), way.quantity);
-        if (!items.insert(way.item).second)
+        if (!items.emplace(way.item, way.content).second)
             bad(fmt::format("line {}: item {} stands twice: leave one", need.line, way.item));
     }
 }
@@ -79,12 +89,14 @@ Ways offered_specs(const Need& need, const std::set<std::string>& offered) {
 }  // namespace
 
 PurchaseModel::PurchaseModel(const std::vector<Need>& needs, const Market& market, const PurchaseLimits& limits,
-                             const std::vector<char>& without)
-    : needs_(needs), market_(market), limits_(limits) {
+                             const std::vector<char>& without, const std::vector<std::size_t>& possibility)
+    : needs_(needs), market_(market), limits_(limits), possibility_(possibility) {
     check();
+    check_contents();
     add_sellers();
-    for (const Need& need : needs) add_need(need);
+    for (const Need& need : needs) wanted_.push_back(wanted_by(need));
     add_offers(without);
+    add_groups();
     if (limits.most_sellers) problem_.most_sellers = std::max(0, *limits.most_sellers);
 }
 
@@ -106,6 +118,20 @@ void PurchaseModel::check() const {
             bad(fmt::format("offer {} of {}: the seller is not described: add what carriage they ask", offer.item,
                             offer.seller));
     }
+}
+
+// What a pack holds is the same for every line that takes it.
+void PurchaseModel::check_contents() const {
+    std::map<std::pair<std::string, std::string>, std::pair<double, const Need*>> known;  // item, content
+    for (const Need& need : needs_)
+        for (const Serves& way : need.served_by) {
+            const auto& [quantity,
+                         other] = known.try_emplace({way.item, way.content}, way.quantity, &need).first->second;
+            if (quantity != way.quantity)
+                bad(fmt::format(
+                    "item {}: gives {} of line {} and {} of line {}: what it holds is shared; make it equal", way.item,
+                    quantity, other->line, way.quantity, need.line));
+        }
 }
 
 void PurchaseModel::check_offer(const Offer& offer) const {
@@ -135,29 +161,6 @@ bool PurchaseModel::in_time(const Offer& offer) const {
     return !limits_.within_days || (offer.days && *offer.days <= *limits_.within_days);
 }
 
-// Amounts in the largest unit that divides what every pack gives; a need is rounded up to it.
-void PurchaseModel::add_need(const Need& need) {
-    std::int64_t unit = 0;
-    for (const Offer& offer : market_.offers)
-        if (in_time(offer)) unit = std::gcd(unit, given_by(need, offer));
-    if (unit == 0) unit = in_millionths(need.quantity);
-    const std::int64_t amount = (in_millionths(need.quantity) + unit - 1) / unit;
-    if (amount > std::numeric_limits<int>::max() / 2)
-        bad(fmt::format("line {}: its packs have no common measure: round what they hold", need.line));
-    unit_.push_back(unit);
-    problem_.needs.push_back(static_cast<int>(amount));
-}
-
-std::vector<CoverGift> PurchaseModel::gifts(const Offer& offer) const {
-    std::vector<CoverGift> gifts;
-    for (std::size_t i = 0; i < needs_.size(); ++i) {
-        const std::int64_t given = given_by(needs_[i], offer);
-        if (given == 0) continue;
-        gifts.push_back({i, static_cast<int>(std::min<std::int64_t>(given / unit_[i], problem_.needs[i]))});
-    }
-    return gifts;
-}
-
 void PurchaseModel::add_offers(const std::vector<char>& without) {
     std::vector<std::size_t> sorted(market_.offers.size());
     std::iota(sorted.begin(), sorted.end(), std::size_t{0});
@@ -170,15 +173,68 @@ void PurchaseModel::add_offers(const std::vector<char>& without) {
     for (const std::size_t o : sorted) {
         const Offer& offer = market_.offers[o];
         if (!in_time(offer) || (!without.empty() && without[o])) continue;
-        auto gives = gifts(offer);  // none: good for padding only
         const auto seller = std::find_if(sellers_.begin(), sellers_.end(),
                                          [&](std::size_t s) { return market_.sellers[s].name == offer.seller; });
         const std::int64_t core = limits_.cores_come_back ? 0 : offer.core_cents;
-        problem_.columns.push_back({problem_.offers.size(), offer.pack_cents + core, std::move(gives)});
+        problem_.columns.push_back({problem_.offers.size(), offer.pack_cents + core, {}});  // gives: by group
         problem_.offers.push_back({static_cast<std::size_t>(seller - sellers_.begin()), offer.pack_cents,
                                    std::min(offer.available, unlimited_packs), offer.core_cents == 0});
         offers_.push_back(o);
+        add_lots(offers_.size() - 1);
     }
+}
+
+void PurchaseModel::add_lots(std::size_t column) {
+    std::map<std::pair<std::size_t, std::string>, std::size_t> known;  // possibility, content
+    for (std::size_t i = 0; i < needs_.size(); ++i)
+        for (const Serves& way : needs_[i].served_by) {
+            const std::int64_t amount = in_millionths(offer(column).pack_quantity * way.quantity);
+            if (way.item != offer(column).item || amount == 0) continue;
+            const auto [lot, is_new] = known.try_emplace({possibility(i), way.content}, lots_.size());
+            if (is_new) lots_.push_back({column, amount, {}});
+            lots_[lot->second].takers.push_back(i);
+        }
+}
+
+void PurchaseModel::add_groups() {
+    const auto groups = groups_that_share(lots_, needs_.size(), most_groups);
+    if (!groups)
+        bad("too many lines share parts with one another for the cheapest order to be found: order fewer jobs at once");
+    groups_ = *groups;
+    for (const NeedGroup& group : groups_) add_group(group);
+}
+
+// By column, in millionths.
+std::vector<std::int64_t> PurchaseModel::given_to(const NeedGroup& group) const {
+    std::vector<std::int64_t> given(problem_.columns.size());
+    for (const Lot& lot : lots_) {
+        const auto takes = [&](std::size_t need) { return std::binary_search(group.begin(), group.end(), need); };
+        if (std::any_of(lot.takers.begin(), lot.takers.end(), takes)) given[lot.column] += lot.amount;
+    }
+    return given;
+}
+
+// Amounts in the largest unit that divides what every pack gives; what the group wants is rounded up to it.
+void PurchaseModel::add_group(const NeedGroup& group) {
+    const auto given = given_to(group);
+    std::int64_t wanted = 0, unit = 0;
+    for (const std::size_t need : group) wanted += wanted_[need];
+    for (const std::int64_t amount : given) unit = std::gcd(unit, amount);
+    if (unit == 0) unit = wanted;
+    const std::int64_t units = (wanted + unit - 1) / unit;
+    if (units > std::numeric_limits<int>::max() / 2)
+        bad(fmt::format("line {}: its packs have no common measure: round what they hold", needs_[group.front()].line));
+    for (std::size_t j = 0; j < given.size(); ++j)
+        if (given[j] > 0)
+            problem_.columns[j].gives.push_back(
+                {problem_.needs.size(), static_cast<int>(std::min(given[j] / unit, units))});
+    problem_.needs.push_back(static_cast<int>(units));
+}
+
+std::vector<std::size_t> PurchaseModel::possibilities() const {
+    std::vector<std::size_t> found;
+    for (const NeedGroup& group : groups_) found.push_back(possibility(group.front()));
+    return found;
 }
 
 bool PurchaseModel::can_reach_minimum(std::size_t seller) const {
@@ -191,64 +247,87 @@ bool PurchaseModel::can_reach_minimum(std::size_t seller) const {
     return goods >= problem_.sellers[seller].minimum_cents;
 }
 
-// From everyone whose minimum order can be reached, in the need's whole numbers.
-std::int64_t PurchaseModel::to_be_had(std::size_t need) const {
-    std::int64_t amount = 0;
-    for (const CoverColumn& column : problem_.columns)
-        for (const CoverGift& gift : column.gives)
-            if (gift.need == need && can_reach_minimum(problem_.offers[column.offer].seller))
-                amount += std::int64_t{gift.amount} *
-                          std::min(problem_.offers[column.offer].available, problem_.needs[need]);
-    return amount;
+// From everyone whose minimum order can be reached, by column; no more than all lines together could use.
+std::vector<int> PurchaseModel::to_be_had() const {
+    const std::int64_t wanted = std::accumulate(wanted_.begin(), wanted_.end(), std::int64_t{0});
+    std::vector<int> packs(problem_.columns.size());
+    for (const Lot& lot : lots_) {
+        const CoverOffer& offer = problem_.offers[problem_.columns[lot.column].offer];
+        const std::int64_t enough = std::min<std::int64_t>((wanted + lot.amount - 1) / lot.amount, offer.available);
+        if (can_reach_minimum(offer.seller)) packs[lot.column] = std::max(packs[lot.column], static_cast<int>(enough));
+    }
+    return packs;
 }
 
-std::string PurchaseModel::reason(std::size_t need) const {
-    const Need& wanted = needs_[need];
+// In millionths, by lot.
+std::vector<std::int64_t> PurchaseModel::held(const std::vector<int>& packs) const {
+    std::vector<std::int64_t> held;
+    for (const Lot& lot : lots_) held.push_back(lot.amount * packs[lot.column]);
+    return held;
+}
+
+std::string PurchaseModel::why_not_at_all(std::size_t need) const {
     bool late = false, unsaid = false;
     for (const Offer& offer : market_.offers) {
-        if (in_time(offer) || given_by(wanted, offer) == 0) continue;
+        if (in_time(offer) || given_by(needs_[need], offer) == 0) continue;
         (offer.days ? late : unsaid) = true;
     }
-    for (const CoverColumn& column : problem_.columns) {
-        const std::size_t s = problem_.offers[column.offer].seller;
-        for (const CoverGift& gift : column.gives)
-            if (gift.need == need && !can_reach_minimum(s))
-                return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name,
-                                   cents_text(seller(s).minimum_cents));
+    for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
+        const std::size_t s = problem_.offers[j].seller;
+        if (given_by(needs_[need], offer(j)) > 0 && !can_reach_minimum(s))
+            return fmt::format("the minimum order of {}, {}, cannot be reached", seller(s).name,
+                               cents_text(seller(s).minimum_cents));
     }
     if (unsaid) return fmt::format("nobody promises it within {}: days not said", days_words(*limits_.within_days));
     if (late) return fmt::format("not to be had within {}", days_words(*limits_.within_days));
-    if (wanted.served_by.empty()) return "no item is known that serves it";
-    return to_be_had(need) == 0 ? "nobody offers it" : "not enough of it is offered";
+    return needs_[need].served_by.empty() ? "no item is known that serves it" : "";
+}
+
+std::string PurchaseModel::reason(std::size_t need, const std::vector<std::int64_t>& held) const {
+    if (auto why = why_not_at_all(need); !why.empty()) return why;
+    std::int64_t alone = 0;
+    for (std::size_t l = 0; l < lots_.size(); ++l)
+        if (std::count(lots_[l].takers.begin(), lots_[l].takers.end(), need) > 0) alone += held[l];
+    if (alone == 0) return "nobody offers it";
+    return alone < wanted_[need] ? "not enough of it is offered"
+                                 : "not enough of it is offered for all the places that take the same";
 }
 
 std::vector<Unmet> PurchaseModel::unmet() const {
+    const auto offered = held(to_be_had());
+    std::vector<std::int64_t> missing = wanted_;
+    for (const LotShare& share : shared_out(lots_, offered, wanted_)) missing[share.need] -= share.amount;
     std::vector<Unmet> unmet;
-    for (std::size_t i = 0; i < needs_.size(); ++i) {
-        const std::int64_t had = to_be_had(i) * unit_[i];
-        const std::int64_t wanted = in_millionths(needs_[i].quantity);
-        if (had < wanted) unmet.push_back({needs_[i].line, needs_[i].unit, from_millionths(wanted - had), reason(i)});
-    }
+    for (std::size_t i = 0; i < needs_.size(); ++i)
+        if (missing[i] > 0)
+            unmet.push_back({needs_[i].line, needs_[i].unit, from_millionths(missing[i]), reason(i, offered)});
     return unmet;
 }
 
-OrderLine PurchaseModel::order_line(std::size_t column, const CoverAnswer& answer) const {
+OrderLine PurchaseModel::order_line(std::size_t column, const CoverAnswer& answer,
+                                    const std::vector<LotShare>& shares) const {
     const Offer& bought = offer(column);
     OrderLine line{
-        bought.item, offers_[column], answer.packs[column] + answer.padding[column], answer.padding[column], 0, {}};
+        bought.item, offers_[column], answer.packs[column] + answer.padding[column], answer.padding[column], 0, {}, {}};
     line.cents = bought.pack_cents * line.packs;
-    for (const CoverGift& gift : problem_.columns[column].gives) line.serves.push_back(needs_[gift.need].line);
+    std::map<std::size_t, std::int64_t> given;  // by need
+    for (const LotShare& share : shares)
+        if (lots_[share.lot].column == column) given[share.need] += share.amount;
+    for (const auto& [need, amount] : given) {
+        line.serves.push_back(needs_[need].line);
+        line.gives.push_back(from_millionths(amount));
+    }
     return line;
 }
 
-SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer,
-                                        const std::vector<int>& may_go_back) const {
+SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer, const std::vector<int>& may_go_back,
+                                        const std::vector<LotShare>& shares) const {
     std::int64_t counting = 0;
     SellerOrder part{
         seller(s).name, seller(s).own_shelf, false, 0, 0, 0, 0, {}};  // at once, as long as nothing is later
     for (std::size_t j = 0; j < problem_.columns.size(); ++j) {
         if (problem_.offers[j].seller != s || answer.packs[j] + answer.padding[j] == 0) continue;
-        part.lines.push_back(order_line(j, answer));
+        part.lines.push_back(order_line(j, answer, shares));
         part.goods_cents += part.lines.back().cents;
         counting += part.lines.back().cents - (may_go_back.empty() ? 0 : offer(j).pack_cents * may_go_back[j]);
         part.core_cents += offer(j).core_cents * part.lines.back().packs;
@@ -259,11 +338,27 @@ SellerOrder PurchaseModel::seller_order(std::size_t s, const CoverAnswer& answer
     return part;
 }
 
+std::vector<Bought> PurchaseModel::bought(const std::vector<LotShare>& shares) const {
+    std::vector<std::int64_t> given(needs_.size());
+    for (const LotShare& share : shares) given[share.need] += share.amount;
+    std::vector<Bought> bought;
+    for (std::size_t i = 0; i < needs_.size(); ++i)
+        bought.push_back(
+            {needs_[i].line, needs_[i].unit, needs_[i].quantity, from_millionths(given[i]), needs_[i].reserve});
+    return bought;
+}
+
 Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& may_go_back) const {
+    auto shares = shared_out(lots_, held(answer.packs), wanted_);
+    give_the_rest(shares, lots_, held(answer.packs));
     Order order;
+    order.bought = bought(shares);
+    auto packs = answer.packs;
+    for (std::size_t j = 0; j < packs.size(); ++j) packs[j] += answer.padding[j];
+    give_the_rest(shares, lots_, held(packs));
     order.days = 0;
     for (std::size_t s = 0; s < problem_.sellers.size(); ++s) {
-        SellerOrder part = seller_order(s, answer, may_go_back);
+        SellerOrder part = seller_order(s, answer, may_go_back, shares);
         if (part.lines.empty()) continue;
         order.goods_cents += part.goods_cents;
         order.carriage_cents += part.carriage_cents;
@@ -273,11 +368,6 @@ Order PurchaseModel::order(const CoverAnswer& answer, const std::vector<int>& ma
         order.sellers.push_back(std::move(part));
     }
     order.total_cents = order.goods_cents + order.carriage_cents + (limits_.cores_come_back ? 0 : order.core_cents);
-    for (const Need& need : needs_) {
-        std::int64_t given = 0;
-        for (std::size_t j = 0; j < problem_.columns.size(); ++j) given += given_by(need, offer(j)) * answer.packs[j];
-        order.bought.push_back({need.line, need.unit, need.quantity, from_millionths(given), need.reserve});
-    }
     return order;
 }
 

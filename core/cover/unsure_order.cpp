@@ -23,7 +23,8 @@ bool same_need(const Need& a, const Need& b) {
     return a.line == b.line && a.quantity == b.quantity && a.unit == b.unit &&
            std::equal(a.served_by.begin(), a.served_by.end(), b.served_by.begin(), b.served_by.end(),
                       [](const Serves& x, const Serves& y) {
-                          return x.item == y.item && x.quantity == y.quantity && x.spec == y.spec;
+                          return x.item == y.item && x.quantity == y.quantity && x.spec == y.spec &&
+                                 x.content == y.content;
                       });
 }
 
@@ -259,14 +260,15 @@ private:
     UnsurePlan order_for_every() {
         if (auto reason = not_covered(); !reason.empty()) return impossible(std::move(reason));
         UnsureCover cover;
-        const SpecWays specs = spec_ways(all_needs(cover), market_, most_spec_ways);
+        std::vector<std::size_t> possibility;  // of the needs
+        const SpecWays specs = spec_ways(all_needs(possibility), market_, most_spec_ways);
         cover.weights = weights_;
         UnsurePlan plan;
         plan.proven = specs.all;
         plan.reason = "together they need more than is offered";
         std::map<std::size_t, int> may_go_back;
         std::optional<std::int64_t> below;
-        for (const std::vector<Need>& way : specs.ways) try_way(plan, may_go_back, cover, way, below);
+        for (const std::vector<Need>& way : specs.ways) try_way(plan, may_go_back, cover, way, possibility, below);
         if (!plan.possible()) return plan;
         plain_lines(*plan.order);
         for (std::size_t p = 0; p < possible_.size(); ++p)
@@ -277,10 +279,12 @@ private:
 
     // Puts the order for this choice of specs in the plan when it costs less than `below`.
     void try_way(UnsurePlan& plan, std::map<std::size_t, int>& may_go_back, UnsureCover& cover,
-                 const std::vector<Need>& way, std::optional<std::int64_t>& below) const {
-        const PurchaseModel model(way, market_, limits_);
+                 const std::vector<Need>& way, const std::vector<std::size_t>& possibility,
+                 std::optional<std::int64_t>& below) const {
+        const PurchaseModel model(way, market_, limits_, {}, possibility);
         if (!model.unmet().empty()) return;
         cover.all = model.problem();
+        cover.possibility = model.possibilities();
         cover.refund_cents.clear();
         for (std::size_t j = 0; j < cover.all.columns.size(); ++j)
             cover.refund_cents.push_back(refund_of(model.offer(j)));
@@ -297,28 +301,40 @@ private:
         for (std::size_t j = 0; j < found.may_go_back.size(); ++j) may_go_back[model.place(j)] = found.may_go_back[j];
     }
 
-    std::vector<Need> all_needs(UnsureCover& cover) {
+    std::vector<Need> all_needs(std::vector<std::size_t>& possibility) {
         std::vector<Need> all;
         for (std::size_t p = 0; p < possible_.size(); ++p)
             for (Need need : possible_[p].needs) {
                 const std::string line = need.line;
                 need.line = fmt::format("{} ({})", line, possible_[p].name);
                 line_of_[need.line] = line;
-                cover.possibility.push_back(p);
+                possibility.push_back(p);
                 all.push_back(std::move(need));
             }
         return all;
     }
 
+    // A piece meant for one place in one possibility and for another in the next is counted at both.
     void plain_lines(Order& order) const {
         for (SellerOrder& part : order.sellers)
             for (OrderLine& line : part.lines) {
-                std::vector<std::string> plain;
-                for (const std::string& one : line.serves)
-                    if (std::find(plain.begin(), plain.end(), line_of_.at(one)) == plain.end())
-                        plain.push_back(line_of_.at(one));
-                line.serves = std::move(plain);
+                const OrderLine told_apart = line;
+                line.serves.clear();
+                line.gives.clear();
+                for (std::size_t k = 0; k < told_apart.serves.size(); ++k)
+                    add_plain(line, line_of_.at(told_apart.serves[k]), told_apart.gives[k]);
             }
+    }
+
+    static void add_plain(OrderLine& line, const std::string& plain, double gives) {
+        const auto known = std::find(line.serves.begin(), line.serves.end(), plain);
+        if (known != line.serves.end()) {
+            double& most = line.gives[static_cast<std::size_t>(known - line.serves.begin())];
+            most = std::max(most, gives);
+            return;
+        }
+        line.serves.push_back(plain);
+        line.gives.push_back(gives);
     }
 
     static void choose(UnsureAdvice& advice) {

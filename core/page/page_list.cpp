@@ -200,6 +200,7 @@ void write_ready(Html& html, const PartsList& list) {
     count(list.disagreed, "where sources disagree");
     count(list.unfit, "that nothing fits");
     count(list.unanswered, "not answered");
+    count(list.held, "that must wait");
     const auto line = html.in("p", {{"class", list.ready() ? "ready" : "ready not"}, {"role", "status"}});
     write_mark(html, list.ready() ? "yes" : "check");
     if (!list.hearsay.empty())
@@ -207,7 +208,9 @@ void write_ready(Html& html, const PartsList& list) {
                                            fmt::join(list.hearsay, ", ")));
     html.element("span",
                  fmt::format("{} Weakest evidence: {}.",
-                             open.empty() ? (list.hearsay.empty() ? "Ready to order." : "Ready to order, if so.")
+                             open.empty() ? (list.nothing_to_order() ? "Nothing to order: there is no such place."
+                                             : list.hearsay.empty()  ? "Ready to order."
+                                                                     : "Ready to order, if so.")
                                           : fmt::format("Not ready to order: {}.", fmt::join(open, ", ")),
                              evidence_words(list.weakest)));
     html.link("#parts", "To the parts");

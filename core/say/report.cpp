@@ -145,6 +145,9 @@ std::string closing(const PartsList& list) {
                              : wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
                                                    fmt::join(list.hearsay, ", ")),
                                        0, 2);
+    if (list.nothing_to_order() && open.empty())
+        return wrapped(
+            fmt::format("NOTHING TO ORDER: this vehicle has no place that the job needs a part for. {}", weakest));
     if (!open.empty())
         return hearsay + wrapped(fmt::format("NOT READY TO ORDER: {}. {}", fmt::join(open, ", "), weakest));
     return hearsay +

@@ -37,6 +37,7 @@ std::vector<Trouble> troubles(Session& session, const Situation& situation) {
 
 std::vector<std::string> evidence_cautions(Session& session, const Situation& situation) {
     std::vector<std::string> all;
+    for (const auto& doubt : situation.narrowing().doubts) all.push_back(doubt.reason + ": " + doubt.until);
     for (const auto& plugin : session.plugins().domains) {
         const auto said = plugin.domain.findings(services_for(session, plugin.domain, situation));
         if (!said) all.push_back(fmt::format("not answered: {}", said.failure));

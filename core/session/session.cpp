@@ -75,7 +75,9 @@ Vehicle Session::vehicle(std::string_view name) {
 
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
     auto found = this->vehicle(vehicle);
-    return std::make_unique<Situation>(catalog(), plugins(), found, shop().told(vehicle));
+    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, shop().told(vehicle));
+    situation->doubt(shop().clashes(vehicle));
+    return situation;
 }
 
 std::vector<std::string> Session::missing_domains() {

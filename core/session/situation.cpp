@@ -110,6 +110,28 @@ Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle veh
     places_ = std::make_unique<Places>(*judge_, *interchange_);
 }
 
+void Situation::doubt(const std::vector<TellEntry>& clashes) {
+    for (const auto& entry : clashes) {
+        const auto* attribute = words_->attribute(entry.attribute);
+        if (!attribute || !line_->set.column(entry.attribute)) continue;
+        std::vector<const ToldFact*> others;
+        std::string standing;
+        for (const auto& fact : narrowing_.facts) {
+            if (fact.attribute != entry.attribute) others.push_back(&fact);
+            else standing = fmt::format("{} ({})", fact.text, tell_evidence_words(fact.evidence));
+        }
+        const auto says = line_->set.where(Term{entry.attribute, false, parse_spans(entry.right_side), 0},
+                                           attribute->tolerance);
+        narrowing_.doubts.push_back(
+            {entry.attribute,
+             fmt::format("{} is {}, and {} was {} on {}", attribute->title, standing, entry.text,
+                         tell_evidence_words(entry.evidence), entry.date),
+             "look again, and tell it anew with how you know it",
+             {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
+             narrowing_.left | (narrowing_.left_by(others) & says)});
+    }
+}
+
 std::vector<PossibleValue> Situation::possible(std::string_view attribute) const {
     std::vector<PossibleValue> values;
     if (const auto* column = line_->set.column(attribute))

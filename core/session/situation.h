@@ -31,6 +31,9 @@ public:
     Evidence left_rests_on() const override;
     Holds holds(std::string_view condition) const override;
 
+    // Hearsay that says something else than what stands: what it would change is in doubt.
+    void doubt(const std::vector<TellEntry>& clashes);
+
     const Vehicle& vehicle() const { return vehicle_; }
     const LineModel& model() const { return *line_; }
     const Narrowing& narrowing() const { return narrowing_; }

@@ -76,6 +76,7 @@ public:
         for (const auto& entry : typed) join(entries, entry);
         const auto known = known_so_far(entries);
         for (auto& entry : entries) look_at(entry, *known);
+        check_year_with_build(entries);
         if (!faults_.empty()) throw Error(exit_, faults_);
         narrow(*session_.catalog().line(vehicle_.line), words_, facts(entries, [](const NewTell&) { return true; }));
         return entries;
@@ -171,9 +172,51 @@ private:
         }
     }
 
+    // "131.800" of a distance in km is 131 800 to one person and 131.8 to another.
+    static std::string two_readings(const Attribute& attribute, const std::string& text) {
+        const auto point = text.find('.');
+        const auto digits = [](std::string_view part) {
+            return !part.empty() && part.find_first_not_of("0123456789") == std::string_view::npos;
+        };
+        const auto after = point == std::string::npos ? std::string()
+                                                      : text.substr(point + 1, text.find(' ', point) - point - 1);
+        const std::string number = after.substr(0, after.find_first_not_of("0123456789"));
+        if (attribute.unit != "km" || point == 0 || point > 3 || number.size() != 3 || !digits(text.substr(0, point)))
+            return "";
+        const auto whole = text.substr(0, point);
+        return fmt::format("{}.{} may be {}{} or {}: write it without the point, or with fewer figures behind it",
+                           whole, number, whole, number, plain_number(std::stod(whole + "." + number)));
+    }
+
+    // In North America a model year is built from the January before it to its own December (40 CFR 85.2302, from
+    // memory); elsewhere a year of registration may be told for it, so the year after is taken too (common practice).
+    void check_year_with_build(const std::vector<NewTell>& entries) {
+        const auto value = [&](std::string_view attribute) {
+            std::string text;
+            for (const auto& entry : standing_)
+                if (entry.attribute == attribute) text = entry.right_side;
+            for (const auto& entry : entries)
+                if (entry.attribute == attribute) text = entry.right_side;
+            return text;
+        };
+        const auto year = value("year"), build = value("build");
+        const bool single = year.size() == 4 && build.size() == 7 && build[4] == '-' &&
+                            (year + build.substr(0, 4)).find_first_not_of("0123456789") == std::string::npos;
+        if (!single) return;
+        const int model = std::stoi(year), built = std::stoi(build.substr(0, 4));
+        if (built < model - 1 || built > model + 1)
+            faults_.push_back(fmt::format(
+                "year={} with build={}: a model year {} is built from {}-01, and no later than {}-12: read both "
+                "again, and tell the one that is right",
+                year, build, year, model - 1, model + 1));
+    }
+
     void look_at(NewTell& entry, const Situation& known) {
         const auto* attribute = words_.attribute(entry.attribute);
         auto faults = domain_faults(entry, known);
+        if (attribute)
+            if (auto readings = two_readings(*attribute, entry.text); !readings.empty())
+                faults.push_back(std::move(readings));
         if (faults.empty() && (attribute && attribute->finding)) faults = extent_faults(entry);
         if (!faults.empty()) {
             for (const auto& fault : faults)

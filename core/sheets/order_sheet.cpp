@@ -39,11 +39,9 @@ bool stands_in(const Buying& buying, const std::string& item) {
 }
 
 // What of the need the line gives, in units of the need; 0 when it gives none.
-double given_by(const OrderLine& line, const Need& need, const Buying& buying) {
-    for (const auto& serves : need.served_by)
-        if (serves.item == line.item)
-            return std::min(need.quantity,
-                            line.packs * buying.market.offers.at(line.offer).pack_quantity * serves.quantity);
+double given_by(const OrderLine& line, const Need& need) {
+    for (std::size_t k = 0; k < line.serves.size(); ++k)
+        if (line.serves[k] == need.line) return std::min(need.quantity, line.gives[k]);
     return 0;
 }
 
@@ -67,7 +65,7 @@ std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying,
         for (const auto& serves : need.served_by)
             if (serves.item != line.item)
                 (stands_in(buying, serves.item) ? stand_ins : same)
-                    .push_back(in_its_place(serves, given_by(line, need, buying), need, buying, currency));
+                    .push_back(in_its_place(serves, given_by(line, need), need, buying, currency));
         if (same.empty() && stand_ins.empty()) continue;
         auto words = fmt::format("{}", fmt::join(same, ", "));
         if (!stand_ins.empty())

@@ -45,7 +45,7 @@ struct TellEntry {
     std::string date, photo, note;
     std::optional<std::int64_t> corrects;  // what this entry took back
     bool withdrawn{};                      // nothing is told about the attribute from here on
-    bool stands{};                         // newest of its attribute, and neither withdrawn nor corrected
+    bool stands{};  // the newest of the firmest kind told of its attribute, neither withdrawn nor corrected
 };
 
 struct StartedJob {
@@ -80,7 +80,9 @@ public:
     // All or none.
     std::vector<std::int64_t> untell_all(std::string_view vehicle, const std::vector<std::string>& attributes,
                                          std::string_view note = {});
-    std::vector<TellEntry> told(std::string_view vehicle) const;     // what stands, by attribute
+    std::vector<TellEntry> told(std::string_view vehicle) const;  // what stands, by attribute
+    // Newer hearsay that says something else than what stands: a clash that is to be settled.
+    std::vector<TellEntry> clashes(std::string_view vehicle) const;
     std::vector<TellEntry> history(std::string_view vehicle) const;  // everything, oldest first
 
     std::int64_t start_job(std::string_view vehicle, std::string_view job, std::string_view note = {});

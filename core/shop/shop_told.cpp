@@ -29,13 +29,21 @@ constexpr std::array<EvidenceName, 4> evidence_names = {{
 
 const EvidenceName& named(TellEvidence evidence) { return evidence_names[static_cast<std::size_t>(evidence)]; }
 
-// `stands` is decided here and nowhere else.
+// `stands` is decided here and nowhere else: the newest of what was measured or read, else the newest. What is only
+// assumed or hearsay never displaces what somebody looked at; both are kept.
 constexpr std::string_view entry_columns =
     "SELECT t.id, t.attribute, t.text, t.right_side, t.evidence, t.date, t.photo, t.note, t.corrects,"
     " t.right_side IS NOT NULL"
     " AND NOT EXISTS (SELECT 1 FROM tellings c WHERE c.corrects = t.id)"
     " AND NOT EXISTS (SELECT 1 FROM tellings n WHERE n.vehicle = t.vehicle AND n.attribute = t.attribute AND n.id > "
-    "t.id) AS stands"
+    "t.id"
+    " AND (n.right_side IS NULL OR n.evidence IN ('measured', 'read') OR t.evidence NOT IN ('measured', 'read')))"
+    " AND (t.evidence IN ('measured', 'read') OR NOT EXISTS (SELECT 1 FROM tellings f WHERE f.vehicle = t.vehicle"
+    " AND f.attribute = t.attribute AND f.id < t.id AND f.evidence IN ('measured', 'read')"
+    " AND NOT EXISTS (SELECT 1 FROM tellings c WHERE c.corrects = f.id)"
+    " AND NOT EXISTS (SELECT 1 FROM tellings w WHERE w.vehicle = t.vehicle AND w.attribute = t.attribute AND w.id > "
+    "f.id"
+    " AND w.right_side IS NULL))) AS stands"
     " FROM tellings t WHERE t.vehicle = ?";
 
 TellEntry entry_of(const Statement& row) {
@@ -93,6 +101,19 @@ TellEvidence tell_evidence_from(std::string_view words) {
         if (stored == name.stored) return name.evidence;
     throw Error(Exit::usage,
                 fmt::format("evidence: \"{}\" is not known: write measured, read, seller-said or assumed", words));
+}
+
+std::vector<TellEntry> Shop::clashes(std::string_view vehicle) const {
+    std::vector<TellEntry> found;
+    const auto all = history(vehicle);
+    for (const auto& standing : told(vehicle))
+        for (const auto& entry : all) {
+            const bool newer = entry.attribute == standing.attribute && entry.id > standing.id && !entry.withdrawn;
+            const bool corrected = std::any_of(all.begin(), all.end(),
+                                               [&](const TellEntry& one) { return one.corrects == entry.id; });
+            if (newer && !corrected && entry.right_side != standing.right_side) found.push_back(entry);
+        }
+    return found;
 }
 
 std::vector<TellEntry> Shop::entries(std::string_view vehicle, bool standing_only) const {

@@ -331,6 +331,7 @@ bool Judge::examine(RoleAnswer& answer, GroupAnswer& group, const GuardedDomain&
     group.cautions = std::move(examination->cautions);
     group.companions = std::move(examination->companions);
     group.questions = std::move(examination->questions);
+    group.never_again = std::move(examination->never_again);
     return true;
 }
 

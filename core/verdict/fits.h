@@ -59,6 +59,7 @@ struct GroupAnswer {
     std::vector<std::string> notes, questions;
     std::vector<std::string> stands_in_for;  // groups; empty: it is recorded for the place itself
     std::vector<Companion> companions;
+    std::optional<SourceNote> never_again;  // the old one never goes back, whatever a job says
 };
 
 struct RoleAnswer {

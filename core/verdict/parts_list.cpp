@@ -65,7 +65,13 @@ struct Builder {
         for (const auto& row : rows_of_job(judge, "job_roles", job)) add_role(row, job);
         for (const auto& row : rows_of_job(judge, "cautions", job))
             if (on_line(judge, row.text("condition")).meets(judge.narrowing().left))
-                list.cautions.push_back({std::string(row.text("caution")), row_source(row)});
+                add_caution({std::string(row.text("caution")), row_source(row)});
+    }
+
+    void add_caution(Caution caution) {
+        const bool said = std::any_of(list.cautions.begin(), list.cautions.end(),
+                                      [&](const Caution& one) { return one.text == caution.text; });
+        if (!said) list.cautions.push_back(std::move(caution));
     }
 
     void add_role(const Row& row, const std::string& job) {
@@ -123,6 +129,10 @@ struct Builder {
             line.quantity_low = line.quantity_high == 0 ? group.quantity_low
                                                         : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
+            if (group.never_again) {
+                line.reuse = "never";
+                if (line.reach == Reach::disturbs) line.reach = Reach::consumes;
+            }
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question);
@@ -232,6 +242,10 @@ struct Builder {
         if (line.answer.verdict == Verdict::none_needed)
             for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
         if (line.answer.verdict != Verdict::fits) return;
+        if (const auto* best = line.answer.best())
+            for (const auto& swap : line.stand_ins)
+                if (swap.verdict == SwapVerdict::yes)
+                    for (const auto* fact : places.hearsay_behind(*best, swap)) add_once(list.hearsay, fact->said());
         for (const auto& group : line.answer.groups)
             if (group.verdict == Verdict::fits)
                 for (const auto& leaf : group.leaves) add_memory(leaf);
@@ -277,6 +291,12 @@ struct Builder {
 }  // namespace
 
 std::string_view reach_name(Reach reach) { return reaches.at(static_cast<std::size_t>(reach)); }
+
+bool PartsList::nothing_to_order() const {
+    return !lines.empty() && std::all_of(lines.begin(), lines.end(), [](const ListLine& line) {
+        return !line.must_order() || line.answer.verdict == Verdict::none_needed;
+    });
+}
 
 bool ListLine::blocks() const {
     if (!must_order()) return false;

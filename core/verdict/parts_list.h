@@ -80,6 +80,7 @@ struct PartsList {
     Evidence weakest = Evidence::law;
     std::vector<std::string> hearsay;  // told facts that lines rest on and that nobody here has measured or read
     bool invented{};
+    bool nothing_to_order() const;  // no line of it has a place on this vehicle
     bool ready() const { return to_check + unrecorded + disagreed + unanswered + unfit + held == 0; }
 };
 

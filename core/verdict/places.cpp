@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/units.h"
+
 namespace casebound {
 
 namespace {
@@ -54,6 +56,7 @@ RoleAnswer Places::role(std::string_view role) const {
     auto answer = judge_.role(role);
     if (answer.verdict == Verdict::not_answered) return answer;
     hold_where_sources_divide(answer);
+    hold_where_quantities_differ(answer);
     if (!answer.exact_only) add_stand_ins(answer);
     doubt_members(answer);
     settle(answer);
@@ -125,6 +128,12 @@ std::vector<const ToldFact*> Places::hearsay_against(const Bits& on) const {
     return kept;
 }
 
+std::vector<const ToldFact*> Places::hearsay_behind(const GroupAnswer& wanted, const SwapAnswer& swap) const {
+    const Bits on = interchange_.reach(wanted.key, swap.offered_group, wanted.on_line,
+                                       [&](const std::string&) { return Bits(wanted.on_line.size()); });
+    return hearsay_against(wanted.on_line - on);
+}
+
 std::vector<HeldOrder> Places::doubts(const RoleAnswer& place) const {
     std::vector<HeldOrder> held;
     const auto& narrowing = judge_.narrowing();
@@ -153,6 +162,7 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
         return false;
     };
     if (answer.groups.size() < 2 || !overlap()) return;
+    hold_where_excluded(answer);
     std::map<std::int64_t, Division> by_source;
     std::map<std::int64_t, std::vector<const ApplicationRow*>> rows;
     const auto claims = judge_.claims(answer);
@@ -221,6 +231,53 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
                 Leaf("other sources tell parts apart here, and this one does not: show that it is "
                      "equal before it is ordered",
                      SourceNote{Evidence::measured, "computed from what the sources say", {}}));
+    }
+}
+
+// Two groups that a source says do not replace each other cannot both be right on one configuration.
+void Places::hold_where_excluded(RoleAnswer& answer) const {
+    for (std::size_t i = 0; i < answer.groups.size(); ++i)
+        for (std::size_t j = i + 1; j < answer.groups.size(); ++j) {
+            auto &a = answer.groups[i], &b = answer.groups[j];
+            const Bits both = a.on_line & b.on_line;
+            if (!both.meets(judge_.narrowing().left)) continue;
+            std::vector<Edge> statements;
+            if (!interchange_.graph().excluded(a.key, b.key, &statements)) continue;
+            for (auto* group : {&a, &b}) {
+                group->on_line -= both;
+                group->disagreed_line |= both;
+                for (const auto& edge : statements)
+                    group->against.push_back(
+                        Leaf(fmt::format("{} {} {}", edge.offered, relation_words(edge.relation), edge.wanted),
+                             edge.origin));
+            }
+        }
+}
+
+// Beyond this share two quantities for one place are two statements (common practice, no source).
+constexpr double same_quantity_share = 0.1;
+
+// Two sources that want different quantities on one configuration disagree; nothing is ordered by the larger.
+void Places::hold_where_quantities_differ(RoleAnswer& answer) const {
+    const auto& left = judge_.narrowing().left;
+    const auto claims = judge_.claims(answer);
+    for (auto& group : answer.groups) {
+        if (!group.on_line.meets(left)) continue;
+        for (const auto& a : claims)
+            for (const auto& b : claims) {
+                const bool of_group = a.row->group == group.id && b.row->group == group.id &&
+                                      a.row->says == Says::fits && b.row->says == Says::fits;
+                if (!of_group || a.row->source == b.row->source || !a.row->quantity_stated || !b.row->quantity_stated ||
+                    b.row->quantity <= a.row->quantity * (1 + same_quantity_share))
+                    continue;
+                const Bits both = a.on & b.on & group.on_line;
+                if (!both.meets(left)) continue;
+                group.on_line -= both;
+                group.disagreed_line |= both;
+                group.against.push_back(Leaf(fmt::format("{} wanted by one source, {} by another",
+                                                         plain_number(a.row->quantity), plain_number(b.row->quantity)),
+                                             judge_.catalog().origin(b.row->origin, "applications", b.row->source)));
+            }
     }
 }
 
@@ -327,6 +384,16 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
     for (const auto& name : judge_.roles_on_record()) {
         auto place = judge_.role(name);
         const auto* in_place = find(place, answer.wanted_group);
+        if (in_place && outright(answer) && answer.wanted_group != answer.offered_group &&
+            interchange_
+                .reach(answer.wanted_group, answer.offered_group, left,
+                       [&](const std::string& group) { return ruled_out(place, group, left.size()); })
+                .none()) {
+            answer.verdict = SwapVerdict::not_recorded;
+            answer.reasons = {fmt::format("every way from {} to {} goes over a part that does not fit {} as {}",
+                                          answer.wanted_group, answer.offered_group, judge_.view().name(),
+                                          place.title)};
+        }
         const auto* group = find(place, answer.offered_group);
         if (!group || (!in_place && answer.wanted_group != answer.offered_group)) continue;
         const Bits out = group->denied_line | group->vetoed_line;

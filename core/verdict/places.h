@@ -38,11 +38,16 @@ public:
     // Hearsay that keeps `on` out of what is left: without it the vehicle might be one of these. Empty: none does.
     std::vector<const ToldFact*> hearsay_against(const Bits& on) const;
 
+    // Hearsay that a stand-in needs where what it stands in for does not.
+    std::vector<const ToldFact*> hearsay_behind(const GroupAnswer& wanted, const SwapAnswer& swap) const;
+
     const Judge& judge() const { return judge_; }
     const Interchange& interchange() const { return interchange_; }
 
 private:
     void hold_where_sources_divide(RoleAnswer& answer) const;
+    void hold_where_excluded(RoleAnswer& answer) const;
+    void hold_where_quantities_differ(RoleAnswer& answer) const;
     void add_stand_ins(RoleAnswer& answer) const;
     void doubt_members(RoleAnswer& answer) const;
     void settle(RoleAnswer& answer) const;

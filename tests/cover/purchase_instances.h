@@ -20,7 +20,7 @@ public:
     explicit PurchaseGenerator(std::uint64_t seed) : random_(seed) {}
 
     // Mostly single pieces; some lines of 2 to 4; some of 5 to 14 in packs of 1, 4, 5 and 20. A third of the offers
-    // beyond two a line are kits of 2 to 5 lines.
+    // beyond two a line are kits of 2 to 5 lines, each with contents of its own.
     PurchaseInstance make(int lines, int offers, int sellers) {
         PurchaseInstance made;
         std::vector<double> worth;
@@ -34,11 +34,32 @@ public:
         return made;
     }
 
+    // Some lines take what others take: one of their parts, one thing out of their kits, or all that is not a kit.
+    void share(PurchaseInstance& made, int times) {
+        const int lines = static_cast<int>(made.needs.size());
+        for (int n = 0; n < times; ++n) {
+            const auto& from = made.needs[static_cast<std::size_t>(below(lines))].served_by;
+            auto& to = made.needs[static_cast<std::size_t>(below(lines))].served_by;
+            if (from.empty()) continue;
+            const bool all = below(3) == 0;
+            const std::vector<casebound::Serves> ways = from;
+            for (const auto& way :
+                 all ? ways : std::vector{ways[static_cast<std::size_t>(below(static_cast<int>(ways.size())))]})
+                if (!(all && !way.content.empty()) && !takes(to, way)) to.push_back(way);
+        }
+    }
+
     int below(int n) { return static_cast<int>(random_() % static_cast<std::uint64_t>(n)); }
     int between(int low, int high) { return low + below(high - low + 1); }
 
 private:
     double unit() { return static_cast<double>(random_() >> 11) * 0x1p-53; }
+
+    static bool takes(const std::vector<casebound::Serves>& ways, const casebound::Serves& way) {
+        for (const auto& one : ways)
+            if (one.item == way.item && one.content == way.content) return true;
+        return false;
+    }
 
     static std::string number(const std::string& word, int i) { return word + " " + std::to_string(i); }
 
@@ -90,7 +111,7 @@ private:
             for (const auto& way : need.served_by) known = known || way.item == item;
             if (known) break;
             const int gives = need.quantity > 1 ? between(1, static_cast<int>(need.quantity)) : 1;
-            need.served_by.push_back({item, static_cast<double>(gives)});
+            need.served_by.push_back({item, static_cast<double>(gives), "", need.line});
             price += worth[static_cast<std::size_t>(line)] * gives;
         }
         add_offer(made, item, price * (0.6 + 0.4 * unit()), false);

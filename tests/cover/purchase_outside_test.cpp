@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <map>
 #include <optional>
 #include <set>
 
@@ -21,7 +22,7 @@ std::optional<std::int64_t> outside(const ScratchFolder& folder, const Mip& mip)
 }
 
 struct Tally {
-    int none = 0, padded = 0, free_carriage = 0, kits = 0, several_sellers = 0;
+    int none = 0, padded = 0, free_carriage = 0, kits = 0, several_sellers = 0, shared = 0;
 };
 
 void count(Tally& tally, const PurchaseAnswer& answer) {
@@ -49,8 +50,35 @@ PurchaseInstance instance(std::uint64_t seed, int most_lines, int most_offers) {
             offer.pack_cents = std::max<std::int64_t>(1, offer.pack_cents / 500) * 500;
     if (seed % 7 == 0)
         made.market.sellers.front() = {made.market.sellers.front().name, 0, {}, 0, true};  // an own shelf
-    if (seed % 11 == 0) made.needs.front().quantity += 0.14;                               // litres
+    if (seed % 11 == 0) made.needs.front().quantity += 0.14;
     return made;
+}
+
+// What is held of each content, and what the order gives of it: nothing is given twice, and every line has enough.
+void check_shares(const PurchaseInstance& made, const Order& order, Tally& tally) {
+    std::map<std::string, double> got;
+    for (const auto& part : order.sellers)
+        for (const auto& line : part.lines) {
+            REQUIRE(line.serves.size() == line.gives.size());
+            std::map<std::string, double> holds;  // by content
+            std::set<std::string> takers;
+            for (const Need& need : made.needs)
+                for (const Serves& way : need.served_by)
+                    if (way.item == line.item) {
+                        holds[way.content] = way.quantity * line.packs;
+                        takers.insert(need.line);
+                    }
+            double held = 0, given = 0;
+            for (const auto& [content, amount] : holds) held += amount;
+            for (std::size_t k = 0; k < line.serves.size(); ++k) {
+                given += line.gives[k];
+                got[line.serves[k]] += line.gives[k];
+                REQUIRE(takers.contains(line.serves[k]));
+            }
+            REQUIRE(given == Approx(held));
+            tally.shared += takers.size() > holds.size();
+        }
+    for (const Need& need : made.needs) REQUIRE(got[need.line] >= Approx(need.quantity));
 }
 
 void compare(const ScratchFolder& folder, const PurchaseInstance& made, Tally& tally) {
@@ -59,7 +87,10 @@ void compare(const ScratchFolder& folder, const PurchaseInstance& made, Tally& t
     INFO(answer.reason);
     REQUIRE(answer.order.has_value() == theirs.has_value());
     REQUIRE(answer.proven);
-    if (theirs) REQUIRE(answer.order->total_cents == *theirs);
+    if (theirs) {
+        REQUIRE(answer.order->total_cents == *theirs);
+        check_shares(made, *answer.order, tally);
+    }
     count(tally, answer);
 }
 
@@ -77,6 +108,25 @@ TEST_CASE("1,000 generated orders cost what an independent solver says they must
     CHECK(tally.free_carriage > 100);
     CHECK(tally.kits > 100);
     CHECK(tally.several_sellers > 100);
+}
+
+TEST_CASE(
+    "1,000 generated orders in which lines take the same parts, and the same out of a kit, cost what the solver says") {
+    const ScratchFolder folder;
+    Tally tally;
+    for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+        INFO("seed " << seed);
+        PurchaseGenerator sharing(seed);
+        PurchaseInstance made = instance(seed, 7, 18);
+        sharing.share(made, sharing.between(1, 6));
+        if (seed % 3 == 0)
+            for (Need& need : made.needs) need.unit = "L", need.quantity += sharing.below(100) / 100.0;
+        for (Offer& offer : made.market.offers)
+            if (sharing.below(3) == 0) offer.available = sharing.between(1, 2);
+        compare(folder, made, tally);
+    }
+    CHECK(tally.none > 50);
+    CHECK(tally.shared > 1000);
 }
 
 TEST_CASE("so do 30 larger ones, of up to 14 lines and 40 offers") {
@@ -99,7 +149,7 @@ TEST_CASE("the cheapest order from at most one and two sellers is the solver's t
         const auto free_choice = cheapest_order(made.needs, made.market);
         for (const int most : {1, 2}) {
             Mip mip = mip_of(made.needs, made.market);
-            mip.rows.push_back({{}, -static_cast<double>(most)});  // the sellers are the last four pairs of variables
+            mip.rows.push_back({{}, -static_cast<double>(most)});  // the sellers come after the offers, in pairs
             for (int s = 0; s < 4; ++s)
                 mip.rows.back().terms.emplace_back(static_cast<int>(made.market.offers.size()) + 2 * s, -1);
             const auto theirs = outside(folder, mip);

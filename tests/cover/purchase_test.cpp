@@ -13,7 +13,10 @@ namespace {
 
 Need need(std::string line, std::vector<std::string> items, double quantity = 1) {
     Need made{std::move(line), quantity, "each", {}};
-    for (auto& item : items) made.served_by.push_back({std::move(item)});
+    for (auto& item : items) {
+        const bool kit = item.starts_with("kit");
+        made.served_by.push_back({std::move(item), 1, "", kit ? made.line : ""});  // a kit holds one for every line
+    }
     return made;
 }
 
@@ -84,6 +87,50 @@ TEST_CASE("a kit and singles beat all singles and the larger kits") {
 TEST_CASE("a kit line says which lines it serves") {
     const auto answer = cheapest_order(pan_service, kits_and_singles());
     CHECK(answer.order->sellers.front().lines[1].serves == std::vector<std::string>{"filter", "gasket"});
+}
+
+TEST_CASE("two places that take the same ring need two of it") {
+    const std::vector<Need> rings{need("cooler line", {"ring"}), need("dipstick tube", {"ring"})};
+    Market market{{offer("North", "ring", 300), offer("South", "ring", 500)}, {{"North"}, {"South"}}};
+    const auto order = *cheapest_order(rings, market).order;
+    CHECK(text(order) == "North: ring x2");
+    CHECK(order.sellers.front().lines.front().serves == std::vector<std::string>{"cooler line", "dipstick tube"});
+    CHECK(order.sellers.front().lines.front().gives == std::vector<double>{1, 1});
+    market.offers.front().available = 1;
+    CHECK(text(*cheapest_order(rings, market).order) == "North: ring; South: ring");
+    market.offers.pop_back();
+    const auto none = cheapest_order(rings, market);
+    CHECK_FALSE(none.order);
+    REQUIRE(none.unmet.size() == 1);
+    CHECK(none.unmet.front().line == "dipstick tube");
+    CHECK(none.unmet.front().missing == 1);
+    CHECK(none.unmet.front().reason == "not enough of it is offered for all the places that take the same");
+}
+
+TEST_CASE("the one ring of a kit fills one of two places, and the place that takes nothing else goes first") {
+    const Serves in_kit{"kit", 1, "", "ring"};
+    std::vector<Need> needs{need("cooler line", {"ring"}), need("dipstick tube", {}), need("pan", {"gasket"})};
+    for (Need& one : needs) one.served_by.push_back(in_kit);
+    needs.back().served_by.back().content = "gasket";
+    const Market market{{offer("North", "ring", 300), offer("North", "gasket", 900), offer("North", "kit", 1000)},
+                        {{"North"}}};
+    const auto order = *cheapest_order(needs, market).order;
+    CHECK(text(order) == "North: kit ring");
+    const auto& lines = order.sellers.front().lines;
+    CHECK(lines[0].serves == std::vector<std::string>{"dipstick tube", "pan"});
+    CHECK(lines[1].serves == std::vector<std::string>{"cooler line"});
+}
+
+TEST_CASE("one canister fills two places when it holds enough for both together") {
+    const Serves five{"5 L", 5}, one{"1 L", 1};
+    const std::vector<Need> oil{{"gearbox", 3.4, "L", {one, five}}, {"transfer case", 1.5, "L", {one, five}}};
+    const Market market{{offer("North", "1 L", 950), offer("North", "5 L", 3800)}, {{"North"}}};
+    const auto order = *cheapest_order(oil, market).order;
+    CHECK(text(order) == "North: 5 L");
+    CHECK(order.sellers.front().lines.front().gives[0] == Approx(3.5));
+    CHECK(order.sellers.front().lines.front().gives[1] == Approx(1.5));
+    CHECK(order.bought[0].spare() == Approx(0.1));
+    CHECK(order.bought[1].spare() == Approx(0));
 }
 
 TEST_CASE("the next best order leaves something of the best one out") {
@@ -389,6 +436,9 @@ TEST_CASE("an order with figures that cannot be is refused with what to do") {
     CHECK_THAT(refused(market, {need("seal", {"seal"}, 0)}), Contains("quantity 0: give more than 0"));
     CHECK_THAT(refused(market, {need("seal", {"seal"}), need("seal", {"seal"})}), Contains("line seal stands twice"));
     CHECK_THAT(refused(market, {need("seal", {"seal", "seal"})}), Contains("item seal stands twice"));
+    auto two = std::vector{need("seal", {"seal"}), need("other seal", {"seal"})};
+    two.back().served_by.front().quantity = 2;
+    CHECK_THAT(refused(market, two), Contains("gives 1 of line seal and 2 of line other seal"));
 }
 
 TEST_CASE("cents are written with two decimals") {

@@ -234,11 +234,7 @@ Mip unsure_mip(const std::vector<Possibility>& possible, const Market& market) {
         for (std::size_t p = 0; p < possible.size(); ++p) {
             const int kept = mip.add(std::round(1e4 * possible[p].share) * static_cast<double>(refund(one)), most);
             mip.rows.push_back({{{goes.back(), 1}, {kept, -1}}, 0});
-            for (std::size_t i = 0; i < possible[p].needs.size(); ++i) {
-                const double gives = given_by(possible[p].needs[i], one);
-                if (gives > 0)
-                    needs[p][i].terms.insert(needs[p][i].terms.end(), {{stays.back(), gives}, {kept, gives}});
-            }
+            add_gifts(mip, possible[p].needs, one, {{stays.back(), 1}, {kept, 1}}, needs[p]);
         }
     }
     for (const auto& rows : needs) mip.rows.insert(mip.rows.end(), rows.begin(), rows.end());
@@ -277,6 +273,7 @@ PurchaseInstance returnable_instance(PurchaseGenerator& generator) {
         one.return_fee = generator.below(5) * 0.05;
         one.return_carriage_cents = generator.below(3) * 200;
     }
+    generator.share(made, generator.below(4));
     return made;
 }
 
@@ -314,9 +311,7 @@ Mip second_order_mip(const std::vector<Need>& needs, const Market& market, const
             mip.add(static_cast<double>(one.pack_cents),
                     std::min<double>(enough, one.available - (one.available < unlimited_packs ? packs : 0))));
         const int kept = mip.add(static_cast<double>(refund(one)), packs - padding), spare = mip.add(0, padding);
-        for (std::size_t i = 0; i < needs.size(); ++i)
-            if (const double gives = given_by(needs[i], one); gives > 0)
-                rows[i].terms.insert(rows[i].terms.end(), {{bought.back(), gives}, {kept, gives}, {spare, gives}});
+        add_gifts(mip, needs, one, {{bought.back(), 1}, {kept, 1}, {spare, 1}}, rows);
     }
     mip.rows.insert(mip.rows.end(), rows.begin(), rows.end());
     for (const auto& seller : market.sellers) {

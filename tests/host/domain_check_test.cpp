@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "core/contract/inquiry_inputs.h"
 #include "core/ground/error.h"
 #include "core/host/domain_check.h"
 
@@ -12,22 +13,24 @@ using Catch::Contains;
 namespace {
 
 struct Declared : Domain {
+    std::string about = "racks";
     Vocabulary words;
     std::vector<Inquiry> asked;
     std::string sql;
+    std::string_view title() const override { return about; }
     Vocabulary vocabulary() const override { return words; }
     std::string_view schema() const override { return sql; }
     std::vector<Inquiry> inquiries() const override { return asked; }
 };
 
-Answer nothing(const Given&, const Services&) { return {}; }
+Answer nothing(const Given&, const Services&) { return Answer::computing(); }
 
 Declared sound() {
     Declared domain;
     domain.words = {{{"rack_play", "play of the rack", ValueKind::number, "mm", 0.1, "Turn the wheel.", 5}},
                     {{"rack", "rack", "each"}},
-                    {{"rack-end-2", "rack end", "rack"}}};
-    domain.asked = {{"play", "Is the play too large?", {{Input::Kind::number, "play", "play", "mm", 0, 9}}, nothing}};
+                    {{"rack-end-2", "rack end", "rack", StandIns::may_be_offered}}};
+    domain.asked = {{"play", "Is the play too large?", {number_input("play", "play", "mm", 0, 9)}, nothing}};
     domain.sql = "CREATE TABLE racks_racks (x)";
     return domain;
 }
@@ -57,7 +60,7 @@ TEST_CASE("names are snake_case or kebab-case, with nothing at the ends and no j
 TEST_CASE("a domain in good form has no fault, and is asked in a fixed order") {
     std::string steps;
     CHECK_NOTHROW(check_domain(sound(), "racks", [&](std::string_view step) { steps += std::string(step) + "; "; }));
-    CHECK(steps == "in vocabulary(); in schema(); in inquiries(); after its last answer; ");
+    CHECK(steps == "in title(); in vocabulary(); in schema(); in inquiries(); after its last answer; ");
 }
 
 TEST_CASE("each fault of form is told with what to do") {

@@ -108,9 +108,10 @@ TEST_CASE("a good plugin is loaded, says its words, and answers an inquiry") {
     CHECK(plugins.refused.empty());
     CHECK(plugins.domains[0].path == folder.file("door_seals.so"));
     CHECK(plugins.domains[0].vocabulary.roles.at(0).name == "door-seal-front");
-    CHECK(plugins.find("door_seals") == plugins.domains[0].domain);
+    CHECK(plugins.find("door_seals") == &plugins.domains[0].domain);
+    CHECK(plugins.domains[0].title == "door seals");
     CHECK(plugins.find("windows") == nullptr);
-    CHECK_THAT(std::string(plugins.find("door_seals")->schema()), Contains("CREATE TABLE door_seals_bulbs"));
+    CHECK_THAT(plugins.find("door_seals")->schema().answer.value(), Contains("CREATE TABLE door_seals_bulbs"));
 
     struct NoFacts : Facts {
         const std::vector<Row>& rows(std::string_view, std::string_view, std::string_view) const override {
@@ -124,11 +125,13 @@ TEST_CASE("a good plugin is loaded, says its words, and answers an inquiry") {
         }
     } reasoner;
     Given given;
-    given.values["bulb"] = {"16 mm", {16}, {}, "given"};
-    given.values["gap"] = {"12 mm", {12}, {}, "given"};
-    const Answer answer = plugins.find("door_seals")->inquiries().at(0).run(given, {facts, reasoner});
-    CHECK(answer.verdict == Verdict::fits);
-    CHECK(std::get<Measure>(answer.lines.at(0).value).value == Approx(25));  // (16 - 12) / 16
+    given.values["bulb"] = {"16 mm", {16}};
+    given.values["gap"] = {"12 mm", {12}};
+    const auto* seals = plugins.find("door_seals");
+    const auto answer = seals->run(seals->inquiries().answer.value().at(0), given, {facts, reasoner});
+    REQUIRE(answer);
+    CHECK(answer->verdict == Verdict::fits);
+    CHECK(std::get<Measure>(answer->lines.at(0).value).value == Approx(25));  // (16 - 12) / 16
 }
 
 TEST_CASE("every hostile plugin is refused with its own message, and the good ones beside it still load") {

@@ -16,6 +16,7 @@ namespace casebound::tests {
 // Lamps and washer fluid. Its check refuses a lamp of more than 500 W.
 class LampDomain : public Domain {
 public:
+    std::string_view title() const override { return "lamps"; }
     Vocabulary vocabulary() const override;
     std::string_view schema() const override;
     std::vector<Fault> check(const Facts& facts, std::string_view pack) const override;
@@ -71,7 +72,8 @@ inline Vocabulary LampDomain::vocabulary() const {
     flicker.how = "Look.";
     return {{socket, depth, flicker},
             {{"lamp", "lamp", "each"}, {"washer-fluid", "washer fluid", "L"}},
-            {{"head-lamp", "head lamp", "lamp"}, {"washer", "washer fluid", "washer-fluid"}}};
+            {{"head-lamp", "head lamp", "lamp", StandIns::may_be_offered},
+             {"washer", "washer fluid", "washer-fluid", StandIns::may_be_offered}}};
 }
 
 inline std::string_view LampDomain::schema() const {
@@ -103,7 +105,7 @@ inline std::vector<Fault> LampDomain::check(const Facts& facts, std::string_view
 // Loaded as "lamps".
 inline Plugins with(const Domain& domain) {
     Plugins plugins;
-    plugins.domains.push_back({"lamps", "in the test", &domain, domain.vocabulary()});
+    plugins.domains.emplace_back("lamps", "in the test", domain, domain.vocabulary());
     return plugins;
 }
 
@@ -206,9 +208,10 @@ inline std::string CatalogFolder::dump() const {
     while (tables.step()) {
         out += tables.str(0) + ": " + tables.str(1) + "\n";
         if (tables.text(0).substr(0, 7) == "sqlite_" || tables.text(1).substr(0, 12) == "CREATE INDEX") continue;
+        const auto columns = catalog.integer("SELECT count(*) FROM pragma_table_info('" + tables.str(0) + "')");
         Statement rows(catalog, "SELECT * FROM \"" + tables.str(0) + "\" ORDER BY 1, 2");
         while (rows.step()) {
-            for (int i = 0; i < rows.columns(); ++i) out += (i ? "|" : "  ") + (rows.is_null(i) ? "NULL" : rows.str(i));
+            for (int i = 0; i < columns; ++i) out += (i ? "|" : "  ") + (rows.is_null(i) ? "NULL" : rows.str(i));
             out += "\n";
         }
     }

@@ -148,7 +148,7 @@ TEST_CASE("a domain whose check throws loads nothing") {
     const Broken domain;
     const CatalogFolder catalog;
     CHECK_THAT(load(PackFolder(yard()), catalog, with(domain)),
-               Catch::StartsWith("datapackage.json: domain lamps: its check failed: rows of `no_such_table`"));
+               Catch::StartsWith("datapackage.json: lamps failed in check(yard): rows of `no_such_table`"));
     CHECK(catalog.integer("SELECT count(*) FROM pack") == 0);
 }
 

@@ -33,10 +33,10 @@ double entropy(const std::map<std::string, double>& weights) {
     return bits;
 }
 
-using Findings = std::vector<std::pair<std::string, std::string>>;
+using Observed = std::vector<std::pair<std::string, std::string>>;
 
 // Weights of the labels once the findings are known: an alternative that says nothing agrees.
-std::map<std::string, double> posterior(const AlternativeTable& table, const Findings& findings) {
+std::map<std::string, double> posterior(const AlternativeTable& table, const Observed& findings) {
     std::map<std::string, double> weights;
     for (const auto& one : table.alternatives) {
         bool agrees = true;
@@ -52,7 +52,7 @@ std::map<std::string, double> posterior(const AlternativeTable& table, const Fin
 }
 
 // Expected bits gained by asking: an alternative that says nothing may turn out any value left, each alike.
-double gain(const AlternativeTable& table, const Findings& findings, std::size_t a) {
+double gain(const AlternativeTable& table, const Observed& findings, std::size_t a) {
     std::map<std::string, double> values;
     double silent = 0, whole = 0;
     for (const auto& one : table.alternatives) {
@@ -65,7 +65,7 @@ double gain(const AlternativeTable& table, const Findings& findings, std::size_t
     if (values.size() < 2) return 0;
     double after = 0;
     for (const auto& [value, weight] : values) {
-        Findings more = findings;
+        Observed more = findings;
         more.emplace_back(table.attributes[a].name, value);
         after += (weight + silent / static_cast<double>(values.size())) / whole * entropy(posterior(table, more));
     }
@@ -93,7 +93,7 @@ TEST_CASE("a ranking agrees with Bayes' rule worked out by hand, places and ques
     for (int n = 0; n < 3000; ++n) {
         Dice dice(static_cast<std::uint64_t>(n) + 40000000);
         const auto table = some_table(dice);
-        Findings findings;
+        Observed findings;
         for (const auto& a : table.attributes)
             if (dice.chance(40))
                 findings.emplace_back(a.name,

@@ -33,7 +33,7 @@ public:
 private:
     void open() {
         catalog_ = bench_.open();
-        plugins_.domains.push_back({"toy", "", &toy_, {}});
+        plugins_.domains.emplace_back("toy", "", toy_, Vocabulary{});
         interchange_ = std::make_unique<Interchange>(*catalog_, plugins_, engine_);
     }
     Bench& bench_;
@@ -183,7 +183,7 @@ TEST_CASE("on a vehicle, a path whose conditions cannot all hold is no path, and
         const auto narrowing = narrow(*line, open.catalog().vocabularies(), told_facts(facts));
         ToyDomain toy;
         Plugins plugins;
-        plugins.domains.push_back({"toy", "", &toy, {}});
+        plugins.domains.emplace_back("toy", "", toy, Vocabulary{});
         const NoVehicle view;
         const Engine engine;
         const Judge judge(open.catalog(), plugins, *line, narrowing, view, engine);

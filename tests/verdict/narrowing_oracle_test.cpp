@@ -35,7 +35,7 @@ std::vector<bool> guilty(const PlainCatalog& plain, const std::vector<PlainFact>
 }
 
 std::string said(const PlainFact& fact) {
-    return fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, fact.evidence);
+    return fmt::format("{}={} ({} 2026-11-25)", fact.attribute, fact.right_side, tell_evidence_words(fact.evidence));
 }
 
 // Facts that no vehicle need have: anything its attributes can be, each for another attribute.
@@ -75,7 +75,7 @@ struct Line {
     std::size_t left(const std::vector<std::pair<std::string, std::string>>& told) const {
         std::vector<ToldFact> facts;
         for (const auto& [attribute, text] : told)
-            facts.push_back({attribute, text, text, "measured", "2026-11-25", false, {}});
+            facts.push_back({attribute, text, text, TellEvidence::measured, "2026-11-25", false, {}});
         return narrow(*line, catalog->vocabularies(), facts).left.count();
     }
 

@@ -117,7 +117,8 @@ struct PlainObjection {
 };
 
 struct PlainFact {
-    std::string attribute, right_side, evidence;
+    std::string attribute, right_side;
+    TellEvidence evidence = TellEvidence::measured;
     bool applies = true;  // to this line
     Where on;
 };

@@ -20,6 +20,7 @@ namespace casebound::tests {
 class ToyDomain : public Domain {
 public:
     const PlainCatalog* plain = nullptr;
+    std::string_view title() const override { return "toy"; }
     Vocabulary vocabulary() const override { return {}; }
     std::string_view schema() const override { return ""; }
     Examination examine(const Candidate& candidate, const Services&) const override {
@@ -38,6 +39,8 @@ public:
     std::string line() const override { return "oracle-line"; }
     std::vector<PossibleValue> possible(std::string_view) const override { return {}; }
     std::vector<Told> told() const override { return {}; }
+    Evidence left_rests_on() const override { return Evidence::invented; }
+    Holds holds(std::string_view) const override { return Holds::open; }
 };
 
 inline std::vector<ToldFact> told_facts(const std::vector<PlainFact>& facts) {
@@ -55,7 +58,7 @@ public:
         bench_.put_catalog(plain, order);
         catalog_ = bench_.open();
         toy_.plain = &plain;
-        plugins_.domains.push_back({"toy", "", &toy_, {}});
+        plugins_.domains.emplace_back("toy", "", toy_, Vocabulary{});
         line_ = catalog_->line("oracle-line");
         if (line_ == nullptr) throw std::logic_error("the line was put in and is not there");
         std::unordered_map<std::string, std::size_t> at;

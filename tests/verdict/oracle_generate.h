@@ -205,7 +205,8 @@ inline std::string told_right_side(Dice& dice, const PlainAttribute& a, const Pl
 
 // True of configuration `truth` when it is given; else anything the attribute can have.
 inline PlainFact some_fact(Dice& dice, const PlainCatalog& plain, std::optional<std::size_t> truth) {
-    static const std::vector<std::string> evidences{"measured", "read", "seller said", "assumed"};
+    static const std::vector<TellEvidence> evidences{TellEvidence::measured, TellEvidence::read,
+                                                     TellEvidence::seller_said, TellEvidence::assumed};
     PlainFact fact;
     const std::size_t a = dice.below(plain.attributes.size());
     const auto& attribute = *plain.attributes[a];
@@ -225,7 +226,8 @@ inline std::vector<PlainFact> some_facts(Dice& dice, const PlainCatalog& plain, 
     for (auto count = dice.below(most + 1); count > 0; --count)
         if (auto fact = some_fact(dice, plain, truth); seen.insert(fact.attribute).second)
             facts.push_back(std::move(fact));
-    if (dice.chance(15)) facts.push_back({"knock", "yes", "measured", false, Where(plain.configurations.size(), true)});
+    if (dice.chance(15))
+        facts.push_back({"knock", "yes", TellEvidence::measured, false, Where(plain.configurations.size(), true)});
     return facts;
 }
 

@@ -14,7 +14,7 @@ namespace {
 
 // The truth's value for one attribute, as it reads off the vehicle.
 PlainFact true_fact(const PlainCatalog& plain, const std::string& attribute, const Value& value) {
-    PlainFact fact{attribute, value.text, "read", true, {}};
+    PlainFact fact{attribute, value.text, TellEvidence::read, true, {}};
     for (std::size_t a = 0; a < plain.attributes.size(); ++a) {
         const auto& known = *plain.attributes[a];
         if (known.name != attribute) continue;
@@ -264,8 +264,9 @@ TEST_CASE("a measured number that leaves several values is not asked for again")
         return question ? question->column->attribute.name : "";
     };
     CHECK(asked({}) == "pan_depth");  // the rod takes dismantling
-    CHECK(asked({{"pan_depth", "39 mm", "measured", true, {}}}) == "rod_length");
-    CHECK(asked({{"pan_depth", "37..41 mm", "assumed", true, {}}}) == "pan_depth");  // a range may be measured yet
-    CHECK(asked({{"pan_depth", "40 mm", "measured", true, {}}}) == "");              // 39 or 40 mm: settled either way
+    CHECK(asked({{"pan_depth", "39 mm", TellEvidence::measured, true, {}}}) == "rod_length");
+    CHECK(asked({{"pan_depth", "37..41 mm", TellEvidence::assumed, true, {}}}) ==
+          "pan_depth");                                                              // a range may be measured yet
+    CHECK(asked({{"pan_depth", "40 mm", TellEvidence::measured, true, {}}}) == "");  // 39 or 40 mm: settled either way
     CHECK(settling_attributes(set, set.all(), lines[0]) == std::vector<std::string>{"rod_length"});
 }

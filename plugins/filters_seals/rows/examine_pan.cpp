@@ -72,6 +72,7 @@ void say_about_reuse(Case& one, const Row& gasket, const GasketDesign& design) {
     const std::string verdict = judge_reuse(design, undamaged).reason;
     if (design.reuse == Reuse::reusable_if_undamaged)
         one.caution("The old one, if of this kind: " + verdict + ".", row_source(gasket));
+    if (design.reuse == Reuse::single_use) one.result.never_again = row_source(gasket);
     if (design.reuse == Reuse::single_use)
         one.caution(
             "The old one, if of this kind, never goes back, however sound it looks and whatever the job says: " +
