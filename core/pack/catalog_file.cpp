@@ -63,9 +63,10 @@ void finish_interrupted_load(const std::string& path) {
 
 Database open_catalog_to_write(const std::string& path, bool make) {
     if (!make && !std::filesystem::exists(path))
-        throw Error(
-            Exit::no_input,
-            fmt::format("{}: there is no catalog yet: load a pack first, as in `casebound pack load FOLDER`", path));
+        throw Error(Exit::no_input,
+                    fmt::format("{}: there is no catalog yet: `casebound pack load --reference` loads what every "
+                                "domain ships, `casebound pack load FOLDER` a pack of your own",
+                                path));
     Database catalog(path, make ? Database::Mode::create : Database::Mode::read_write);
     // Four pack tables are views here, so SQLite cannot check references: the pack check does, with better words.
     catalog.execute(

@@ -20,9 +20,10 @@ struct SourceRow {
 
 Database open_catalog(const std::string& path) {
     if (!std::filesystem::exists(path))
-        throw Error(
-            Exit::no_input,
-            fmt::format("{}: there is no catalog yet: load a pack first, as in `casebound pack load FOLDER`", path));
+        throw Error(Exit::no_input,
+                    fmt::format("{}: there is no catalog yet: `casebound pack load --reference` loads what every "
+                                "domain ships, `casebound pack load FOLDER` a pack of your own",
+                                path));
     finish_interrupted_load(path);
     Database database(path, Database::Mode::read_only);
     require_catalog(database);
