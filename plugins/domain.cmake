@@ -1,11 +1,19 @@
-# casebound_domain(name folder schema [output])
-# One domain plugin out of every .cpp in `folder`, with the text of the file `schema` embedded.
-#   casebound_<name>       the plugin: <output>/<name>.so, which exports the manifest and nothing else
+# casebound_domain(name [FOLDER folder] [SCHEMA file] [PACK folder] [OUTPUT folder] [NOT_INSTALLED])
+# One domain plugin out of domain.cpp and the folders science/, rows/ and inquiries/ of `FOLDER`, with the text of
+# `SCHEMA` embedded. Installed: the plugin, and the pack that it ships. The same file serves domains in the source tree
+# and, installed, those of others.
+#   casebound_<name>       the plugin: <OUTPUT>/<name>.so, which exports the manifest and nothing else
 #   casebound_<name>_code  the same code as a static library, so that tests can call its computations
-# In the sources: #include "core/plugin.h", and "schema_sql.h" for casebound::<name>::schema_sql.
-# `output` is the folder plugins/ of the build when not given.
+# In the sources: #include "core/contract/plugin.h", and "schema_sql.h" for casebound::<name>::schema_sql.
+#   FOLDER  where domain.cpp is: the folder of the CMakeLists.txt when not given
+#   SCHEMA  schema/<name>.sql there
+#   PACK    seed-data/<name> there; a link to it lies beside the plugin, where the program looks for it
+#   OUTPUT  plugins/ of the build
+#
+# casebound_cases(name folder) adds a ctest for each .case in `folder`; see casebound_case.sh.
 
 set(CASEBOUND_PLUGIN_MAP ${CMAKE_CURRENT_LIST_DIR}/exports.map)
+set(CASEBOUND_CASE_SCRIPT ${CMAKE_CURRENT_LIST_DIR}/casebound_case.sh)
 
 # Hidden visibility alone still exports inlines of std:: and unique symbols, which would tie plugins together.
 function(casebound_plugin_flags target)
@@ -41,23 +49,63 @@ const char* const schema_sql = R\"~text~(@text@)~text~\";
 ")
 endfunction()
 
-function(casebound_domain name folder schema)
-  set(output ${CMAKE_BINARY_DIR}/plugins)
-  if(ARGC GREATER 3)
-    set(output ${ARGV3})
+# What the program finds: the pack as a folder beside the plugin.
+function(casebound_pack_beside name pack output)
+  file(MAKE_DIRECTORY ${output})
+  if(NOT IS_SYMLINK ${output}/${name} AND EXISTS ${output}/${name}/schema_sql.h)
+    file(REMOVE_RECURSE ${output}/${name})  # made by an earlier build, which kept its own files there
   endif()
-  set(made ${CMAKE_CURRENT_BINARY_DIR}/${name})
+  file(CREATE_LINK ${pack} ${output}/${name} SYMBOLIC)
+endfunction()
+
+function(casebound_domain name)
+  cmake_parse_arguments(PARSE_ARGV 1 given "NOT_INSTALLED" "FOLDER;SCHEMA;PACK;OUTPUT" "")
+  if(given_UNPARSED_ARGUMENTS)
+    message(FATAL_ERROR "casebound_domain(${name}): ${given_UNPARSED_ARGUMENTS}: FOLDER, SCHEMA, PACK, OUTPUT or NOT_INSTALLED")
+  endif()
+  set(folder ${CMAKE_CURRENT_SOURCE_DIR})
+  set(schema ${CMAKE_CURRENT_SOURCE_DIR}/schema/${name}.sql)
+  set(pack ${CMAKE_CURRENT_SOURCE_DIR}/seed-data/${name})
+  set(output ${CMAKE_BINARY_DIR}/plugins)
+  foreach(word folder schema pack output)
+    string(TOUPPER ${word} option)
+    if(given_${option})
+      get_filename_component(${word} ${given_${option}} ABSOLUTE)
+    endif()
+  endforeach()
+  set(made ${CMAKE_CURRENT_BINARY_DIR}/made/${name})
   casebound_embed_schema(${name} ${schema} ${made})
-  file(GLOB sources CONFIGURE_DEPENDS ${folder}/*.cpp)
+  file(GLOB sources CONFIGURE_DEPENDS ${folder}/*.cpp ${folder}/science/*.cpp ${folder}/rows/*.cpp ${folder}/inquiries/*.cpp)
 
   add_library(casebound_${name}_objects OBJECT ${sources} ${made}/schema_sql.cpp)
   casebound_plugin_flags(casebound_${name}_objects)
-  target_include_directories(casebound_${name}_objects PRIVATE ${made})
+  target_include_directories(casebound_${name}_objects PRIVATE ${made} ${folder})
 
-  add_library(casebound_${name}_code STATIC $<TARGET_OBJECTS:casebound_${name}_objects>)
+  add_library(casebound_${name}_code STATIC EXCLUDE_FROM_ALL $<TARGET_OBJECTS:casebound_${name}_objects>)
+  target_include_directories(casebound_${name}_code PUBLIC ${folder})
   target_link_libraries(casebound_${name}_code PUBLIC casebound_options)
 
   add_library(casebound_${name} MODULE $<TARGET_OBJECTS:casebound_${name}_objects>)
   casebound_plugin_module(casebound_${name} ${name} ${output})
   target_link_options(casebound_${name} PRIVATE -Wl,-z,defs)
+
+  if(NOT given_NOT_INSTALLED)
+    install(TARGETS casebound_${name} LIBRARY DESTINATION lib/casebound/plugins)
+  endif()
+  if(IS_DIRECTORY ${pack})
+    casebound_pack_beside(${name} ${pack} ${output})
+    if(NOT given_NOT_INSTALLED)
+      install(DIRECTORY ${pack}/ DESTINATION share/casebound/packs/${name})
+    endif()
+  endif()
+endfunction()
+
+function(casebound_cases name folder)
+  get_filename_component(folder ${folder} ABSOLUTE)
+  file(GLOB cases CONFIGURE_DEPENDS ${folder}/*.case)
+  foreach(case IN LISTS cases)
+    get_filename_component(claim ${case} NAME_WE)
+    add_test(NAME "${name}: ${claim}" COMMAND sh ${CASEBOUND_CASE_SCRIPT} $<TARGET_FILE:casebound::casebound>
+      $<TARGET_FILE_DIR:casebound_${name}> ${CMAKE_CURRENT_SOURCE_DIR}/seed-data ${case})
+  endforeach()
 endfunction()

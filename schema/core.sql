@@ -20,7 +20,7 @@ CREATE TABLE attributes (
   origin INTEGER PRIMARY KEY,
   attribute TEXT NOT NULL UNIQUE,  -- key, snake_case
   title TEXT NOT NULL,  -- what it is, in words
-  kind TEXT NOT NULL CHECK (kind IN ('choice','yes_no','number','year','month')),  -- what a value looks like; month is YYYY-MM
+  kind TEXT NOT NULL CHECK (kind IN ('choice','yes_no','number','year','month','size')),  -- what a value looks like; month is YYYY-MM, a size 25x32x7
   unit TEXT,  -- unit of a number: mm, L, ohm, degC; empty for other kinds
   tolerance REAL CHECK (tolerance >= 0),  -- a measured number agrees with a recorded one within this, in the unit
   how TEXT NOT NULL,  -- how to find it out on the vehicle, imperative, one line

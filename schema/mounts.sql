@@ -78,6 +78,7 @@ CREATE TABLE mounts_fasteners (
   condition TEXT,  -- on which configurations; empty: all of the line
   position TEXT NOT NULL CHECK (position IN ('left','right','front','rear','transmission','torque')),  -- which mount
   fastener TEXT NOT NULL,  -- which one, thread and length
+  form TEXT CHECK (form IN ('bolt','nut')),  -- which of the two it is; empty: not stated
   count INTEGER NOT NULL CHECK (count > 0),  -- how many
   tightening TEXT,  -- stages in order: "45 N m" or "40 N m + 60 deg + 30 deg"; never added up
   reuse TEXT NOT NULL CHECK (reuse IN ('never','if_undamaged','by_design')),  -- may the old ones go back?

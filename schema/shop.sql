@@ -54,7 +54,7 @@ CREATE TABLE jobs_started (
 ) STRICT;
 CREATE INDEX jobs_started_by_vehicle ON jobs_started (vehicle, id);
 
--- The shop's own settings and limits; the keys are listed in core/shop_settings.cpp.
+-- The shop's own settings and limits; the keys are listed in core/shop/shop_settings.cpp.
 CREATE TABLE settings (
   key TEXT PRIMARY KEY,
   value TEXT NOT NULL,  -- as typed

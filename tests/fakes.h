@@ -13,9 +13,10 @@
 #include <utility>
 #include <vector>
 
-#include "core/inquiry.h"
-#include "core/plugin.h"
-#include "core/reasoner.h"
+#include "core/contract/plugin.h"
+#include "core/reason/condition.h"
+#include "core/reason/reasoner.h"
+#include "core/session/inquiry.h"
 
 namespace casebound::tests {
 
@@ -71,20 +72,47 @@ public:
             possible.push_back({value, leading_number(value), 1.0 / static_cast<double>(values.size())});
         return *this;
     }
-    FakeVehicle& tell(const std::string& attribute, const std::string& text) {
-        told_.push_back({attribute, text, "measured", "2026-11-25", leading_number(text)});
+    FakeVehicle& tell(const std::string& attribute, const std::string& text,
+                      TellEvidence evidence = TellEvidence::measured) {
+        told_.push_back({attribute, text, evidence, "2026-11-25", leading_number(text)});
         return *this;
     }
 
     std::string name() const override { return "yardvan"; }
     std::string line() const override { return "test-line"; }
     std::vector<PossibleValue> possible(std::string_view attribute) const override {
-        const auto found = possible_.find(attribute);
-        return found == possible_.end() ? std::vector<PossibleValue>{} : found->second;
+        if (const auto found = possible_.find(attribute); found != possible_.end()) return found->second;
+        std::vector<PossibleValue> values;
+        for (const auto& told : told_)
+            if (told.attribute == attribute && told.text.find_first_of("<>.") == std::string::npos)
+                for (const auto& one : told.alternatives())
+                    values.push_back({one, leading_number(one), 1.0 / static_cast<double>(told.alternatives().size())});
+        return values;
     }
     std::vector<Told> told() const override { return told_; }
+    Evidence left_rests_on() const override { return Evidence::invented; }
+    // By each attribute alone: the values of one do not depend on another's.
+    Holds holds(std::string_view condition) const override {
+        auto all = Holds::yes;
+        try {
+            for (const auto& term : parse_condition(condition).terms) all = std::min(all, holds(term));
+        } catch (const ConditionFault& fault) { throw std::invalid_argument(fault.what()); }
+        return all;
+    }
 
 private:
+    Holds holds(const Term& term) const {
+        bool some = false, none = false;
+        for (const auto& value : possible(term.attribute)) {
+            Attribute attribute;
+            attribute.name = term.attribute;
+            attribute.kind = value.number ? ValueKind::number : ValueKind::choice;
+            if (const auto blank = value.text.find(' '); value.number && blank != std::string::npos)
+                attribute.unit = value.text.substr(blank + 1);
+            (Matcher(attribute, term).matches({value.text, value.number}) ? some : none) = true;
+        }
+        return some == none ? Holds::open : some ? Holds::yes : Holds::no;
+    }
     static std::optional<double> leading_number(const std::string& text) {
         char* end = nullptr;
         const double value = std::strtod(text.c_str(), &end);
@@ -101,7 +129,9 @@ inline Answer ask(const Domain& domain, std::string_view name,
                   const VehicleView* vehicle = nullptr) {
     const Engine engine;
     for (const auto& inquiry : domain.inquiries())
-        if (inquiry.name == name) return run_inquiry_with(inquiry, inputs, Services{facts, engine, vehicle}).answer;
+        if (inquiry.name == name)
+            return run_inquiry_with(GuardedDomain("test", domain), inquiry, inputs, Services{facts, engine, vehicle})
+                .answer;
     throw std::logic_error("no inquiry " + std::string(name));
 }
 

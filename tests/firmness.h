@@ -10,7 +10,7 @@
 #include <map>
 #include <set>
 
-#include "fakes.h"
+#include "tests/fakes.h"
 
 namespace casebound::tests {
 
@@ -26,11 +26,13 @@ struct FirmnessOf {
     const Facts& facts;
     const VehicleView* vehicle = nullptr;
     std::map<std::string, std::string>
-        own_question{};  // "coil joint": why it may be left out and the answer still be firm
+        own_question{};        // "coil joint": why it may be left out and the answer still be firm
+    bool figures_too = false;  // an answer that only computes, and lacks nothing, counts as firm
     std::vector<std::string> faults{};
     std::set<std::string> inquiries{}, once_firm{}, hinged{}, too_wide{};
 
-    static bool firm(const Answer& answer) {
+    bool firm(const Answer& answer) const {
+        if (!answer.verdict) return figures_too;
         return answer.verdict == Verdict::fits || answer.verdict == Verdict::does_not_fit;
     }
 

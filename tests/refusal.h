@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "core/error.h"
+#include "core/ground/error.h"
 
 struct Refusal {
     casebound::Exit exit = casebound::Exit::yes;

@@ -1,18 +1,21 @@
 // The mounts domain: engine and gearbox mounts, their position, kind and connection, what they pass on, and lifting.
 #include "domain.h"
 
-#include "check.h"
-#include "examine.h"
-#include "inquiries.h"
-#include "may_stand_in.h"
+#include "inquiries/inquiries.h"
+#include "rows/check.h"
+#include "rows/examine.h"
+#include "rows/findings.h"
+#include "rows/stand_in.h"
+#include "rows/tightening.h"
+#include "rows/vocabulary.h"
 #include "schema_sql.h"
-#include "vocabulary.h"
 
 namespace casebound::mounts {
 namespace {
 
 class Mounts final : public Domain {
 public:
+    std::string_view title() const override { return "mounts"; }
     Vocabulary vocabulary() const override { return mounts::vocabulary(); }
     std::string_view schema() const override { return schema_sql; }
     std::vector<Fault> check(const Facts& facts, std::string_view pack) const override {
@@ -25,12 +28,17 @@ public:
         return mounts::may_stand_in(substitution, services);
     }
     std::vector<Inquiry> inquiries() const override {
-        std::vector<Inquiry> all;
-        for (const auto& part : {choice_inquiries(), trouble_inquiries(), vibration_inquiries(), lifting_inquiries(),
-                                 fitting_inquiries(), torque_inquiries(), finding_inquiries()})
-            all.insert(all.end(), part.begin(), part.end());
-        return all;
+        return {replacement_inquiry(), pair_inquiry(),
+                shake_inquiry(),       natural_frequency_inquiry(),
+                isolation_inquiry(),   solid_for_hydraulic_inquiry(),
+                lift_inquiry(),        lifting_point_inquiry(),
+                sag_inquiry(),         tightening_inquiry()};
     }
+    Findings findings(const Services& services) const override { return findings_told(services); }
+    Tightening tightening(std::string_view role, const Services& services) const override {
+        return tightening_of(role, services);
+    }
+    std::vector<Hold> holds(const Services& services) const override { return holds_told(services); }
 };
 
 }  // namespace
@@ -41,3 +49,5 @@ const Domain& instance() {
 }
 
 }  // namespace casebound::mounts
+
+CASEBOUND_MANIFEST("mounts", casebound::mounts::instance)

@@ -1,7 +1,7 @@
 #pragma once
 // The domain as core and tests meet it: one object, made when first asked for, never destroyed before the program ends.
 
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
 

@@ -10,9 +10,9 @@
 
 #include <fmt/format.h>
 
-#include "core/catalog.h"
-#include "core/fits.h"
-#include "core/reasoner.h"
+#include "core/reason/reasoner.h"
+#include "core/verdict/catalog.h"
+#include "core/verdict/fits.h"
 #include "tests/bench/synthetic_domain.h"
 
 using namespace casebound;

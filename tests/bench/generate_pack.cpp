@@ -11,8 +11,9 @@
 
 #include <fmt/format.h>
 
-#include "core/file_stamp.h"
-#include "core/pack.h"
+#include "core/ground/file_stamp.h"
+#include "core/ground/replacement.h"
+#include "core/pack/pack.h"
 #include "tests/bench/synthetic_domain.h"
 
 namespace {

@@ -7,8 +7,8 @@
 
 #include <fmt/format.h>
 
-#include "core/pack.h"
-#include "core/sqlite.h"
+#include "core/pack/pack.h"
+#include "core/store/sqlite.h"
 #include "tests/bench/synthetic_domain.h"
 
 int main(int argc, char** argv) {

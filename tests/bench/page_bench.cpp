@@ -10,8 +10,8 @@
 
 #include <fmt/format.h>
 
-#include "core/page.h"
-#include "core/page_command.h"
+#include "core/page/page.h"
+#include "core/page/page_command.h"
 
 using namespace casebound;
 

@@ -15,16 +15,16 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include "core/purchase.h"
-#include "tests/purchase_instances.h"
-#include "tests/purchase_mip.h"
+#include "core/cover/purchase.h"
+#include "tests/cover/purchase_instances.h"
+#include "tests/cover/purchase_mip.h"
 
 using namespace casebound;
 
 namespace {
 
 struct Size {
-    int lines, offers, sellers, lists;
+    int lines, offers, sellers, lists, shared;
 };
 
 template <class Work> double milliseconds(Work work) {
@@ -84,7 +84,8 @@ std::int64_t solve_with_cbc(const Mip& mip, const Columns& columns) {
     Cbc_loadProblem(model, static_cast<int>(mip.cost.size()), static_cast<int>(mip.rows.size()), columns.start.data(),
                     columns.row.data(), columns.factor.data(), columns.low.data(), mip.most.data(), mip.cost.data(),
                     columns.at_least.data(), columns.no_end.data());
-    for (std::size_t v = 0; v < mip.cost.size(); ++v) Cbc_setInteger(model, static_cast<int>(v));
+    for (std::size_t v = 0; v < mip.cost.size(); ++v)
+        if (mip.whole[v]) Cbc_setInteger(model, static_cast<int>(v));
     Cbc_solve(model);
     const std::int64_t cost = Cbc_isProvenOptimal(model) ? std::llround(Cbc_getObjValue(model)) : -1;
     Cbc_deleteModel(model);
@@ -104,8 +105,9 @@ bool compare(const Size& size) {
     Times ours, theirs;
     int differ = 0, unproven = 0;
     for (int list = 0; list < size.lists; ++list) {
-        const PurchaseInstance made =
-            PurchaseGenerator(1000 + static_cast<std::uint64_t>(list)).make(size.lines, size.offers, size.sellers);
+        PurchaseGenerator generator(1000 + static_cast<std::uint64_t>(list));
+        PurchaseInstance made = generator.make(size.lines, size.offers, size.sellers);
+        generator.share(made, size.shared);
         PurchaseAnswer answer;
         ours.ms.push_back(milliseconds([&] { answer = cheapest_order(made.needs, made.market); }));
         const Mip mip = mip_of(made.needs, made.market);
@@ -120,11 +122,12 @@ bool compare(const Size& size) {
     }
     const double median = ours.median(), their_median = theirs.median();
     fmt::print(
-        "{} lines, {} offers, {} sellers, {} lists: ours median {:.2f} ms, worst {:.1f}; CBC median {:.1f} ms, worst "
+        "{} lines, {} offers, {} sellers, {} parts shared, {} lists: ours median {:.2f} ms, worst {:.1f}; CBC median "
+        "{:.1f} ms, worst "
         "{:.1f}; "
         "ratio median {:.3f}, worst {:.3f}; optimum differs in {}, not proven {}\n",
-        size.lines, size.offers, size.sellers, size.lists, median, ours.worst(), their_median, theirs.worst(),
-        median / their_median, ours.worst() / theirs.worst(), differ, unproven);
+        size.lines, size.offers, size.sellers, size.shared, size.lists, median, ours.worst(), their_median,
+        theirs.worst(), median / their_median, ours.worst() / theirs.worst(), differ, unproven);
     return differ == 0 && unproven == 0 && median < their_median && ours.worst() < theirs.worst();
 }
 
@@ -133,7 +136,8 @@ bool compare(const Size& size) {
 int main(int argc, char** argv) {
     const int small = argc > 1 ? std::atoi(argv[1]) : 60, large = argc > 2 ? std::atoi(argv[2]) : 20;
     bool holds = true;
-    for (const Size& size : {Size{15, 60, 5, small}, Size{30, 200, 8, large}})
+    for (const Size& size : {Size{15, 60, 5, small, 0}, Size{15, 60, 5, small, 6}, Size{30, 200, 8, large, 0},
+                             Size{30, 200, 8, large, 12}})
         holds = (size.lists < 1 || compare(size)) && holds;
     return holds ? 0 : 1;
 }

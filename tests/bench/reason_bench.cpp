@@ -8,8 +8,8 @@
 #include <fmt/format.h>
 #include <z3++.h>
 
-#include "core/possibilities.h"
-#include "core/question.h"
+#include "core/reason/possibilities.h"
+#include "core/reason/question.h"
 
 using namespace casebound;
 

@@ -1,7 +1,7 @@
 // A domain for measurements: twelve roles, one item kind each for parts and fluids. Everything is invented.
 #pragma once
 
-#include "core/plugin_host.h"
+#include "core/host/plugin_host.h"
 
 namespace casebound::bench {
 

@@ -1,5 +1,5 @@
 // The synthetic domain as a plugin, for measuring the pages over a large catalog.
-#include "core/plugin.h"
+#include "core/contract/plugin.h"
 #include "tests/bench/synthetic_domain.h"
 
 namespace casebound::bench {

@@ -1,6 +1,6 @@
 // Built against another version of the contract.
-#undef CASEBOUND_STAMP
-#define CASEBOUND_STAMP "0123456789abcdef another compiler"
 #include "harmless.h"
 
-CASEBOUND_MANIFEST("wrong_stamp", instance_of<Harmless>)
+extern "C" __attribute__((visibility("default"), used, section(".casebound")))
+const casebound::Manifest casebound_manifest{"CASEBND", "0123456789abcdef another compiler", "wrong_stamp",
+                                             &instance_of<Harmless>};

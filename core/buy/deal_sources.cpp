@@ -1,0 +1,355 @@
+#include "core/buy/deal_sources.h"
+
+#include <algorithm>
+#include <charconv>
+
+#include <fmt/format.h>
+
+#include "core/buy/buying.h"
+#include "core/buy/order_text.h"
+#include "core/ground/units.h"
+
+namespace casebound {
+
+namespace {
+
+constexpr std::string_view demo_origin = "demo default";
+
+double figure(std::string_view key, std::string_view text) {
+    const bool percent = text.ends_with('%');
+    if (percent) text.remove_suffix(1);
+    double value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc{} || end != text.data() + text.size())
+        throw Error(Exit::usage,
+                    fmt::format("{}: \"{}\": write LIKELY or LOW/LIKELY/HIGH, such as 330/420/620", key, text));
+    return percent ? value / 100 : value;
+}
+
+// A share of 1; 60 is meant as 60 %, and is not taken as either.
+double share(std::string_view key, std::string_view text) {
+    const double value = figure(key, text);
+    if (value >= 0 && value <= 1) return value;
+    const bool percent = value > 1 && value <= 100 && !text.ends_with('%');
+    throw Error(Exit::usage,
+                percent ? fmt::format("{0}: \"{1}\": write {1}% or {2}", key, text, plain_number(value / 100, 4))
+                        : fmt::format("{}: \"{}\": write a share from 0% to 100%, or 0 to 1", key, text));
+}
+
+Estimate typed(std::string_view key, const std::string& text,
+               double (*one)(std::string_view, std::string_view) = figure) {
+    const auto first = text.find('/');
+    if (first == std::string::npos) return exactly(one(key, text), "typed in");
+    const auto second = text.find('/', first + 1);
+    if (second == std::string::npos)
+        throw Error(Exit::usage, fmt::format("{}: \"{}\": write LOW/LIKELY/HIGH", key, text));
+    const std::string_view all = text;
+    return {one(key, all.substr(0, first)), one(key, all.substr(first + 1, second - first - 1)),
+            one(key, all.substr(second + 1)), "typed in"};
+}
+
+// Invented with the rest of the demo; the answer says which figures are these.
+Estimate demo(double low, double likely, double high) { return {low, likely, high, std::string(demo_origin)}; }
+
+// What closed jobs of one kind say.
+struct JobRate : OwnRate {
+    std::string job;
+    std::map<std::string, int> causes;
+};
+
+bool speaks_of(std::string text, std::string words) {
+    for (auto* one : {&text, &words})
+        std::transform(one->begin(), one->end(), one->begin(),
+                       [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return text.find(words) != std::string::npos;
+}
+
+JobRate rate_of(Session& session, const std::string& job, const std::string& symptom) {
+    JobRate rate;
+    rate.job = job;
+    const ShopRecords records(session.shop().database());
+    for (const auto& vehicle : session.shop().vehicles()) {
+        const auto started = session.shop().jobs(vehicle.name);
+        for (const auto& closing : records.closings(vehicle.name)) {
+            const auto from = std::find_if(started.begin(), started.end(),
+                                           [&](const StartedJob& one) { return one.id == closing.job; });
+            if (closing.job_key != job ||
+                (!symptom.empty() && (from == started.end() || !speaks_of(from->note, symptom))))
+                continue;
+            ++rate.closed;
+            rate.worked += closing.worked == "yes";
+            rate.failed += closing.worked == "no";
+            rate.hours.push_back(closing.hours);
+            rate.cost_cents.push_back(closing.cost_cents);
+            ++rate.causes[closing.cause];
+        }
+    }
+    return rate;
+}
+
+template <typename Numbers> Estimate range_of(const Numbers& numbers, double scale, std::string origin) {
+    const auto [low, high] = std::minmax_element(numbers.begin(), numbers.end());
+    double sum = 0;
+    for (const auto number : numbers) sum += static_cast<double>(number);
+    return {static_cast<double>(*low) * scale, sum / static_cast<double>(numbers.size()) * scale,
+            static_cast<double>(*high) * scale, std::move(origin)};
+}
+
+double setting_number(Session& session, std::string_view key) {
+    return quantity_in(session.shop().setting(key).value_or("0"), "");
+}
+
+class Sources {
+public:
+    Sources(Session& session, std::string vehicle, const KeyValueArgs& words, const DealWish& wish)
+        : session_(session), vehicle_(std::move(vehicle)), words_(words), wish_(wish), fix_(rate(wish.fix_jobs)),
+          unit_(rate(wish.unit_jobs)) {}
+
+    DealAsked asked() {
+        auto& deal = asked_.deal;
+        deal.bought = wish_.bought || wish_.fix_failed;
+        deal.fix_failed = wish_.fix_failed;
+        const auto paid = exactly(0, "paid already");
+        deal.purchase = amount("purchase", deal.bought ? paid : demo(1200, 1400, 1600));
+        deal.diagnosis = amount("diagnosis", deal.bought ? paid : demo(80, 120, 160));
+        // What a failed fix cost is in the money spent: nothing of it is to come.
+        deal.cheap_fix = cost("fix", fix_, wish_.fix_jobs, deal.fix_failed ? paid : demo(330, 420, 620));
+        deal.unit = unit_cost();
+        deal.sale_running = amount("sale", demo(3700, 4300, 4800));
+        deal.sale_as_is = amount("as_is", demo(500, 700, 900));
+        if (words_.has("as_is_opened")) deal.sale_opened = amount("as_is_opened", {});
+        deal.works = chance();
+        add_single_figures();
+        if (deal.bought) count_as_spent();
+        if (words_.has("look")) add_look();
+        asked_.causes = fix_.causes;
+        return std::move(asked_);
+    }
+
+private:
+    // What was typed and is paid already lies behind: it is shown as spent, and decides nothing. Where money spent is
+    // typed or on record, a failed fix is in it; its cost still says what of it a unit can use.
+    void count_as_spent() {
+        auto& deal = asked_.deal;
+        if (deal.fix_failed && deal.spent == 0) deal.spent = deal.cheap_fix.likely;
+        for (auto* estimate : {&deal.purchase, &deal.diagnosis}) {
+            deal.spent += estimate->likely;
+            *estimate = exactly(0, "paid already");
+        }
+    }
+
+    JobRate rate(const std::vector<std::string>& jobs) {
+        if (jobs.empty()) return {};
+        auto found = rate_of(session_, jobs.front(), wish_.symptom);
+        if (found.closed > 0 || wish_.symptom.empty()) return found;
+        found = rate_of(session_, jobs.front(), "");
+        if (found.closed > 0)
+            asked_.notes.push_back(fmt::format("No closed {} was started for \"{}\": all {} count.", jobs.front(),
+                                               wish_.symptom, found.closed));
+        return found;
+    }
+
+    Estimate keep(std::string_view key, const Estimate& estimate, int closed_jobs = 0, bool of_one = false) {
+        if (estimate.origin == demo_origin) asked_.defaults.emplace_back(key);
+        asked_.figures.push_back({std::string(key), estimate, closed_jobs, of_one});
+        return estimate;
+    }
+
+    Estimate amount(std::string_view key, const Estimate& fallback) {
+        return keep(key, words_.has(key) ? typed(key, words_.text(key)) : fallback);
+    }
+
+    static std::string jobs_origin(const JobRate& own) {
+        return fmt::format("own closed jobs ({} of {})", own.closed, own.job);
+    }
+
+    // Money: typed, then own closed jobs, then the cheapest order of the jobs from the offers on file.
+    Estimate cost(std::string_view key, const JobRate& own, const std::vector<std::string>& jobs,
+                  const Estimate& fallback) {
+        if (words_.has(key)) return amount(key, {});
+        if (own.closed > 0 && jobs.size() == 1)
+            return keep(key, range_of(own.cost_cents, 0.01, jobs_origin(own)), own.closed);
+        if (!jobs.empty() && fallback.origin == demo_origin)
+            if (const auto order = order_cost(key, jobs)) return keep(key, *order);
+        return keep(key, fallback);
+    }
+
+    double with_tax(const Order& order) const {
+        return static_cast<double>(order.total_cents + tax_cents(order, setting_number(session_, "sales_tax"))) / 100;
+    }
+
+    std::optional<Estimate> order_cost(std::string_view key, const std::vector<std::string>& jobs) {
+        const auto buying = plan_buying(session_, *session_.situation(vehicle_), {jobs, {}, wish_.without, {}});
+        const auto names = fmt::format("{}", fmt::join(jobs, " and "));
+        const auto no = [&](const std::string& why) {
+            asked_.notes.push_back(fmt::format("{}: nothing from the offers on file for {}: {}.", key, names, why));
+            return std::nullopt;
+        };
+        if (!buying.blocked.empty())
+            return no(fmt::format("{} blocks: {}", buying.blocked.front().title, buying.blocked.front().why));
+        if (!buying.possible.empty())
+            return unsure_cost(order_while_unsure(buying.possible, buying.market, {}), names, no);
+        if (buying.needs.empty()) return no("it needs nothing");
+        const auto found = cheapest_order(buying.needs, buying.market);
+        if (!found.order) return no(found.reason);
+        return exactly(with_tax(*found.order), "offers on file: cheapest order for " + names);
+    }
+
+    template <typename No>
+    std::optional<Estimate> unsure_cost(const UnsureAdvice& advice, const std::string& names, const No& no) const {
+        const auto& plan = advice.find_out_first;
+        if (!plan.possible()) return no(plan.reason);
+        const double tax = 1 + setting_number(session_, "sales_tax") / 100;
+        std::vector<std::int64_t> totals;
+        for (const auto& outcome : plan.outcomes) totals.push_back(outcome.total_cents);
+        auto range = range_of(totals, tax / 100,
+                              fmt::format("offers on file: cheapest order for {}, configuration still open", names));
+        range.likely = static_cast<double>(plan.expected_cents) * tax / 100;
+        return range;
+    }
+
+    // An item on offer as the unit, lowest, middle and highest price with its carriage; the core comes back.
+    Estimate unit_cost() {
+        if (!words_.has("unit_item") || words_.has("unit"))
+            return cost("unit", unit_, wish_.unit_jobs, demo(2200, 2600, 3400));
+        const auto item = words_.text("unit_item");
+        const ShopOffers on_file(session_.shop().database());
+        std::vector<double> prices;
+        for (const auto& offer : on_file.offers(item))
+            for (const auto& seller : on_file.sellers())
+                if (seller.name == offer.seller)
+                    prices.push_back(
+                        static_cast<double>(offer.price_cents +
+                                            (seller.free_from_cents && offer.price_cents >= *seller.free_from_cents
+                                                 ? 0
+                                                 : seller.carriage_cents)) /
+                        100);
+        if (prices.empty())
+            throw Error(
+                Exit::no_input,
+                fmt::format(
+                    "unit_item: no offer of {} is on file: casebound offer add seller=NAME item={} price=AMOUNT", item,
+                    item));
+        std::sort(prices.begin(), prices.end());
+        const double tax = 1 + setting_number(session_, "sales_tax") / 100;
+        const double extra = words_.has("unit_extra") ? figure("unit_extra", words_.text("unit_extra")) : 0;
+        if (!words_.has("unit_extra"))
+            asked_.notes.push_back(
+                "unit: the offer alone; add unit_extra=AMOUNT for fluid, seals, cooler, carriage of the old unit, "
+                "programming and paid hours.");
+        return keep("unit", {prices.front() * tax + extra, prices[(prices.size() - 1) / 2] * tax + extra,
+                             prices.back() * tax + extra,
+                             fmt::format("offer on file ({} of {}{})", prices.size(), item,
+                                         words_.has("unit_extra") ? ", and unit_extra" : "")});
+    }
+
+    Chance chance() {
+        const auto kept = [&](Chance chance, int closed) {
+            keep("works", chance.share, closed, true);
+            return chance;
+        };
+        if (words_.has("worked") || words_.has("failed"))
+            return kept(chance_from_jobs(static_cast<double>(words_.whole("worked").value_or(0)),
+                                         static_cast<double>(words_.whole("failed").value_or(0)), "typed in"),
+                        0);
+        if (words_.has("works")) return kept({typed("works", words_.text("works"), share), 0, 0}, 0);
+        if (const int told = fix_.worked + fix_.failed; told > 0) {
+            asked_.rate_note = fmt::format("Own rate of {}: worked {} of {} closed jobs that say so.", fix_.job,
+                                           fix_.worked, told);
+            return kept(
+                chance_from_jobs(fix_.worked, fix_.failed, fmt::format("own closed jobs ({} of {})", told, fix_.job)),
+                told);
+        }
+        return kept({deal_fix_failed() ? exactly(0, "tried, did not help") : demo(0.3, 0.6, 0.8), 0, 0}, 0);
+    }
+
+    bool deal_fix_failed() const { return asked_.deal.fix_failed; }
+
+    double one(std::string_view key, double fallback, std::string_view origin, int closed = 0, bool of_one = false) {
+        if (words_.has(key))
+            return keep(key, exactly(of_one ? share(key, words_.text(key)) : figure(key, words_.text(key)), "typed in"),
+                        0, of_one)
+                .likely;
+        if (fallback != 0) keep(key, exactly(fallback, std::string(origin)), closed, of_one);
+        return fallback;
+    }
+
+    double hours(std::string_view key, const JobRate& own) {
+        if (own.closed == 0) return one(key, 0, "");
+        return one(key, range_of(own.hours, 1, "").likely, jobs_origin(own), own.closed);
+    }
+
+    void add_single_figures() {
+        auto& deal = asked_.deal;
+        deal.reusable_share = one("reusable", 0, "", 0, true);
+        deal.spent = one("spent",
+                         static_cast<double>(ShopRecords(session_.shop().database()).spent_cents(vehicle_)) / 100,
+                         "recorded for this vehicle");
+        deal.margin = one("margin", setting_number(session_, "margin"), "shop's setting");
+        deal.fixed_sale_cost = one("sale_cost", 0, "");
+        deal.sale_fee_rate = one("sale_fee", 0, "", 0, true);
+        deal.fix_hours = hours("fix_hours", fix_);
+        deal.unit_hours = hours("unit_hours", unit_);
+        deal.hour_value = one("hour", setting_number(session_, "hour_value"), "shop's setting");
+    }
+
+    // How often a look tells the truth is the person's to say: without figures it rests on the demo.
+    void add_look() {
+        const auto sign = [&](std::string_view key, double invented) {
+            return keep(key,
+                        words_.has(key) ? exactly(share(key, words_.text(key)), "typed in")
+                                        : demo(invented, invented, invented),
+                        0, true)
+                .likely;
+        };
+        const double good = sign("look_good_if_works", 0.9), bad = sign("look_good_if_not", 0.4);
+        const auto price = keep("look_cost", words_.has("look_cost") ? typed("look_cost", words_.text("look_cost"))
+                                                                     : exactly(0, "not given"));
+        asked_.deal.look = Look{words_.text("look"), good, bad, price, words_.has("as_is_opened")};
+    }
+
+    Session& session_;
+    std::string vehicle_;
+    const KeyValueArgs& words_;
+    const DealWish& wish_;
+    DealAsked asked_;
+    JobRate fix_, unit_;
+};
+
+}  // namespace
+
+bool DealFigure::demo() const { return estimate.origin == demo_origin; }
+
+const std::vector<std::string>& deal_keys() {
+    static const std::vector<std::string> keys{"purchase",
+                                               "diagnosis",
+                                               "fix",
+                                               "unit",
+                                               "unit_item",
+                                               "unit_extra",
+                                               "sale",
+                                               "as_is",
+                                               "as_is_opened",
+                                               "works",
+                                               "worked",
+                                               "failed",
+                                               "reusable",
+                                               "margin",
+                                               "sale_cost",
+                                               "sale_fee",
+                                               "fix_hours",
+                                               "unit_hours",
+                                               "hour",
+                                               "spent",
+                                               "look",
+                                               "look_cost",
+                                               "look_good_if_works",
+                                               "look_good_if_not"};
+    return keys;
+}
+
+DealAsked deal_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, const DealWish& wish) {
+    return Sources(session, vehicle, words, wish).asked();
+}
+
+}  // namespace casebound

@@ -1,0 +1,37 @@
+// One order as text and as JSON: who sells what, terms of return, tax, and what is left over. Renders only; what it
+// shows beside the total, tax and the worth of what is left over, never moves the choice of an order.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "core/buy/buying.h"
+#include "core/say/json_of.h"
+
+namespace casebound {
+
+std::string money_text(std::int64_t cents, const std::string& currency);  // "65.00 cu", "-3.00 cu"
+std::string amount_text(double value, const std::string& unit);           // "2", "5.3 L"
+std::string days_text(int days);                                          // "at once", "in 2 days"
+std::string here_text(std::optional<int> days);                           // "here in 2 days", "days not said"
+std::string arrival_text(const Order& order);                   // "Everything is here ...", "Arrival not known: ..."
+std::vector<std::string> days_not_said_by(const Order& order);  // sellers
+std::string title_of(const Buying& buying, const std::string& key);  // the key when it has none
+// What settles the open lines, at what price, and how to tell it.
+std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price);
+std::string first_of(const std::vector<std::string>& names);  // "A, B, C and 4 more"
+std::string titles_of(const Buying& buying, const std::vector<std::string>& keys);
+
+// Of a line: the item's spec, padding, core charge, whether it may go back.
+std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line,
+                                    const std::string& currency);
+
+std::int64_t tax_cents(const Order& order, double percent);  // on goods and carriage, not on core charges
+// What a line's spare comes to at the price of what was bought for it; nothing when kits or the own shelf serve it.
+std::optional<std::int64_t> pro_rata_cents(const Order& order, const Bought& bought);
+
+std::string need_text(const Bought& bought);  // "4.73 L, of which 0.43 L reserve"
+std::string order_text(const Buying& buying, const Order& order, double tax_percent, const std::string& currency);
+Json json_of(const Order& order, double tax_percent = 0);
+
+}  // namespace casebound

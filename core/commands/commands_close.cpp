@@ -1,0 +1,98 @@
+// `close`: a started job ends; what was wrong and what it took joins the shop's own figures.
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "core/ground/text_layout.h"
+#include "core/say/json_of.h"
+#include "core/session/command.h"
+#include "core/sheets/check_off.h"
+#include "core/work/record_words.h"
+
+namespace casebound {
+
+namespace {
+
+std::string key_of(Session& session, const std::string& vehicle, std::int64_t job) {
+    for (const auto& started : session.shop().jobs(vehicle))
+        if (started.id == job) return started.job;
+    return {};
+}
+
+// What is not finished in the job: lines, and checks that a record of it asks for.
+std::vector<std::string> open_in(Session& session, const std::string& vehicle, std::int64_t job) {
+    std::vector<std::string> open;
+    for (const auto& line : check_off(session, vehicle))
+        if (line.job == job && line.unfinished) open.push_back(fmt::format("{}: {}", line.role, line.state));
+    const ShopRecords shop(session.shop().database());
+    for (const auto& one : shop.records(vehicle))
+        if (one.stands && one.job == job)
+            for (const auto& check : open_checks(one))
+                open.push_back(fmt::format("CHECK: {}{}{}", one.role, one.role.empty() ? "" : ": ", check));
+    return open;
+}
+
+Closing closing_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, std::int64_t job) {
+    Closing closing;
+    closing.job = job;
+    closing.cause = words.need("cause");
+    closing.worked = one_of("worked", words.need("worked"), {"yes", "no", "not_known"});
+    closing.hours = hours_from(words);
+    closing.cost_cents = words.cents("money").value_or(0);
+    closing.note = words.text("note");
+    closing.date = date_if(words, "date");
+    const auto accepted = words.has("open") ? one_of("open", words.text("open"), {"accepted", "counted"}) : "";
+    const auto open = open_in(session, vehicle, job);
+    if (open.empty()) return closing;
+    if (accepted.empty()) {
+        std::vector<std::string> lines{
+            fmt::format("{}: {}: not closed, {} open:", vehicle, key_of(session, vehicle, job), open.size())};
+        for (const auto& one : open) lines.push_back("  " + one);
+        lines.push_back(
+            "Finish it, or close it so with open=accepted: what is open is written down, and a success counts as not "
+            "known (open=counted: as one that worked).");
+        throw Error(Exit::cannot_tell, lines);
+    }
+    if (closing.worked == "yes" && accepted == "accepted")
+        closing.worked = "not_known",
+        closing.note = "said to have worked" + (closing.note.empty() ? "" : "; " + closing.note);
+    closing.note += fmt::format("{}open when it was closed: {}", closing.note.empty() ? "" : "; ",
+                                fmt::join(open, "; "));
+    return closing;
+}
+
+Result run_close(Session& session, const Args& args) {
+    const auto vehicle = session.vehicle(args.words.at(0)).name;
+    const KeyValueArgs words(args.words, 2, {"cause", "worked", "hours", "money", "note", "date", "open"});
+    const auto closing = closing_from(session, vehicle, words, *job_of(session, vehicle, args.words.at(1)));
+    ShopRecords records(session.shop().database());
+    records.close(vehicle, closing);
+    const auto key = key_of(session, vehicle, closing.job);
+    const auto rate = records.rate_of(key);
+    if (session.json()) {
+        auto json = document("close");
+        json["vehicle"] = vehicle;
+        json["job"] = key;
+        json["closed"] = rate.closed;
+        json["worked"] = rate.worked;
+        json["failed"] = rate.failed;
+        return {Exit::yes, json_text(json)};
+    }
+    return {Exit::yes, wrapped(fmt::format("{}: {} is closed. Own {} closed: {}; it worked {} times and did not {}.",
+                                           vehicle, key, key, rate.closed, rate.worked, rate.failed),
+                               0, 2)};
+}
+
+}  // namespace
+
+std::vector<Command> close_commands() {
+    return {{"close",
+             "VEHICLE JOB cause=TEXT worked=yes|no|not-known hours=NUMBER [money=AMOUNT] [open=accepted|counted] "
+             "[note=TEXT] [date=DATE]",
+             "end a job: what was wrong, and what it took",
+             5,
+             any_number,
+             {},
+             one_write<run_close>}};
+}
+
+}  // namespace casebound

@@ -1,0 +1,253 @@
+// `decide`: small fix, unit, pass on or look first, from figures that each say where they come from.
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "core/buy/deal_sources.h"
+#include "core/ground/text_layout.h"
+#include "core/ground/units.h"
+#include "core/say/json_of.h"
+#include "core/session/ask_domains.h"
+#include "core/session/command.h"
+
+namespace casebound {
+
+namespace {
+
+std::string whole(double amount) { return fmt::format("{:.0f}", std::round(amount) + 0.0); }  // never "-0"
+
+// "expected" rests on the means of the ranges, as the recommendation does.
+std::string paths_text(const Decision& decision) {
+    Table table({"path", "at likely", "expected", "chance of a loss", "5 % .. 95 %", "worst"});
+    for (const auto& path : decision.likely.paths) {
+        std::vector<std::string> row{std::string(path_words(path.path)),
+                                     whole(path.whole),
+                                     whole(decision.expected.result(path.path).whole),
+                                     "-",
+                                     "-",
+                                     "-"};
+        for (const auto& spread : decision.spreads)
+            if (spread.path == path.path) {
+                row[3] = fmt::format("{:.0f} %", spread.chance_of_loss * 100);
+                row[4] = fmt::format("{} .. {}", whole(spread.low_5), whole(spread.high_95));
+                row[5] = whole(spread.worst);
+            }
+        table.row(row);
+    }
+    return table.text();
+}
+
+// A chance from counted jobs shows its 5 % and 95 % points, which are drawn: to a whole percent.
+Estimate shown(const DealFigure& figure, const DealAsked& asked, const Decision& decision) {
+    auto estimate = figure.estimate;
+    if (figure.key == "works" && asked.deal.works.alpha > 0)
+        estimate.low = std::round(decision.chance_low * 100) / 100,
+        estimate.high = std::round(decision.chance_high * 100) / 100;
+    return estimate;
+}
+
+std::string figures_text(const DealAsked& asked, const Decision& decision) {
+    Table table({"figure", "low / likely / high", "where it comes from"});
+    for (const auto& one : asked.figures) {
+        const auto e = shown(one, asked, decision);
+        const auto value = [&](double amount) {
+            return one.share ? fmt::format("{} %", plain_number(amount * 100, 1)) : plain_number(amount, 2);
+        };
+        table.row({one.key,
+                   e.low == e.high ? value(e.likely)
+                                   : fmt::format("{} / {} / {}", value(e.low), value(e.likely), value(e.high)),
+                   one.demo() ? "DEMO DEFAULT, invented" : e.origin});
+    }
+    return table.text();
+}
+
+// A recommendation on invented figures is labelled before it is made.
+std::string head_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle) {
+    if (asked.defaults.empty())
+        return wrapped(
+            fmt::format("{}: {}. {}", vehicle, capitalised(path_words(decision.recommended)), decision.reason), 0, 2);
+    return wrapped(fmt::format("{}: CANNOT TELL: {} of {} figures are not this vehicle's.", vehicle,
+                               asked.defaults.size(), asked.figures.size()),
+                   0, 2) +
+           wrapped(fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
+                               fmt::join(asked.defaults, ", ")),
+                   0, 2) +
+           wrapped(fmt::format("If these figures were true: {}", decision.reason), 0, 2);
+}
+
+std::string break_even_text(const BreakEven& even) {
+    if (even.words.empty()) return "";
+    const bool shown = even.chance && *even.chance > 0 && *even.chance <= 1;
+    return wrapped("Break-even " + even.words + (shown ? fmt::format(" ({:.1f} %)", *even.chance * 100) : "") + ".", 0,
+                   2);
+}
+
+std::string looking_text(const DealAsked& asked, const Looking& looking) {
+    const auto& look = *asked.deal.look;
+    return wrapped(fmt::format("Looking first ({}) is worth up to {}, and costs {}. A good sign comes in {:.1f} % of "
+                               "cases: then {} at a chance of {:.1f} %; else {} at {:.1f} %.",
+                               look.what, whole(looking.value),
+                               look.cost.origin == "not given" ? "nothing that was given: look_cost=AMOUNT"
+                                                               : whole(look.cost.likely),
+                               looking.good_sign * 100, path_words(looking.then_if_good), looking.works_if_good * 100,
+                               path_words(looking.then_if_bad), looking.works_if_bad * 100),
+                   0, 2);
+}
+
+std::string floors_text(const Decision& decision) {
+    Table table({"floor price, asked", "cash back", "own hours too", "likely sale asks"});
+    for (const auto& floor : decision.floors)
+        table.row({floor.outcome, whole(floor.price), whole(floor.with_hours), whole(floor.asked)});
+    return table.text() + wrapped(decision.floors_explained, 2, 2);
+}
+
+std::string swings_text(const Decision& decision) {
+    std::string out;
+    for (const auto& swing : decision.swings)
+        if (swing.width() > 0)
+            out += wrapped(fmt::format("{} ({}): {} .. {}", swing.input, swing.origin, whole(swing.low_result),
+                                       whole(swing.high_result)),
+                           2, 4);
+    if (out.empty())
+        return wrapped("What matters most: every figure is one number; give LOW/LIKELY/HIGH to see it.", 0, 2);
+    return fmt::format("What matters most ({} from low to high):\n", path_words(decision.recommended)) + out;
+}
+
+std::string jobs_text(const DealAsked& asked) {
+    std::string out = asked.rate_note.empty() ? "" : wrapped(asked.rate_note, 0, 2);
+    std::vector<std::string> causes;
+    for (const auto& [cause, count] : asked.causes) causes.push_back(fmt::format("{} ({})", cause, count));
+    if (!causes.empty()) out += wrapped(fmt::format("Causes found in them: {}.", fmt::join(causes, ", ")), 2, 4);
+    for (const auto& note : asked.notes) out += wrapped(note, 0, 2);
+    return out;
+}
+
+std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
+                          const std::string& currency) {
+    const auto& likely = decision.likely;
+    std::string out = head_text(asked, decision, vehicle) + fmt::format("\nResult of each path, in {}:\n", currency) +
+                      paths_text(decision);
+    out += break_even_text(likely.against_unit) + break_even_text(likely.against_pass_on);
+    if (asked.deal.fix_failed)
+        out += wrapped(fmt::format("The cheap fix has failed: best from here {}, ending at {}.",
+                                   path_words(likely.best), whole(likely.worst)),
+                       0, 2);
+    else
+        out += wrapped(fmt::format("Worst: {} if the cheap fix fails; then {}.", whole(likely.worst),
+                                   path_words(likely.after_failure)),
+                       0, 2);
+    if (likely.bid_ceiling)
+        out += wrapped(fmt::format("Bid ceiling: {} for purchase and transport, {}.", whole(*likely.bid_ceiling),
+                                   asked.deal.margin > 0 ? "which leaves a margin of " + whole(asked.deal.margin)
+                                                         : "with no margin: margin=AMOUNT"),
+                       0, 2);
+    if (likely.looking) out += looking_text(asked, *likely.looking);
+    out += swings_text(decision);
+    out += wrapped(fmt::format("Spent already: {}. It is gone either way and does not move the recommendation.",
+                               whole(decision.spent)),
+                   0, 2);
+    return out + "\n" + floors_text(decision) + "\n" + figures_text(asked, decision) + jobs_text(asked);
+}
+
+Json decision_json(const DealAsked& asked, const Decision& decision) {
+    const auto& likely = decision.likely;
+    Json json{{"recommended", path_words(decision.recommended)},
+              {"reason", decision.reason},
+              {"spent", decision.spent},
+              {"worst", likely.worst},
+              {"after_failure", path_words(likely.after_failure)},
+              {"demo_defaults", asked.defaults},
+              {"own_rate", asked.rate_note},
+              {"notes", asked.notes}};
+    json["figures"] = Json::array();
+    for (const auto& one : asked.figures) {
+        const auto e = shown(one, asked, decision);
+        json["figures"].push_back({{"key", one.key},
+                                   {"low", e.low},
+                                   {"likely", e.likely},
+                                   {"high", e.high},
+                                   {"origin", e.origin},
+                                   {"closed_jobs", one.closed_jobs},
+                                   {"demo", one.demo()}});
+    }
+    json["causes"] = Json::array();
+    for (const auto& [cause, count] : asked.causes) json["causes"].push_back({{"cause", cause}, {"jobs", count}});
+    json["bid_ceiling"] = likely.bid_ceiling ? Json(*likely.bid_ceiling) : Json(nullptr);
+    json["break_even_unit"] = likely.against_unit.chance ? Json(*likely.against_unit.chance) : Json(nullptr);
+    json["break_even_pass_on"] = likely.against_pass_on.chance ? Json(*likely.against_pass_on.chance) : Json(nullptr);
+    json["value_of_looking"] = likely.looking ? Json(likely.looking->value) : Json(nullptr);
+    for (const auto& path : likely.paths)
+        json["paths"].push_back({{"path", path_words(path.path)},
+                                 {"result", path.whole},
+                                 {"expected", decision.expected.result(path.path).whole},
+                                 {"to_come", path.to_come},
+                                 {"hours_value", path.hours_value}});
+    json["spreads"] = Json::array();
+    for (const auto& one : decision.spreads)
+        json["spreads"].push_back({{"path", path_words(one.path)},
+                                   {"mean", one.mean},
+                                   {"standard_error", one.standard_error},
+                                   {"low_5", one.low_5},
+                                   {"high_95", one.high_95},
+                                   {"chance_of_loss", one.chance_of_loss},
+                                   {"worst", one.worst}});
+    json["floors"] = Json::array();
+    for (const auto& floor : decision.floors)
+        json["floors"].push_back({{"outcome", floor.outcome},
+                                  {"price", floor.price},
+                                  {"with_hours", floor.with_hours},
+                                  {"asked", floor.asked}});
+    json["swings"] = Json::array();
+    for (const auto& swing : decision.swings)
+        json["swings"].push_back({{"input", swing.input},
+                                  {"origin", swing.origin},
+                                  {"low_result", swing.low_result},
+                                  {"high_result", swing.high_result}});
+    return json;
+}
+
+std::vector<std::string> all_of(const Args& args, std::string_view option) {
+    const auto found = args.options.find(option);
+    return found == args.options.end() ? std::vector<std::string>{} : found->second;
+}
+
+Result run_decide(Session& session, const Args& args) {
+    const auto vehicle = session.vehicle(args.words.at(0)).name;
+    const KeyValueArgs words(args.words, 1, deal_keys());
+    const auto asked = deal_from(session, vehicle, words,
+                                 {all_of(args, "job"), all_of(args, "unit-job"), all_of(args, "without"),
+                                  args.option("symptom"), args.has("bought"), args.has("failed-fix")});
+    const auto decision = decide(asked.deal);
+    const auto exit = asked.defaults.empty() ? Exit::yes : Exit::cannot_tell;
+    const auto cautions = evidence_cautions(session, vehicle);
+    if (!session.json()) {
+        auto text = decision_text(asked, decision, vehicle, session.shop().setting("currency").value_or("cu"));
+        for (const auto& caution : cautions) text += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
+        return {exit, text};
+    }
+    auto json = document("decide");
+    json["vehicle"] = vehicle;
+    json["cautions"] = cautions;
+    json["decision"] = decision_json(asked, decision);
+    return {exit, json_text(json)};
+}
+
+}  // namespace
+
+std::vector<Command> decide_commands() {
+    return {{"decide",
+             "VEHICLE [KEY=LIKELY|LOW/LIKELY/HIGH...]",
+             "fix first, unit now, pass on or look first: " + fmt::format("{}", fmt::join(deal_keys(), ", ")),
+             1,
+             any_number,
+             {{"job", "JOB", "the job of the cheap fix (again for more): own closed jobs of it, or its cheapest order",
+               true},
+              {"unit-job", "JOB", "the job of the replacement unit, likewise", true},
+              {"without", "ROLE", "a line of those jobs that need not be bought", true},
+              {"symptom", "WORDS", "only closed jobs whose start note speaks of it"},
+              {"bought", "", "purchase and diagnosis are paid: only what is to come counts"},
+              {"failed-fix", "", "the cheap fix was tried and did not help"}},
+             run_decide}};
+}
+
+}  // namespace casebound

@@ -1,0 +1,60 @@
+// `due`: what has a last day, and which service is due, over all vehicles.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/ground/dates.h"
+#include "core/ground/text_layout.h"
+#include "core/say/json_of.h"
+#include "core/session/command.h"
+#include "core/work/due_dates.h"
+
+namespace casebound {
+
+namespace {
+
+std::string service_text(const ServiceDue& due, bool full) {
+    std::string out = wrapped(
+        fmt::format("{}: service{}: {}", due.vehicle, due.domain.empty() ? "" : ", " + spaced(due.domain), due.answer),
+        0, 2);
+    for (const auto& detail : due.details)
+        if (full || due.verdict != Verdict::not_recorded) out += wrapped(detail, 2, 4);
+    return out;
+}
+
+Json due_json(const std::vector<DueDate>& dates, const std::vector<ServiceDue>& services) {
+    auto json = document("due");
+    json["today"] = today();
+    json["dates"] = Json::array();
+    for (const auto& due : dates)
+        json["dates"].push_back(
+            {{"date", due.date}, {"vehicle", due.vehicle}, {"what", due.what}, {"past", due.date < today()}});
+    json["service"] = Json::array();
+    for (const auto& due : services)
+        json["service"].push_back({{"vehicle", due.vehicle},
+                                   {"domain", due.domain},
+                                   {"answer", due.answer},
+                                   {"due", due.verdict != Verdict::fits && due.verdict != Verdict::not_recorded},
+                                   {"details", due.details}});
+    return json;
+}
+
+Result run_due(Session& session, const Args&) {
+    const auto dates = return_dates(session);
+    const auto services = services_due(session);
+    if (session.json()) return {Exit::yes, json_text(due_json(dates, services))};
+    std::string out = dates.empty() ? "No part or old part has a last day.\n" : "";
+    for (const auto& due : dates)
+        out += wrapped(fmt::format("{}{} {}: {}", due.date, due.date < today() ? " PAST" : "", due.vehicle, due.what),
+                       0, 2);
+    for (const auto& due : services) out += service_text(due, session.full());
+    return {Exit::yes, out};
+}
+
+}  // namespace
+
+std::vector<Command> due_commands() {
+    return {{"due", "", "dates of returns and old parts, and service due, over all vehicles", 0, 0, {}, run_due}};
+}
+
+}  // namespace casebound

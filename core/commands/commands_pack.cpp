@@ -1,0 +1,296 @@
+// Packs in and out, and the plugins that give their rows a meaning.
+#include <filesystem>
+#include <optional>
+
+#include <fmt/format.h>
+
+#include "core/ground/replacement.h"
+#include "core/ground/text_layout.h"
+#include "core/pack/pack.h"
+#include "core/pack/reference_packs.h"
+#include "core/say/json_of.h"
+#include "core/session/command.h"
+#include "core/session/inquiry_session.h"
+
+namespace casebound {
+
+namespace {
+
+Json json_of(const PackSummary& summary) {
+    Json json{{"name", summary.name},
+              {"title", summary.title},
+              {"version", summary.version},
+              {"folder", summary.folder},
+              {"invented", summary.invented}};
+    json["rows"] = Json::object();
+    for (const auto& [table, count] : summary.rows) json["rows"][table] = count;
+    return json;
+}
+
+Json json_of(const PackFault& fault) {
+    return {{"file", fault.file},
+            {"line", fault.line},
+            {"cell", fault.cell},
+            {"column", fault.column},
+            {"what", fault.what}};
+}
+
+std::string summary_text(const PackSummary& summary) {
+    std::size_t rows = 0;
+    for (const auto& [table, count] : summary.rows) rows += count;
+    return wrapped(
+        fmt::format("{} {} ({}): {} in {}{}", summary.name, summary.version, summary.title, plural(rows, "row"),
+                    plural(summary.rows.size(), "file"), summary.invented ? "; invented demo data" : ""),
+        0, 2);
+}
+
+Result report(Session& session, const std::string& command, const std::vector<PackReport>& reports,
+              std::string_view done) {
+    Exit exit = Exit::yes;
+    std::string out;
+    auto json = document(command);
+    json["packs"] = Json::array();
+    for (const auto& one : reports) {
+        Json entry = json_of(one.summary);
+        entry["unchanged"] = one.summary.unchanged;
+        entry["faults"] = Json::array();
+        entry["warnings"] = Json::array();
+        for (const auto& fault : one.faults) {
+            entry["faults"].push_back(json_of(fault));
+            fmt::print(stderr, "{}\n", fault.text());
+        }
+        for (const auto& warning : one.warnings) {
+            entry["warnings"].push_back(json_of(warning));
+            fmt::print(stderr, "note: {}\n", warning.text());
+        }
+        json["packs"].push_back(entry);
+        if (!one.faults.empty()) {
+            exit = Exit::bad_data;
+            out += fmt::format("{}: {}: nothing was changed\n", one.summary.folder, plural(one.faults.size(), "fault"));
+        } else {
+            out += summary_text(one.summary) +
+                   fmt::format("  {}\n", one.summary.unchanged ? "unchanged since it was loaded" : done);
+        }
+    }
+    return {exit, session.json() ? json_text(json) : out};
+}
+
+// One pack may lean on another whatever their names: those with faults are tried again as long as others go in.
+std::vector<PackReport> load_in_any_order(Session& session, std::vector<std::string> folders) {
+    std::vector<PackReport> loaded, faulty;
+    do {
+        faulty.clear();
+        std::vector<std::string> left;
+        for (const auto& folder : folders) {
+            auto report = load_pack(folder, session.options().catalog, session.plugins());
+            if (!report.faults.empty()) left.push_back(folder);
+            (report.faults.empty() ? loaded : faulty).push_back(std::move(report));
+        }
+        if (left.size() == folders.size()) break;
+        folders = left;
+    } while (!faulty.empty());
+    loaded.insert(loaded.end(), faulty.begin(), faulty.end());
+    return loaded;
+}
+
+Result load_reference(Session& session) {
+    std::vector<std::string> folders;
+    for (const auto& pack : reference_packs(session.plugins())) {
+        if (pack.invented)
+            fmt::print(stderr, "note: {}: its pack is invented, so it is loaded by name only: casebound pack load {}\n",
+                       pack.domain, pack.folder);
+        else folders.push_back(pack.folder);
+    }
+    if (folders.empty())
+        throw Error(Exit::no_input, "pack load --reference: no loaded domain ships a pack: name the folder of one");
+    return report(session, "pack-load", load_in_any_order(session, folders), "loaded");
+}
+
+Result run_load(Session& session, const Args& args) {
+    if (args.has("reference") != args.words.empty())
+        throw Error(Exit::usage, "pack load: name the folder of a pack, or --reference for those of all domains");
+    if (args.has("reference")) return load_reference(session);
+    std::vector<PackReport> reports;
+    for (const auto& folder : args.words) {
+        reports.push_back(load_pack(folder, session.options().catalog, session.plugins()));
+        if (!reports.back().faults.empty()) break;  // later packs may lean on this one
+    }
+    return report(session, "pack-load", reports, "loaded");
+}
+
+Result run_check(Session& session, const Args& args) {
+    std::vector<PackReport> reports;
+    for (const auto& folder : args.words) {
+        std::optional<FolderLock> lock;
+        if (args.has("seal") && std::filesystem::is_directory(folder)) lock.emplace(folder);
+        reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
+        if (args.has("seal") && reports.back().faults.empty()) seal_pack(folder);
+    }
+    return report(session, "pack-check", reports, args.has("seal") ? "no fault; sealed" : "no fault");
+}
+
+Result run_new(Session& session, const Args& args) {
+    const auto& folder = args.words.at(0);
+    const auto own_name = std::filesystem::weakly_canonical(folder).filename().string();
+    // What a parts list for one vehicle needs; a domain's own tables only on request.
+    static const std::vector<std::string> first_tables{"sources", "lines",         "configurations", "items",
+                                                       "groups",  "group_members", "applications",   "stays_behind"};
+    const FolderLock lock(folder);
+    const auto files = new_pack(folder, args.option("name", own_name), session.plugins(),
+                                args.has("all") ? std::vector<std::string>{} : first_tables);
+    if (session.json()) {
+        auto json = document("pack-new");
+        json["folder"] = folder;
+        json["files"] = files;
+        return {Exit::yes, json_text(json)};
+    }
+    std::string out;
+    for (const auto& file : files) out += fmt::format("  {}/{}\n", folder, file);
+    return {Exit::yes,
+            fmt::format("{} written; fill them in a spreadsheet, every cell as text:\n", plural(files.size(), "file")) +
+                out +
+                fmt::format("The words they may use: casebound pack words\nThen: casebound pack load {}\n", folder)};
+}
+
+bool meets(std::string_view filter, std::string_view a, std::string_view b) {
+    return filter.empty() || a.find(filter) != std::string_view::npos || b.find(filter) != std::string_view::npos;
+}
+
+// Roles, item kinds, attributes and jobs by their keys: what the cells of a pack and the command line may say.
+Result run_words(Session& session, const Args& args) {
+    const std::string filter = args.words.empty() ? "" : args.words[0];
+    Vocabularies words;
+    for (const auto& domain : session.plugins().domains) words.add(domain.vocabulary, domain.name);
+    auto json = document("pack-words");
+    for (const char* part : {"roles", "item_kinds", "attributes"}) json[part] = Json::array();
+    Table roles({"role", "item kind", "what it is"}), kinds({"item kind", "unit", "what it is"}),
+        attributes({"attribute", "value", "how to find it out"});
+    for (const auto& [name, role] : words.roles()) {
+        if (!meets(filter, name, role.word.title)) continue;
+        roles.row({name, role.word.item_kind, role.word.title});
+        json["roles"].push_back(
+            {{"role", name}, {"item_kind", role.word.item_kind}, {"title", role.word.title}, {"domain", role.owner}});
+    }
+    for (const auto& [name, kind] : words.item_kinds()) {
+        if (!meets(filter, name, kind.word.title)) continue;
+        kinds.row({name, kind.word.unit, kind.word.title});
+        json["item_kinds"].push_back(
+            {{"kind", name}, {"unit", kind.word.unit}, {"title", kind.word.title}, {"domain", kind.owner}});
+    }
+    for (const auto& [name, attribute] : words.attributes()) {
+        if (!meets(filter, name, attribute.word.title)) continue;
+        const auto& word = attribute.word;
+        attributes.row(
+            {name,
+             word.kind == ValueKind::number && !word.unit.empty() ? word.unit : std::string(value_kind_name(word.kind)),
+             word.how});
+        json["attributes"].push_back({{"attribute", name},
+                                      {"title", word.title},
+                                      {"kind", value_kind_name(word.kind)},
+                                      {"unit", word.unit},
+                                      {"how", word.how},
+                                      {"finding", word.finding},
+                                      {"domain", attribute.owner}});
+    }
+    if (session.json()) return {Exit::yes, json_text(json)};
+    return {Exit::yes, roles.text() + "\n" + kinds.text() + "\n" + attributes.text()};
+}
+
+Result run_drop(Session& session, const Args& args) {
+    const auto summary = drop_pack(args.words.at(0), session.options().catalog);
+    if (!session.json()) return {Exit::yes, summary_text(summary) + "  taken out\n"};
+    auto json = document("pack-drop");
+    json["pack"] = json_of(summary);
+    return {Exit::yes, json_text(json)};
+}
+
+Result run_list(Session& session, const Args&) {
+    const auto packs = list_packs(session.options().catalog);
+    if (session.json()) {
+        auto json = document("pack-list");
+        json["packs"] = Json::array();
+        for (const auto& pack : packs) json["packs"].push_back(json_of(pack));
+        return {Exit::yes, json_text(json)};
+    }
+    std::string out;
+    for (const auto& pack : packs) {
+        out += summary_text(pack);
+        std::vector<std::string> rows;
+        for (const auto& [table, count] : pack.rows) rows.push_back(fmt::format("{} {}", count, table));
+        if (session.full()) out += wrapped(fmt::format("{}", fmt::join(rows, ", ")), 2, 2);
+    }
+    return {Exit::yes,
+            out.empty() ? "No pack is loaded: casebound pack load --reference, or casebound pack load FOLDER\n" : out};
+}
+
+Result plugins_result(Session& session, bool complain) {
+    const auto& plugins = session.plugins();
+    const auto exit = complain && !plugins.refused.empty() ? Exit::refused : Exit::yes;
+    if (session.json()) {
+        auto json = document("plugin-list");
+        json["stamp"] = build_stamp();
+        json["loaded"] = Json::array();
+        json["refused"] = Json::array();
+        for (const auto& one : plugins.domains)
+            json["loaded"].push_back({{"domain", one.name},
+                                      {"path", one.path},
+                                      {"roles", one.vocabulary.roles.size()},
+                                      {"attributes", one.vocabulary.attributes.size()},
+                                      {"inquiries", inquiries_of(one.domain).size()}});
+        for (const auto& one : plugins.refused) json["refused"].push_back({{"path", one.path}, {"reason", one.reason}});
+        return {exit, json_text(json)};
+    }
+    Table table({"domain", "roles", "attributes", "inquiries", "from"});
+    for (const auto& one : plugins.domains)
+        table.row({one.name, std::to_string(one.vocabulary.roles.size()),
+                   std::to_string(one.vocabulary.attributes.size()), std::to_string(inquiries_of(one.domain).size()),
+                   one.path});
+    std::string out = table.text();
+    for (const auto& one : plugins.refused) out += wrapped(fmt::format("refused: {}: {}", one.path, one.reason), 2, 2);
+    return {exit, out + wrapped(fmt::format("this build's stamp: {}", build_stamp()), 2)};
+}
+
+Result run_plugins(Session& session, const Args&) { return plugins_result(session, false); }
+Result run_plugin_check(Session& session, const Args&) { return plugins_result(session, true); }
+
+}  // namespace
+
+std::vector<Command> pack_commands() {
+    return {
+        {"pack load",
+         "[FOLDER...]",
+         "check packs whole, then load them; a fault changes nothing",
+         0,
+         any_number,
+         {{"reference", "", "instead of folders: the packs that the loaded domains ship"}},
+         run_load},
+        {"pack check",
+         "FOLDER...",
+         "every fault of a pack, by file, line and cell",
+         1,
+         any_number,
+         {{"seal", "", "then write sizes and hashes into the descriptor"}},
+         run_check},
+        {"pack new",
+         "FOLDER",
+         "an empty pack for a spreadsheet; run again to renew its descriptor",
+         1,
+         1,
+         {{"name", "NAME", "the pack's name (default: the folder's)"},
+          {"all", "", "every table of core and the loaded domains"}},
+         run_new},
+        {"pack words",
+         "[PART]",
+         "the words a pack may use: roles, item kinds, attributes; PART narrows",
+         0,
+         1,
+         {},
+         run_words},
+        {"pack list", "", "the packs that are loaded", 0, 0, {}, run_list},
+        {"pack drop", "NAME", "take a pack's rows out of the catalog", 1, 1, {}, run_drop},
+        {"plugin list", "", "the domains that are loaded, and the plugins that were refused", 0, 0, {}, run_plugins},
+        {"plugin check", "", "the same; fails when a plugin was refused", 0, 0, {}, run_plugin_check},
+    };
+}
+
+}  // namespace casebound

@@ -1,0 +1,316 @@
+// What was done on a vehicle, written down. Words are checked against the catalog before anything is written; one
+// command is one transaction; nothing is overwritten.
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "core/buy/order_report.h"
+#include "core/ground/dates.h"
+#include "core/ground/text_layout.h"
+#include "core/ground/units.h"
+#include "core/say/json_of.h"
+#include "core/session/command.h"
+#include "core/sheets/check_off.h"
+#include "core/sheets/sheets.h"
+#include "core/work/bench_match.h"
+#include "core/work/item_doubt.h"
+#include "core/work/record_words.h"
+
+namespace casebound {
+
+namespace {
+
+// Who it was ordered from, when that is not said again.
+std::string seller_of_order(Session& session, const std::string& vehicle, const LineEvent& event) {
+    std::string seller;
+    for (const auto& one : ShopRecords(session.shop().database()).events(vehicle))
+        if (one.stands && one.event == "ordered" && one.role == event.role && one.seller != own_shelf_name &&
+            (event.item.empty() || one.item == event.item))
+            seller = one.seller;
+    return seller;
+}
+
+// The dates that the offer on file gives, counted from the day the part came.
+void add_dates(Session& session, const std::string& vehicle, LineEvent& event) {
+    if (event.event != "received") return;
+    if (event.seller.empty()) event.seller = seller_of_order(session, vehicle, event);
+    if (event.seller.empty()) return;
+    const auto offer = ShopOffers(session.shop().database()).offer(event.seller, event.item);
+    if (!offer) return;
+    const auto came = event.date.empty() ? today() : event.date;
+    if (event.return_by.empty() && offer->returnable.value_or(false) && offer->return_days)
+        event.return_by = days_after(came, *offer->return_days);
+    if (event.core_by.empty() && offer->core_days) event.core_by = days_after(came, *offer->core_days);
+    if (!event.core_cents && offer->core_cents > 0) event.core_cents = offer->core_cents;
+}
+
+Json json_of_events(const std::vector<LineEvent>& events) {
+    Json json = Json::array();
+    for (const auto& event : events)
+        json.push_back({{"entry", event.id},
+                        {"job", event.job ? Json(*event.job) : Json(nullptr)},
+                        {"role", event.role},
+                        {"event", event.event},
+                        {"item", event.item},
+                        {"seller", event.seller},
+                        {"return_by", event.return_by},
+                        {"core_by", event.core_by},
+                        {"note", event.note},
+                        {"date", event.date},
+                        {"stands", event.stands}});
+    return json;
+}
+
+// The whole check-off when it is asked for or begun; otherwise only what is still to order.
+Result record_answer(Session& session, const std::string& vehicle, const std::string& notes, Exit exit = Exit::yes,
+                     bool whole = false, const std::vector<std::string>& against = {}) {
+    const auto lines = check_off(session, vehicle);
+    if (!session.json()) return {exit, notes + (whole ? check_off_text(lines) : still_to_order_text(lines))};
+    const ShopRecords records(session.shop().database());
+    auto json = document("record");
+    json["vehicle"] = vehicle;
+    json["events"] = json_of_events(records.events(vehicle));
+    json["check_off"] = json_list(lines);
+    json["records"] = records.records(vehicle).size();
+    json["spent_cents"] = records.spent_cents(vehicle);
+    json["agrees"] = exit == Exit::yes && against.empty();
+    json["against"] = against;
+    return {exit, json_text(json)};
+}
+
+void refuse_when_open(Session& session, const std::string& vehicle, const std::string& job) {
+    std::set<std::int64_t> closed;
+    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(closing.job);
+    for (const auto& started : session.shop().jobs(vehicle))
+        if (started.job == job && !closed.contains(started.id))
+            throw Error(Exit::usage,
+                        fmt::format("{}: {} is open already (job {}, started {}): go on with it, or close it first",
+                                    vehicle, job, started.id, started.started));
+}
+
+Result record_start(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
+    const auto job = words.need("job");
+    if (session.catalog().facts().rows("jobs", "job", job).empty())
+        throw Error(Exit::usage, fmt::format("{}: no such job in a loaded pack", job));
+    refuse_when_open(session, vehicle, job);
+    const auto id = session.shop().start_job(vehicle, job, words.text("note"));
+    return record_answer(session, vehicle, wrapped(fmt::format("{}: {} is started (job {}).", vehicle, job, id)),
+                         Exit::yes, true);
+}
+
+Result record_money(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
+    const auto entry = money_from(session, vehicle, words);
+    ShopRecords records(session.shop().database());
+    records.add(vehicle, {{}, {}, {entry}, {}});
+    const auto currency = session.shop().setting("currency").value_or("cu");
+    return record_answer(
+        session, vehicle,
+        wrapped(fmt::format("{}: {} {}. Gone into it so far: {}.", vehicle, entry.kind,
+                            money_text(entry.cents, currency), money_text(records.spent_cents(vehicle), currency))));
+}
+
+Result record_match(Session& session, const std::string& vehicle, LineEvent event, const KeyValueArgs& words) {
+    const auto match = bench_match(*session.situation(vehicle), event.role, event.item, words.others());
+    auto compared = match.agree;
+    compared.insert(compared.end(), match.differ.begin(), match.differ.end());
+    event.note = fmt::format("{}{}{}", fmt::join(compared, "; "), event.note.empty() ? "" : "; ", event.note);
+    if (!match.matches()) event.event = "mismatched";
+    ShopRecords(session.shop().database()).add(vehicle, {{event}, {}, {}, {}});
+    std::string notes = match.matches()
+                            ? wrapped(fmt::format("{}: bench-matched: {}.", event.role, fmt::join(match.agree, ", ")),
+                                      0, 2)
+                            : wrapped(
+                                  fmt::format("{}: DOES NOT MATCH: {}. Do not open the vehicle for it; send it back.",
+                                              event.role, fmt::join(match.differ, ", ")),
+                                  0, 2);
+    if (!match.instead.empty()) notes += wrapped(fmt::format("What was measured belongs to {}.", match.instead), 2, 2);
+    if (!match.not_compared.empty())
+        notes += wrapped(fmt::format("Not compared, though it tells the alternatives apart: {}.",
+                                     fmt::join(match.not_compared, ", ")),
+                         2, 2);
+    return record_answer(session, vehicle, notes, match.matches() ? Exit::yes : Exit::no);
+}
+
+std::string work_notes(const WorkRecord& one) {
+    std::string notes;
+    for (const auto& check : open_checks(one)) notes += wrapped("CHECK: " + check, 0, 2);
+    return notes;
+}
+
+// A part is written down whatever the catalog says; what is said against it is said, and that nothing is begun.
+Result part_answer(Session& session, const std::string& vehicle, const std::string& role, const std::string& item,
+                   std::string notes) {
+    std::vector<std::string> against;
+    Exit exit = Exit::yes;
+    if (const auto doubt = item_doubt(session, vehicle, role, item)) {
+        against.push_back(fmt::format("{}: {}", item, doubt->words));
+        notes += wrapped(fmt::format("CHECK: {}.", against.front()), 0, 2);
+        if (doubt->says_no) exit = Exit::no;
+    }
+    if (open_jobs(session, vehicle).empty())
+        notes += wrapped(
+            fmt::format("No job is started: it stands for none. casebound record {} start job=...", vehicle), 0, 2);
+    return record_answer(session, vehicle, notes, exit, false, against);
+}
+
+// How much of an item is on record in a role: came, or ordered when nothing came, less what is gone.
+double on_record(Session& session, const std::string& vehicle, const LineEvent& event) {
+    const auto known = session.catalog().item(event.item);
+    const auto* role = session.catalog().vocabularies().role(event.role);
+    const auto* kind = role ? session.catalog().vocabularies().item_kind(role->item_kind) : nullptr;
+    const bool each = !kind || kind->unit == "each";
+    const double pack = !each && known ? known->pack_quantity : 1;
+    double came = 0, ordered = 0, gone = 0;
+    for (const auto& one : ShopRecords(session.shop().database()).events(vehicle)) {
+        if (!one.stands || event.corrects == one.id || one.role != event.role ||
+            (!event.item.empty() && one.item != event.item))
+            continue;
+        if (one.event == "received") came += one.quantity.value_or(pack);
+        if (one.event == "ordered") ordered += one.quantity.value_or(pack);
+        if (one.event == "returned" || one.event == "left_over") gone += one.quantity.value_or(1);
+        if (one.event == "fitted" && event.event == "left_over") gone += one.quantity.value_or(each ? 1 : 0);
+    }
+    return std::max(came, ordered) - gone;
+}
+
+void check_count(Session& session, const std::string& vehicle, const LineEvent& event) {
+    if (event.event != "left_over" && event.event != "returned") return;
+    const double there = std::max(0.0, on_record(session, vehicle, event)), said = event.quantity.value_or(1);
+    constexpr double rounding = 1e-6;
+    if (said <= there + rounding || (!event.quantity && there > 0)) return;
+    throw Error(Exit::usage, fmt::format("quantity: {} of {} cannot be {}: on record as ordered or received, and not "
+                                         "{}: {}. Record what came first, or write corrects=ENTRY",
+                                         plain_number(said, 2), event.item.empty() ? event.role : event.item,
+                                         event.event == "returned" ? "returned" : "left over",
+                                         event.event == "returned" ? "gone" : "used", plain_number(there, 2)));
+}
+
+// The event that was written together with a record of something fitted.
+std::optional<LineEvent> event_with(const ShopRecords& records, const std::string& vehicle, const WorkRecord& record) {
+    for (const auto& event : records.events(vehicle))
+        if (event.stands && event.event == "fitted" && event.role == record.role && event.item == record.item &&
+            event.date == record.date)
+            return event;
+    return std::nullopt;
+}
+
+double taken_from_shelf(const WorkRecord& record) { return record.quantity.value_or(record.in_l.value_or(1)); }
+
+// What a record of something fitted takes from the own shelf, and what the record it corrects gives back.
+std::vector<ShelfMove> shelf_moves(const std::string& vehicle, const WorkRecord& record, const WorkRecord* corrected) {
+    std::vector<ShelfMove> moves;
+    if (corrected && corrected->made == "own_stock")
+        moves.push_back({corrected->item, taken_from_shelf(*corrected), "put back",
+                         fmt::format("{}: entry {} is corrected", vehicle, corrected->id)});
+    if (record.made == "own_stock") {
+        if (record.item.empty()) throw Error(Exit::usage, "item: what was taken from the own shelf: write item=KEY");
+        moves.push_back({record.item, -taken_from_shelf(record), "taken", fmt::format("fitted to {}", vehicle)});
+    }
+    return moves;
+}
+
+Result record_fitted(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
+    ShopRecords records(session.shop().database());
+    const auto record = work_from(session, vehicle, "fitted", words);
+    auto event = event_from(session, vehicle, "fitted", words);
+    event.corrects.reset();
+    const auto all = records.records(vehicle);
+    const auto corrected = std::find_if(all.begin(), all.end(),
+                                        [&](const WorkRecord& one) { return one.stands && record.corrects == one.id; });
+    const auto* wrong = corrected == all.end() ? nullptr : &*corrected;
+    if (wrong)
+        if (const auto with = event_with(records, vehicle, *wrong)) event.corrects = with->id;
+    records.add(vehicle, {{event}, {record}, {}, shelf_moves(vehicle, record, wrong)});
+    std::string notes = wrapped(fmt::format("{}: {} fitted.", vehicle, record.role));
+    if (record.made == "own_stock")
+        notes += wrapped(fmt::format("Taken from the own shelf; {} left there.",
+                                     plain_number(ShopOffers(session.shop().database()).on_shelf(record.item), 2)),
+                         2, 2);
+    return part_answer(session, vehicle, record.role, record.item, notes + work_notes(record));
+}
+
+Result record_work(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {
+    if (what == "fitted") return record_fitted(session, vehicle, words);
+    const auto one = work_from(session, vehicle, what, words);
+    if (what == "looked_at") words.need("role");
+    if (what == "odometer") words.need("odometer");
+    if (what == "proof" && one.gears.empty() && one.codes.empty() && one.leaks.empty())
+        throw Error(Exit::usage,
+                    "proof: nothing is proved: give gears=1-2-3-4, codes=none drives=5, or leaks=dry leak_after=24h");
+    ShopRecords(session.shop().database()).add(vehicle, {{}, {one}, {}, {}});
+    return record_answer(session, vehicle, wrapped(fmt::format("{}: written down.", vehicle)) + work_notes(one));
+}
+
+// A left-over part lies on the own shelf from then on; a correction takes the earlier one off it.
+std::vector<ShelfMove> left_over_moves(Session& session, const std::string& vehicle, const LineEvent& event) {
+    std::vector<ShelfMove> moves;
+    for (const auto& other : ShopRecords(session.shop().database()).events(vehicle))
+        if (other.stands && event.corrects == other.id && other.event == "left_over")
+            moves.push_back({other.item, -other.quantity.value_or(1), "taken",
+                             fmt::format("{}: entry {} is corrected", vehicle, other.id)});
+    if (event.event == "left_over") moves.push_back({event.item, event.quantity.value_or(1), "left over", vehicle});
+    return moves;
+}
+
+Result record_event(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {
+    auto event = event_from(session, vehicle, what, words);
+    if (what == "matched") return record_match(session, vehicle, std::move(event), words);
+    if (what == "left_over") words.need("item");
+    check_count(session, vehicle, event);
+    add_dates(session, vehicle, event);
+    ShopRecords(session.shop().database()).add(vehicle, {{event}, {}, {}, left_over_moves(session, vehicle, event)});
+    std::string notes = wrapped(
+        fmt::format("{}: written down{}.", event.role, what == "left_over" ? "; it lies on the own shelf" : ""));
+    if (!event.return_by.empty())
+        notes += wrapped(event.return_by < today()
+                             ? fmt::format("The last day to send it back, {}, has PASSED.", event.return_by)
+                             : fmt::format("May go back until {}.", event.return_by),
+                         2, 2);
+    if (!event.core_by.empty())
+        notes += wrapped(event.core_by < today()
+                             ? fmt::format("The last day for the old part, {}, has PASSED.", event.core_by)
+                             : fmt::format("The old part must be back by {}.", event.core_by),
+                         2, 2);
+    if (what == "ordered" || what == "received") return part_answer(session, vehicle, event.role, event.item, notes);
+    return record_answer(session, vehicle, notes);
+}
+
+Result write_record(Session& session, const Args& args) {
+    const auto vehicle = session.vehicle(args.words.at(0)).name;
+    auto what = args.words[1];
+    std::replace(what.begin(), what.end(), '-', '_');
+    const KeyValueArgs words(args.words, 2, record_keys(), what == "matched");
+    check_kind(session.catalog(), words.text("role"), words.text("item"));
+    if (what == "start") return record_start(session, vehicle, words);
+    if (what == "money") return record_money(session, vehicle, words);
+    if (holds({"fitted", "looked_at", "proof", "odometer", "for_sale", "sold"}, what))
+        return record_work(session, vehicle, what, words);
+    if (holds(line_events(), what)) return record_event(session, vehicle, what, words);
+    throw Error(
+        Exit::usage,
+        fmt::format("{}: not something to record: start, {}, looked-at, proof, odometer, money, for-sale or sold",
+                    args.words[1], fmt::join(line_events(), ", ")));
+}
+
+Result run_record(Session& session, const Args& args) {
+    if (args.words.size() > 1) return one_write<write_record>(session, args);
+    return record_answer(session, session.vehicle(args.words.at(0)).name, "", Exit::yes, true);
+}
+
+}  // namespace
+
+std::vector<Command> record_commands() {
+    return {{"record",
+             fmt::format("VEHICLE [WHAT KEY=VALUE...]; KEY: {}; after matched also what was measured: ATTRIBUTE=VALUE",
+                         fmt::join(record_keys(), ", ")),
+             "write down what was done; WHAT: start, ordered, received, matched, fitted, left-over, returned, "
+             "core-returned, looked-at, proof, odometer, money, for-sale, sold; alone: the check-off",
+             1,
+             any_number,
+             {},
+             run_record}};
+}
+
+}  // namespace casebound

@@ -1,0 +1,260 @@
+// The person's own vehicles: new, tell, show, list, forget. What is told is checked against the line before
+// anything is written.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "core/ground/text_layout.h"
+#include "core/ground/vin.h"
+#include "core/say/json_of.h"
+#include "core/say/report.h"
+#include "core/session/ask_domains.h"
+#include "core/session/command.h"
+#include "core/session/tell_check.h"
+
+namespace casebound {
+
+namespace {
+
+std::pair<std::string, std::string> split_assignment(const std::string& text) {
+    const auto at = text.find('=');
+    if (at == std::string::npos || at == 0 || at + 1 == text.size())
+        throw Error(Exit::usage, fmt::format("{}: write ATTRIBUTE=VALUE, such as pan_depth=38mm", text));
+    return {text.substr(0, at), text.substr(at + 1)};
+}
+
+std::vector<NewTell> entries_from(const Args& args, std::size_t from) {
+    std::vector<NewTell> entries;
+    for (std::size_t i = from; i < args.words.size(); ++i) {
+        const auto [attribute, value] = split_assignment(args.words[i]);
+        NewTell entry;
+        entry.attribute = attribute;
+        entry.text = entry.right_side = value;
+        entry.evidence = tell_evidence_from(args.option("evidence", "measured"));
+        entry.date = args.option("date");
+        entry.photo = args.option("photo");
+        entry.note = args.option("note");
+        entries.push_back(std::move(entry));
+    }
+    return entries;
+}
+
+std::string vin_notes(const Vehicle& vehicle) {
+    if (vehicle.vin.empty()) return "";
+    std::string out;
+    for (const auto& finding : read_vin(vehicle.vin, vin_context(vehicle)).findings) out += wrapped(finding.text, 2, 2);
+    return out;
+}
+
+std::string told_text(const std::vector<TellEntry>& entries) {
+    if (entries.empty()) return "  nothing told yet\n";
+    Table table({"told", "value", "evidence", "date", "note"});
+    for (const auto& entry : entries)
+        table.row({entry.attribute, entry.withdrawn ? "(taken back)" : entry.text,
+                   std::string(tell_evidence_words(entry.evidence)), entry.date,
+                   entry.note + (entry.stands || entry.note.empty() ? "" : " ") +
+                       (entry.stands ? "" : "(no longer stands)")});
+    return table.text();
+}
+
+// What is told and unusual, and what the evidence told so far lacks.
+std::string cautions_text(Session& session, const Situation& situation) {
+    std::string out;
+    for (const auto& unusual : unusual_told(session, situation))
+        out += wrapped(fmt::format("CHECK: {}", unusual), 0, 2);
+    for (const auto& caution : evidence_cautions(session, situation))
+        out += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
+    return out;
+}
+
+// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part.
+std::string taken_as_text(const Situation& situation, const std::vector<NewTell>& entries) {
+    std::string out;
+    for (const auto& told : situation.told()) {
+        if (!told.number || std::none_of(entries.begin(), entries.end(),
+                                         [&](const NewTell& e) { return e.attribute == told.attribute; }))
+            continue;
+        std::vector<std::string> taken;
+        for (const auto& value : situation.possible(told.attribute))
+            if (value.number && std::abs(*value.number - *told.number) > 1e-9) taken.push_back(value.text);
+        if (!taken.empty())
+            out += wrapped(
+                fmt::format("CHECK: {}={} is taken as {}: the nearest on record. Measure again before ordering by it.",
+                            told.attribute, told.text, fmt::join(taken, " or ")),
+                0, 2);
+    }
+    return out;
+}
+
+// How to say that what stood before is seen too.
+std::string beside_words(const Vocabularies& words, const TellEntry& old, const NewTell& entry) {
+    const auto* attribute = words.attribute(entry.attribute);
+    const auto has = [](const std::string& all, const std::string& one) {
+        return ("+" + all + "+").find("+" + one + "+") != std::string::npos;
+    };
+    if (!attribute || !attribute->several || old.text == attribute->alone || entry.text == attribute->alone ||
+        has(entry.text, old.text))
+        return "";
+    return fmt::format(" Both are seen? Tell {}+={}.", entry.attribute, old.text);
+}
+
+// What stood before and says something else now.
+std::string changed_text(const Vocabularies& words, const std::vector<TellEntry>& before,
+                         const std::vector<NewTell>& entries) {
+    std::string out;
+    for (const auto& entry : entries)
+        for (const auto& old : before)
+            if (old.stands && !old.withdrawn && old.attribute == entry.attribute && old.text != entry.text)
+                out += wrapped(fmt::format("{}: was {} ({} {}), now {}. The history keeps both.{}", entry.attribute,
+                                           old.text, tell_evidence_words(old.evidence), old.date, entry.text,
+                                           beside_words(words, old, entry)),
+                               0, 2);
+    return out;
+}
+
+Result vehicle_json(Session& session, const Situation& situation) {
+    auto json = document("vehicle");
+    json["vehicle"] = json_of(situation);
+    json["cautions"] = evidence_cautions(session, situation);
+    json["unusual"] = unusual_told(session, situation);
+    return {Exit::yes, json_text(json)};
+}
+
+Result run_new(Session& session, const Args& args) {
+    const auto& name = args.words.at(0);
+    const auto& line_key = args.words.at(1);
+    const auto* line = session.catalog().line(line_key);
+    if (!line) {
+        const auto near = nearest(line_key, session.catalog().line_keys());
+        throw Error(Exit::usage, fmt::format("{}: no such vehicle line: {}", line_key,
+                                             near.empty() ? fmt::format("there are {}",
+                                                                        fmt::join(session.catalog().line_keys(), ", "))
+                                                          : fmt::format("did you mean {}?", near)));
+    }
+    Vehicle vehicle{name, line_key, args.option("market"), args.option("vin"), ""};
+    const auto entries = checked_tellings(session, vehicle, entries_from(args, 2));
+    session.shop().create(name, line_key, vehicle.market, vehicle.vin, entries);
+    const auto situation = session.situation(name);
+    if (session.json()) return vehicle_json(session, *situation);
+    return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) +
+                           taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
+                           cautions_text(session, *situation) + wrapped(fmt::format("Next: casebound ask {}", name))};
+}
+
+Result run_tell(Session& session, const Args& args) {
+    const auto& name = args.words.at(0);
+    const auto vehicle = session.vehicle(name);
+    const auto before = session.shop().told(name);
+    std::vector<NewTell> entries;
+    if (args.has("take-back")) {
+        session.shop().untell_all(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
+    } else {
+        entries = checked_tellings(session, vehicle, entries_from(args, 1));
+        session.shop().tell(name, entries);
+    }
+    const auto situation = session.situation(name);
+    if (session.json()) return vehicle_json(session, *situation);
+    std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) +
+                      changed_text(session.catalog().vocabularies(), before, entries) +
+                      taken_as_text(*situation, entries);
+    for (const auto& fact : situation->narrowing().facts)
+        if (!fact.applies) {
+            const auto* attribute = session.catalog().vocabularies().attribute(fact.attribute);
+            if (attribute && !attribute->finding)
+                out += wrapped(
+                    fmt::format("Noted, but {} does not tell configurations of this line apart.", fact.attribute), 2,
+                    2);
+        }
+    return {Exit::yes, out + cautions_text(session, *situation)};
+}
+
+Result run_show(Session& session, const Args& args) {
+    const auto situation = session.situation(args.words.at(0));
+    const auto history = session.shop().history(args.words.at(0));
+    if (session.json()) return vehicle_json(session, *situation);
+    bool invented = false;
+    for (const auto origin : situation->model().origins) invented |= session.catalog().invented(origin);
+    std::string out = spread(situation->name(), invented_label(invented)) + wrapped(situation->headline());
+    if (!situation->vehicle().vin.empty())
+        out += wrapped(fmt::format("identification number {}", situation->vehicle().vin), 2) +
+               vin_notes(situation->vehicle());
+    out += "\n" + told_text(session.full() ? history : session.shop().told(args.words.at(0))) + "\n";
+    Table table({"attribute", "still possible", "how to find it out"});
+    for (const auto& column : situation->model().set.columns()) {
+        const auto values = situation->model().set.values_left(column, situation->narrowing().left);
+        std::vector<std::string> texts;
+        for (const auto& [value, share] : values) texts.push_back(value->text);
+        const auto shown = texts.size() > 4 ? fmt::format("{} .. {} ({})", texts.front(), texts.back(), texts.size())
+                                            : fmt::format("{}", fmt::join(texts, ", "));
+        table.row({column.attribute.name, shown, values.size() > 1 ? column.attribute.how : ""});
+    }
+    return {Exit::yes, out + table.text() + cautions_text(session, *situation)};
+}
+
+Result run_vehicles(Session& session, const Args&) {
+    const auto vehicles = session.shop().vehicles();
+    if (session.json()) {
+        auto json = document("vehicles");
+        json["vehicles"] = Json::array();
+        for (const auto& vehicle : vehicles)
+            json["vehicles"].push_back({{"name", vehicle.name},
+                                        {"line", vehicle.line},
+                                        {"market", vehicle.market},
+                                        {"created", vehicle.created}});
+        return {Exit::yes, json_text(json)};
+    }
+    if (vehicles.empty()) return {Exit::yes, "No vehicle yet: casebound vehicle new NAME LINE\n"};
+    Table table({"vehicle", "line", "since"});
+    for (const auto& vehicle : vehicles) table.row({vehicle.name, vehicle.line, vehicle.created});
+    return {Exit::yes, table.text()};
+}
+
+Result run_forget(Session& session, const Args& args) {
+    session.vehicle(args.words.at(0));
+    session.shop().forget(args.words.at(0), args.has("records-too"));
+    return {Exit::yes,
+            session.json() ? json_text(document("vehicle")) : fmt::format("{}: forgotten\n", args.words.at(0))};
+}
+
+const std::vector<OptionSpec> telling{{"evidence", "KIND", "measured (default), read, seller-said or assumed"},
+                                      {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
+                                      {"photo", "FILE", "name of a photo that shows it"},
+                                      {"note", "TEXT", "anything to remember about it"}};
+
+std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<OptionSpec>& more) {
+    options.insert(options.end(), more.begin(), more.end());
+    return options;
+}
+
+}  // namespace
+
+std::vector<Command> vehicle_commands() {
+    return {
+        {"vehicle new", "NAME LINE [ATTRIBUTE=VALUE...]", "put a vehicle on the yard", 2, any_number,
+         with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
+               {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
+              telling),
+         one_write<run_new>},
+        {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
+         "record what was found out, with its evidence; FINDING+=VALUE: beside what stands", 2, any_number,
+         with({{"take-back", "", "withdraw what was told about these attributes"}}, telling), one_write<run_tell>},
+        {"vehicle show",
+         "VEHICLE",
+         "what is told and what is still possible; --full: the whole history",
+         1,
+         1,
+         {},
+         run_show},
+        {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles},
+        {"vehicle forget",
+         "VEHICLE",
+         "take a vehicle off the yard",
+         1,
+         1,
+         {{"records-too", "", "even when jobs or records hang on it"}},
+         one_write<run_forget>},
+    };
+}
+
+}  // namespace casebound

@@ -1,0 +1,39 @@
+// Short ways to write the lines of an answer, each with where its value comes from; part of the contract, and nothing
+// but shorthand. Decides nothing.
+#pragma once
+
+#include <charconv>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "core/contract/answer.h"
+
+namespace casebound {
+
+inline std::string fixed(double value, int decimals) {
+    char text[64];
+    const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::fixed, decimals).ptr;
+    return {text, end};
+}
+
+inline SourceNote practice() { return {}; }
+inline SourceNote from_memory() { return {Evidence::memory, "from memory"}; }
+
+// A formula fed with an input: named after the formula, and no better than the input.
+inline SourceNote fed_with(SourceNote formula, const SourceNote& input) {
+    if (input.evidence > formula.evidence) formula = {input.evidence, formula.title + "; " + input.title, input.row};
+    return formula;
+}
+
+inline AnswerLine text_line(std::string label, std::string text, SourceNote source = {}) {
+    return {std::move(label), std::move(text), std::move(source)};
+}
+
+inline AnswerLine measure_line(std::string label, double value, std::string unit, int decimals,
+                               SourceNote source = {}) {
+    return {std::move(label), Measure{value, std::move(unit), decimals}, std::move(source)};
+}
+
+}  // namespace casebound

@@ -1,0 +1,202 @@
+// The whole contract between casebound and a domain plugin; a plugin sees nothing else of core.
+//
+// A plugin is a shared library that exports one plain-data symbol, `casebound_manifest`. Its stamp is
+// read from the file before any code of the plugin runs; a plugin built for another contract, by another compiler or
+// with another standard library, is refused. Objects cross this edge by value or const reference;
+// whoever made an object destroys it. Plugins never open files or databases, print, or start threads.
+// A domain may lower a verdict or add a caution, a companion, a question or a hold. It can never raise one.
+// An exception that leaves a domain harms nobody: core says which domain failed in which hook, and goes on.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/contract/answer.h"
+#include "core/contract/valid_range.h"
+
+namespace casebound {
+
+// ---------------------------------------------------------------- check, examine, may stand in
+
+// A fault of a pack. The text says what is wrong and what to do.
+struct Fault {
+    Origin origin;
+    std::string column, what;
+};
+
+struct Candidate {
+    std::string role, group, item;  // item is empty when the group as a whole is examined
+};
+
+// "On configurations where `condition` holds (empty: all), the verdict is at most `at_most`."
+// Core meets the condition with the possibilities left, so a domain never counts configurations.
+// `condition` may name attributes of the vehicle's line, and any that something was told of.
+struct Objection {
+    std::string condition;
+    Verdict at_most = Verdict::does_not_fit;
+    std::string reason;
+    SourceNote source;
+};
+
+struct Caution {
+    std::string text;
+    SourceNote source{};
+};
+
+inline std::vector<std::string> texts_of(const std::vector<Caution>& cautions) {
+    std::vector<std::string> texts;
+    for (const auto& caution : cautions) texts.push_back(caution.text);
+    return texts;
+}
+
+struct Companion {
+    std::string role, reason;  // a further role that this candidate needs
+    SourceNote source;
+};
+
+struct Examination {
+    std::vector<Objection> objections;
+    std::vector<Caution> cautions;
+    std::vector<Companion> companions;
+    std::vector<std::string> questions;       // attributes worth finding out before ordering this candidate
+    std::optional<SourceNote> never_again{};  // the old one never goes back, whatever a job says
+};
+
+struct Substitution {
+    std::string wanted_group, wanted_item;  // item may be empty
+    std::string offered_group, offered_item;
+    std::string role;     // may be empty
+    bool claimed_only{};  // the offered item is in its group by its seller's claim only
+};
+
+struct Opinion {
+    Verdict at_most = Verdict::fits;   // does_not_fit is a veto
+    std::vector<std::string> reasons;  // required when the verdict is lowered
+    std::vector<std::string> conditions;
+    std::vector<Caution> cautions;
+    SourceNote source;
+    // A proposal: where nothing is recorded between the two groups, they are equal by these columns, with what they
+    // rest on in `source`. Shown as computed, never firmer than its rows, and never more than check first until the
+    // part in hand is matched on the bench.
+    std::vector<std::string> equal_by;
+};
+
+// What a domain makes of a value that is told, where a range or a list cannot say it: codes, gears.
+struct Telling {
+    std::string text;                  // as it is to be kept; empty: as typed
+    std::vector<std::string> faults;   // it cannot be: what, and what to write instead
+    std::vector<std::string> unusual;  // it is taken, and this is said
+};
+
+// ---------------------------------------------------------------- what core asks every domain of a vehicle
+
+// Something told that speaks of trouble. Names no cause.
+struct Trouble {
+    std::string attribute;    // "leak_at"
+    std::string title, text;  // "wet at", "pan_rail"
+    SourceNote source;
+};
+
+struct Findings {
+    std::vector<Trouble> troubles;
+    std::vector<Caution> cautions;  // what the evidence lacks
+};
+
+struct Fastener {
+    std::string what;        // "4 x bolt M10x1.25"
+    std::string tightening;  // "40 N·m + 90°; new each time", or that it is not stated
+    SourceNote source;
+};
+
+struct Tightening {
+    bool none_here{};                 // nothing to tighten in this role, or listed with another
+    std::vector<Fastener> fasteners;  // empty: not recorded
+};
+
+// An inquiry that says whether a service is due. Core fills the inputs named here from what was recorded; "" : it
+// takes no such input.
+struct ServiceInquiry {
+    std::string role;  // the last thing fitted in this role is the last service
+    Inquiry inquiry;
+    std::string today, last_changed, last_at_km, odometer_km, km_per_year;
+};
+
+// "No order of these roles until ..." Core keeps it at every place where money is spent.
+struct Hold {
+    std::vector<std::string> roles;       // empty: of `jobs` as a whole
+    std::vector<std::string> jobs;        // empty: of any job
+    std::string reason;                   // why, with what was found
+    SourceNote source;                    // what it rests on
+    std::string until;                    // what lifts it, as a clause without a full stop
+    std::vector<std::string> attributes;  // to find out
+};
+
+// ---------------------------------------------------------------- the domain and its manifest
+
+class Domain {
+public:
+    virtual ~Domain() = default;
+    virtual std::string_view title() const = 0;  // "filters and seals"
+    virtual Vocabulary vocabulary() const = 0;
+    // The SQL of schema/<domain>.sql: tables named `<domain>_...` only. The build embeds it.
+    virtual std::string_view schema() const = 0;
+    // Tables of other domains that this one reads.
+    virtual std::vector<std::string> reads() const { return {}; }
+    // The domain's own consistency rules over rows of `pack`; every fault, not the first.
+    virtual std::vector<Fault> check(const Facts&, std::string_view pack) const {
+        (void)pack;
+        return {};
+    }
+    virtual Examination examine(const Candidate&, const Services&) const { return {}; }
+    virtual Opinion may_stand_in(const Substitution&, const Services&) const { return {}; }
+    virtual std::vector<Inquiry> inquiries() const { return {}; }
+    // One value of one of the domain's attributes, before it is written down and when it is shown.
+    virtual Telling telling(std::string_view attribute, std::string_view text, const Services&) const {
+        (void)attribute, (void)text;
+        return {};
+    }
+    virtual Findings findings(const Services&) const { return {}; }
+    virtual Tightening tightening(std::string_view role, const Services&) const {
+        (void)role;
+        return {true, {}};
+    }
+    virtual std::vector<ServiceInquiry> services_due() const { return {}; }
+    virtual std::vector<Hold> holds(const Services&) const { return {}; }
+};
+
+// Raised with every change of these headers that a built plugin could notice; a comment is none.
+#define CASEBOUND_CONTRACT 2
+inline constexpr int contract_number = CASEBOUND_CONTRACT;
+
+// First in the section `.casebound` of the file, so that it can be read without loading.
+struct Manifest {
+    char magic[8];    // "CASEBND"
+    char stamp[80];   // CASEBOUND_STAMP: contract number, compiler, library ABI
+    char domain[32];  // snake_case
+    const Domain& (*domain_instance)();
+};
+
+inline constexpr char manifest_magic[8] = "CASEBND";
+inline constexpr const char* manifest_section = ".casebound";
+
+}  // namespace casebound
+
+#define CASEBOUND_TEXT_(x) #x
+#define CASEBOUND_TEXT(x) CASEBOUND_TEXT_(x)
+#if defined(__clang__)
+#define CASEBOUND_COMPILER "clang " CASEBOUND_TEXT(__clang_major__)
+#else
+#define CASEBOUND_COMPILER "g++ " CASEBOUND_TEXT(__GNUC__)
+#endif
+#define CASEBOUND_STAMP                                                                                   \
+    "contract " CASEBOUND_TEXT(                                                                           \
+        CASEBOUND_CONTRACT) ", " CASEBOUND_COMPILER                                                       \
+                            ", C++ ABI " CASEBOUND_TEXT(__GXX_ABI_VERSION) ", libstdc++ " CASEBOUND_TEXT( \
+                                _GLIBCXX_RELEASE) " strings " CASEBOUND_TEXT(_GLIBCXX_USE_CXX11_ABI)
+
+// In exactly one file of a plugin:
+//   CASEBOUND_MANIFEST("door_seals", instance)   with   const casebound::Domain& instance();
+#define CASEBOUND_MANIFEST(domain_name, instance)                                  \
+    extern "C" __attribute__((visibility("default"), used, section(".casebound"))) \
+    const casebound::Manifest casebound_manifest{"CASEBND", CASEBOUND_STAMP, domain_name, &instance};

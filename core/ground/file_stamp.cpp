@@ -1,0 +1,93 @@
+#include "core/ground/file_stamp.h"
+
+#include <sys/stat.h>
+#include <sys/types.h>
+
+#include <sha2.h>
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <cstring>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "core/ground/error.h"
+
+namespace casebound {
+
+namespace {
+
+[[noreturn]] void cannot_read(const std::string& path, std::string_view why) {
+    throw Error(Exit::no_input, fmt::format("{}: {}: check that the file is there and may be read", path, why));
+}
+
+std::string finished(SHA2_CTX& context) {
+    std::array<char, SHA256_DIGEST_STRING_LENGTH> hex{};
+    SHA256End(&context, hex.data());
+    return hex.data();
+}
+
+}  // namespace
+
+InputFile::InputFile(const std::string& path) : path_(path) {
+    file_ = ::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);  // a pipe must not hang the open
+    if (file_ < 0) cannot_read(path, errno == ELOOP ? "a symbolic link, not a file" : std::strerror(errno));
+    struct stat state {};
+    if (::fstat(file_, &state) != 0 || !S_ISREG(state.st_mode)) {
+        ::close(file_);
+        cannot_read(path, "not a regular file");
+    }
+    bytes_ = static_cast<std::uint64_t>(state.st_size);
+    ::posix_fadvise(file_, 0, 0, POSIX_FADV_SEQUENTIAL);
+}
+
+InputFile::~InputFile() { ::close(file_); }
+
+std::size_t InputFile::read(char* into, std::size_t most) {
+    std::size_t have = 0;
+    while (have < most) {
+        const auto got = ::read(file_, into + have, most - have);
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) cannot_read(path_, std::strerror(errno));
+        if (got == 0) break;
+        have += static_cast<std::size_t>(got);
+    }
+    return have;
+}
+
+FileStamp stamp_file(const std::string& path) {
+    InputFile file(path);
+    std::vector<char> buffer(std::size_t{1} << 18);
+    SHA2_CTX context;
+    SHA256Init(&context);
+    FileStamp stamp;
+    while (const auto got = file.read(buffer.data(), buffer.size())) {
+        SHA256Update(&context, reinterpret_cast<const std::uint8_t*>(buffer.data()), got);
+        stamp.bytes += got;
+    }
+    stamp.sha256 = finished(context);
+    return stamp;
+}
+
+std::string sha256_of(std::string_view text) {
+    SHA2_CTX context;
+    SHA256Init(&context);
+    SHA256Update(&context, reinterpret_cast<const std::uint8_t*>(text.data()), text.size());
+    return finished(context);
+}
+
+std::string read_whole(const std::string& path, std::size_t most_bytes) {
+    InputFile file(path);
+    std::string text(most_bytes + 1, '\0');
+    text.resize(file.read(text.data(), text.size()));
+    if (text.size() > most_bytes)
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: larger than {} bytes: this is not what it should be", path, most_bytes));
+    return text;
+}
+
+}  // namespace casebound

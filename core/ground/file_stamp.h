@@ -1,0 +1,40 @@
+// Files as a whole: their size and sha256, and small ones read at once. Symbolic links and anything but a regular file
+// are refused. Writes nothing (replacement.h does), and knows nothing of what is in them.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+namespace casebound {
+
+struct FileStamp {
+    std::uint64_t bytes{};
+    std::string sha256;  // lower-case hex
+    bool operator==(const FileStamp&) const = default;
+};
+
+// A regular file opened for reading, closed at the end. Throws Error(no_input).
+class InputFile {
+public:
+    explicit InputFile(const std::string& path);
+    ~InputFile();
+    InputFile(const InputFile&) = delete;
+    InputFile& operator=(const InputFile&) = delete;
+
+    std::uint64_t bytes() const { return bytes_; }   // when it was opened
+    std::size_t read(char* into, std::size_t most);  // fills `into` unless the file ends; throws Error(no_input)
+
+private:
+    std::string path_;
+    int file_ = -1;
+    std::uint64_t bytes_{};
+};
+
+FileStamp stamp_file(const std::string& path);
+std::string sha256_of(std::string_view text);
+
+// Throws Error(bad_data) when it is larger than `most_bytes`.
+std::string read_whole(const std::string& path, std::size_t most_bytes);
+
+}  // namespace casebound

@@ -1,0 +1,49 @@
+#include "core/html/svg_text.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace casebound {
+
+namespace {
+
+std::string at(double value) { return fmt::format("{:.1f}", value); }
+
+}  // namespace
+
+std::string svg_number(double value) {
+    if (std::abs(value) >= 1e6 || (value != 0 && std::abs(value) < 1e-3)) return fmt::format("{:.1e}", value);
+    return std::abs(value) >= 1000 ? fmt::format("{:.0f}", value) : fmt::format("{:.3g}", value);
+}
+
+std::string shown_unit(std::string_view unit) {
+    if (unit == "degC") return "\u00B0C";
+    if (unit == "mm2/s") return "mm\u00B2/s";
+    if (unit == "N m") return "N\u00B7m";
+    if (unit == "ohm") return "\u03A9";
+    return std::string(unit);
+}
+
+std::string svg_with_unit(const std::string& label, const std::string& unit) {
+    return unit.empty() ? label : fmt::format("{}, {}", label, shown_unit(unit));
+}
+
+void svg_line(Html& html, double x1, double y1, double x2, double y2, std::string_view line_class) {
+    html.empty("line",
+               {{"class", std::string(line_class)}, {"x1", at(x1)}, {"y1", at(y1)}, {"x2", at(x2)}, {"y2", at(y2)}});
+}
+
+void svg_text(Html& html, double x, double y, std::string_view anchor, std::string_view text,
+              std::string_view text_class) {
+    HtmlAttributes attributes{{"x", at(x)}, {"y", at(y)}, {"text-anchor", std::string(anchor)}};
+    if (!text_class.empty()) attributes.emplace_back("class", std::string(text_class));
+    html.element("text", text, attributes);
+}
+
+void svg_badge(Html& html, double x, double y, const std::string& text) {
+    html.empty("circle", {{"class", "badge"}, {"cx", at(x)}, {"cy", at(y)}, {"r", "8"}});
+    svg_text(html, x, y + 4, "middle", text, "badge-text");
+}
+
+}  // namespace casebound

@@ -1,0 +1,121 @@
+#include "core/pack/catalog_file.h"
+
+#include <algorithm>
+#include <filesystem>
+
+#include <fmt/format.h>
+
+#include "core/ground/error.h"
+#include "core/ground/file_stamp.h"
+#include "core/pack/loaded_packs.h"
+#include "core/store/domain_schema.h"
+#include "core/store/schema_sql.h"
+
+namespace casebound {
+
+namespace {
+
+std::vector<std::string> texts(const Database& database, std::string_view sql) {
+    std::vector<std::string> found;
+    Statement rows(database, sql);
+    while (rows.step()) found.push_back(rows.str(0));
+    return found;
+}
+
+void make_catalog(Database& catalog) {
+    Transaction transaction(catalog);
+    if (catalog.integer("SELECT count(*) FROM sqlite_master") != 0) return;  // another process was faster
+    catalog.execute(core_sql);
+    catalog.execute(catalog_sql);
+    catalog.execute(
+        fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", catalog_application_id, catalog_version()));
+    transaction.commit();
+}
+
+bool empty(const Database& catalog, const std::string& table) {
+    return catalog.integer(fmt::format("SELECT count(*) FROM (SELECT 1 FROM {} LIMIT 1)", sql_name(table))) == 0;
+}
+
+}  // namespace
+
+std::int64_t catalog_version() {
+    static const std::int64_t version = std::stoll(sha256_of(std::string(core_sql) + catalog_sql).substr(0, 8), nullptr,
+                                                   16) &
+                                        0x7fffffff;
+    return version;
+}
+
+void require_catalog(const Database& catalog) {
+    const auto& path = catalog.path();
+    if (catalog.integer("PRAGMA application_id") != catalog_application_id)
+        throw Error(Exit::bad_data, fmt::format("{}: not a catalog of casebound: name another file", path));
+    if (catalog.integer("PRAGMA user_version") != catalog_version())
+        throw Error(Exit::bad_data, fmt::format("{}: made by another version of casebound: delete it and rebuild it "
+                                                "from its packs (`casebound pack load FOLDER` for each)",
+                                                path));
+}
+
+void finish_interrupted_load(const std::string& path) {
+    std::error_code ignored;
+    if (!std::filesystem::exists(path + "-journal", ignored)) return;
+    Database(path, Database::Mode::read_write).integer("SELECT count(*) FROM sqlite_master");
+}
+
+Database open_catalog_to_write(const std::string& path, bool make) {
+    if (!make && !std::filesystem::exists(path))
+        throw Error(Exit::no_input,
+                    fmt::format("{}: there is no catalog yet: `casebound pack load --reference` loads what every "
+                                "domain ships, `casebound pack load FOLDER` a pack of your own",
+                                path));
+    Database catalog(path, make ? Database::Mode::create : Database::Mode::read_write);
+    // Four pack tables are views here, so SQLite cannot check references: the pack check does, with better words.
+    catalog.execute(
+        "PRAGMA foreign_keys = OFF; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -65536; PRAGMA synchronous = "
+        "EXTRA");
+    if (catalog.integer("SELECT count(*) FROM sqlite_master") == 0) make_catalog(catalog);
+    require_catalog(catalog);
+    return catalog;
+}
+
+void add_domain_tables(Database& catalog, const PackShape& shape) {
+    for (const auto& domain : shape.domains()) {
+        const auto wanted = shape.statements_of(domain);
+        std::vector<std::string> there, stale;
+        for (const auto& [name, sql] : wanted) {
+            Statement row(catalog, "SELECT sql FROM sqlite_master WHERE name = ?1");
+            if (!row.bind(1, name).step()) continue;
+            there.push_back(name);
+            if (row.text(0) != sql) stale.push_back(name);
+        }
+        if (stale.empty() && there.size() == wanted.size()) continue;
+        for (const auto& table : plain_tables(catalog)) {
+            const bool of_domain = shape.find(table) ? shape.find(table)->owner == domain
+                                                     : table.substr(0, domain.size() + 1) == domain + "_";
+            if (!of_domain) continue;
+            if (!empty(catalog, table))
+                throw Error(Exit::bad_data,
+                            fmt::format("{}: domain {} has changed its tables, and {} holds rows of the old shape: "
+                                        "delete the catalog and rebuild it from its packs",
+                                        catalog.path(), domain, table));
+            catalog.execute(fmt::format("DROP TABLE {}", sql_name(table)));
+        }
+        for (const auto& [name, sql] : wanted) catalog.execute(sql);  // already confined, when the shape was made
+    }
+}
+
+std::vector<std::string> plain_tables(const Database& catalog) {
+    return texts(
+        catalog,
+        "SELECT m.name FROM sqlite_master m WHERE m.type = 'table' AND m.name NOT IN ('item', 'item_group', 'member', "
+        "'application') "
+        "AND EXISTS (SELECT 1 FROM pragma_table_info(m.name) WHERE name = 'origin' AND pk = 1) ORDER BY m.rowid");
+}
+
+std::vector<std::string> domains_in(const Database& catalog) {
+    return texts(catalog,
+                 "SELECT domain FROM known_role UNION SELECT domain FROM known_item_kind UNION SELECT domain FROM "
+                 "known_attribute "
+                 "EXCEPT SELECT 'core' ORDER BY 1");
+}
+
+}  // namespace casebound

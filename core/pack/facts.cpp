@@ -1,0 +1,170 @@
+#include "core/pack/facts.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <stdexcept>
+#include <unordered_map>
+
+#include <fmt/format.h>
+
+#include "core/pack/loaded_packs.h"
+#include "core/reason/vocabulary.h"
+
+namespace casebound {
+
+namespace {
+
+constexpr std::array<std::string_view, 14> core_tables{
+    "sources",      "attributes", "lines",        "configurations", "items",     "groups",       "group_members",
+    "applications", "stand_ins",  "kit_contents", "jobs",           "job_roles", "stays_behind", "cautions"};
+
+// What core stores itself under names with a `_` (schema/catalog.sql): no domain's, whatever the domain is called.
+constexpr std::array<std::string_view, 4> core_stores{"item_group", "known_role", "known_item_kind", "known_attribute"};
+
+template <std::size_t N> bool among(const std::array<std::string_view, N>& names, std::string_view name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+struct SeenTable {
+    struct Seen {
+        std::string name;
+        bool real{};
+    };
+    std::vector<Seen> columns;  // without origin
+    std::string select;         // every column, then origin
+    std::size_t source = 0;     // columns.size() when there is none
+    bool empty = false;         // most domains fill few of their tables: those cost nothing
+};
+
+// `reads`: tables of other domains that it has named.
+bool allowed(std::string_view table, std::string_view domain, const std::vector<std::string>& reads) {
+    if (among(core_tables, table)) return true;
+    if (among(core_stores, table)) return false;
+    return domain.empty() || (table.substr(0, domain.size()) == domain && table.substr(domain.size(), 1) == "_") ||
+           std::find(reads.begin(), reads.end(), table) != reads.end();
+}
+
+struct SeenSource {
+    std::string title;
+    Evidence evidence = Evidence::invented;
+};
+
+}  // namespace
+
+struct CatalogFacts::Reader {
+    explicit Reader(const Database& database_) : database(database_) {
+        Statement rows(database, "SELECT id, name FROM pack");
+        while (rows.step()) packs[rows.integer(0)] = rows.str(1);
+    }
+
+    const SeenTable& table(std::string_view name, std::string_view domain, const std::vector<std::string>& reads) {
+        if (const auto found = tables.find(name); found != tables.end() && allowed(name, domain, reads))
+            return found->second;
+        SeenTable seen;
+        Statement rows(database, "SELECT name, type FROM pragma_table_info(?1)");
+        rows.bind(1, name);
+        bool origin = false;
+        std::string columns;
+        while (rows.step()) {
+            origin = origin || rows.text(0) == "origin";
+            if (rows.text(0) == "origin") continue;
+            seen.columns.push_back({rows.str(0), rows.text(1) == "REAL"});
+            columns += sql_name(rows.text(0)) + ", ";
+        }
+        const bool absent = seen.columns.empty() && std::find(reads.begin(), reads.end(), name) != reads.end();
+        if (absent) {  // of a domain that is not loaded
+            seen.empty = true;
+            return tables.emplace(std::string(name), std::move(seen)).first->second;
+        }
+        if (!allowed(name, domain, reads) || !origin)
+            throw std::invalid_argument(
+                fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in "
+                            "schema/core.sql, those of "
+                            "another domain it names in reads()",
+                            name, domain.empty() ? "anyone" : domain, domain.empty() ? "<domain>" : domain));
+        const auto at = std::find_if(seen.columns.begin(), seen.columns.end(),
+                                     [](const auto& c) { return c.name == "source"; });
+        seen.source = static_cast<std::size_t>(at - seen.columns.begin());
+        seen.select = fmt::format("SELECT {}origin FROM {}", columns, sql_name(name));
+        Statement any(database, fmt::format("SELECT 1 FROM {} LIMIT 1", sql_name(name)));
+        seen.empty = !any.step();
+        return tables.emplace(std::string(name), std::move(seen)).first->second;
+    }
+
+    const SeenSource& source(std::string_view key) {
+        if (const auto found = sources.find(key); found != sources.end()) return found->second;
+        SeenSource seen;
+        Statement row(database, "SELECT kind, title, edition FROM sources WHERE source = ?1");
+        if (row.bind(1, key).step()) {
+            seen.evidence = evidence_from(row.text(0));
+            seen.title = row.text(2).empty() ? row.str(1) : fmt::format("{}, {}", row.text(1), row.text(2));
+        }
+        return sources.emplace(std::string(key), std::move(seen)).first->second;
+    }
+
+    Row row(const Statement& from, std::string_view table, const SeenTable& seen) {
+        Row row;
+        row.cells.reserve(seen.columns.size());
+        for (std::size_t i = 0; i < seen.columns.size(); ++i) {
+            const int at = static_cast<int>(i);
+            const bool number = seen.columns[i].real && !from.is_null(at);
+            if (number) row.cells.emplace_back(seen.columns[i].name, fmt::format("{}", from.real(at)), from.real(at));
+            else row.cells.emplace_back(seen.columns[i].name, from.str(at));
+        }
+        const auto origin = from.integer(static_cast<int>(seen.columns.size()));
+        const auto pack = packs.find(origin >> 32);
+        row.origin = {pack == packs.end() ? "" : pack->second, fmt::format("{}.csv", table),
+                      static_cast<std::uint32_t>(origin & 0xffffffff), "", Evidence::invented};
+        if (table == "sources" || seen.source < seen.columns.size()) {
+            const auto& found = source(table == "sources" ? row.text("source")
+                                                          : std::string_view(row.cells[seen.source].text));
+            row.origin.source = found.title;
+            row.origin.evidence = found.evidence;
+        }
+        return row;
+    }
+
+    Statement& statement(const std::string& sql) {
+        auto& prepared = statements[sql];
+        if (!prepared) prepared = std::make_unique<Statement>(database, sql);
+        return *prepared;
+    }
+
+    const Database& database;
+    std::map<std::string, std::unique_ptr<Statement>> statements;
+    std::unordered_map<std::string, std::optional<std::vector<Row>>> kept;
+    std::map<std::int64_t, std::string> packs;
+    std::map<std::string, SeenTable, std::less<>> tables;
+    std::map<std::string, SeenSource, std::less<>> sources;
+};
+
+CatalogFacts::CatalogFacts(const Database& database) : reader_(std::make_shared<Reader>(database)) {}
+CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain, std::vector<std::string> reads)
+    : reader_(shared.reader_), domain_(std::move(domain)), reads_(std::move(reads)) {}
+
+const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_view column,
+                                           std::string_view value) const {
+    static const std::vector<Row> nothing;
+    const auto& seen = reader_->table(table, domain_, reads_);
+    const bool known = std::any_of(seen.columns.begin(), seen.columns.end(),
+                                   [&](const auto& c) { return c.name == column; });
+    if (!column.empty() && !known && !seen.columns.empty())
+        throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
+    if (seen.empty) return nothing;
+    // A domain asks the same of every candidate: each answer is read once.
+    std::string asked(table);
+    asked.append(1, '\x1f').append(column).append(1, '\x1f').append(value);
+    auto& kept = reader_->kept[std::move(asked)];
+    if (kept) return *kept;
+    kept.emplace();
+    auto& query = reader_->statement(
+        column.empty() ? seen.select + " ORDER BY origin"
+                       : fmt::format("{} WHERE {} = ?1 ORDER BY origin", seen.select, sql_name(column)));
+    if (!column.empty()) query.bind(1, value);
+    while (query.step()) kept->push_back(reader_->row(query, table, seen));
+    query.reset();
+    return *kept;
+}
+
+}  // namespace casebound

@@ -1,0 +1,31 @@
+// Facts over a catalog: the rows a domain may see, its own tables and core's pack tables. Read-only.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "core/contract/plugin.h"
+#include "core/store/sqlite.h"
+
+namespace casebound {
+
+class CatalogFacts final : public Facts {
+public:
+    // Core's tables and those of every domain. Keeps what it has read: for a database that nobody else changes
+    // meanwhile and that outlives this.
+    explicit CatalogFacts(const Database& database);
+    // What `domain` may see, from what `shared` has read; `reads`: tables of other domains that it names.
+    CatalogFacts(const CatalogFacts& shared, std::string domain, std::vector<std::string> reads = {});
+
+    // Throws std::invalid_argument for a table that it may not see or a column that the table does not have.
+    const std::vector<Row>& rows(std::string_view table, std::string_view column = {},
+                                 std::string_view value = {}) const override;
+
+private:
+    struct Reader;
+    std::shared_ptr<Reader> reader_;
+    std::string domain_;
+    std::vector<std::string> reads_;
+};
+
+}  // namespace casebound

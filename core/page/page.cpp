@@ -1,0 +1,168 @@
+#include "core/page/page.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/page/page_frame.h"
+#include "core/page/page_once.h"
+#include "core/page/page_routes.h"
+#include "core/reason/vocabulary.h"
+#include "core/sheets/sheet_html.h"
+
+namespace casebound {
+
+namespace {
+
+std::vector<std::string> path_words(std::string_view path) {
+    std::vector<std::string> words;
+    for (std::size_t from = 1; from <= path.size();) {
+        const auto slash = std::min(path.find('/', from), path.size());
+        if (slash > from || slash < path.size()) words.emplace_back(path.substr(from, slash - from));
+        from = slash + 1;
+    }
+    return words;
+}
+
+// The words that stand for `*`; nothing when the path is another.
+std::optional<std::vector<std::string>> matched(const Route& route, std::string_view path) {
+    const auto pattern = path_words(route.path), words = path_words(path);
+    if (path.empty() || path[0] != '/' || pattern.size() != words.size()) return std::nullopt;
+    std::vector<std::string> stars;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (pattern[i] == "*") stars.push_back(words[i]);
+        else if (pattern[i] != words[i]) return std::nullopt;
+    }
+    return stars;
+}
+
+std::vector<NavigationEntry> navigation(const std::vector<Route>& routes) {
+    std::vector<NavigationEntry> entries;
+    for (const auto& route : routes)
+        if (!route.title.empty()) entries.push_back({route.path, route.title});
+    return entries;
+}
+
+struct Said {
+    int status;
+    std::string title;
+};
+
+Said said_of(Exit exit) {
+    switch (exit) {
+        case Exit::usage:
+        case Exit::bad_data: return {422, "Not understood"};
+        case Exit::no_input: return {404, "Not found"};
+        case Exit::busy: return {503, "Busy"};
+        default: return {500, "Could not be done"};
+    }
+}
+
+PageReply reply_of(int status, Page&& page, const Visit& visit, const std::vector<Route>& routes) {
+    return {status, "text/html; charset=utf-8", framed(std::move(page), visit, navigation(routes)), ""};
+}
+
+PageReply say(int status, const std::string& title, const std::vector<std::string>& lines, const Visit& visit,
+              const std::vector<Route>& routes) {
+    Page page;
+    page.title = title;
+    for (const auto& line : lines) page.main.element("p", line, {{"class", "said"}});
+    const auto back = page.main.in("p");
+    page.main.link("/", "To the yard", {{"class", "button"}});
+    return reply_of(status, std::move(page), visit, routes);
+}
+
+PageReply say(const Error& error, const Visit& visit, const std::vector<Route>& routes) {
+    const auto said = said_of(error.exit());
+    return say(said.status, said.title, error.all(), visit, routes);
+}
+
+PageReply shown(const Route& route, Visit& visit, const std::vector<Route>& routes) {
+    if (route.print) return {200, "text/html; charset=utf-8", route.print(visit), ""};
+    Page page;
+    route.show(visit, page);
+    return reply_of(visit.refused ? 422 : 200, std::move(page), visit, routes);
+}
+
+PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& routes) {
+    if (!visit.request.may_edit)
+        return say(403, "Only for reading", {"This page was opened for reading: nothing can be changed from here."},
+                   visit, routes);
+    if (const auto before = forms_done().answer(visit.request)) return *before;
+    const auto form = visit.typed("form");
+    const auto actions = page_actions();
+    const auto found = std::find_if(actions.begin(), actions.end(),
+                                    [&](const Action& one) { return one.form == form.substr(0, form.find('/')); });
+    if (found == actions.end())
+        return say(
+            422, "Not understood",
+            {fmt::format("form: \"{}\" is nothing that can be done here: go back and use a form of the page", form)},
+            visit, routes);
+    try {
+        const auto on = found->act(visit);
+        const PageReply reply{303, "text/html; charset=utf-8", "", on.empty() ? visit.url() : on};
+        forms_done().keep(visit.request, reply);
+        return reply;
+    } catch (const Error& error) {
+        if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
+        visit.refused = Refusal{form, error.all()};
+        return shown(route, visit, routes);
+    }
+}
+
+PageReply not_found(const Visit& visit, const std::vector<Route>& routes) {
+    std::vector<std::string> paths;
+    for (const auto& route : routes)
+        if (route.path.find('*') == std::string::npos) paths.push_back(route.path);
+    const auto near = nearest(visit.request.path, paths);
+    return say(404, "Not found",
+               {fmt::format("{}: there is no such page{}", visit.request.path,
+                            near.empty() ? "" : fmt::format(": did you mean {}?", near))},
+               visit, routes);
+}
+
+// However a request ends.
+class AtRest {
+public:
+    explicit AtRest(Session& session) : session_(session) {}
+    ~AtRest() { session_.rest(); }
+    AtRest(const AtRest&) = delete;
+    AtRest& operator=(const AtRest&) = delete;
+
+private:
+    Session& session_;
+};
+
+PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
+    for (const auto& route : routes)
+        if (auto words = matched(route, visit.request.path)) {
+            visit.words = std::move(*words);
+            return visit.request.post ? acted(route, visit, routes) : shown(route, visit, routes);
+        }
+    return not_found(visit, routes);
+}
+
+}  // namespace
+
+PageReply page_reply(Session& session, const PageRequest& request) {
+    const AtRest between_requests(session);
+    if (request.path == "/style.css" && !request.post) return {200, "text/css; charset=utf-8", page_css, ""};
+    if (request.path == "/sheet.css" && !request.post) return {200, "text/css; charset=utf-8", sheet_css, ""};
+    if (request.path == "/icon.svg" && !request.post) return {200, "image/svg+xml", page_icon(), ""};
+    const auto routes = page_routes();
+    Visit visit{session, request};
+    try {
+        session.refresh();
+        return dispatched(visit, routes);
+    } catch (const Error& error) {
+        visit.refused.reset();
+        return say(error, visit, routes);
+    } catch (const std::exception& error) {
+        session.close_catalog();  // whatever was half read is read anew
+        visit.refused.reset();
+        return say(500, "This should not happen",
+                   {fmt::format("{}: please report it with the address of this page", error.what())}, visit, routes);
+    }
+}
+
+}  // namespace casebound

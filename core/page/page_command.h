@@ -1,0 +1,29 @@
+// A form's fields given to the command of the same work: one set of rules, one transaction, the same refusals.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "core/page/page_visit.h"
+#include "core/session/command.h"
+
+namespace casebound {
+
+// Runs the command of the table. Throws what it throws.
+Result run_command(Session& session, std::string_view command, const Args& args);
+
+// What the command answers with --json: the page shows the same, and cannot differ from it.
+nlohmann::ordered_json json_answer(Session& session, std::string_view command, const Args& args);
+
+// "name=value" for each of `names` that the form fills, in this order.
+std::vector<std::string> key_value_args_of(const Visit& visit, const std::vector<std::string>& names);
+
+std::vector<std::string> key_value_args_asked(const Visit& visit,
+                                              const std::vector<std::string>& names);  // that the address fills
+
+// Adds the options of `names` that the form fills.
+void add_options(Args& args, const Visit& visit, const std::vector<std::string>& names);
+
+}  // namespace casebound

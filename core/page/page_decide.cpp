@@ -1,0 +1,241 @@
+// Fix it, fit a unit, or pass it on: the answer of `decide` as a page, with the tree and the figures it rests on.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/html/svg.h"
+#include "core/page/page_command.h"
+#include "core/page/page_form.h"
+#include "core/page/page_routes.h"
+#include "core/page/page_vehicle.h"
+
+namespace casebound {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+struct Figure {
+    std::string_view key, label, hint;
+};
+
+constexpr Figure main_figures[]{
+    {"purchase", "Purchase and transport, still to pay", ""},
+    {"diagnosis", "Diagnosis, still to pay", ""},
+    {"fix", "The cheap fix: parts, fluid, paid hours", ""},
+    {"works", "Chance that the cheap fix works", "0.6, or 30%/60%/80%"},
+    {"unit", "A unit, fitted, less the old one's value", ""},
+    {"sale", "What it brings once it runs", ""},
+    {"as_is", "What it brings as it is", ""},
+};
+constexpr Figure more_figures[]{
+    {"unit_item", "The unit's part number", "its cheapest offer on file is taken"},
+    {"unit_extra", "What a unit needs besides", ""},
+    {"as_is_opened", "What it brings once it has been opened", ""},
+    {"worked", "Like fixes of yours that worked", ""},
+    {"failed", "Like fixes of yours that did not", ""},
+    {"reusable", "Share of the cheap fix that a unit can use", ""},
+    {"spent", "Spent already", ""},
+    {"margin", "Margin wanted", ""},
+    {"sale_cost", "Fixed cost of selling", ""},
+    {"sale_fee", "Share of the price that selling takes", ""},
+    {"fix_hours", "Own hours for the fix", ""},
+    {"unit_hours", "Own hours for the unit", ""},
+    {"hour", "What an own hour is worth", ""},
+    {"look", "Something to look at first", "such as: what lies in the pan"},
+    {"look_cost", "What looking costs", ""},
+    {"look_good_if_works", "Chance of a good sign if the fix would work", ""},
+    {"look_good_if_not", "Chance of a good sign if it would not", ""},
+};
+
+std::vector<std::string> keys() {
+    std::vector<std::string> all;
+    for (const auto& one : main_figures) all.emplace_back(one.key);
+    for (const auto& one : more_figures) all.emplace_back(one.key);
+    return all;
+}
+
+Field field_of(const Figure& figure) {
+    return {std::string(figure.key), std::string(figure.label), Field::Kind::number, "", std::string(figure.hint)};
+}
+
+// Own closed jobs, or the cheapest order, give a figure that is not typed.
+Field job_field(const Visit& visit, const Situation& situation, const std::string& name, const std::string& label) {
+    Field field{name,
+                label,
+                Field::Kind::choice,
+                "",
+                "Own closed jobs of it, or its cheapest order, fill what is left empty.",
+                "",
+                {{"", "none"}}};
+    for (const auto& job : jobs_of(visit.session, situation.line())) field.options.emplace_back(job.key, job.title);
+    return field;
+}
+
+Form figures_form(const Visit& visit, const Situation& situation) {
+    const auto& vehicle = situation.vehicle().name;
+    Form form{"decide", "Your figures", "Work it out", {}, {}, {{"go", "1"}}, vehicle_address(vehicle, "/decide")};
+    for (const auto& one : main_figures) form.fields.push_back(field_of(one));
+    form.fields.front().hint =
+        "LIKELY, or LOW/LIKELY/HIGH, such as 330/420/620. Left empty: what own jobs say, or invented demo figures that "
+        "are named.";
+    for (const auto& one : more_figures) form.more.push_back(field_of(one));
+    form.fields.insert(form.fields.begin(), job_field(visit, situation, "job", "The job of the cheap fix"));
+    form.more.push_back(job_field(visit, situation, "unit-job", "The job of the unit"));
+    form.more.push_back({"symptom", "Only jobs whose note speaks of"});
+    form.more.push_back({"bought", "It is bought: purchase and diagnosis are paid", Field::Kind::check});
+    form.more.push_back({"failed-fix", "The cheap fix was tried and did not help", Field::Kind::check});
+    return form;
+}
+
+std::string whole(const Json& amount) { return fmt::format("{:.0f}", amount.get<double>() + 0.0); }
+
+std::optional<double> likely_of(const Json& decision, std::string_view key) {
+    for (const auto& figure : decision["figures"])
+        if (figure["key"].get<std::string>() == key) return figure["likely"].get<double>();
+    return std::nullopt;
+}
+
+// The cheap fix turns out one way or the other; when it works, its result follows from the other two.
+void add_outcomes(Branch& branch, const Json& decision, double expected, const std::string& currency) {
+    const auto worst = decision["worst"].get<double>();
+    const auto chance = likely_of(decision, "works");
+    const auto failed = fmt::format("does not: {}", decision["after_failure"].get<std::string>());
+    branch.chance = true;
+    branch.amount.clear();
+    if (chance && *chance > 0)
+        branch.branches.push_back({fmt::format("works, {:.0f} %", *chance * 100),
+                                   fmt::format("{:.0f} {}", (expected - (1 - *chance) * worst) / *chance, currency)});
+    else branch.branches.push_back({"on average", fmt::format("{:.0f} {}", expected, currency)});
+    branch.branches.push_back({failed, fmt::format("{:.0f} {}", worst, currency)});
+}
+
+Branch tree_of(const Json& decision, const std::string& currency) {
+    Branch root;
+    for (const auto& path : decision["paths"]) {
+        const auto words = path["path"].get<std::string>();
+        const auto expected = path["result"].get<double>();
+        Branch branch{words, fmt::format("{:.0f} {}", expected, currency), false,
+                      words == decision["recommended"].get<std::string>()};
+        if (words == "fix first") add_outcomes(branch, decision, expected, currency);
+        root.branches.push_back(std::move(branch));
+    }
+    return root;
+}
+
+void write_paths(Html& html, const Json& decision, const std::string& currency) {
+    HtmlTable table(html, {"path", "at likely", "expected", "chance of a loss", "5 % to 95 %", "worst"},
+                    fmt::format("What each path brings, in {}", currency));
+    for (const auto& path : decision["paths"]) {
+        const auto words = path["path"].get<std::string>();
+        std::vector<std::string> row{words, whole(path["result"]), whole(path["expected"])};
+        for (const auto& spread : decision["spreads"])
+            if (spread["path"] == path["path"])
+                row.insert(row.end(), {fmt::format("{:.0f} %", spread["chance_of_loss"].get<double>() * 100),
+                                       fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])),
+                                       whole(spread["worst"])});
+        table.row(row, words == decision["recommended"].get<std::string>());
+    }
+}
+
+std::string break_even(double chance, std::string_view other) {
+    if (chance <= 0) return fmt::format("Fixing first is better than {} whatever its chance.", other);
+    if (chance > 1) return fmt::format("Fixing first is never as good as {}.", other);
+    return fmt::format("Fixing first is as good as {} from a chance of {:.1f} % on.", other, chance * 100);
+}
+
+void write_rest(Html& html, const Json& decision, const std::string& currency) {
+    std::vector<std::string> texts{fmt::format("Worst: {} {} if the cheap fix fails; then {}.",
+                                               whole(decision["worst"]), currency,
+                                               decision["after_failure"].get<std::string>())};
+    if (!decision["bid_ceiling"].is_null())
+        texts.push_back(
+            fmt::format("Bid ceiling: {} {} for purchase and transport.", whole(decision["bid_ceiling"]), currency));
+    for (const auto& [key, words] : std::initializer_list<std::pair<const char*, const char*>>{
+             {"break_even_unit", "a unit"}, {"break_even_pass_on", "passing it on"}})
+        if (!decision[key].is_null()) texts.push_back(break_even(decision[key].get<double>(), words));
+    if (!decision["value_of_looking"].is_null())
+        texts.push_back(
+            fmt::format("Looking first is worth up to {} {}.", whole(decision["value_of_looking"]), currency));
+    texts.push_back(fmt::format("Spent already: {} {}. It is gone either way and does not move the recommendation.",
+                                whole(decision["spent"]), currency));
+    if (!decision["own_rate"].get<std::string>().empty()) texts.push_back(decision["own_rate"].get<std::string>());
+    write_list(html, texts);
+    HtmlTable table(html, {"when", "floor price", "with own hours", "likely asking price"}, "What to ask at least");
+    for (const auto& floor : decision["floors"])
+        table.row({floor["outcome"].get<std::string>(), whole(floor["price"]), whole(floor["with_hours"]),
+                   whole(floor["asked"])});
+}
+
+void write_swings(Html& html, const Json& decision, const std::string& currency) {
+    HtmlTable table(html, {"figure", "from", "result at its low", "result at its high"},
+                    fmt::format("What matters most, in {}", currency));
+    for (const auto& swing : decision["swings"])
+        table.row({swing["input"].get<std::string>(), swing["origin"].get<std::string>(), whole(swing["low_result"]),
+                   whole(swing["high_result"])});
+}
+
+void write_figures(Html& html, const Json& decision) {
+    HtmlTable table(html, {"figure", "low", "likely", "high", "from"}, "The figures it rests on");
+    for (const auto& one : decision["figures"]) {
+        const bool share = one["key"].get<std::string>() == "works";
+        const auto text = [&](const char* name) {
+            return share ? fmt::format("{:.0f} %", one[name].get<double>() * 100) : whole(one[name]);
+        };
+        table.row({one["key"].get<std::string>(), text("low"), text("likely"), text("high"),
+                   one["origin"].get<std::string>()},
+                  one["demo"].get<bool>());
+    }
+}
+
+void write_decision(Html& html, const Json& decision, const std::string& currency) {
+    const bool demo = !decision["demo_defaults"].empty();
+    if (demo)
+        html.element("p",
+                     fmt::format("CANNOT TELL: {} of {} figures are not this vehicle's.",
+                                 decision["demo_defaults"].size(), decision["figures"].size()),
+                     {{"class", "total"}});
+    if (demo)
+        html.element("p",
+                     fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
+                                 fmt::join(decision["demo_defaults"].get<std::vector<std::string>>(), ", ")),
+                     {{"class", "refused"}});
+    html.element("p",
+                 fmt::format("{}{}", demo ? "If these figures were true: " : "", decision["reason"].get<std::string>()),
+                 {{"class", "total"}});
+    write_tree(html, fmt::format("The decision, results at the likely figures in {}", currency),
+               tree_of(decision, currency));
+    write_paths(html, decision, currency);
+    write_rest(html, decision, currency);
+    write_swings(html, decision, currency);
+    write_figures(html, decision);
+    write_list(html, decision["notes"].get<std::vector<std::string>>());
+}
+
+void show_decide(Visit& visit, Page& page) {
+    const auto situation = vehicle_page(visit, page, "fix it or pass it on");
+    const auto name = situation->name();
+    auto& html = page.main;
+    Args args{{name}, {}};
+    for (auto& word : key_value_args_asked(visit, keys())) args.words.push_back(std::move(word));
+    for (const char* flag : {"bought", "failed-fix"})
+        if (!visit.asked(flag).empty()) args.options[flag] = {};
+    for (const char* option : {"job", "unit-job", "symptom"})
+        if (!visit.asked(option).empty()) args.options[option] = {visit.asked(option)};
+    try {
+        const auto decision = json_answer(visit.session, "decide", args)["decision"];
+        page.invented |= !decision["demo_defaults"].empty();
+        write_decision(html, decision, visit.currency());
+    } catch (const Error& error) {
+        if (error.exit() != Exit::usage && error.exit() != Exit::bad_data) throw;
+        visit.refused = Refusal{"decide", error.all()};
+    }
+    write_form(html, visit, figures_form(visit, *situation));
+    write_vehicle_links(html, visit, name);
+}
+
+}  // namespace
+
+std::vector<Route> decide_routes() { return {{"/vehicle/*/decide", "", show_decide}}; }
+
+}  // namespace casebound

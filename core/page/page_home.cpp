@@ -1,0 +1,84 @@
+// The yard: the vehicles there are, what is due, and a form for one more.
+#include <fmt/format.h>
+
+#include "core/ground/text_layout.h"
+#include "core/page/page_form.h"
+#include "core/page/page_frame.h"
+#include "core/page/page_routes.h"
+#include "core/page/page_vehicle.h"
+
+namespace casebound {
+
+namespace {
+
+constexpr std::size_t vehicles_a_page = 40;
+
+Field line_field(Session& session) {
+    constexpr std::int64_t in_list = 200;
+    Field field{"line", "Vehicle line", Field::Kind::words, "", "Its key, as in the catalog.", "", {}, true};
+    if (session.catalog().database().integer("SELECT count(*) FROM lines") > in_list) return field;
+    field.kind = Field::Kind::choice;
+    field.hint.clear();
+    field.options.emplace_back("", "choose");
+    for (const auto& row : session.catalog().facts().rows("lines"))
+        field.options.emplace_back(row.text("line"), row.text("title"));
+    return field;
+}
+
+Form new_vehicle_form(Session& session) {
+    return {
+        "new-vehicle",
+        "Another vehicle",
+        "Put it on the yard",
+        {{"name", "Its name here", Field::Kind::words, "", "Letters, digits and . _ -", "", {}, true},
+         line_field(session)},
+        {{"vin", "Identification number", Field::Kind::words, "", "Checked by 49 CFR 565; it may tell the model year."},
+         {"market",
+          "Market",
+          Field::Kind::choice,
+          "",
+          "",
+          "",
+          {{"", "not known"}, {"north-america", "North America"}, {"other", "another"}}}}};
+}
+
+void write_vehicle(Html& html, Session& session, const Vehicle& vehicle, bool& invented) {
+    const auto item = html.in("li");
+    html.link(vehicle_address(vehicle.name), vehicle.name, {{"class", "big"}});
+    try {
+        const auto situation = session.situation(vehicle.name);
+        html.element("span", situation->headline());
+        invented |= invented_line(session, *situation);
+    } catch (const Error& error) {  // one vehicle whose pack is gone must not hide the others
+        html.element("span", error.what(), {{"class", "fault"}});
+    }
+}
+
+void show_yard(Visit& visit, Page& page) {
+    auto& session = visit.session;
+    page.title = "On the yard";
+    const auto vehicles = session.shop().vehicles();
+    const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
+    auto& html = page.main;
+    if (vehicles.empty())
+        html.element("p", "No vehicle yet. Put one on the yard, and the page says what to find out first.");
+    if (!vehicles.empty()) {
+        const auto list = html.in("ul", {{"class", "yard"}});
+        for (std::size_t i = stretch.from; i < stretch.to; ++i)
+            write_vehicle(html, session, vehicles[i], page.invented);
+    }
+    write_stretch(html, visit, stretch, vehicles_a_page);
+    if (!visit.request.may_edit)
+        html.element("p", "This page is for looking only: nothing can be changed from here.", {{"class", "hint"}});
+    if (session.catalog().database().integer("SELECT count(*) FROM lines") == 0) {
+        html.element("p", "No pack with a vehicle line is loaded yet. Load one with: casebound pack load FOLDER");
+        return;
+    }
+    write_form(html, visit, new_vehicle_form(session));
+}
+
+}  // namespace
+
+std::vector<Route> yard_routes() { return {{"/", "Yard", show_yard}}; }
+
+}  // namespace casebound

@@ -1,0 +1,269 @@
+// The parts list of one or several jobs: what to find out, the lines by job, what stays in the case, kits, cautions.
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "core/ground/text_layout.h"
+#include "core/page/page_form.h"
+#include "core/page/page_question.h"
+#include "core/page/page_routes.h"
+#include "core/page/page_vehicle.h"
+#include "core/say/report.h"
+#include "core/verdict/parts_list.h"
+#include "core/work/why.h"
+
+namespace casebound {
+
+namespace {
+
+std::string why_address(const std::string& vehicle, const std::string& item) {
+    return address("/vehicle/" + vehicle + "/why", {{"item", item}});
+}
+
+void write_line_verdict(Html& html, const ListLine& line) {
+    const bool looked = line.reach == Reach::look_first ||
+                        (line.reach == Reach::disturbs && line.answer.verdict != Verdict::not_answered);
+    if (looked) write_look_first(html);
+    else write_verdict(html, line.answer.verdict);
+}
+
+void write_option(Html& html, const ListLine& line, const Option& option, const std::string& vehicle) {
+    const auto item = html.in("li");
+    if (option.packs.empty()) {
+        for (std::size_t i = 0; i < option.members.size(); ++i) {
+            html.text(i == 0 ? "" : i == 1 ? ", same as " : ", ");
+            html.link(why_address(vehicle, option.members[i].item), option.members[i].item);
+        }
+        if (option.members.empty()) html.text(fmt::format("{} (no item on record)", option.group));
+    } else {
+        html.link(why_address(vehicle, option.group), option.group);
+        html.text(fmt::format(": {}", packs_text(option.packs, line.answer.unit)));
+    }
+    if (!option.where.empty()) html.element("span", fmt::format(" where {}", option.where), {{"class", "where"}});
+    if (!option.claimed.empty()) html.element("p", claimed_text(option), {{"class", "hint"}});
+}
+
+void write_order(Html& html, const ListLine& line, const std::string& vehicle) {
+    const bool cases = line.answer.verdict == Verdict::check_first &&
+                       (!line.none_where.empty() || !line.blank_where.empty());
+    if ((line.options.empty() && !cases) || line.answer.verdict == Verdict::not_answered) {
+        html.element("p", missing_text(line));
+        return;
+    }
+    if (line.options.size() > 1)
+        html.element(
+            "p", line.answer.verdict == Verdict::fits ? "Any one of these:" : "One of these, when it is known which:",
+            {{"class", "hint"}});
+    const auto list = html.in("ul", {{"class", "order"}});
+    for (const auto& option : line.options) write_option(html, line, option, vehicle);
+    if (line.answer.verdict != Verdict::check_first) return;
+    if (!line.none_where.empty()) html.element("li", fmt::format("none needed where {}", line.none_where));
+    if (!line.blank_where.empty()) html.element("li", fmt::format("not recorded where {}", line.blank_where));
+}
+
+std::vector<std::string> notes_of(const ListLine& line) {
+    std::vector<std::string> notes;
+    if (const auto held = held_back(line); !held.empty()) notes.push_back("not yet: " + held);
+    if (!line.only_where.empty()) notes.push_back(fmt::format("needed only where {}", line.only_where));
+    if (!line.companion_of.empty()) notes.push_back(line.companion_of);
+    if (!line.kits.empty()) notes.push_back(fmt::format("already in kit {}", fmt::join(line.kits, ", ")));
+    if (const auto reuse = reuse_text(line); !reuse.empty()) notes.push_back(reuse);
+    if (const auto* best = line.answer.best())
+        for (const auto& caution : best->cautions) notes.push_back(caution.text);
+    notes.insert(notes.end(), line.notes.begin(), line.notes.end());
+    return notes;
+}
+
+void write_stand_ins(Html& html, const ListLine& line, const std::string& vehicle) {
+    if (line.stand_ins.empty()) return;
+    html.element("h4", "Offered as a replacement");
+    const auto list = html.in("ul");
+    for (const auto& swap : line.stand_ins) {
+        const auto item = html.in("li");
+        html.link(address("/swap", {{"wanted", swap.wanted}, {"offered", swap.offered}, {"for", vehicle}}),
+                  swap.offered);
+        html.text(fmt::format(": {}", swap_words(swap.verdict)));
+    }
+}
+
+void write_line_why(Html& html, const ListLine& line, const std::string& vehicle) {
+    const auto details = html.in("details", {{"class", "why"}});
+    html.element("summary", fmt::format("Why: {}", line.answer.title));
+    for (const auto& group : line.answer.groups) {
+        if (group.on.none() && group.against.empty()) continue;
+        {
+            const auto head = html.in("p");
+            html.link(why_address(vehicle, group.key), group.key);
+            html.text(fmt::format(" ({}): {}", group.title, verdict_words(group.verdict)));
+        }
+        auto leaves = group.leaves;
+        leaves.insert(leaves.end(), group.against.begin(), group.against.end());
+        write_leaves(html, leaves, {}, 5);  // the item's own page shows all
+    }
+    write_leaves(html, line.answer.none_leaves, "None needed because");
+    write_leaves(html, line.answer.told, "Because of what is told");
+    write_leaves(html, line.answer.withdrawn, "No longer counts");
+    if (!line.answer.deciding.empty())
+        html.element("p", fmt::format("Settled by {}.", fmt::join(line.answer.deciding, " and ")));
+    html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(line.answer.weakest)));
+}
+
+void write_stay_flag(Html& html, const ListLine& line, const PartsList& list) {
+    for (const auto& stay : list.stays)
+        if (stay.role == line.answer.role)
+            html.element(
+                "p",
+                stay.where.empty() ? "STAYS IN THE CASE" : fmt::format("MAY STAY IN THE CASE: where {}", stay.where),
+                {{"class", "stays-flag"}});
+}
+
+void write_line(Html& html, const ListLine& line, const PartsList& list, const std::string& vehicle) {
+    const auto item = html.in("li", {{"class", line.blocks() ? "line blocks" : "line"}});
+    html.element("h4", line.answer.title);
+    {
+        const auto row = html.in("p", {{"class", "verdict-line"}});
+        write_line_verdict(html, line);
+        if (const auto need = need_text(line); need != "-")
+            html.element("span", fmt::format("need {}", need), {{"class", "need"}});
+    }
+    write_stay_flag(html, line, list);
+    write_order(html, line, vehicle);
+    write_list(html, notes_of(line), "notes");
+    write_stand_ins(html, line, vehicle);
+    write_line_why(html, line, vehicle);
+}
+
+std::string titles_of(const PartsList& list, const std::vector<std::string>& jobs) {
+    std::vector<std::string> titles;
+    for (std::size_t i = 0; i < list.jobs.size() && i < list.titles.size(); ++i)
+        if (std::find(jobs.begin(), jobs.end(), list.jobs[i]) != jobs.end()) titles.push_back(list.titles[i]);
+    return titles.empty() ? "Also needed" : fmt::format("{}", fmt::join(titles, " and "));
+}
+
+// Each line once, under the job or jobs that it is for.
+void write_lines(Html& html, const PartsList& list, const std::string& vehicle) {
+    std::vector<std::string> headings;
+    std::map<std::string, std::vector<const ListLine*>> by_heading;
+    for (const auto& line : list.lines) {
+        const auto heading = titles_of(list, line.jobs);
+        if (by_heading[heading].empty()) headings.push_back(heading);
+        by_heading[heading].push_back(&line);
+    }
+    const auto section = html.in("section", {{"id", "parts"}, {"aria-labelledby", "parts-title"}});
+    html.element("h2", "Parts", {{"id", "parts-title"}});
+    for (const auto& heading : headings) {
+        html.element("h3", heading);
+        const auto lines = html.in("ul", {{"class", "lines"}});
+        for (const auto* line : by_heading[heading]) write_line(html, *line, list, vehicle);
+    }
+}
+
+void write_stays(Html& html, const PartsList& list) {
+    if (list.stays.empty()) return;
+    const auto section = html.in("section", {{"class", "stays"}, {"aria-labelledby", "stays"}});
+    html.element("h2", "Stays in the case", {{"id", "stays"}});
+    for (const auto& stay : list.stays) {
+        const auto one = html.in("div");
+        html.element("h3",
+                     stay.where.empty() ? stay.title : fmt::format("{}: may stay, where {}", stay.title, stay.where));
+        html.element("p", fmt::format("{} out, {} in.", stay.count, stay.count), {{"class", "count"}});
+        html.element("p", fmt::format("Where: {}.", stay.place));
+        html.element("p", fmt::format("To see it: {}.", stay.see));
+        html.element("p", fmt::format("To get it out: {}.", stay.remove));
+        write_source(html, stay.origin);
+    }
+}
+
+void write_kits(Html& html, const PartsList& list, const std::string& vehicle) {
+    if (list.kits.empty()) return;
+    const auto section = html.in("section");
+    html.element("h2", "Kits");
+    for (const auto& kit : list.kits) {
+        {
+            const auto line = html.in("p");
+            html.link(why_address(vehicle, kit.item), kit.item);
+            html.text(fmt::format(" ({}) covers {}.", kit.title, fmt::join(kit.covers, ", ")));
+        }
+        if (!kit.lacks.empty()) html.element("p", fmt::format("It does not contain: {}.", fmt::join(kit.lacks, ", ")));
+        if (!kit.surplus.empty()) html.element("p", fmt::format("Also in it: {}.", fmt::join(kit.surplus, ", ")));
+    }
+}
+
+void write_ready(Html& html, const PartsList& list) {
+    std::vector<std::string> open;
+    const auto count = [&](std::size_t lines, std::string_view words) {
+        if (lines > 0) open.push_back(fmt::format("{} {}", lines, words));
+    };
+    count(list.to_check, "to check");
+    count(list.unrecorded, "not recorded");
+    count(list.disagreed, "where sources disagree");
+    count(list.unfit, "that nothing fits");
+    count(list.unanswered, "not answered");
+    count(list.held, "that must wait");
+    const auto line = html.in("p", {{"class", list.ready() ? "ready" : "ready not"}, {"role", "status"}});
+    write_mark(html, list.ready() ? "yes" : "check");
+    if (!list.hearsay.empty())
+        html.element("strong", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
+                                           fmt::join(list.hearsay, ", ")));
+    html.element("span",
+                 fmt::format("{} Weakest evidence: {}.",
+                             open.empty() ? (list.nothing_to_order() ? "Nothing to order: there is no such place."
+                                             : list.hearsay.empty()  ? "Ready to order."
+                                                                     : "Ready to order, if so.")
+                                          : fmt::format("Not ready to order: {}.", fmt::join(open, ", ")),
+                             evidence_words(list.weakest)));
+    html.link("#parts", "To the parts");
+}
+
+void write_cautions(Html& html, Session& session, const PartsList& list) {
+    std::vector<std::string> texts;
+    for (const auto& question : list.domain_questions)
+        texts.push_back(fmt::format("Before ordering, find out: {}", question));
+    for (const auto& caution : list.cautions) texts.push_back(fmt::format("Caution: {}", caution.text));
+    for (const auto& domain : session.missing_domains())
+        texts.push_back(fmt::format("Not answered: {} is not loaded; its lines are left open.", domain));
+    write_list(html, texts, "cautions");
+}
+
+void show_list(Visit& visit, Page& page) {
+    const auto situation = vehicle_page(visit, page, "parts list");
+    auto& session = visit.session;
+    const auto jobs = visit.all_asked("job");
+    auto& html = page.main;
+    if (jobs.empty()) {
+        html.element("p", "Choose a job first.");
+        write_jobs(html, visit, *situation);
+        write_vehicle_links(html, visit, situation->name());
+        return;
+    }
+    auto list = make_parts_list(situation->places(), jobs);
+    for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
+    page.title = fmt::format("{}: parts for {}", situation->name(), fmt::join(list.titles, " and "));
+    page.invented |= list.invented;
+    write_question(html, visit, *situation, open_lines(list));
+    write_ready(html, list);
+    write_stays(html, list);
+    write_cautions(html, session, list);
+    write_lines(html, list, situation->name());
+    write_kits(html, list, situation->name());
+    Fields asked;
+    for (const auto& job : jobs) asked.emplace_back("job", job);
+    {
+        const auto line = html.in("p");
+        html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and what it costs",
+                  {{"class", "button"}});
+        html.text(" ");
+        auto sheet = asked;
+        sheet.insert(sheet.begin(), {"kind", "job"});
+        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "A sheet to print",
+                  {{"class", "button"}});
+    }
+    write_vehicle_links(html, visit, situation->name());
+}
+
+}  // namespace
+
+std::vector<Route> list_routes() { return {{"/vehicle/*/list", "", show_list}}; }
+
+}  // namespace casebound

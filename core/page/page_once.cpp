@@ -1,0 +1,48 @@
+#include "core/page/page_once.h"
+
+#include <algorithm>
+
+#include "core/ground/file_stamp.h"
+#include "core/ground/secret.h"
+
+namespace casebound {
+
+namespace {
+
+constexpr std::size_t most_kept = 1000;
+
+// "" for a form without an id.
+std::string key_of(const PageRequest& request) {
+    bool has_id = false;
+    std::string all = request.path;
+    for (const auto* fields : {&request.query, &request.form})
+        for (const auto& [name, value] : *fields) {
+            has_id = has_id || (fields == &request.form && name == "once" && !value.empty());
+            all.append(1, '\0').append(name).append(1, '\0').append(value);
+        }
+    return has_id ? sha256_of(std::string_view(all)) : "";
+}
+
+}  // namespace
+
+std::string new_form_id() { return new_secret(); }
+
+std::optional<PageReply> FormsDone::answer(const PageRequest& request) const {
+    const auto key = key_of(request);
+    const auto found = std::find_if(done_.begin(), done_.end(), [&](const auto& one) { return one.first == key; });
+    return key.empty() || found == done_.end() ? std::nullopt : std::optional(found->second);
+}
+
+void FormsDone::keep(const PageRequest& request, const PageReply& reply) {
+    auto key = key_of(request);
+    if (key.empty()) return;
+    done_.emplace_back(std::move(key), reply);
+    if (done_.size() > most_kept) done_.pop_front();
+}
+
+FormsDone& forms_done() {
+    static FormsDone done;
+    return done;
+}
+
+}  // namespace casebound

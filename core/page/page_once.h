@@ -1,0 +1,29 @@
+// What is sent from one showing of a form is done once: each form that writes carries an id of its own, and the same
+// sent again, by a double click or a reload, gets the first answer and writes nothing. Other words sent with the same
+// id, after going back, are another wish. Kept in memory, for the newest thousand; a refused form is not done.
+#pragma once
+
+#include <deque>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "core/page/page_request.h"
+
+namespace casebound {
+
+std::string new_form_id();  // the hidden field "once"
+
+class FormsDone {
+public:
+    std::optional<PageReply> answer(const PageRequest& request) const;  // nothing: it is to be done
+    void keep(const PageRequest& request, const PageReply& reply);      // nothing for a form without an id
+
+private:
+    std::deque<std::pair<std::string, PageReply>> done_;
+};
+
+// Of this process: one page answers for one shop, one request at a time.
+FormsDone& forms_done();
+
+}  // namespace casebound

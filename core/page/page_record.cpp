@@ -1,0 +1,360 @@
+// What was done on a vehicle: the check-off, what stands written down, and a form for each thing that may be added.
+// And what is due, over all vehicles.
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/ground/dates.h"
+#include "core/ground/text_layout.h"
+#include "core/ground/units.h"
+#include "core/page/page_command.h"
+#include "core/page/page_form.h"
+#include "core/page/page_routes.h"
+#include "core/page/page_vehicle.h"
+#include "core/shop/shop_records.h"
+
+namespace casebound {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::vector<std::pair<std::string, std::string>> to_choose(const std::vector<std::string>& values) {
+    auto options = as_options(values);
+    options.insert(options.begin(), {"", "choose"});
+    return options;
+}
+
+// Jobs begun and not closed; the newest of each kind.
+std::vector<StartedJob> open_jobs(Session& session, const std::string& vehicle) {
+    std::set<std::int64_t> closed;
+    for (const auto& one : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(one.job);
+    std::vector<StartedJob> open;
+    for (const auto& job : session.shop().jobs(vehicle))
+        if (!closed.contains(job.id)) open.push_back(job);
+    return open;
+}
+
+Field role_field(const Situation& situation, Session& session, const std::string& asked) {
+    Field field{"role", "Role", Field::Kind::choice, "", "", asked, {{"", "choose"}}};
+    for (const auto& role : situation.judge().roles_on_record()) {
+        const auto* word = session.catalog().vocabularies().role(role);
+        field.options.emplace_back(role, word ? word->title : role);
+    }
+    return field;
+}
+
+Field job_field(const std::vector<StartedJob>& open) {
+    Field field{"job", "Of the job", Field::Kind::choice, "", "", "", {{"", "the newest that is open"}}};
+    for (const auto& job : open)
+        field.options.emplace_back(std::to_string(job.id), fmt::format("{}, begun {}", job.job, job.started));
+    return field;
+}
+
+std::vector<Field> closing_fields() {
+    return {{"note", "Note"},
+            {"photo", "Photo", Field::Kind::words, "", "The name of a photo that shows it."},
+            {"date", "When", Field::Kind::date, "", "Today when left empty."}};
+}
+
+Form part_form(const Situation& situation, const Visit& visit, const std::vector<StartedJob>& open) {
+    auto role = role_field(situation, visit.session, visit.asked("role"));
+    role.required = true;
+    return {"record/part",
+            "A part or fluid",
+            "Write it down",
+            {{"what", "What happened", Field::Kind::choice, "", "", "",
+              to_choose(
+                  {"ordered", "received", "matched", "fitted", "left_over", "returned", "core_returned", "looked_at"}),
+              true},
+             role,
+             {"item", "Part number"},
+             {"quantity", "Quantity", Field::Kind::number, "", "With its unit where it is not a count."}},
+            {job_field(open),
+             {"seller", "Seller"},
+             {"return_by", "May go back until", Field::Kind::date},
+             {"core_by", "Old part back by", Field::Kind::date},
+             {"core", "Core charge", Field::Kind::number},
+             {"made",
+              "What it is",
+              Field::Kind::choice,
+              "",
+              "Of a part that was fitted.",
+              "",
+              {{"", "not said"},
+               {"new", "new"},
+               {"remanufactured", "remanufactured"},
+               {"used", "used"},
+               {"own_stock", "own stock"}}},
+             {"label", "As on its label"},
+             {"torque", "Torque", Field::Kind::number, "N m"},
+             {"seals_out", "Seals out", Field::Kind::number},
+             {"seals_in", "Seals in", Field::Kind::number},
+             {"out", "Fluid out", Field::Kind::number, "L"},
+             {"out_temp", "at", Field::Kind::number, "degC"},
+             {"in", "Fluid in", Field::Kind::number, "L"},
+             {"in_temp", "at", Field::Kind::number, "degC"},
+             {"measured", "Measured on the bench", Field::Kind::words, "",
+              "For a part in hand: pan_depth=41mm; height=33mm."},
+             {"state", "State", Field::Kind::words, "", "As it was found."},
+             {"note", "Note"},
+             {"photo", "Photo"},
+             {"date", "When", Field::Kind::date, "", "Today when left empty."},
+             {"corrects", "Corrects entry number", Field::Kind::number}}};
+}
+
+Form proof_form() {
+    return {
+        "record/proof",
+        "Checked afterwards, or for sale",
+        "Write it down",
+        {{"what", "What", Field::Kind::choice, "", "", "", to_choose({"proof", "odometer", "for_sale", "sold"}), true},
+         {"odometer", "Odometer", Field::Kind::number, "km"},
+         {"gears", "Gears obtained", Field::Kind::words, "", "Such as 1-2-3-4."},
+         {"codes", "Codes"},
+         {"drives", "After so many drives", Field::Kind::number},
+         {"leaks", "Leaks", Field::Kind::words, "", "Such as dry."},
+         {"leak_after", "Looked at after", Field::Kind::words, "", "Such as 24h, counted from wiping it dry."}},
+        closing_fields()};
+}
+
+Form money_form(const Visit& visit, const std::vector<StartedJob>& open) {
+    return {
+        "record/money",
+        "Money",
+        "Write it down",
+        {{"kind", "What for", Field::Kind::choice, "", "", "",
+          to_choose({"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"}), true},
+         {"amount", "Amount", Field::Kind::number, visit.currency(), "", "", {}, true}},
+        {job_field(open), {"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
+}
+
+Form start_form(const Visit& visit, const Situation& situation) {
+    Field job{"job", "Job", Field::Kind::choice, "", "", "", {{"", "choose"}}, true};
+    for (const auto& one : jobs_of(visit.session, situation.line())) job.options.emplace_back(one.key, one.title);
+    return {"record/start", "Begin a job", "Begin", {job, {"note", "What it is for"}}};
+}
+
+Form close_form(const Visit& visit, const std::vector<StartedJob>& open) {
+    auto job = job_field(open);
+    job.options.erase(job.options.begin());
+    job.label = "Job";
+    return {"close",
+            "End a job",
+            "End it",
+            {job,
+             {"cause", "What was wrong", Field::Kind::words, "", "", "", {}, true},
+             {"worked",
+              "Did it work?",
+              Field::Kind::one_of,
+              "",
+              "",
+              "",
+              {{"yes", "yes"}, {"no", "no"}, {"not_known", "not known yet"}},
+              true},
+             {"hours", "Own hours", Field::Kind::number, "h", "", "", {}, true},
+             {"money", "What it cost", Field::Kind::number, visit.currency()},
+             {"open",
+              "When something is still open",
+              Field::Kind::one_of,
+              "",
+              "",
+              "",
+              {{"", "do not end it, say what"},
+               {"accepted", "end it; a success is not known"},
+               {"counted", "end it; a success counts"}}}},
+            {{"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
+}
+
+// Role by role, what happened so far; with what the job still needs, when the answer says so.
+void write_check_off(Html& html, const Visit& visit, const Json& record) {
+    html.element("h2", "Check-off");
+    if (!record["check_off"].empty()) {
+        HtmlTable table(html, {"role", "need", "state", "item", "so far"}, "The lines of the jobs", false);
+        for (const auto& line : record["check_off"]) {
+            const auto state = line["state"].get<std::string>();
+            const bool open = line["to_order"].get<bool>() || line["blocked"].get<bool>();
+            table.begin_row(open);
+            {
+                const auto cell = table.open_cell();
+                const auto title = line["title"].get<std::string>();
+                if (!visit.request.may_edit) html.text(title);
+                else
+                    html.link(address(visit.request.path, {{"role", line["role"].get<std::string>()}}) + "#" +
+                                  form_id("record/part", "-form"),
+                              title);  // its form, begun
+            }
+            for (const auto& text : {line["need"].get<std::string>(),
+                                     open && state == "to order" ? std::string("TO ORDER") : spaced(state),
+                                     line["item"].get<std::string>(), line["so_far"].get<std::string>()})
+                table.cell(text);
+            table.end_row();
+        }
+    }
+    if (record["events"].empty()) {
+        html.element("p", "Nothing is checked off yet.");
+        return;
+    }
+    const auto details = html.in("details");
+    html.element("summary", "Everything that happened to its parts");
+    constexpr std::size_t most = 200;
+    HtmlTable table(html, {"date", "role", "event", "item", "note"}, "What happened, newest first", false);
+    const auto& events = record["events"];
+    for (std::size_t i = 0; i < events.size() && i < most; ++i) {
+        const auto& event = events[events.size() - 1 - i];
+        const auto what = event["event"].get<std::string>();
+        table.row({event["date"].get<std::string>(), event["role"].get<std::string>(),
+                   what == "mismatched" ? "DOES NOT MATCH: do not open the vehicle for it; send it back" : spaced(what),
+                   event["item"].get<std::string>(),
+                   event["note"].get<std::string>() + (event["stands"].get<bool>() ? "" : " (no longer stands)")});
+    }
+}
+
+std::string work_text(const WorkRecord& one) {
+    std::string text;
+    const auto add = [&](const std::string& part) { text += (text.empty() ? "" : "; ") + part; };
+    for (const auto& part : {one.role, one.item, spaced(one.made), one.label})
+        if (!part.empty()) add(part);
+    if (one.torque_nm) add(fmt::format("torque {} N m", plain_number(*one.torque_nm, 1)));
+    if (one.out_l) add(fmt::format("{} L out", plain_number(*one.out_l, 2)));
+    if (one.in_l) add(fmt::format("{} L in", plain_number(*one.in_l, 2)));
+    if (!one.gears.empty()) add("gears " + one.gears);
+    if (!one.codes.empty()) add("codes " + one.codes);
+    if (!one.leaks.empty()) add("leaks " + one.leaks);
+    if (one.odometer_km) add(fmt::format("odometer {} km", plain_number(*one.odometer_km, 0)));
+    if (!one.note.empty()) add(one.note);
+    return text;
+}
+
+void write_count_check(Html& html, const WorkRecord& one) {
+    if (one.stands && one.seals_out && one.seals_in && *one.seals_out != *one.seals_in)
+        html.element("p",
+                     fmt::format("CHECK entry {}: {} seals came out and {} went in. Count again before closing: one "
+                                 "may still be in the case.",
+                                 one.id, *one.seals_out, *one.seals_in),
+                     {{"class", "stays"}});
+}
+
+void write_work(Html& html, Session& session, const std::string& vehicle) {
+    const auto records = ShopRecords(session.shop().database()).records(vehicle);
+    if (records.empty()) return;
+    html.element("h2", "Written down");
+    for (const auto& one : records) write_count_check(html, one);
+    constexpr std::size_t most = 200;
+    HtmlTable table(html, {"entry", "date", "what", "of it"}, "Newest first", false);
+    for (std::size_t i = 0; i < records.size() && i < most; ++i) {
+        const auto& one = records[records.size() - 1 - i];
+        table.row({std::to_string(one.id), one.date, spaced(one.what),
+                   work_text(one) + (one.stands ? "" : " (no longer stands)")});
+    }
+}
+
+void show_record(Visit& visit, Page& page) {
+    const auto situation = vehicle_page(visit, page, "what was done");
+    const auto name = situation->name();
+    auto& html = page.main;
+    const auto open = open_jobs(visit.session, name);
+    std::vector<std::string> jobs;
+    for (const auto& job : open) jobs.push_back(fmt::format("{}, begun {}", job.job, job.started));
+    html.element("h2", "Open jobs");
+    if (jobs.empty()) html.element("p", "None.");
+    write_list(html, jobs);
+    const auto record = json_answer(visit.session, "record", Args{{name}, {}});
+    write_check_off(html, visit, record);
+    write_form(html, visit, part_form(*situation, visit, open));
+    write_work(html, visit.session, name);
+    write_form(html, visit, proof_form());
+    const auto spent = record["spent_cents"].get<std::int64_t>();
+    html.element("p",
+                 fmt::format("Gone into it so far: {:.2f} {}.", static_cast<double>(spent) / 100, visit.currency()),
+                 {{"class", "total"}});
+    write_form(html, visit, money_form(visit, open));
+    write_form(html, visit, start_form(visit, *situation));
+    if (!open.empty()) write_form(html, visit, close_form(visit, open));
+    write_form(html, visit, {"shelf-keep", "", "Put on the shelf what came and was not used", {}});
+    write_vehicle_links(html, visit, name);
+}
+
+void show_due(Visit& visit, Page& page) {
+    page.title = "Due";
+    page.under = fmt::format("Today is {}.", today());
+    auto& html = page.main;
+    const auto due = json_answer(visit.session, "due", Args{});
+    if (due["dates"].empty()) html.element("p", "No date is set.");
+    else {
+        HtmlTable table(html, {"date", "vehicle", "what"}, "Dates");
+        for (const auto& one : due["dates"])
+            table.row({one["date"].get<std::string>() + (one["past"].get<bool>() ? " PAST" : ""),
+                       one["vehicle"].get<std::string>(), one["what"].get<std::string>()},
+                      one["past"].get<bool>());
+    }
+    if (due["service"].empty()) return;
+    for (const auto& vehicle : visit.session.shop().vehicles())
+        if (const auto* line = visit.session.catalog().line(vehicle.line))
+            page.invented |= std::any_of(line->origins.begin(), line->origins.end(),
+                                         [&](std::int64_t origin) { return visit.session.catalog().invented(origin); });
+    HtmlTable table(html, {"vehicle", "service", "of it"}, "Service");
+    for (const auto& one : due["service"])
+        table.row({one["vehicle"].get<std::string>(), one["answer"].get<std::string>(),
+                   fmt::format("{}", fmt::join(one["details"].get<std::vector<std::string>>(), "; "))},
+                  one["due"].get<bool>());
+}
+
+std::string vehicle_of(const Visit& visit) {
+    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty())
+        throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
+    return visit.words[0];
+}
+
+// "pan_depth=41mm; height=33mm" as words of their own.
+void add_measured(std::vector<std::string>& words, const std::string& text) {
+    for (std::size_t from = 0; from < text.size();) {
+        const auto end = std::min(text.find(';', from), text.size());
+        if (const auto word = std::string(trimmed(std::string_view(text).substr(from, end - from))); !word.empty())
+            words.push_back(word);
+        from = end + 1;
+    }
+}
+
+std::string act_record(Visit& visit) {
+    const auto form = visit.typed("form");
+    const auto of = form.substr(std::min(form.find('/') + 1, form.size()));
+    const auto what = of == "money" || of == "start" ? of : visit.typed("what");
+    if (what.empty()) throw Error(Exit::usage, "what: choose what happened");
+    Args args{{vehicle_of(visit), what}, {}};
+    for (auto& word : key_value_args_of(
+             visit, {"job",       "role",       "item",     "made",  "label",   "quantity", "torque", "seals_out",
+                     "seals_in",  "out",        "out_temp", "in",    "in_temp", "gears",    "codes",  "drives",
+                     "leaks",     "leak_after", "odometer", "state", "photo",   "note",     "date",   "seller",
+                     "return_by", "core_by",    "core",     "kind",  "amount",  "corrects"}))
+        args.words.push_back(std::move(word));
+    add_measured(args.words, visit.typed("measured"));
+    run_command(visit.session, "record", args);
+    return "";
+}
+
+std::string act_close(Visit& visit) {
+    Args args{{vehicle_of(visit), visit.typed("job")}, {}};
+    for (const char* needed : {"cause", "worked", "hours"})
+        if (visit.typed(needed).empty()) throw Error(Exit::usage, fmt::format("{}: is needed to end a job", needed));
+    for (auto& word : key_value_args_of(visit, {"cause", "worked", "hours", "money", "open", "note", "date"}))
+        args.words.push_back(std::move(word));
+    run_command(visit.session, "close", args);
+    return "";
+}
+
+std::string act_shelf_keep(Visit& visit) {
+    run_command(visit.session, "shelf keep", Args{{vehicle_of(visit)}, {}});
+    return "";
+}
+
+}  // namespace
+
+std::vector<Route> record_routes() { return {{"/vehicle/*/record", "", show_record}, {"/due", "Due", show_due}}; }
+
+std::vector<Action> record_actions() {
+    return {{"record", act_record}, {"close", act_close}, {"shelf-keep", act_shelf_keep}};
+}
+
+}  // namespace casebound

@@ -1,0 +1,27 @@
+// What is asked of the page, and what it replies. Data alone; the rules of a request are in page.h.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace casebound {
+
+using Fields = std::vector<std::pair<std::string, std::string>>;  // decoded, in order; a name may come again
+
+struct PageRequest {
+    bool post{};
+    std::string path;  // decoded, without the query: "/vehicle/bookvan"
+    Fields query, form;
+    bool may_edit = true;    // false: no form that writes is shown, and a POST is refused with 403
+    std::string form_token;  // stands in every form that writes, as the hidden field "token"; checked by the server
+};
+
+struct PageReply {
+    int status = 200;
+    std::string type = "text/html; charset=utf-8";
+    std::string body;
+    std::string location;  // where a 303 sends the reader
+};
+
+}  // namespace casebound

@@ -1,0 +1,27 @@
+// What the pages of one vehicle share: which vehicle it is, where its other pages are, whether it is of the demo.
+#pragma once
+
+#include "core/page/page_frame.h"
+#include "core/page/page_visit.h"
+#include "core/session/situation.h"
+
+namespace casebound {
+
+// Begins a page of the vehicle that the path names: title, trail, label. Throws Error(no_input) with a near miss.
+std::unique_ptr<Situation> vehicle_page(Visit& visit, Page& page, const std::string& title);
+
+bool invented_line(Session& session, const Situation& situation);
+
+// Links to the vehicle's other pages.
+void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehicle);
+
+struct JobWords {
+    std::string key, title;
+};
+
+// Jobs that touch something of the line, by title.
+void write_jobs(Html& html, const Visit& visit,
+                const Situation& situation);  // a form: the parts list of the jobs ticked
+std::vector<JobWords> jobs_of(Session& session, const std::string& line);
+
+}  // namespace casebound

@@ -1,0 +1,149 @@
+// What fits, role by role; and why an item fits, does not, or cannot be told yet.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "core/ground/text_layout.h"
+#include "core/page/page_form.h"
+#include "core/page/page_routes.h"
+#include "core/page/page_swap.h"
+#include "core/page/page_vehicle.h"
+#include "core/verdict/parts_list.h"
+#include "core/work/why.h"
+
+namespace casebound {
+
+namespace {
+
+std::string why_address(const Situation& situation, const std::string& item) {
+    return address("/vehicle/" + situation.name() + "/why", {{"item", item}});
+}
+
+void write_role(Html& html, const Situation& situation, const RoleAnswer& answer) {
+    const auto item = html.in("li", {{"class", "line"}});
+    html.element("h2", answer.title);
+    {
+        const auto row = html.in("p", {{"class", "verdict-line"}});
+        write_verdict(html, answer.verdict);
+    }
+    if (answer.verdict == Verdict::not_answered) html.element("p", fmt::format("not answered: {}", answer.failure));
+    const auto list = html.in("ul", {{"class", "order"}});
+    for (const auto& group : answer.groups) {
+        if (group.on.none() || (answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
+        const auto one = html.in("li");
+        html.link(why_address(situation, group.key), group.key);
+        html.element("span", " " + group.title, {{"class", "where"}});
+    }
+    if (!answer.deciding.empty())
+        html.element("li", fmt::format("settled by {}", fmt::join(answer.deciding, " and ")), {{"class", "where"}});
+}
+
+void show_fits(Visit& visit, Page& page) {
+    const auto situation = vehicle_page(visit, page, "what fits");
+    const auto& judge = situation->judge();
+    const auto roles = judge.roles_on_record();
+    constexpr std::size_t most = 40;
+    const auto stretch = stretch_of(visit, roles.size(), most);
+    auto& html = page.main;
+    if (roles.empty()) html.element("p", "Not recorded: no application names this line. Load a pack that does.");
+    {
+        const auto list = html.in("ul", {{"class", "lines"}});
+        for (std::size_t i = stretch.from; i < stretch.to; ++i) {
+            const auto answer = with_deciding(situation->places().role(roles[i]), *situation);
+            page.invented |= answer.invented;
+            write_role(html, *situation, answer);
+        }
+    }
+    write_stretch(html, visit, stretch, most);
+    write_vehicle_links(html, visit, situation->name());
+}
+
+void write_why(Html& html, const Situation& situation, const std::string& item, const Why& why) {
+    const auto& group = *why.group;
+    const auto section = html.in("section");
+    html.element("h2", fmt::format("{} as {}", item, why.role.title));
+    {
+        const auto row = html.in("p", {{"class", "verdict-line"}});
+        write_verdict(html, why.verdict());
+        html.element("span", fmt::format("{} of the {} left", plural(group.on.count(), "configuration"),
+                                         situation.narrowing().left.count()));
+    }
+    if (!why.lowered.empty()) html.element("p", fmt::format("{}: {}", item, why.lowered));
+    write_leaves(html, why.leaves(), "It fits by");
+    write_leaves(html, group.against, "Against it");
+    write_leaves(html, why.role.told, "Because of what is told");
+    if (group.verdict != Verdict::fits) {
+        const auto where = would_fit(situation, why.role, group);
+        html.element(
+            "p", where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where));
+    }
+    if (!why.role.deciding.empty())
+        html.element("p", fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")));
+    write_list(html, texts_of(group.cautions), "cautions");
+    html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())));
+}
+
+void write_by_stand_in(Html& html, const Situation& situation, const std::string& item,
+                       const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
+    const auto found = stand_ins_of(situation.places(), item, roles);
+    for (const auto& one : found) {
+        html.element("h2", fmt::format("In place of {}, which fits as {}", one.best, one.role));
+        write_swap(html, one.answer);
+    }
+    if (!found.empty()) return;
+    {
+        const auto row = html.in("p", {{"class", "verdict-line"}});
+        write_verdict(html, Verdict::not_recorded);
+    }
+    html.element("p",
+                 fmt::format("No application on {} names {} or its groups ({}). That is not a no: nobody has said.",
+                             situation.model().title, item,
+                             groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))));
+}
+
+void write_which(Html& html, const Visit& visit, const Situation& situation) {
+    write_form(html, visit,
+               {"why",
+                "Another part or fluid",
+                "Does it fit?",
+                {{"item", "Part number or group", Field::Kind::words, "", "", "", {}, true}},
+                {},
+                {},
+                vehicle_address(situation.name(), "/why")});
+}
+
+void show_why(Visit& visit, Page& page) {
+    const auto situation = vehicle_page(visit, page, "does it fit?");
+    auto& html = page.main;
+    const auto item = visit.asked("item");
+    if (item.empty()) return write_which(html, visit, *situation);
+    page.title = fmt::format("{}: {}", situation->name(), item);
+    try {
+        const auto [groups, kit] = groups_asked(visit.session.catalog(), item);
+        const auto roles = situation->places().roles();
+        const auto found = whys(visit.session.catalog(), *situation, item, roles, groups);
+        if (kit)
+            html.element("p",
+                         fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")));
+        for (const auto& why : found) {
+            page.invented |= why.role.invented;
+            write_why(html, *situation, kit ? why.group->key : item, why);
+        }
+        if (found.empty()) write_by_stand_in(html, *situation, item, roles, groups);
+    } catch (const Error& error) {
+        if (error.exit() != Exit::usage) throw;
+        visit.refused = Refusal{"why", error.all()};
+    }
+    write_which(html, visit, *situation);
+    if (visit.refused) {
+        const auto line = html.in("p");
+        html.link("/catalog", "Look it up in the catalog", {{"class", "button"}});
+    }
+    write_vehicle_links(html, visit, situation->name());
+}
+
+}  // namespace
+
+std::vector<Route> why_routes() { return {{"/vehicle/*/fits", "", show_fits}, {"/vehicle/*/why", "", show_why}}; }
+
+}  // namespace casebound

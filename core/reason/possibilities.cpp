@@ -1,0 +1,194 @@
+#include "core/reason/possibilities.h"
+
+#include <algorithm>
+#include <cassert>
+#include <numeric>
+
+#include <fmt/format.h>
+
+namespace casebound {
+
+namespace {
+
+bool before(const Value& a, const Value& b) {
+    if (a.number.has_value() != b.number.has_value()) return a.number.has_value();
+    if (a.number && *a.number != *b.number) return *a.number < *b.number;
+    return a.text < b.text;
+}
+
+Possibilities::Column make_column(Attribute attribute, const std::vector<std::vector<Value>>& cells,
+                                  std::size_t index) {
+    Possibilities::Column column;
+    column.attribute = std::move(attribute);
+    std::vector<const Value*> order(cells.size());
+    for (std::size_t i = 0; i < cells.size(); ++i) order[i] = &cells[i][index];
+    std::sort(order.begin(), order.end(), [](const Value* a, const Value* b) { return before(*a, *b); });
+    for (const auto* value : order)
+        if (column.values.empty() || !(column.values.back() == *value)) column.values.push_back(*value);
+    column.holding.assign(column.values.size(), Bits(cells.size()));
+    column.at.resize(cells.size());
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const auto found = std::lower_bound(column.values.begin(), column.values.end(), cells[i][index], before);
+        column.at[i] = static_cast<std::uint16_t>(found - column.values.begin());
+        column.holding[column.at[i]].set(i);
+    }
+    return column;
+}
+
+// The values of a column within a set, as flags.
+std::vector<bool> present(const Possibilities::Column& column, const Bits& left) {
+    std::vector<bool> flags(column.values.size());
+    for (std::size_t v = 0; v < flags.size(); ++v) flags[v] = column.holding[v].meets(left);
+    return flags;
+}
+
+bool counted_kind(ValueKind kind) { return kind == ValueKind::year || kind == ValueKind::month; }
+
+// "2003..2007|2009" for the wanted values; a run never spans a value that is present and not wanted.
+std::string spans_text(const Possibilities::Column& column, const std::vector<bool>& wanted,
+                       const std::vector<bool>& here) {
+    std::string text;
+    for (std::size_t v = 0; v < wanted.size(); ++v) {
+        if (!wanted[v]) continue;
+        std::size_t end = v, last = v;
+        if (counted_kind(column.attribute.kind))
+            while (end + 1 < wanted.size() && column.values[end + 1].number && (wanted[end + 1] || !here[end + 1])) {
+                ++end;
+                if (wanted[end]) last = end;
+            }
+        text += fmt::format("{}{}", text.empty() ? "" : "|", column.values[v].text);
+        if (last > v) text += ".." + column.values[last].text;
+        v = last;
+    }
+    return text;
+}
+
+}  // namespace
+
+Possibilities::Possibilities(std::vector<Attribute> attributes, const std::vector<std::vector<Value>>& cells,
+                             std::vector<double> weights)
+    : weights_(std::move(weights)) {
+    assert(cells.size() == weights_.size());
+    for (std::size_t a = 0; a < attributes.size(); ++a)
+        columns_.push_back(make_column(std::move(attributes[a]), cells, a));
+}
+
+double Possibilities::weight(const Bits& alternatives) const {
+    double sum = 0;
+    alternatives.for_each([&](std::size_t i) { sum += weights_[i]; });
+    return sum;
+}
+
+const Possibilities::Column* Possibilities::column(std::string_view attribute) const {
+    const auto found = std::find_if(columns_.begin(), columns_.end(),
+                                    [&](const Column& c) { return c.attribute.name == attribute; });
+    return found == columns_.end() ? nullptr : &*found;
+}
+
+Bits Possibilities::where(const Term& term, double tolerance) const {
+    const Column* found = column(term.attribute);
+    if (!found) throw ConditionFault(term.at, fmt::format("`{}` is not an attribute here", term.attribute));
+    const Matcher matcher(found->attribute, term, tolerance);
+    Bits holds(size());
+    for (std::size_t v = 0; v < found->values.size(); ++v)
+        if (matcher.matches(found->values[v])) holds |= found->holding[v];
+    return holds;
+}
+
+Bits Possibilities::where(const Condition& condition) const {
+    Bits holds = all();
+    for (const auto& term : condition.terms) holds &= where(term);
+    return holds;
+}
+
+std::vector<std::pair<const Value*, double>> Possibilities::values_left(const Column& column, const Bits& left) const {
+    std::vector<double> sums(column.values.size());
+    double whole = 0;
+    left.for_each([&](std::size_t i) {
+        sums[column.at[i]] += weights_[i];
+        whole += weights_[i];
+    });
+    std::vector<std::pair<const Value*, double>> shares;
+    for (std::size_t v = 0; v < sums.size(); ++v)
+        if (sums[v] > 0) shares.emplace_back(&column.values[v], sums[v] / whole);
+    return shares;
+}
+
+bool Possibilities::undecided(const Column& column, const Bits& left) const {
+    const auto flags = present(column, left);
+    return std::count(flags.begin(), flags.end(), true) > 1;
+}
+
+std::optional<std::string> describe(const Possibilities& set, const Bits& part, const Bits& whole,
+                                    const std::vector<std::string>& prefer) {
+    if (part == whole) return "";
+    if (part.none()) return std::nullopt;
+    // The tightest box around `part`; if it holds more than `part`, no conjunction describes it.
+    std::vector<std::pair<const Possibilities::Column*, Bits>> box;
+    Bits inside = whole;
+    for (const auto& column : set.columns()) {
+        Bits allowed(set.size());
+        for (std::size_t v = 0; v < column.values.size(); ++v)
+            if (column.holding[v].meets(part)) allowed |= column.holding[v];
+        if (allowed.contains(whole)) continue;
+        inside &= allowed;
+        box.emplace_back(&column, std::move(allowed));
+    }
+    if (!(inside == part)) return std::nullopt;
+    // Drop sides that are not needed: what nobody asked about, then many-valued ones, so that the plainest words stay.
+    const auto wanted = [&](const Possibilities::Column* column) {
+        return std::find(prefer.begin(), prefer.end(), column->attribute.name) != prefer.end();
+    };
+    std::stable_sort(box.begin(), box.end(), [&](const auto& a, const auto& b) {
+        if (wanted(a.first) != wanted(b.first)) return wanted(b.first);
+        return a.first->values.size() > b.first->values.size();
+    });
+    for (std::size_t i = 0; i < box.size();) {
+        Bits rest = whole;
+        for (std::size_t j = 0; j < box.size(); ++j)
+            if (j != i) rest &= box[j].second;
+        if (rest == part) box.erase(box.begin() + static_cast<std::ptrdiff_t>(i));
+        else ++i;
+    }
+    std::sort(box.begin(), box.end(),
+              [](const auto& a, const auto& b) { return a.first->attribute.name < b.first->attribute.name; });
+    std::string text;
+    for (const auto& [column, allowed] : box) {
+        const auto here = present(*column, whole);
+        text += fmt::format("{}{}={}", text.empty() ? "" : "; ", column->attribute.name,
+                            spans_text(*column, present(*column, part), here));
+    }
+    return text;
+}
+
+std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole,
+                                            const std::vector<std::string>& prefer) {
+    std::vector<std::string> pieces;
+    const std::size_t most = 4;
+    while (part.any()) {
+        if (auto text = describe(set, part, whole, prefer)) {
+            pieces.push_back(std::move(*text));
+            break;
+        }
+        // Split off the value that carries the largest describable share of what is left.
+        const Possibilities::Column* best_column = nullptr;
+        Bits best;
+        for (const auto& column : set.columns())
+            for (const auto& holding : column.holding) {
+                const Bits piece = holding & part;
+                if (piece == part || piece.count() <= (best_column ? best.count() : 0)) continue;
+                if (!describe(set, piece, whole, prefer)) continue;
+                best_column = &column;
+                best = piece;
+            }
+        if (!best_column || pieces.size() + 1 >= most) {
+            pieces.push_back(fmt::format("{} further configurations", part.count()));
+            break;
+        }
+        pieces.push_back(*describe(set, best, whole, prefer));
+        part -= best;
+    }
+    return pieces;
+}
+
+}  // namespace casebound

@@ -1,0 +1,36 @@
+// How answers read as text: short, imperative, a reason and a source behind every word, 80 columns, no colour.
+// Renders only; decides nothing.
+#pragma once
+
+#include <string>
+
+#include "core/session/situation.h"
+#include "core/verdict/interchange.h"
+#include "core/verdict/parts_list.h"
+
+namespace casebound {
+
+std::string source_text(const Origin& origin);    // "demo-fleet, applications.csv:41 (invented)"
+std::string note_text(const SourceNote& source);  // what was typed is "typed in", whatever it was typed from
+std::string leaf_text(const Leaf& leaf, std::size_t indent = 2);
+std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent = 2);  // at most five unless full
+std::string invented_label(bool invented);                                             // "invented demo data" or ""
+std::string need_text(const ListLine& line);                                           // "5.3 L", "1", "4.7 to 5.3 L"
+std::string packs_text(const std::vector<Pack>& packs, const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
+std::string missing_text(
+    const ListLine& line);  // why there is nothing to order: "nobody has said; look at the old one"
+std::string claimed_text(const Option& option);  // members that only their seller puts in the group
+std::string reuse_text(const ListLine& line);    // whether the old one may go back; "" when nothing is to be said
+std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines);
+
+std::string list_text(const PartsList& list, const Situation& situation, bool full);
+std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);
+std::string swap_text(const SwapAnswer& answer, bool full);
+std::string value_text(const AnswerLine& line);                                      // "152400 km"
+std::string answer_text(const Answer& answer, const std::string& title, bool full);  // an inquiry's
+
+inline constexpr const char* closing_caution =
+    "Caution: never under a vehicle held by a jack alone: stands on level ground, wheels chocked. Follow the maker's "
+    "instructions, local rules and licensed practice.";
+
+}  // namespace casebound

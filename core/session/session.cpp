@@ -1,0 +1,94 @@
+#include "core/session/session.h"
+
+#include <sys/stat.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <set>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace casebound {
+
+Session::Session(Options options) : options_(std::move(options)) {}
+Session::~Session() = default;
+
+const Plugins& Session::plugins() {
+    if (!plugins_) {
+        plugins_ = load_plugins(options_.plugin_folders, options_.probed);
+        for (const auto& refused : plugins_->refused)
+            fmt::print(stderr, "casebound: {}: {}\n", refused.path, refused.reason);
+    }
+    return *plugins_;
+}
+
+const Catalog& Session::catalog() {
+    if (!catalog_) {
+        catalog_seen_ = seen(options_.catalog);
+        catalog_ = std::make_unique<Catalog>(options_.catalog);
+    }
+    return *catalog_;
+}
+
+Session::FileSeen Session::seen(const std::string& path) {
+    struct stat found {};
+    if (::stat(path.c_str(), &found) != 0) return {};
+    return {found.st_dev, found.st_ino, static_cast<std::uint64_t>(found.st_size),
+            std::int64_t{found.st_mtim.tv_sec} * 1'000'000'000 + found.st_mtim.tv_nsec};
+}
+
+void Session::refresh() {
+    if (catalog_ && seen(options_.catalog) != catalog_seen_) catalog_.reset();
+    if (!shop_) return;
+    const auto now = seen(options_.shop);
+    if (now.inode == 0)
+        throw Error(Exit::no_input,
+                    fmt::format("{}: the shop file is gone from here: put it back, or end the page", options_.shop));
+    if (now.device != shop_seen_.device || now.inode != shop_seen_.inode) shop_.reset();
+}
+
+void Session::rest() {
+    if (catalog_) catalog_->database().rest();
+    if (shop_) shop_->database().rest();
+}
+
+Shop& Session::shop() {
+    if (!shop_) {
+        shop_ = std::make_unique<Shop>(options_.shop);
+        shop_seen_ = seen(options_.shop);
+        if (wait_ms_) shop_->database().wait_at_most(*wait_ms_);
+    }
+    return *shop_;
+}
+
+Vehicle Session::vehicle(std::string_view name) {
+    if (auto found = shop().vehicle(name)) return *found;
+    std::vector<std::string> names;
+    for (const auto& vehicle : shop().vehicles()) names.push_back(vehicle.name);
+    const auto near = nearest(name, names);
+    const auto hint = names.empty()  ? std::string("there is none yet: casebound vehicle new NAME LINE")
+                      : near.empty() ? fmt::format("there are {}", fmt::join(names, ", "))
+                                     : fmt::format("did you mean {}?", near);
+    throw Error(Exit::no_input, fmt::format("{}: no such vehicle: {}", name, hint));
+}
+
+std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
+    auto found = this->vehicle(vehicle);
+    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, shop().told(vehicle));
+    situation->doubt(shop().clashes(vehicle));
+    return situation;
+}
+
+std::vector<std::string> Session::missing_domains() {
+    std::set<std::string> missing;
+    for (const auto& [role, owned] : catalog().vocabularies().roles())
+        if (!plugins().find(owned.owner)) missing.insert(owned.owner);
+    return {missing.begin(), missing.end()};
+}
+
+std::string json_text(const nlohmann::ordered_json& document) {
+    return document.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace casebound

@@ -1,0 +1,106 @@
+// What one run of the program works with: its options, and the catalog, plugins and shop, opened when first
+// asked for. Results go to stdout through `Result`, messages to stderr.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "core/ground/error.h"
+#include "core/host/plugin_host.h"
+#include "core/reason/reasoner.h"
+#include "core/session/situation.h"
+#include "core/shop/shop.h"
+#include "core/verdict/catalog.h"
+
+namespace casebound {
+
+// A command's words as typed: positionals in order, options by name ("evidence" -> values).
+struct Args {
+    std::vector<std::string> words;
+    std::map<std::string, std::vector<std::string>, std::less<>> options;
+    bool has(std::string_view option) const { return options.find(option) != options.end(); }
+    std::string option(std::string_view name, std::string fallback = {}) const {
+        const auto found = options.find(name);
+        return found == options.end() || found->second.empty() ? std::move(fallback) : found->second.front();
+    }
+};
+
+struct Result {
+    Exit exit = Exit::yes;
+    std::string output;  // text or JSON, whole
+};
+
+class Session {
+public:
+    struct Options {
+        std::string catalog, shop, probed;
+        std::vector<std::string> plugin_folders;
+        bool json{}, full{};
+    };
+    explicit Session(Options options);
+    ~Session();
+    Session(const Session&) = delete;
+    Session& operator=(const Session&) = delete;
+
+    const Options& options() const { return options_; }
+    bool json() const { return options_.json; }
+    bool full() const { return options_.full; }
+    // Answers come as JSON until the end of the scope.
+    class AsJson {
+    public:
+        explicit AsJson(Session& session) : session_(session), before_(session.options_.json) {
+            session.options_.json = true;
+        }
+        ~AsJson() { session_.options_.json = before_; }
+        AsJson(const AsJson&) = delete;
+        AsJson& operator=(const AsJson&) = delete;
+
+    private:
+        Session& session_;
+        bool before_;
+    };
+    const Plugins& plugins();  // refused ones are reported on stderr once
+    const Catalog& catalog();
+    void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it
+    // For a session that lives long: a catalog that another process has changed meanwhile, or a shop file that another
+    // was put in the place of, is opened anew when next asked for. Nothing may still refer to it. Throws Error(no_input)
+    // when the shop file is gone: what is told from then on would be lost.
+    void refresh();
+    // Between two requests nothing of this session keeps other processes from writing.
+    void rest();
+    void wait_at_most(int ms) { wait_ms_ = ms; }  // for another process that writes to the shop; before it is opened
+    Shop& shop();
+    const Engine& engine() const { return engine_; }
+    Vehicle vehicle(std::string_view name);  // throws Error(usage) with a near miss
+    std::unique_ptr<Situation> situation(std::string_view vehicle);
+    // Today's catalog has another vocabulary than the loaded domains: roles of domains that are missing.
+    std::vector<std::string> missing_domains();
+
+private:
+    struct FileSeen {
+        std::uint64_t device{}, inode{}, bytes{};
+        std::int64_t changed_ns{};
+        bool operator==(const FileSeen&) const = default;
+    };
+    static FileSeen seen(const std::string& path);
+    Options options_;
+    Engine engine_;
+    std::optional<Plugins> plugins_;
+    std::unique_ptr<Catalog> catalog_;
+    FileSeen catalog_seen_;  // before it was opened
+    FileSeen shop_seen_;     // after it was opened
+    std::unique_ptr<Shop> shop_;
+    std::optional<int> wait_ms_;
+};
+
+// {"schema":"casebound.<name>/1", ...} as text.
+std::string json_text(const nlohmann::ordered_json& document);
+
+}  // namespace casebound

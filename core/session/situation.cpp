@@ -1,0 +1,175 @@
+#include "core/session/situation.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include <fmt/format.h>
+
+#include "core/ground/dates.h"
+#include "core/ground/error.h"
+
+namespace casebound {
+
+namespace {
+
+const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle) {
+    const auto* line = catalog.line(vehicle.line);
+    if (!line)
+        throw Error(Exit::no_input,
+                    fmt::format("{}: its vehicle line {} is in no loaded pack: load the pack that has it", vehicle.name,
+                                vehicle.line));
+    return line;
+}
+
+std::vector<ToldFact> facts_of(const std::vector<TellEntry>& entries) {
+    std::vector<ToldFact> facts;
+    for (const auto& entry : entries) facts.push_back(fact_of(entry));
+    return facts;
+}
+
+// The model years the identification number leaves, as one more fact; nothing when it does not narrow.
+std::optional<ToldFact> fact_of_vin(const LineModel& line, const Vehicle& vehicle) {
+    if (vehicle.vin.empty() || !line.set.column("year")) return std::nullopt;
+    const auto reading = read_vin(vehicle.vin, vin_context(vehicle));
+    if (reading.error() || reading.model_years.empty()) return std::nullopt;
+    ToldFact fact;
+    fact.attribute = "year";
+    fact.text = fact.right_side = fmt::format("{}", fmt::join(reading.model_years, "|"));
+    fact.evidence = TellEvidence::read;
+    fact.date = "off the identification number";
+    return fact;
+}
+
+// A number that contradicts what was told, or the line, narrows nothing; where it contradicts what was told, which of
+// the two is right stays open.
+Narrowing narrowed(const Catalog& catalog, const LineModel& line, const Vehicle& vehicle,
+                   const std::vector<ToldFact>& facts) {
+    if (const auto vin = fact_of_vin(line, vehicle)) {
+        auto with_vin = facts;
+        with_vin.push_back(*vin);
+        try {
+            return narrow(line, catalog.vocabularies(), std::move(with_vin));
+        } catch (const Error&) {}
+        auto narrowing = narrow(line, catalog.vocabularies(), facts);
+        std::vector<const ToldFact*> others;
+        for (const auto& fact : narrowing.facts)
+            if (fact.attribute != "year") others.push_back(&fact);
+        const auto by_vin = line.set.where(Term{"year", false, parse_spans(vin->right_side), 0}) &
+                            narrowing.left_by(others);
+        if (by_vin.any())
+            narrowing.doubts.push_back({"year",
+                                        fmt::format("the identification number says model year {}, and something else "
+                                                    "was told",
+                                                    vin->text),
+                                        "read both again, and correct the one that is wrong",
+                                        {Evidence::measured, "the identification number", {}},
+                                        narrowing.left | by_vin});
+        return narrowing;
+    }
+    return narrow(line, catalog.vocabularies(), facts);
+}
+
+std::optional<double> number_of(const Catalog& catalog, const TellEntry& entry) {
+    const auto* attribute = catalog.vocabularies().attribute(entry.attribute);
+    if (!attribute) return std::nullopt;
+    try {
+        const auto spans = parse_spans(entry.right_side);
+        return spans.size() == 1 && spans[0].single() ? typed_value(*attribute, *spans[0].low).number : std::nullopt;
+    } catch (const ConditionFault&) { return std::nullopt; }
+}
+
+}  // namespace
+
+VinContext vin_context(const Vehicle& vehicle) {
+    VinContext context;
+    context.newest_model_year = std::stoi(today().substr(0, 4)) + 1;
+    if (!vehicle.market.empty())
+        context.market = vehicle.market == "north-america" ? VinMarket::north_america : VinMarket::elsewhere;
+    return context;
+}
+
+ToldFact fact_of(const TellEntry& entry) {
+    ToldFact fact;
+    fact.attribute = entry.attribute;
+    fact.text = entry.text;
+    fact.right_side = entry.right_side;
+    fact.evidence = entry.evidence;
+    fact.date = entry.date;
+    return fact;
+}
+
+Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle,
+                     const std::vector<TellEntry>& told, const std::optional<Bits>& supposed)
+    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_)),
+      narrowing_(narrowed(catalog, *line_, vehicle_, facts_of(told))) {
+    if (supposed) narrowing_.left = *supposed;
+    for (const auto& entry : told)
+        told_.push_back({entry.attribute, entry.text, entry.evidence, entry.date, number_of(catalog, entry)});
+    judge_ = std::make_unique<Judge>(catalog, plugins, *line_, narrowing_, *this, engine_);
+    interchange_ = std::make_unique<Interchange>(catalog, plugins, engine_, judge_.get());
+    places_ = std::make_unique<Places>(*judge_, *interchange_);
+}
+
+void Situation::doubt(const std::vector<TellEntry>& clashes) {
+    for (const auto& entry : clashes) {
+        const auto* attribute = words_->attribute(entry.attribute);
+        if (!attribute || !line_->set.column(entry.attribute)) continue;
+        std::vector<const ToldFact*> others;
+        std::string standing;
+        for (const auto& fact : narrowing_.facts) {
+            if (fact.attribute != entry.attribute) others.push_back(&fact);
+            else standing = fmt::format("{} ({})", fact.text, tell_evidence_words(fact.evidence));
+        }
+        const auto says = line_->set.where(Term{entry.attribute, false, parse_spans(entry.right_side), 0},
+                                           attribute->tolerance);
+        narrowing_.doubts.push_back(
+            {entry.attribute,
+             fmt::format("{} is {}, and {} was {} on {}", attribute->title, standing, entry.text,
+                         tell_evidence_words(entry.evidence), entry.date),
+             "look again, and tell it anew with how you know it",
+             {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
+             narrowing_.left | (narrowing_.left_by(others) & says)});
+    }
+}
+
+std::vector<PossibleValue> Situation::possible(std::string_view attribute) const {
+    std::vector<PossibleValue> values;
+    if (const auto* column = line_->set.column(attribute))
+        for (const auto& [value, share] : line_->set.values_left(*column, narrowing_.left))
+            values.push_back({value->text, value->number, share});
+    if (line_->set.column(attribute)) return values;
+    const auto fact = std::find_if(narrowing_.facts.begin(), narrowing_.facts.end(),
+                                   [&](const ToldFact& one) { return one.attribute == attribute; });
+    const auto* known = words_->attribute(attribute);
+    if (fact == narrowing_.facts.end() || !known || known->finding) return values;
+    const auto spans = parse_spans(fact->right_side);
+    for (const auto& span : spans) {
+        if (!span.single()) return {};
+        const auto value = typed_value(*known, *span.low);
+        values.push_back({value.text, value.number, 1.0 / static_cast<double>(spans.size())});
+    }
+    return values;
+}
+
+Evidence Situation::left_rests_on() const { return judge_->left_rests_on(); }
+
+Holds Situation::holds(std::string_view condition) const {
+    if (const auto found = held_.find(condition); found != held_.end()) return found->second;
+    const auto holds = holds_on(*line_, *words_, narrowing_, condition);
+    held_.emplace(condition, holds);
+    return holds;
+}
+
+std::vector<Told> Situation::told() const { return told_; }
+
+std::string Situation::headline() const {
+    const auto left = narrowing_.left.count(), all = line_->set.size();
+    std::string text = line_->title;
+    for (const auto& fact : narrowing_.facts)
+        if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    return fmt::format("{}; {}", text,
+                       left == all ? fmt::format("{} configurations, nothing ruled out", all)
+                                   : fmt::format("{} of {} configurations left", left, all));
+}
+
+}  // namespace casebound

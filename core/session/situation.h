@@ -1,0 +1,65 @@
+// One vehicle of the yard met with the catalog: its line, what was told, what is left, and a judge for it.
+// Built for one command and thrown away; never writes.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "core/ground/vin.h"
+#include "core/reason/reasoner.h"
+#include "core/shop/shop.h"
+#include "core/verdict/catalog.h"
+#include "core/verdict/fits.h"
+#include "core/verdict/narrowing.h"
+#include "core/verdict/places.h"
+
+namespace casebound {
+
+class Situation : public VehicleView {
+public:
+    // Throws Error(no_input) when the vehicle's line is in no loaded pack.
+    // `supposed`: only these configurations are left, whatever else was told; for asking what would be if.
+    Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<TellEntry>& told,
+              const std::optional<Bits>& supposed = std::nullopt);
+
+    std::string name() const override { return vehicle_.name; }
+    std::string line() const override { return line_->key; }
+    std::vector<PossibleValue> possible(std::string_view attribute) const override;
+    std::vector<Told> told() const override;
+    Evidence left_rests_on() const override;
+    Holds holds(std::string_view condition) const override;
+
+    // Hearsay that says something else than what stands: what it would change is in doubt.
+    void doubt(const std::vector<TellEntry>& clashes);
+
+    const Vehicle& vehicle() const { return vehicle_; }
+    const LineModel& model() const { return *line_; }
+    const Narrowing& narrowing() const { return narrowing_; }
+    const Judge& judge() const { return *judge_; }
+    const Places& places() const { return *places_; }
+    const Interchange& interchange() const { return *interchange_; }
+    const Engine& engine() const { return engine_; }
+    std::string headline() const;  // "Skerry Drover 2.6; pan depth 38 mm; 6 of 64 configurations left"
+
+private:
+    Vehicle vehicle_;
+    const Vocabularies* words_;
+    const LineModel* line_;
+    Narrowing narrowing_;
+    std::vector<Told> told_;
+    mutable std::map<std::string, Holds, std::less<>> held_;  // conditions met so far
+    Engine engine_;
+    std::unique_ptr<Judge> judge_;
+    std::unique_ptr<Interchange> interchange_;
+    std::unique_ptr<Places> places_;
+};
+
+// How the vehicle's papers bear on its identification number (49 CFR 565 binds North America only).
+VinContext vin_context(const Vehicle& vehicle);
+
+// A told entry as the narrowing takes it.
+ToldFact fact_of(const TellEntry& entry);
+
+}  // namespace casebound

@@ -1,0 +1,233 @@
+#include "core/sheets/check_off.h"
+
+#include <algorithm>
+#include <memory>
+#include <optional>
+#include <set>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "core/ground/text_layout.h"
+#include "core/say/report.h"
+#include "core/work/item_doubt.h"
+
+namespace casebound {
+
+namespace {
+
+std::string state_words(const LineEvent& event) {
+    if (event.event == "matched") return "bench-matched";
+    if (event.event == "mismatched") return "DOES NOT MATCH: send it back";
+    if (event.event == "core_returned") return "old part returned";
+    return spaced(event.event);
+}
+
+// What is asked of a line that nothing has happened to yet.
+std::string state_of(const ListLine& line) {
+    if (line.answer.verdict == Verdict::none_needed) return "none needed";
+    if (!line.must_order())
+        return line.reach == Reach::look_first ? "look first" : "look first: goes back unless damaged";
+    return line.blocks() ? "TO ORDER, " + std::string(verdict_words(line.answer.verdict)) : "TO ORDER";
+}
+
+class CheckOff {
+public:
+    CheckOff(Session& session, const std::string& vehicle)
+        : session_(session), vehicle_(vehicle), records_(session.shop().database()) {
+        for (auto& event : records_.events(vehicle))
+            if (event.stands) events_.push_back(std::move(event));
+    }
+
+    std::vector<CheckOffLine> lines() {
+        std::set<std::int64_t> closed;
+        for (const auto& closing : records_.closings(vehicle_)) closed.insert(closing.job);
+        for (const auto& job : session_.shop().jobs(vehicle_))
+            if (!closed.contains(job.id)) add_job(job);
+        for (const auto& event : events_) add_other(event);
+        return std::move(lines_);
+    }
+
+private:
+    // An event of no job belongs to the line of its role in whichever job is open.
+    std::vector<const LineEvent*> events_of(std::int64_t job, const std::string& role) const {
+        std::vector<const LineEvent*> found;
+        for (const auto& event : events_)
+            if (event.role == role && (!event.job || *event.job == job)) found.push_back(&event);
+        return found;
+    }
+
+    // Its kit came, was fitted or goes back as one.
+    std::vector<const LineEvent*> events_of_kit(std::int64_t job, const std::vector<std::string>& kits) const {
+        std::vector<const LineEvent*> found;
+        for (const auto& event : events_)
+            if (event.event != "fitted" && event.event != "left_over" && (!event.job || *event.job == job) &&
+                std::find(kits.begin(), kits.end(), event.item) != kits.end())
+                found.push_back(&event);
+        return found;
+    }
+
+    // Something is there, or on its way, that has not gone back: what went back is wanted again.
+    struct There {
+        double ordered{}, came{}, back{}, unfit{};
+        bool done{};
+        bool add(const LineEvent& event) {
+            const double quantity = event.quantity.value_or(1);
+            if (event.event == "ordered") ordered += quantity;
+            if (event.event == "received") came += quantity;
+            if (event.event == "returned") back += event.quantity.value_or(std::max({1.0, ordered, came}) - back);
+            if (event.event == "mismatched") unfit += quantity;
+            if (event.event == "mismatched" || event.event == "returned") return left() > 0 || (done && unfit == 0);
+            done = done || event.event == "fitted" || event.event == "left_over";
+            return true;
+        }
+        double left() const { return std::max(ordered, came) - std::max(back, unfit); }
+    };
+
+    static void tell_events(CheckOffLine& line, const std::vector<const LineEvent*>& events) {
+        There there;
+        const bool needed = line.to_order;
+        for (const auto* event : events) {
+            line.so_far += fmt::format("{}{} {}", line.so_far.empty() ? "" : ", ", spaced(event->event), event->date);
+            line.state = state_words(*event);
+            const bool is_there = there.add(*event);
+            if (event->event != "core_returned") line.to_order = !is_there && (needed || event->event == "mismatched");
+            if (!event->item.empty()) line.item = event->item;
+            if (!event->return_by.empty()) line.return_by = event->return_by;
+            if (!event->core_by.empty()) line.core_by = event->core_by;
+            if (event->event == "fitted" || event->event == "returned") line.return_by.clear();
+            if (event->event == "core_returned") line.core_by.clear();
+        }
+    }
+
+    void add_line(const StartedJob& job, const ListLine& listed) {
+        CheckOffLine line{job.id,
+                          job.job,
+                          listed.answer.role,
+                          listed.answer.title,
+                          need_text(listed),
+                          state_of(listed),
+                          {},
+                          {},
+                          {},
+                          {},
+                          false,
+                          listed.blocks(),
+                          true,
+                          false};
+        line.to_order = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
+        const auto own = events_of(job.id, line.role);
+        const auto in_kit = own.empty() ? events_of_kit(job.id, listed.kits) : std::vector<const LineEvent*>{};
+        tell_events(line, own.empty() ? in_kit : own);
+        if (!in_kit.empty())
+            line.state += fmt::format(" in kit {}", line.item), line.return_by.clear(), line.core_by.clear();
+        for (const auto& record : records_.records(vehicle_))
+            if (record.stands && record.what == "looked_at" && record.role == line.role &&
+                (!record.job || *record.job == job.id)) {
+                line.so_far += fmt::format("{}looked at, not replaced {}", line.so_far.empty() ? "" : ", ",
+                                           record.date);
+                line.state = "looked at", line.to_order = false;
+            }
+        finish(line, listed, !own.empty() || !in_kit.empty());
+        told_of_.insert({job.id, line.role});
+        lines_.push_back(std::move(line));
+    }
+
+    // A part that does not fit is not done, whatever was written down.
+    void finish(CheckOffLine& line, const ListLine& listed, bool begun) {
+        const bool needed = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
+        const bool gone = line.state == "returned" || line.state.starts_with("left over") ||
+                          line.state == "old part returned";
+        const bool fitted = line.so_far.find("fitted") != std::string::npos && !line.to_order;
+        line.unfinished = line.state != "looked at" && !fitted && (needed || (begun && !gone));
+        if (!begun || gone) return;
+        const auto doubt = item_doubt(*situation_, listed.answer, line.item);
+        if (!doubt) return;
+        line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+        line.to_order |= doubt->unfit && needed;
+        line.unfinished = true;
+    }
+
+    // A pack that was dropped must not keep the person from writing down what was done.
+    void add_job(const StartedJob& job) {
+        try {
+            if (!situation_) situation_ = session_.situation(vehicle_);
+            for (const auto& line : make_parts_list(situation_->places(), {job.job}).lines) add_line(job, line);
+        } catch (const Error&) {}
+    }
+
+    void add_other(const LineEvent& event) {
+        for (const auto& [job, role] : told_of_)
+            if (role == event.role && (!event.job || *event.job == job)) return;
+        const auto job = event.job.value_or(0);
+        if (!told_of_.insert({job, event.role}).second) return;
+        CheckOffLine line{job, {}, event.role, event.role, "-", {}, {}, {}, {}, {}, false, false, false, false};
+        for (const auto& started : session_.shop().jobs(vehicle_))
+            if (started.id == job) line.job_key = started.job;
+        std::vector<const LineEvent*> events;
+        for (const auto& other : events_)
+            if (other.role == event.role && other.job == event.job) events.push_back(&other);
+        tell_events(line, events);
+        if (const auto doubt = item_doubt(session_, vehicle_, line.role, line.item))
+            line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+        lines_.push_back(std::move(line));
+    }
+
+    Session& session_;
+    const std::string& vehicle_;
+    ShopRecords records_;
+    std::vector<LineEvent> events_;
+    std::vector<CheckOffLine> lines_;
+    std::unique_ptr<Situation> situation_;
+    std::set<std::pair<std::int64_t, std::string>> told_of_;
+};
+
+}  // namespace
+
+std::vector<CheckOffLine> check_off(Session& session, const std::string& vehicle) {
+    return CheckOff(session, vehicle).lines();
+}
+
+std::string still_to_order_text(const std::vector<CheckOffLine>& lines) {
+    std::vector<std::string> roles;
+    bool open = false;
+    for (const auto& line : lines) {
+        open |= line.open_job;
+        if (line.to_order && line.open_job) roles.push_back(line.role);
+    }
+    if (!roles.empty()) return wrapped(fmt::format("Still to order: {}.", fmt::join(roles, ", ")), 0, 2);
+    return open ? "Nothing is left to order.\n" : "";
+}
+
+std::string check_off_text(const std::vector<CheckOffLine>& lines) {
+    if (lines.empty()) return wrapped("No job is started and nothing is checked off yet.");
+    std::string out, job;
+    Table table({"role", "need", "state", "so far"});
+    const auto end_job = [&] {
+        if (!job.empty()) out += job + "\n" + table.text(), table = Table({"role", "need", "state", "so far"});
+    };
+    for (const auto& line : lines) {
+        const auto title = line.job ? fmt::format("{} (job {})", line.job_key, line.job) : "of no job";
+        if (title != job) end_job(), job = title;
+        table.row({line.role, line.need, line.state, line.so_far});
+    }
+    end_job();
+    return out + still_to_order_text(lines);
+}
+
+Json json_of(const CheckOffLine& line) {
+    return {{"job", line.job ? Json(line.job) : Json(nullptr)},
+            {"job_key", line.job_key},
+            {"role", line.role},
+            {"title", line.title},
+            {"need", line.need},
+            {"state", line.state},
+            {"so_far", line.so_far},
+            {"item", line.item},
+            {"return_by", line.return_by},
+            {"core_by", line.core_by},
+            {"to_order", line.to_order},
+            {"blocked", line.blocked}};
+}
+
+}  // namespace casebound

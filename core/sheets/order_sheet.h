@@ -1,0 +1,42 @@
+// The order sheet: the cheapest order of what is on file, seller by seller, to tick off; what serves instead of each
+// item; and, while the list is not ready, what stands in the way. Orders nothing.
+#pragma once
+
+#include "core/buy/order_text.h"
+#include "core/sheets/sheets.h"
+
+namespace casebound {
+
+struct OrderSheetLine {
+    std::string item, title;
+    int packs{};
+    std::int64_t cents{};
+    std::vector<std::string> serves;  // titles of the lines
+    std::vector<std::string>
+        instead;        // by line: what else serves it, and its offer: "LD-2141 (Pier, 33.00 cu), OB-F41"
+    std::string terms;  // may it go back, core charge
+};
+
+struct OrderSheetSeller {
+    std::string seller;
+    bool own_shelf{};
+    std::int64_t goods_cents{}, carriage_cents{};
+    std::optional<int> days{};  // not said when empty
+    std::vector<OrderSheetLine> lines;
+};
+
+struct OrderSheet {
+    SheetHead head;
+    std::vector<std::string> jobs;  // titles
+    std::string currency;
+    double tax_percent{};  // on goods and carriage
+    std::vector<OrderSheetSeller> sellers;
+    SheetRows sums, not_ready, left_over;
+    std::optional<Order> order;  // as bought
+};
+
+// Throws Error(usage) when no job is named and none is open.
+OrderSheet order_sheet(Session& session, const Situation& situation, const std::vector<std::string>& jobs);
+Sheet sheet_of(const OrderSheet& sheet);
+
+}  // namespace casebound

@@ -1,0 +1,353 @@
+#include "core/sheets/sheets.h"
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/ground/dates.h"
+#include "core/ground/text_layout.h"
+#include "core/ground/units.h"
+#include "core/say/report.h"
+#include "core/session/ask_domains.h"
+#include "core/sheets/check_off.h"
+#include "core/sheets/sheet_rows.h"
+#include "core/shop/reminders.h"
+#include "core/work/due_dates.h"
+#include "core/work/item_doubt.h"
+
+namespace casebound {
+
+namespace {
+
+SheetRow part_row(const ListLine& line) {
+    const bool look = line.reach == Reach::look_first ||
+                      (line.reach == Reach::disturbs &&
+                       line.answer.verdict != Verdict::not_answered);  // as on the parts list
+    std::string text = fmt::format("{}, {}", look ? "look first" : verdict_words(line.answer.verdict), need_text(line));
+    for (const auto& option : line.options) {
+        if (!option.packs.empty()) text += fmt::format("; {}", packs_text(option.packs, line.answer.unit));
+        else if (!option.members.empty()) text += fmt::format("; {}", option.members.front().item);
+        if (!option.where.empty()) text += fmt::format(" where {}", option.where);
+    }
+    for (const auto& note : line.notes) text += "; " + note;
+    if (const auto* best = line.answer.best()) {
+        for (const auto& note : best->notes) text += "; " + note;
+        for (const auto& caution : best->cautions) text += "; " + caution.text;
+    }
+    return {line.answer.title, text};
+}
+
+SheetRow stay_row(const Stay& stay) {
+    std::string text = fmt::format("{}{}. {} out, {} in", stay.place,
+                                   stay.where.empty() ? "" : " (where " + stay.where + ")", stay.count, stay.count);
+    if (!stay.see.empty()) text += "; to see it: " + stay.see;
+    if (!stay.remove.empty()) text += "; to get it out: " + stay.remove;
+    return {stay.title, text, {}, source_text(stay.origin)};
+}
+
+SheetRows told_rows(const std::vector<TellEntry>& entries) {
+    SheetRows rows;
+    for (const auto& entry : entries) rows.push_back(row_of(entry));
+    return rows;
+}
+
+std::optional<int> model_year_of(const Situation& situation) {
+    const auto years = situation.possible("year");
+    if (years.size() != 1) return std::nullopt;
+    return std::stoi(years.front().text);
+}
+
+SaleFacts sale_facts(const ShopRecords& records, const Situation& situation, std::optional<double> gross_weight_kg) {
+    const auto since = days_after(today(), -365);
+    SaleFacts facts{model_year_of(situation), gross_weight_kg, records.vehicles_sold(since, today(), true),
+                    records.vehicles_sold(since, today(), false)};
+    bool sold = false, offered = false;
+    for (const auto& one : records.records(situation.name())) {
+        if (!one.stands || one.date < since) continue;
+        sold |= one.what == "sold";
+        offered |= one.what == "sold" || one.what == "for_sale";
+    }
+    facts.sold_12_months -= sold;
+    facts.sold_or_offered_12_months -= offered;
+    return facts;
+}
+
+std::string source_words(const SourceNote& source) {
+    return fmt::format("{} ({})", source.title, evidence_words(source.evidence));
+}
+
+// How each role of the list is tightened, by the domains; where one should be and is not on record, that is said.
+SheetRows torque_rows(Session& session, const Situation& situation, const PartsList& list) {
+    SheetRows rows;
+    for (const auto& line : list.lines) {
+        if (line.answer.verdict == Verdict::none_needed) continue;
+        const auto said = tightening_of(session, situation, line.answer.role);
+        if (!said) rows.push_back({line.answer.title, fmt::format("not answered: {}", said.failure)});
+        else if (said->none_here) continue;
+        else if (said->fasteners.empty()) rows.push_back({line.answer.title, "not recorded, see the maker's"});
+        else
+            for (const auto& one : said->fasteners)
+                rows.push_back(
+                    {line.answer.title, fmt::format("{}: {}", one.what, one.tightening), {}, source_words(one.source)});
+    }
+    rows.push_back({"all others", "not recorded, see the maker's"});
+    return rows;
+}
+
+SheetRows trouble_rows(Session& session, const Situation& situation) {
+    SheetRows rows;
+    for (const auto& trouble : troubles(session, situation))
+        rows.push_back({trouble.title, trouble.text, {}, source_words(trouble.source)});
+    return rows;
+}
+
+// Filled by the litre rather than fitted.
+bool is_quantity(Session& session, const std::string& role) {
+    const auto& words = session.catalog().vocabularies();
+    const auto* known = words.role(role);
+    const auto* kind = known ? words.item_kind(known->item_kind) : nullptr;
+    return kind && kind->unit != "each";
+}
+
+SheetRow check_off_row(const CheckOffLine& line) {
+    std::string text = fmt::format("[{}] {}, {}", line.state == "fitted" ? "x" : " ", line.need, line.state);
+    if (!line.item.empty()) text += "; " + line.item;
+    if (!line.so_far.empty()) text += "; " + line.so_far;
+    if (!line.return_by.empty()) text += "; may go back until " + line.return_by;
+    if (!line.core_by.empty()) text += "; old part back by " + line.core_by;
+    return {line.title, text};
+}
+
+// What was fitted, and what the catalog says against it.
+SheetRow fitted_row(const Situation& situation, const WorkRecord& one) {
+    auto row = row_of(one);
+    try {
+        if (const auto doubt = item_doubt(situation, situation.places().role(one.role), one.item))
+            row.text += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+    } catch (const Error&) {  // the pack with the role was dropped: what was done stays
+    }
+    return row;
+}
+
+std::string reading_words(const Reading& reading) {
+    const auto km = fmt::format("{} km", plain_number(reading.km, 0));
+    return reading.told.empty() ? km : fmt::format("{} (told as {})", km, reading.told);
+}
+
+// The newest reading; every one, and what is wrong with them, when they contradict each other.
+SheetRows odometer_rows(Session& session, const std::string& vehicle) {
+    const auto readings = odometer_readings(session, vehicle);
+    const auto wrong = odometer_contradictions(readings);
+    SheetRows rows;
+    for (const auto& reading : readings)
+        if (!wrong.empty() || &reading == &readings.back()) rows.push_back({{}, reading_words(reading), reading.date});
+    for (const auto& words : wrong) rows.push_back({{}, words});
+    return rows;
+}
+
+// A cure is claimed only as far as a check after it is on record.
+std::string ending(const Closing& closing, const std::vector<WorkRecord>& records) {
+    if (closing.worked == "no") return "STILL THERE";
+    if (closing.worked != "yes") return "result not known";
+    const bool checked = std::any_of(records.begin(), records.end(), [&](const WorkRecord& one) {
+        return one.stands && one.what == "proof" && (one.job == closing.job || one.date >= closing.date);
+    });
+    return checked ? "did not return in the checks below" : "said to be gone; no check is on record";
+}
+
+// What is wrong with it, from jobs closed and begun, findings that stand, and parts looked at and left in.
+SheetRows fault_rows(Session& session, const Situation& situation, const std::vector<WorkRecord>& records) {
+    SheetRows rows;
+    for (const auto& one : ShopRecords(session.shop().database()).closings(situation.name()))
+        rows.push_back({one.job_key, fmt::format("{}; {}", one.cause, ending(one, records)), one.date});
+    for (const auto& job : open_jobs(session, situation.name())) rows.push_back({job, "work begun and not ended"});
+    for (auto& row : trouble_rows(session, situation))
+        rows.push_back({row.subject, row.text + "; as found, not necessarily as it is now", {}, row.source});
+    for (const auto& one : records)
+        if (one.stands && one.what == "looked_at" && !one.state.empty() && one.state != "sound")
+            rows.push_back(
+                {one.role,
+                 fmt::format("{}; looked at and not replaced{}{}", one.state, one.note.empty() ? "" : ": ", one.note),
+                 one.date});
+    for (const auto& caution : evidence_cautions(session, situation)) rows.push_back({"about the evidence", caution});
+    return rows;
+}
+
+}  // namespace
+
+SheetHead sheet_head(Session& session, const Situation& situation, bool invented) {
+    SheetHead head{situation.name(), situation.headline(), today(), invented};
+    for (const auto origin : situation.model().origins) head.invented |= session.catalog().invented(origin);
+    return head;
+}
+
+std::vector<std::string> open_jobs(Session& session, const std::string& vehicle) {
+    std::set<std::int64_t> closed;
+    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(closing.job);
+    std::vector<std::string> jobs;
+    for (const auto& job : session.shop().jobs(vehicle))
+        if (!closed.count(job.id) && std::find(jobs.begin(), jobs.end(), job.job) == jobs.end())
+            jobs.push_back(job.job);
+    return jobs;
+}
+
+std::vector<std::string> named_or_open_jobs(Session& session, const Situation& situation,
+                                            const std::vector<std::string>& asked) {
+    auto jobs = asked.empty() ? open_jobs(session, situation.name()) : asked;
+    if (jobs.empty())
+        throw Error(Exit::usage, fmt::format("{}: no job is open: name one, or casebound record {} start job=...",
+                                             situation.name(), situation.name()));
+    return jobs;
+}
+
+JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
+    const auto jobs = named_or_open_jobs(session, situation, asked);
+    const auto list = make_parts_list(situation.places(), jobs);
+    JobSheet sheet{sheet_head(session, situation, list.invented),
+                   {},
+                   {},
+                   torque_rows(session, situation, list),
+                   {},
+                   {},
+                   {},
+                   trouble_rows(session, situation)};
+    for (const auto& title : list.titles) sheet.work.push_back({{}, title});
+    for (const auto& line : list.lines) sheet.parts.push_back(part_row(line));
+    for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay));
+    for (const auto& caution : list.cautions)
+        sheet.cautions.push_back({{}, caution.text, {}, source_text(caution.source.row)});
+    sheet.cautions.push_back({{}, closing_caution});
+    for (const auto& caution : evidence_cautions(session, situation))
+        sheet.found.push_back({"about the evidence", caution});
+    for (const auto& line : check_off(session, situation.name())) sheet.check_off.push_back(check_off_row(line));
+    return sheet;
+}
+
+HistorySheet history_sheet(Session& session, const Situation& situation) {
+    const ShopRecords records(session.shop().database());
+    const auto& name = situation.name();
+    const auto currency = session.shop().setting("currency").value_or("cu");
+    HistorySheet sheet{sheet_head(session, situation), told_rows(session.shop().history(name)), {}, {}, {}, {}};
+    for (const auto& one : records.records(name)) sheet.work.push_back(row_of(one));
+    for (const auto& event : records.events(name)) sheet.parts.push_back(row_of(event));
+    for (const auto& one : records.money(name)) sheet.money.push_back(row_of(one, currency));
+    for (const auto& one : records.closings(name)) sheet.closed.push_back(row_of(one, currency));
+    return sheet;
+}
+
+DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg) {
+    const ShopRecords shop(session.shop().database());
+    const auto records = shop.records(situation.name());
+    DisclosureSheet sheet{sheet_head(session, situation),
+                          fault_rows(session, situation, records),
+                          {},
+                          {},
+                          {},
+                          {},
+                          {},
+                          told_rows(session.shop().told(situation.name())),
+                          {},
+                          {}};
+    sheet.odometer = odometer_rows(session, situation.name());
+    std::set<std::string> seen;
+    for (const auto& one : records) {
+        if (!one.stands) continue;
+        if (one.what == "fitted")
+            (is_quantity(session, one.role) ? sheet.fluids : sheet.work).push_back(fitted_row(situation, one));
+        if (one.what == "looked_at") sheet.looked_at.push_back(row_of(one));
+        if (one.what == "fitted" || one.what == "looked_at") seen.insert(one.role);
+        if (one.what == "proof") sheet.proof.push_back(row_of(one));
+    }
+    for (const auto& answer : situation.places().roles())
+        if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed)
+            sheet.unverified.push_back({answer.title, "not known"});
+    const auto facts = sale_facts(shop, situation, gross_weight_kg);
+    for (const auto& law : reminders(session.shop().setting("jurisdiction").value_or(""), facts, today()))
+        sheet.reminders.push_back({{}, law});
+    return sheet;
+}
+
+Sheet sheet_of(const JobSheet& sheet) {
+    return {"job",
+            sheet.head,
+            {{"cautions", "Cautions", sheet.cautions},
+             {"work", "Work", sheet.work},
+             {"parts", "Parts", sheet.parts},
+             {"torques", "Torques", sheet.torques},
+             {"stays", "Stays in the case", sheet.stays, "nothing is on record"},
+             {"found", "Found so far", sheet.found, "no finding that speaks of trouble is told"},
+             {"check_off", "Check-off", sheet.check_off, "no job is started"}}};
+}
+
+Sheet sheet_of(const HistorySheet& sheet) {
+    return {"history",
+            sheet.head,
+            {{"found_out", "Found out", sheet.found_out},
+             {"work", "Work", sheet.work},
+             {"parts", "Parts", sheet.parts},
+             {"money", "Money", sheet.money},
+             {"closed", "Jobs closed", sheet.closed}}};
+}
+
+Sheet sheet_of(const DisclosureSheet& sheet) {
+    return {"disclosure",
+            sheet.head,
+            {{"faults", "Known faults", sheet.faults},
+             {"work", "Work done", sheet.work},
+             {"fluids", "Fluids", sheet.fluids},
+             {"looked_at", "Looked at, not replaced", sheet.looked_at},
+             {"proof", "Checked afterwards", sheet.proof},
+             {"odometer", "Odometer", sheet.odometer},
+             {"found_out", "Found out", sheet.found_out},
+             {"unverified", "Not verified", sheet.unverified},
+             {"reminders", "Reminders", sheet.reminders}}};
+}
+
+std::string row_text(const SheetRow& row) {
+    std::string text = row.entry ? fmt::format("entry {}", *row.entry) : "";
+    if (!row.date.empty()) text += (text.empty() ? "" : ", ") + row.date;
+    if (!text.empty()) text += ": ";
+    if (!row.subject.empty()) text += row.subject + ": ";
+    text += row.text;
+    if (row.corrects) text += fmt::format("; corrects entry {}", *row.corrects);
+    if (!row.source.empty()) text += fmt::format(" [{}]", row.source);
+    return text + (row.stands ? "" : " (no longer stands)");
+}
+
+std::string sheet_text(const Sheet& sheet) {
+    std::string out = spread(fmt::format("{} sheet, {}, {}", sheet.kind, sheet.head.vehicle, sheet.head.date),
+                             invented_label(sheet.head.invented)) +
+                      wrapped(sheet.head.title);
+    for (const auto& section : sheet.sections) {
+        out += "\n" + section.title + "\n";
+        for (const auto& row : section.rows) out += wrapped(row_text(row), 2, 2);
+        if (section.rows.empty()) out += wrapped(section.if_empty, 2);
+    }
+    return out;
+}
+
+Json json_of(const Sheet& sheet) {
+    Json json{{"kind", sheet.kind},
+              {"vehicle", sheet.head.vehicle},
+              {"title", sheet.head.title},
+              {"date", sheet.head.date},
+              {"invented", sheet.head.invented}};
+    json["sections"] = Json::array();
+    for (const auto& section : sheet.sections) {
+        Json rows = Json::array();
+        for (const auto& row : section.rows)
+            rows.push_back({{"entry", row.entry ? Json(*row.entry) : Json(nullptr)},
+                            {"date", row.date},
+                            {"subject", row.subject},
+                            {"text", row.text},
+                            {"source", row.source},
+                            {"corrects", row.corrects ? Json(*row.corrects) : Json(nullptr)},
+                            {"stands", row.stands}});
+        json["sections"].push_back(
+            {{"name", section.name}, {"title", section.title}, {"rows", rows}, {"if_empty", section.if_empty}});
+    }
+    return json;
+}
+
+}  // namespace casebound

@@ -1,0 +1,80 @@
+// The three sheets of a vehicle as data: what stands on each, and the same as text and JSON. What is not on record is a row
+// that says so. Never promises anything.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/say/json_of.h"
+#include "core/session/session.h"
+#include "core/sheets/sheet_rows.h"
+
+namespace casebound {
+
+struct SheetHead {
+    std::string vehicle, title, date;  // date: the day the sheet was made
+    bool invented{};                   // rests on invented demo data
+};
+
+// What to have beside the vehicle while the work is done.
+struct JobSheet {
+    SheetHead head;
+    SheetRows work, parts, torques, stays, cautions;
+    SheetRows check_off;  // every role of the open jobs, what happened to it or that it is still to order
+    SheetRows found;      // what the findings told speak of, and what the evidence lacks
+};
+
+// Everything that was entered, corrected entries too.
+struct HistorySheet {
+    SheetHead head;
+    SheetRows found_out, work, parts, money, closed;
+};
+
+// What a buyer is told; blanks are shown as "not known".
+struct DisclosureSheet {
+    SheetHead head;
+    SheetRows faults, work, fluids, looked_at, proof, odometer, found_out, unverified, reminders;
+};
+
+// Empty `jobs`: those started and not closed. Throws Error(usage) when there is none.
+JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& jobs);
+HistorySheet history_sheet(Session& session, const Situation& situation);
+// `gross_weight_kg`: gross vehicle weight rating, when known, for the reminders.
+DisclosureSheet disclosure_sheet(Session& session, const Situation& situation,
+                                 std::optional<double> gross_weight_kg = {});
+
+// Any sheet as titled sections in the order they are read.
+struct SheetSection {
+    std::string name, title;  // name: as in JSON
+    SheetRows rows;
+    std::string if_empty = "not known";
+};
+
+struct Sheet {
+    std::string kind;  // job, history, disclosure
+    SheetHead head;
+    std::vector<SheetSection> sections;
+};
+
+Sheet sheet_of(const JobSheet& sheet);
+Sheet sheet_of(const HistorySheet& sheet);
+Sheet sheet_of(const DisclosureSheet& sheet);
+
+// The head of any sheet. `invented`: what it shows rests on invented data whatever the vehicle's line says.
+SheetHead sheet_head(Session& session, const Situation& situation, bool invented = false);
+
+// Keys of the jobs started on a vehicle and not closed, each once, in the order they were started.
+std::vector<std::string> open_jobs(Session& session, const std::string& vehicle);
+
+// `asked`, or the open jobs when none is named. Throws Error(usage) when there is none.
+std::vector<std::string> named_or_open_jobs(Session& session, const Situation& situation,
+                                            const std::vector<std::string>& asked);
+
+// A sheet as text in 80 columns and as JSON.
+std::string row_text(const SheetRow& row);  // "entry 3, 2026-11-25: pan-filter: fitted (no longer stands)"
+std::string sheet_text(const Sheet& sheet);
+Json json_of(const Sheet& sheet);
+
+}  // namespace casebound

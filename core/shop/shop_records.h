@@ -1,0 +1,106 @@
+// What was done on a vehicle: events of a job's lines, records, money and closings. Only ever added to: a row may
+// name an earlier one of the same vehicle that it corrects, and both stay. One call is one transaction.
+// Knows no role, item or job: the caller checks words. Throws Error: 64 for what may not be, 66 for what is not there.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/shop/shop_offers.h"
+#include "core/store/sqlite.h"
+
+namespace casebound {
+
+// What every entry has.
+struct Entry {
+    std::int64_t id{};                  // set by the shop
+    std::optional<std::int64_t> job{};  // started job
+    std::string note{}, date{};         // date: YYYY-MM-DD; empty: today
+    std::optional<std::int64_t> corrects{};
+    bool stands = true;  // no later row corrects it
+};
+
+struct LineEvent : Entry {
+    std::string role{}, event{};  // ordered, received, matched, mismatched, fitted, left_over, returned, core_returned
+    std::string item{};
+    std::optional<double> quantity{};
+    std::string seller{}, return_by{}, core_by{};  // dates, empty: none
+    std::optional<std::int64_t> core_cents{};
+};
+
+struct WorkRecord : Entry {
+    std::string what{};                           // fitted, looked_at, proof, odometer, for_sale, sold
+    std::string role{}, item{}, made{}, label{};  // made: new, remanufactured, used, own_stock
+    std::optional<double> quantity{}, torque_nm{};
+    std::optional<std::int64_t> seals_out{}, seals_in{};
+    std::optional<double> out_l{}, out_temp_c{}, in_l{}, in_temp_c{};
+    std::string gears{}, codes{};
+    std::optional<std::int64_t> drives{};
+    std::string leaks{};
+    std::optional<double> leak_minutes{}, odometer_km{};
+    std::string photo{}, state{};  // state, of what was looked at: sound, worn, damaged, leaking
+};
+
+struct MoneyEntry : Entry {
+    std::string kind{};  // purchase, transport, diagnosis, parts, fluid, hire, refund, sale, other
+    std::int64_t cents{};
+    bool comes_in() const { return kind == "refund" || kind == "sale"; }
+};
+
+struct Closing {
+    std::int64_t job{};                               // started job
+    std::string job_key{}, vehicle{}, cause, worked;  // worked: yes, no, not_known; job_key, vehicle: set by the shop
+    double hours{};
+    std::int64_t cost_cents{};
+    std::string note{}, date{};
+};
+
+// Together in one transaction.
+struct NewWork {
+    std::vector<LineEvent> events{};
+    std::vector<WorkRecord> records{};
+    std::vector<MoneyEntry> money{};
+    std::vector<ShelfMove> shelf{};
+};
+
+// What closed jobs of one kind say.
+struct OwnRate {
+    int closed{}, worked{}, failed{};
+    std::vector<double> hours{};
+    std::vector<std::int64_t> cost_cents{};
+};
+
+class ShopRecords {
+public:
+    explicit ShopRecords(Database& shop) : database_(shop) {}
+
+    void add(std::string_view vehicle, const NewWork& work);
+    // All of it belongs to the newest job of that key that is not closed, started with `note` when there is none:
+    // together in one transaction. Returns the job.
+    std::int64_t add_to_job(std::string_view vehicle, std::string_view job, std::string_view note, NewWork work);
+    void close(std::string_view vehicle, const Closing& closing);  // Error 66 when the job is not the vehicle's
+
+    std::vector<LineEvent> events(std::string_view vehicle) const;  // oldest first, corrected ones too
+    std::vector<WorkRecord> records(std::string_view vehicle) const;
+    std::vector<MoneyEntry> money(std::string_view vehicle) const;
+    std::vector<Closing> closings(std::string_view vehicle) const;  // the newest of each job, by job
+    std::int64_t spent_cents(std::string_view vehicle) const;       // that stands: out less refunds, without sales
+    OwnRate rate_of(std::string_view job) const;                    // over all vehicles
+    // Vehicles put up for sale or sold from `since` to `until`, each once; `only_sold`: sold ones.
+    int vehicles_sold(std::string_view since, std::string_view until, bool only_sold) const;
+
+private:
+    std::int64_t vehicle_id(std::string_view name) const;
+    void add_within(std::int64_t vehicle, const NewWork& work);
+    void check_job(std::int64_t vehicle, std::optional<std::int64_t> job) const;
+    void check_corrected(std::int64_t vehicle, std::string_view table, std::optional<std::int64_t> corrects) const;
+    Database& database_;
+};
+
+// `date` and `days` later. Requires: is_date(date).
+std::string days_after(std::string_view date, int days);
+
+}  // namespace casebound

@@ -1,0 +1,97 @@
+// Shop's settings: what the person set once for every vehicle.
+#include "core/shop/shop.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "core/ground/dates.h"
+#include "core/ground/error.h"
+#include "core/ground/units.h"
+
+namespace casebound {
+
+namespace {
+
+const SettingKind& kind_of(std::string_view key) {
+    std::string known;
+    for (const auto& kind : Shop::setting_kinds()) {
+        if (kind.key == key) return kind;
+        known += (known.empty() ? "" : ", ") + std::string(kind.key);
+    }
+    throw Error(Exit::usage, fmt::format("setting {}: there is no such setting: use one of {}", key, known));
+}
+
+void check(const SettingKind& kind, std::string_view value) {
+    if (!kind.number) return;
+    double number = 0;
+    try {
+        number = quantity_in(value, "");
+    } catch (const UnitFault& fault) {
+        throw Error(Exit::usage, fmt::format("setting {}: {}", kind.key, fault.what()));
+    }
+    const bool whole = kind.unit != "each" || number == std::floor(number);
+    if (kind.unit == "%" && number > 100)
+        throw Error(Exit::usage,
+                    fmt::format("setting {}: \"{}\" cannot be: write percent, such as 7.5", kind.key, value));
+    if (number < 0 || !whole)
+        throw Error(Exit::usage, fmt::format("setting {}: \"{}\" cannot be: write {} from 0 up", kind.key, value,
+                                             kind.unit == "each" ? "a whole number" : "a number"));
+}
+
+// Amounts on file would silently mean something else in another currency.
+void check_currency(const Database& database, const std::string& before, std::string_view now) {
+    if (before.empty() || before == now) return;
+    if (database.integer(
+            "SELECT EXISTS (SELECT 1 FROM offers) OR EXISTS (SELECT 1 FROM money) OR EXISTS (SELECT 1 FROM closings)"))
+        throw Error(
+            Exit::usage,
+            fmt::format("setting currency: it is {} and prices in it are on file: keep it, or start another shop file",
+                        before));
+}
+
+}  // namespace
+
+const std::vector<SettingKind>& Shop::setting_kinds() {
+    static const std::vector<SettingKind> kinds = {
+        {"cash_limit", "most cash at risk in one vehicle", "currency", true},
+        {"currency", "currency of all prices", "", false},
+        {"hour_value", "what an hour of own work is worth", "currency", true},
+        {"jurisdiction", "whose law the reminders are about", "", false},
+        {"margin", "least gain worth starting for", "currency", true},
+        {"project_limit", "most vehicles in work at once", "each", true},
+        {"sales_tax", "sales tax on top of offered prices, in percent", "%", true},
+    };
+    return kinds;
+}
+
+std::optional<std::string> Shop::setting(std::string_view key) const {
+    Statement row(database_, "SELECT value FROM settings WHERE key = ?");
+    return row.bind(1, kind_of(key).key).step() ? std::optional(row.str(0)) : std::nullopt;
+}
+
+void Shop::set_settings(const std::vector<std::pair<std::string, std::string>>& settings) {
+    Transaction transaction(database_);
+    for (const auto& [key, value] : settings) {
+        const SettingKind& kind = kind_of(key);
+        if (!value.empty()) check(kind, value);
+        if (key == "currency") check_currency(database_, setting(key).value_or(""), value);
+        Statement change(database_, value.empty()
+                                        ? "DELETE FROM settings WHERE key = ?1"
+                                        : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
+        change.bind(1, key);
+        if (!value.empty()) change.bind(2, value).bind(3, today());
+        change.run();
+    }
+    transaction.commit();
+}
+
+std::vector<std::pair<std::string, std::string>> Shop::settings() const {
+    std::vector<std::pair<std::string, std::string>> all;
+    Statement rows(database_, "SELECT key, value FROM settings ORDER BY key");
+    while (rows.step()) all.emplace_back(rows.str(0), rows.str(1));
+    return all;
+}
+
+}  // namespace casebound

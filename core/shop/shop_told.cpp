@@ -1,0 +1,200 @@
+// Shop's tellings: append, correct, withdraw, read.
+#include "core/shop/shop.h"
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/ground/dates.h"
+#include "core/ground/error.h"
+#include "core/reason/condition.h"
+
+namespace casebound {
+
+namespace {
+
+struct EvidenceName {
+    TellEvidence evidence;
+    std::string_view stored, words;
+};
+
+constexpr std::array<EvidenceName, 4> evidence_names = {{
+    {TellEvidence::measured, "measured", "measured"},
+    {TellEvidence::read, "read", "read"},
+    {TellEvidence::seller_said, "seller_said", "seller said"},
+    {TellEvidence::assumed, "assumed", "assumed"},
+}};
+
+const EvidenceName& named(TellEvidence evidence) { return evidence_names[static_cast<std::size_t>(evidence)]; }
+
+// `stands` is decided here and nowhere else: the newest of what was measured or read, else the newest. What is only
+// assumed or hearsay never displaces what somebody looked at; both are kept.
+constexpr std::string_view entry_columns =
+    "SELECT t.id, t.attribute, t.text, t.right_side, t.evidence, t.date, t.photo, t.note, t.corrects,"
+    " t.right_side IS NOT NULL"
+    " AND NOT EXISTS (SELECT 1 FROM tellings c WHERE c.corrects = t.id)"
+    " AND NOT EXISTS (SELECT 1 FROM tellings n WHERE n.vehicle = t.vehicle AND n.attribute = t.attribute AND n.id > "
+    "t.id"
+    " AND (n.right_side IS NULL OR n.evidence IN ('measured', 'read') OR t.evidence NOT IN ('measured', 'read')))"
+    " AND (t.evidence IN ('measured', 'read') OR NOT EXISTS (SELECT 1 FROM tellings f WHERE f.vehicle = t.vehicle"
+    " AND f.attribute = t.attribute AND f.id < t.id AND f.evidence IN ('measured', 'read')"
+    " AND NOT EXISTS (SELECT 1 FROM tellings c WHERE c.corrects = f.id)"
+    " AND NOT EXISTS (SELECT 1 FROM tellings w WHERE w.vehicle = t.vehicle AND w.attribute = t.attribute AND w.id > "
+    "f.id"
+    " AND w.right_side IS NULL))) AS stands"
+    " FROM tellings t WHERE t.vehicle = ?";
+
+TellEntry entry_of(const Statement& row) {
+    TellEntry entry;
+    entry.id = row.integer(0);
+    entry.attribute = row.str(1);
+    entry.text = row.str(2);
+    entry.right_side = row.str(3);
+    entry.withdrawn = row.is_null(3);
+    if (!entry.withdrawn) entry.evidence = tell_evidence_from(row.text(4));
+    entry.date = row.str(5);
+    entry.photo = row.str(6);
+    entry.note = row.str(7);
+    if (!row.is_null(8)) entry.corrects = row.integer(8);
+    entry.stands = row.integer(9) != 0;
+    return entry;
+}
+
+[[noreturn]] void refuse(std::string_view vehicle, std::string_view what) {
+    throw Error(Exit::usage, fmt::format("vehicle {}: {}", vehicle, what));
+}
+
+void check(std::string_view vehicle, const NewTell& entry) {
+    if (entry.attribute.empty()) refuse(vehicle, "nothing is named: write attribute=value");
+    if (entry.text.empty() || entry.right_side.empty())
+        refuse(vehicle, fmt::format("{}: no value is given: write {}=value, or withdraw what was told", entry.attribute,
+                                    entry.attribute));
+    try {
+        parse_spans(entry.right_side);
+    } catch (const ConditionFault& fault) {
+        refuse(vehicle, fmt::format("{}: \"{}\": {}", entry.attribute, entry.text, fault.what()));
+    }
+    if (entry.date.empty()) return;
+    if (!is_date(entry.date))
+        refuse(vehicle, fmt::format("{}: \"{}\" is not a date: write YYYY-MM-DD", entry.attribute, entry.date));
+    if (entry.date > today())
+        refuse(vehicle,
+               fmt::format("{}: {} has not come yet: write the day it was found out", entry.attribute, entry.date));
+}
+
+void check_once(std::string_view vehicle, const std::vector<NewTell>& entries) {
+    std::set<std::string_view> seen;
+    for (const auto& entry : entries)
+        if (!seen.insert(entry.attribute).second)
+            refuse(vehicle, fmt::format("{} is told twice: tell it once, alternatives as a|b", entry.attribute));
+}
+
+}  // namespace
+
+TellEvidence tell_evidence_from(std::string_view words) {
+    std::string stored{words};
+    for (char& c : stored)
+        if (c == ' ' || c == '-') c = '_';
+    for (const auto& name : evidence_names)
+        if (stored == name.stored) return name.evidence;
+    throw Error(Exit::usage,
+                fmt::format("evidence: \"{}\" is not known: write measured, read, seller-said or assumed", words));
+}
+
+std::vector<TellEntry> Shop::clashes(std::string_view vehicle) const {
+    std::vector<TellEntry> found;
+    const auto all = history(vehicle);
+    for (const auto& standing : told(vehicle))
+        for (const auto& entry : all) {
+            const bool newer = entry.attribute == standing.attribute && entry.id > standing.id && !entry.withdrawn;
+            const bool corrected = std::any_of(all.begin(), all.end(),
+                                               [&](const TellEntry& one) { return one.corrects == entry.id; });
+            if (newer && !corrected && entry.right_side != standing.right_side) found.push_back(entry);
+        }
+    return found;
+}
+
+std::vector<TellEntry> Shop::entries(std::string_view vehicle, bool standing_only) const {
+    std::vector<TellEntry> all;
+    Statement rows(database_, fmt::format("{}{}", entry_columns,
+                                          standing_only ? " AND stands ORDER BY t.attribute" : " ORDER BY t.id"));
+    rows.bind(1, vehicle_id(vehicle));
+    while (rows.step()) all.push_back(entry_of(rows));
+    return all;
+}
+
+std::vector<TellEntry> Shop::told(std::string_view vehicle) const { return entries(vehicle, true); }
+std::vector<TellEntry> Shop::history(std::string_view vehicle) const { return entries(vehicle, false); }
+
+std::int64_t Shop::append(std::int64_t vehicle, const NewTell& entry, bool withdrawn) {
+    Statement insert(
+        database_,
+        "INSERT INTO tellings (vehicle, attribute, text, right_side, evidence, date, entered, photo, note, corrects)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id");
+    const std::string now = today();
+    insert.bind(1, vehicle).bind(2, entry.attribute).bind_or_null(3, entry.text).bind_or_null(4, entry.right_side);
+    insert.bind_or_null(5, withdrawn ? std::string_view() : named(entry.evidence).stored);
+    insert.bind(6, entry.date.empty() ? now : entry.date)
+        .bind(7, now)
+        .bind_or_null(8, entry.photo)
+        .bind_or_null(9, entry.note);
+    if (entry.corrects) insert.bind(10, *entry.corrects);
+    insert.step();
+    const auto id = insert.integer(0);
+    insert.run();
+    return id;
+}
+
+std::vector<std::int64_t> Shop::append_all(std::string_view vehicle, const std::vector<NewTell>& new_entries) {
+    for (const auto& entry : new_entries) check(vehicle, entry);
+    check_once(vehicle, new_entries);
+    const auto id = vehicle_id(vehicle);
+    const auto standing = told(vehicle);
+    std::vector<std::int64_t> ids;
+    for (const auto& entry : new_entries) {
+        const bool may = !entry.corrects || std::any_of(standing.begin(), standing.end(),
+                                                        [&](const auto& one) { return one.id == *entry.corrects; });
+        if (!may)
+            throw Error(
+                Exit::no_input,
+                fmt::format(
+                    "vehicle {}: entry {} does not stand: only what counts now can be corrected; see its history",
+                    vehicle, *entry.corrects));
+        ids.push_back(append(id, entry, false));
+    }
+    return ids;
+}
+
+std::vector<std::int64_t> Shop::tell(std::string_view vehicle, const std::vector<NewTell>& new_entries) {
+    Transaction transaction(database_);
+    auto ids = append_all(vehicle, new_entries);
+    transaction.commit();
+    return ids;
+}
+
+std::vector<std::int64_t> Shop::untell_all(std::string_view vehicle, const std::vector<std::string>& attributes,
+                                           std::string_view note) {
+    Transaction transaction(database_);
+    const auto id = vehicle_id(vehicle);
+    std::vector<std::int64_t> ids;
+    for (const auto& attribute : attributes) {
+        const auto standing = told(vehicle);
+        const auto entry = std::find_if(standing.begin(), standing.end(),
+                                        [&](const TellEntry& one) { return one.attribute == attribute; });
+        if (entry == standing.end())
+            throw Error(
+                Exit::no_input,
+                fmt::format("vehicle {}: nothing is told about {}: there is nothing to withdraw", vehicle, attribute));
+        NewTell withdrawal;
+        withdrawal.attribute = attribute;
+        withdrawal.note = note;
+        withdrawal.corrects = entry->id;
+        ids.push_back(append(id, withdrawal, true));
+    }
+    transaction.commit();
+    return ids;
+}
+
+}  // namespace casebound

@@ -1,0 +1,74 @@
+// May OFFERED stand in for WANTED? Answered over the graph of stand-ins.
+// A path accumulates conditions, requirements and companions; one that crosses an `excludes` is void; a seller's
+// claim never chains; two opposite statements are a disagreement. No path is "not recorded", never "no".
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/verdict/catalog.h"
+#include "core/verdict/fits.h"
+#include "core/verdict/stand_in_graph.h"
+
+namespace casebound {
+
+// What `swap` answers. `yes`: may stand in, with what follows. `differs`: goes on and works differently.
+enum class SwapVerdict : std::uint8_t { yes, yes_if, differs, no, claimed_only, disagree, not_recorded, not_answered };
+
+struct SwapAnswer {
+    SwapVerdict verdict = SwapVerdict::not_recorded;
+    std::string wanted, offered;  // as asked
+    std::string wanted_group, offered_group;
+    std::vector<Edge> path;                  // from the offered group to the wanted one
+    std::vector<std::string> conditions;     // vehicle conditions not known to hold yet
+    std::vector<std::string> requirements;   // in words
+    std::vector<std::string> also_requires;  // groups to fit with it
+    std::vector<std::string> differences;
+    std::vector<std::string> reasons;
+    std::vector<Caution> cautions;
+    std::vector<Leaf> leaves, withdrawn;  // rows the answer rests on; statements that no longer count
+    std::vector<std::string> equal_by;    // a proposal: computed from these columns, nobody has stated it
+    Evidence weakest = Evidence::law;
+    bool invented{};
+};
+
+std::string_view swap_words(SwapVerdict verdict);  // "may stand in", "not recorded", ...
+std::string_view swap_name(SwapVerdict verdict);   // for JSON
+class Interchange {
+public:
+    // `judge` may be null: then no vehicle is meant and conditions stay open.
+    Interchange(const Catalog& catalog, const Plugins& plugins, const Reasoner& reasoner, const Judge* judge = nullptr);
+
+    // Keys of groups or items. Throws Error(usage) with a near miss for one that is neither.
+    SwapAnswer swap(const std::string& wanted, const std::string& offered) const;
+    // Groups that may stand in for `wanted` outright or on conditions, best first; vetoes are left out.
+    std::vector<SwapAnswer> stand_ins_for(const std::string& wanted_group, const std::string& role) const;
+    // One group for another, in a role.
+    SwapAnswer stand_in(const std::string& wanted_group, const std::string& offered_group,
+                        const std::string& role) const;
+    // Where on the line `offered` may take the place of `wanted`, which holds on `from`, by statements that ask nothing
+    // but a condition of the vehicle; not through a group where it is ruled out. Requires: a judge.
+    Bits reach(const std::string& wanted, const std::string& offered, const Bits& from,
+               const std::function<Bits(const std::string& group)>& ruled_out) const;
+    const StandInGraph& graph() const { return graph_; }
+
+private:
+    struct End {
+        std::string group;
+        std::optional<Member> member;
+    };
+    std::vector<End> ends(const std::string& key) const;
+    SwapAnswer between(const End& wanted, const End& offered, const std::string& role) const;
+    void add_what_does_not_count(SwapAnswer& answer) const;
+    void examine(SwapAnswer& answer, const End& wanted, const End& offered, const std::string& role) const;
+
+    const Catalog& catalog_;
+    const Plugins& plugins_;
+    const Reasoner& reasoner_;
+    const Judge* judge_;
+    StandInGraph graph_;
+};
+
+}  // namespace casebound

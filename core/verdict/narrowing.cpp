@@ -1,0 +1,218 @@
+#include "core/verdict/narrowing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <stdexcept>
+
+#include <fmt/format.h>
+
+#include "core/ground/error.h"
+
+namespace casebound {
+
+namespace {
+
+std::string values_of(const Possibilities::Column& column) {
+    std::vector<std::string> texts;
+    for (const auto& value : column.values) texts.push_back(value.text);
+    if (texts.size() > 12) return fmt::format("{} to {}", texts.front(), texts.back());
+    return fmt::format("{}", fmt::join(texts, ", "));
+}
+
+// The value as typed may only be refused with what could have been meant.
+void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fact) {
+    const auto* known = vocabularies.attribute(fact.attribute);
+    if (!known) {
+        std::vector<std::string> names;
+        for (const auto& [name, owned] : vocabularies.attributes()) names.push_back(name);
+        const auto near = nearest(fact.attribute, names);
+        throw Error(Exit::usage, fmt::format("{}: no such attribute{}", fact.attribute,
+                                             near.empty() ? ": see `casebound vehicle show`"
+                                                          : fmt::format(": did you mean {}?", near)));
+    }
+    try {
+        const Term term{fact.attribute, false, parse_spans(fact.right_side), 0};
+        const Matcher typed(*known, term);  // refuses a value the attribute cannot have
+        const auto* column = line.set.column(fact.attribute);
+        fact.applies = column != nullptr;
+        if (!column) return;
+        fact.holding = line.set.where(term, known->tolerance);
+        if (fact.holding.none())
+            throw Error(Exit::bad_data,
+                        fmt::format("{}={}: no {} was recorded with it: it has {}; measure again, or correct the pack",
+                                    fact.attribute, fact.text, line.title, values_of(*column)));
+    } catch (const ConditionFault& fault) {
+        throw Error(Exit::bad_data, fmt::format("{}={}: {}", fact.attribute, fact.text, fault.what()));
+    }
+}
+
+// Does the term hold on what was told: on every value of it, on none, or on some?
+Holds holds_on_told(const Attribute& attribute, const Term& term, const ToldFact& fact) {
+    const Matcher matcher(attribute, term, attribute.tolerance);
+    bool some = false, none = false;
+    for (const auto& span : parse_spans(fact.right_side)) {
+        if (!span.single()) return Holds::open;
+        (matcher.matches(typed_value(attribute, *span.low)) ? some : none) = true;
+    }
+    return some == none ? Holds::open : some ? Holds::yes : Holds::no;
+}
+
+// Facts that no contradiction needs: whatever agrees with a configuration agrees with one where these hold too.
+std::vector<bool> innocent(const Narrowing& narrowing, std::size_t configurations) {
+    const auto& facts = narrowing.facts;
+    std::set<std::vector<bool>> agreements;  // per configuration, the facts that hold on it
+    for (std::size_t c = 0; c < configurations; ++c) {
+        std::vector<bool> holding;
+        for (const auto& fact : facts) holding.push_back(!fact.applies || fact.holding.test(c));
+        agreements.insert(std::move(holding));
+    }
+    const auto within = [](const std::vector<bool>& less, const std::vector<bool>& more) {
+        for (std::size_t i = 0; i < less.size(); ++i)
+            if (less[i] && !more[i]) return false;
+        return true;
+    };
+    std::vector<bool> result;
+    for (std::size_t i = 0; i < facts.size(); ++i)
+        result.push_back(std::all_of(agreements.begin(), agreements.end(), [&](std::vector<bool> with) {
+            with[i] = true;
+            return std::any_of(agreements.begin(), agreements.end(),
+                               [&](const auto& other) { return within(with, other); });
+        }));
+    return result;
+}
+
+[[noreturn]] void contradiction(const LineModel& line, const Narrowing& narrowing) {
+    std::vector<std::string> lines{fmt::format("{}: what was told leaves no configuration:", line.title)};
+    const auto beside_the_point = innocent(narrowing, line.set.size());
+    for (std::size_t i = 0; i < narrowing.facts.size(); ++i) {
+        const auto& fact = narrowing.facts[i];
+        if (beside_the_point[i]) continue;
+        const auto without = narrowing.left_without(i);
+        if (without.none()) {
+            lines.push_back(fmt::format("  {}", fact.said()));
+            continue;
+        }
+        lines.push_back(fmt::format("  {} excludes the {} left by the others", fact.said(), without.count()));
+        for (const auto& piece : describe_in_pieces(line.set, without, line.set.all()))
+            lines.push_back(fmt::format("    without it: {}", piece.empty() ? "any configuration" : piece));
+    }
+    lines.push_back("  Look again at the least certain of these, and tell it anew; nothing was recorded.");
+    throw Error(Exit::bad_data, lines);
+}
+
+}  // namespace
+
+Met meet(const LineModel& line, const Vocabularies& vocabularies, const Narrowing& narrowing,
+         const Condition& condition) {
+    Met met{line.set.all(), false, false};
+    for (const auto& term : condition.terms) {
+        if (line.set.column(term.attribute)) {
+            met.on &= line.set.where(term);
+            continue;
+        }
+        const auto* attribute = vocabularies.attribute(term.attribute);
+        if (!attribute) throw ConditionFault(term.at, fmt::format("{} is no attribute", term.attribute));
+        const auto fact = std::find_if(narrowing.facts.begin(), narrowing.facts.end(),
+                                       [&](const ToldFact& one) { return one.attribute == term.attribute; });
+        if (fact == narrowing.facts.end()) {
+            met.untold = true;
+            continue;
+        }
+        const auto holds = holds_on_told(*attribute, term, *fact);
+        if (holds == Holds::no) met.on = Bits(line.set.size());
+        met.open |= holds == Holds::open;
+    }
+    return met;
+}
+
+Holds holds_on(const LineModel& line, const Vocabularies& vocabularies, const Narrowing& narrowing,
+               std::string_view condition) {
+    try {
+        const auto met = meet(line, vocabularies, narrowing, parse_condition(condition));
+        if (!met.on.meets(narrowing.left)) return Holds::no;
+        return met.on.contains(narrowing.left) && !met.open && !met.untold ? Holds::yes : Holds::open;
+    } catch (const ConditionFault& fault) {
+        throw std::invalid_argument(fmt::format("condition `{}`: {}", condition, fault.what()));
+    }
+}
+
+std::string ToldFact::said() const {
+    return fmt::format("{}={} ({} {})", attribute, text, tell_evidence_words(evidence), date);
+}
+
+Bits Narrowing::left_without(std::size_t fact) const {
+    Bits bits;
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+        if (!facts[i].applies) continue;
+        if (bits.size() == 0) bits = Bits(facts[i].holding.size(), true);
+        if (i != fact) bits &= facts[i].holding;
+    }
+    return bits.size() ? bits : left;
+}
+
+std::vector<std::string> Narrowing::told_once() const {
+    std::vector<std::string> names;
+    for (const auto& fact : facts) {
+        const auto spans = parse_spans(fact.right_side);
+        if (fact.applies && spans.size() == 1 && spans[0].single()) names.push_back(fact.attribute);
+    }
+    return names;
+}
+
+Bits Narrowing::left_by(const std::vector<const ToldFact*>& some) const {
+    Bits bits(left.size(), true);
+    for (const auto* fact : some)
+        if (fact->applies) bits &= fact->holding;
+    return bits;
+}
+
+namespace {
+
+// Beyond this share of the tolerance an agreement is at the edge (common practice, no source).
+constexpr double sure_share = 0.75;
+
+// A number that agrees with the record only at the edge of what measuring it allows.
+void doubt_at_the_edge(const LineModel& line, const Attribute& attribute, std::size_t at, Narrowing& narrowing) {
+    const auto& fact = narrowing.facts[at];
+    const auto spans = parse_spans(fact.right_side);
+    const auto* column = line.set.column(fact.attribute);
+    if (!column || attribute.tolerance <= 0 || spans.size() != 1 || !spans[0].single()) return;
+    const auto told = typed_value(attribute, *spans[0].low).number;
+    double nearest = attribute.tolerance;
+    std::size_t others = 0;
+    for (const auto& value : column->values) {
+        if (!value.number || !told) continue;
+        nearest = std::min(nearest, std::abs(*value.number - *told));
+        others += std::abs(*value.number - *told) > attribute.tolerance;
+    }
+    if (!told || others == 0 || nearest <= attribute.tolerance * sure_share) return;
+    narrowing.doubts.push_back(
+        {fact.attribute,
+         fmt::format("{} {} was told, and on record are {}", attribute.title, fact.text, values_of(*column)),
+         fmt::format("measure the {} again", attribute.title),
+         {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
+         narrowing.left_without(at)});
+}
+
+}  // namespace
+
+Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::vector<ToldFact> facts) {
+    if (line.set.size() == 0)
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
+    Narrowing narrowing{std::move(facts), line.set.all(), {}};
+    std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(),
+                     [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
+    for (auto& fact : narrowing.facts) {
+        meet(line, vocabularies, fact);
+        if (fact.applies) narrowing.left &= fact.holding;
+    }
+    if (narrowing.left.none()) contradiction(line, narrowing);
+    for (std::size_t i = 0; i < narrowing.facts.size(); ++i)
+        if (narrowing.facts[i].applies)
+            doubt_at_the_edge(line, *vocabularies.attribute(narrowing.facts[i].attribute), i, narrowing);
+    return narrowing;
+}
+
+}  // namespace casebound

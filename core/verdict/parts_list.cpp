@@ -1,0 +1,412 @@
+#include "core/verdict/parts_list.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <numeric>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "core/ground/error.h"
+
+namespace casebound {
+
+namespace {
+
+constexpr std::array<std::string_view, 4> reaches{"needs", "consumes", "disturbs", "look_first"};
+
+Reach reach_from(std::string_view text) {
+    return static_cast<Reach>(std::find(reaches.begin(), reaches.end(), text) - reaches.begin());
+}
+
+// Rows of a job that may concern this line: unconditional ones, or ones that name it.
+std::vector<Row> rows_of_job(const Judge& judge, std::string_view table, const std::string& job) {
+    auto rows = judge.catalog().facts().rows(table, "job", job);
+    std::erase_if(rows,
+                  [&](const Row& row) { return !row.text("line").empty() && row.text("line") != judge.line().key; });
+    return rows;
+}
+
+Bits on_line(const Judge& judge, std::string_view condition) {
+    return judge.line().set.where(parse_condition(condition));
+}
+
+std::string where_text(const Judge& judge, const Bits& part, const std::vector<std::string>& speaks_of) {
+    return fmt::format("{}", fmt::join(describe_in_pieces(judge.line().set, part & judge.narrowing().left,
+                                                          judge.narrowing().left, speaks_of),
+                                       ", or "));
+}
+
+void add_once(std::vector<std::string>& list, std::string_view text) {
+    if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.emplace_back(text);
+}
+
+struct Builder {
+    const Places& places;
+    const Judge& judge = places.judge();
+    PartsList list{};
+    std::map<std::string, std::size_t> at{};  // role -> line
+
+    void add_job(const std::string& job) {
+        const auto& facts = judge.catalog().facts();
+        const auto found = facts.rows("jobs", "job", job);
+        if (found.empty()) {
+            const auto near = judge.catalog().near(job, "jobs");
+            std::vector<std::string> all;
+            for (const auto& row : facts.rows("jobs")) all.emplace_back(row.text("job"));
+            throw Error(Exit::usage, fmt::format("{}: no such job: {}", job,
+                                                 near.empty() ? fmt::format("there are {}", fmt::join(all, ", "))
+                                                              : fmt::format("did you mean {}?", near.front())));
+        }
+        list.jobs.push_back(job);
+        list.titles.emplace_back(found[0].text("title"));
+        for (const auto& row : rows_of_job(judge, "job_roles", job)) add_role(row, job);
+        for (const auto& row : rows_of_job(judge, "cautions", job))
+            if (on_line(judge, row.text("condition")).meets(judge.narrowing().left))
+                add_caution({std::string(row.text("caution")), row_source(row)});
+    }
+
+    void add_caution(Caution caution) {
+        const bool said = std::any_of(list.cautions.begin(), list.cautions.end(),
+                                      [&](const Caution& one) { return one.text == caution.text; });
+        if (!said) list.cautions.push_back(std::move(caution));
+    }
+
+    void add_role(const Row& row, const std::string& job) {
+        const Bits applies = on_line(judge, row.text("condition"));
+        if (!applies.meets(judge.narrowing().left)) {
+            for (const auto* fact : places.hearsay_against(applies)) add_once(list.hearsay, fact->said());
+            return;
+        }
+        const std::string role{row.text("role")};
+        const auto reach = reach_from(row.text("reach"));
+        const auto [found, fresh] = at.try_emplace(role, list.lines.size());
+        if (fresh) {
+            ListLine line;
+            line.answer = places.role(role);
+            line.reach = reach;
+            line.reuse = row.text("reuse");
+            line.applies = applies;
+            list.lines.push_back(std::move(line));
+        }
+        auto& line = list.lines[found->second];
+        // What is said of this line outranks what the job says of every line; of two jobs the stronger reach counts.
+        const bool refines = !row.text("line").empty() && line.jobs == std::vector<std::string>{job};
+        if (!fresh) {
+            line.applies |= applies;
+            if (refines || reach < line.reach) {
+                line.reach = reach;
+                line.reuse = row.text("reuse");
+            }
+            if (refines) line.notes.clear();
+        }
+        add_once(line.jobs, job);
+        add_once(line.notes, row.text("note"));
+    }
+
+    void fill(ListLine& line) {
+        const auto& left = judge.narrowing().left;
+        for (const auto& held : judge.holds())
+            if (held.concerns(line.answer.role, list.jobs)) line.held.push_back(held);
+        for (auto& doubt : places.doubts(line.answer)) line.held.push_back(std::move(doubt));
+        if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
+        if (line.answer.verdict == Verdict::check_first) {
+            if (line.answer.none_line.meets(left))
+                line.none_where = where_text(judge, line.answer.none_line, line.answer.speaks_of());
+            if (line.answer.blank.any())
+                line.blank_where = where_text(judge, line.answer.blank, line.answer.speaks_of());
+        }
+        const bool direct = std::any_of(
+            line.answer.groups.begin(), line.answer.groups.end(),
+            [](const GroupAnswer& one) { return one.stands_in_for.empty() && one.verdict == Verdict::fits; });
+        for (const auto& group : line.answer.groups) {
+            if (group.on.none() || (line.answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
+            // What stands in is listed with what it stands in for, where that fits.
+            if (!group.stands_in_for.empty() && (direct || group.verdict != Verdict::fits)) continue;
+            line.options.push_back(option(line, group));
+            line.quantity_low = line.quantity_high == 0 ? group.quantity_low
+                                                        : std::min(line.quantity_low, group.quantity_low);
+            line.quantity_high = std::max(line.quantity_high, group.quantity_high);
+            if (group.never_again) {
+                line.reuse = "never";
+                if (line.reach == Reach::disturbs) line.reach = Reach::consumes;
+            }
+            for (const auto& question : group.questions)
+                if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
+                    add_once(list.domain_questions, question);
+        }
+        if (const auto* best = line.answer.best(); best && !line.answer.exact_only)
+            line.stand_ins = places.stand_ins_for(line.answer, *best);
+    }
+
+    Option option(const ListLine& line, const GroupAnswer& group) const {
+        Option option;
+        option.group = group.key;
+        option.title = group.title;
+        for (const auto& member : judge.catalog().members(group.id))
+            if (member.withdrawn.empty() && member.basis == Basis::claimed) option.claimed.push_back(member);
+        option.members = places.members(line.answer, group);
+        if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of());
+        option.share = judge.line().set.weight(group.on) / judge.line().set.weight(judge.narrowing().left);
+        if (line.answer.unit != "each") option.packs = whole_packs(group.quantity_high, option.members);
+        return option;
+    }
+
+    // A part that fits may need another that no job names.
+    void add_companions() {
+        for (std::size_t i = 0; i < list.lines.size(); ++i) {
+            const auto* best = list.lines[i].answer.best();
+            if (!best) continue;
+            const auto companions = best->companions;  // copied: add_line may move the lines
+            for (const auto& companion : companions) {
+                if (at.count(companion.role)) continue;
+                ListLine line;
+                line.answer = places.role(companion.role);
+                line.reuse = "never";
+                line.applies = judge.line().set.all();
+                line.companion_of = companion.reason;
+                at[companion.role] = list.lines.size();
+                list.lines.push_back(std::move(line));
+            }
+        }
+    }
+
+    void add_stays() {
+        for (const auto& line : list.lines)
+            for (const auto& row : judge.catalog().facts().rows("stays_behind", "role", line.answer.role)) {
+                if (row.text("line") != judge.line().key) continue;
+                Stay stay{line.answer.role,
+                          line.answer.title,
+                          std::string(row.text("place")),
+                          std::string(row.text("see")),
+                          std::string(row.text("remove")),
+                          "",
+                          static_cast<std::int64_t>(row.number("count").value_or(1)),
+                          on_line(judge, row.text("condition")),
+                          row.origin};
+                if (!stay.on.meets(judge.narrowing().left)) continue;
+                if (!stay.on.contains(judge.narrowing().left))
+                    stay.where = where_text(judge, stay.on, line.answer.speaks_of());
+                list.stays.push_back(std::move(stay));
+            }
+    }
+
+    // Kits all of whose parts that this list asks about fit, and that cover at least two lines.
+    void add_kits() {
+        std::map<std::string, std::size_t> fitting;  // group -> line
+        std::set<std::string> recorded;
+        for (std::size_t i = 0; i < list.lines.size(); ++i)
+            for (const auto& group : list.lines[i].answer.groups) {
+                recorded.insert(group.key);
+                if (group.verdict == Verdict::fits) fitting[group.key] = i;
+            }
+        std::set<std::string> kits;
+        for (const auto& [group, line] : fitting)
+            if (list.lines[line].must_order())
+                for (const auto& row : judge.catalog().facts().rows("kit_contents", "group_key", group))
+                    kits.emplace(row.text("kit"));
+        for (const auto& item : kits) consider(item, fitting, recorded);
+    }
+
+    void consider(const std::string& item, const std::map<std::string, std::size_t>& fitting,
+                  const std::set<std::string>& recorded) {
+        const auto known = judge.catalog().item(item);
+        if (!known || !known->withdrawn.empty()) return;
+        Kit kit{item, known->title, {}, {}, {}, known->origin};
+        std::set<std::size_t> covered;
+        for (const auto& row : judge.catalog().facts().rows("kit_contents", "kit", item)) {
+            const std::string group{row.text("group_key")};
+            const auto line = fitting.find(group);
+            if (line == fitting.end() && recorded.count(group))
+                return;  // holds a part that is wrong, or not sure, here
+            const bool needed = line != fitting.end() && list.lines[line->second].must_order();
+            if (needed && row.number("quantity").value_or(0) >= list.lines[line->second].answer.best()->quantity_high)
+                covered.insert(line->second);
+            else kit.surplus.push_back(group);
+        }
+        if (covered.size() < 2) return;
+        for (std::size_t i = 0; i < list.lines.size(); ++i) {
+            if (covered.count(i)) kit.covers.push_back(list.lines[i].answer.title);
+            else if (list.lines[i].must_order() && list.lines[i].answer.unit == "each" &&
+                     list.lines[i].answer.verdict != Verdict::none_needed)
+                kit.lacks.push_back(list.lines[i].answer.title);
+        }
+        for (const auto i : covered) list.lines[i].kits.push_back(item);
+        list.kits.push_back(std::move(kit));
+    }
+
+    // What is ordered on a word from memory alone.
+    void add_from_memory(const ListLine& line) {
+        if (line.answer.verdict == Verdict::none_needed)
+            for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
+        if (line.answer.verdict != Verdict::fits) return;
+        if (const auto* best = line.answer.best())
+            for (const auto& swap : line.stand_ins)
+                if (swap.verdict == SwapVerdict::yes)
+                    for (const auto* fact : places.hearsay_behind(*best, swap)) add_once(list.hearsay, fact->said());
+        for (const auto& group : line.answer.groups)
+            if (group.verdict == Verdict::fits)
+                for (const auto& leaf : group.leaves) add_memory(leaf);
+        for (const auto& option : line.options)
+            for (const auto& member : option.members) {
+                list.weakest = weaker(list.weakest, member.origin.evidence);
+                if (member.origin.evidence == Evidence::memory)
+                    add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, option.title));
+            }
+    }
+    void add_memory(const Leaf& leaf) {
+        if (!leaf.redundant && leaf.evidence() == Evidence::memory)
+            add_once(list.hearsay, fmt::format("{} (from memory)", leaf.text()));
+    }
+
+    void count() {
+        for (const auto& line : list.lines) {
+            list.invented |= line.answer.invented;
+            list.weakest = std::max(list.weakest, line.answer.weakest);
+            for (const auto& told : line.answer.told)
+                if (told.evidence() > Evidence::measured &&
+                    std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end())
+                    list.hearsay.push_back(told.text());
+            add_from_memory(line);
+            if (!line.blocks()) continue;
+            switch (line.answer.verdict) {
+                case Verdict::not_recorded: ++list.unrecorded; break;
+                case Verdict::sources_disagree: ++list.disagreed; break;
+                case Verdict::not_answered: ++list.unanswered; break;
+                case Verdict::does_not_fit: ++list.unfit; break;
+                case Verdict::fits: ++(line.held.empty() ? list.to_check : list.held); break;
+                default: ++list.to_check;
+            }
+        }
+        const auto lines = open_lines(list);
+        const auto& left = judge.narrowing().left;
+        list.open = static_cast<std::size_t>(
+            std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+        list.next = next_question(judge.line().set, left, lines, judge.narrowing().told_once());
+    }
+};
+
+}  // namespace
+
+std::string_view reach_name(Reach reach) { return reaches.at(static_cast<std::size_t>(reach)); }
+
+bool PartsList::nothing_to_order() const {
+    return !lines.empty() && std::all_of(lines.begin(), lines.end(), [](const ListLine& line) {
+        return !line.must_order() || line.answer.verdict == Verdict::none_needed;
+    });
+}
+
+bool ListLine::blocks() const {
+    if (!must_order()) return false;
+    if (!only_where.empty() || (!held.empty() && answer.verdict != Verdict::none_needed)) return true;
+    return answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed;
+}
+
+std::vector<Pack> whole_packs(double need, const std::vector<Member>& members) {
+    std::map<long, const Member*> sizes;  // thousandths of the unit: as fine as packs come
+    for (const auto& member : members)
+        if (const long size = std::lround(member.pack_quantity * 1000); size > 0) sizes.try_emplace(size, &member);
+    if (sizes.empty() || need <= 0) return {};
+    long step = 0;
+    for (const auto& [size, member] : sizes) step = std::gcd(step, size);
+    const long largest = sizes.rbegin()->first;
+    constexpr double most_steps = 1e6;  // beyond it the largest pack alone
+    if ((need * 1000 + static_cast<double>(largest)) / static_cast<double>(step) > most_steps) {
+        const auto* member = sizes.rbegin()->second;
+        return {{member->item, member->pack_quantity,
+                 static_cast<int>(std::min(1e9, std::ceil(need / member->pack_quantity - 1e-9)))}};
+    }
+    const auto want = static_cast<std::size_t>((std::lround(std::ceil(need * 1000 - 1e-6)) + step - 1) / step);
+    const auto cells = want + static_cast<std::size_t>(largest / step);
+    std::vector<int> packs(cells, -1);
+    std::vector<long> last(cells);
+    packs[0] = 0;
+    for (std::size_t i = 0; i < cells; ++i) {
+        if (packs[i] < 0) continue;
+        for (const auto& [size, member] : sizes) {
+            const auto next = i + static_cast<std::size_t>(size / step);
+            if (next < cells && (packs[next] < 0 || packs[next] > packs[i] + 1)) {
+                packs[next] = packs[i] + 1;
+                last[next] = size;
+            }
+        }
+    }
+    auto at = want;
+    while (packs[at] < 0) ++at;  // the first at or past the need is less than the largest pack past it
+    std::map<long, int, std::greater<>> counts;
+    while (at > 0) {
+        ++counts[last[at]];
+        at -= static_cast<std::size_t>(last[at] / step);
+    }
+    std::vector<Pack> result;
+    for (const auto& [size, count] : counts)
+        result.push_back({sizes.at(size)->item, sizes.at(size)->pack_quantity, count});
+    return result;
+}
+
+OpenLine open_line(const RoleAnswer& answer) {
+    OpenLine line{answer.title, [answer](const Bits& cell) { return answer.settled_on(cell); }, {}};
+    for (const auto& group : answer.groups) {
+        line.marks.push_back(group.on_line);
+        if (group.disagreed_line.any()) line.marks.push_back(group.disagreed_line);
+        if (group.doubted_line.any()) line.marks.push_back(group.doubted_line);
+    }
+    if (answer.none_line.size()) line.marks.push_back(answer.none_line);
+    return line;
+}
+
+std::vector<OpenLine> open_lines(const PartsList& list) {
+    std::vector<OpenLine> lines;
+    // What holds the order up is asked about first; looks at what may go back only when nothing else is open.
+    const bool blocked = std::any_of(list.lines.begin(), list.lines.end(), [](const ListLine& line) {
+        return line.must_order() && (line.answer.verdict == Verdict::check_first || !line.only_where.empty());
+    });
+    for (const auto& line : list.lines) {
+        if (line.answer.verdict == Verdict::not_answered || (blocked && !line.must_order())) continue;
+        auto open = open_line(line.answer);
+        const Bits applies = line.applies;
+        open.settled = [role = line.answer, applies](const Bits& cell) {
+            return !applies.meets(cell) || (applies.contains(cell) && role.settled_on(cell));
+        };
+        open.marks.push_back(applies);
+        lines.push_back(std::move(open));
+    }
+    for (const auto& stay : list.stays) {
+        const Bits on = stay.on;
+        lines.push_back({fmt::format("whether the {} stays in the case", stay.title),
+                         [on](const Bits& cell) { return on.contains(cell) || !on.meets(cell); },
+                         {on}});
+    }
+    return lines;
+}
+
+PartsList make_parts_list(const Places& places, const std::vector<std::string>& jobs) {
+    Builder builder{places};
+    for (const auto& job : std::set<std::string>(jobs.begin(), jobs.end())) builder.add_job(job);
+    builder.add_companions();
+    for (auto& line : builder.list.lines) builder.fill(line);
+    std::stable_sort(builder.list.lines.begin(), builder.list.lines.end(),
+                     [](const ListLine& a, const ListLine& b) { return a.reach < b.reach; });
+    builder.add_stays();
+    builder.add_kits();
+    builder.count();
+    return std::move(builder.list);
+}
+
+std::string held_back(const ListLine& line) {
+    if (!line.held.empty()) {
+        std::vector<std::string> reasons;
+        for (const auto& one : line.held) add_once(reasons, fmt::format("{}: {}", one.hold.reason, one.hold.until));
+        return fmt::format("{}", fmt::join(reasons, "; "));
+    }
+    if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() ||
+        line.answer.groups.empty())
+        return "";
+    std::vector<std::string> reasons;
+    for (const auto& leaf : line.answer.groups.front().against) reasons.push_back(leaf.text());
+    return fmt::format("{}", fmt::join(reasons, "; "));
+}
+
+}  // namespace casebound

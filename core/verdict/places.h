@@ -1,0 +1,60 @@
+// The one judge of what may fill a place of a vehicle, and on what evidence: what is recorded for the place, what may
+// stand in for that here, what its sources divide, what the parts of a group are by their other groups, and what was
+// told. Every list, order, sheet and page asks it; none has a rule of its own.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/verdict/fits.h"
+#include "core/verdict/interchange.h"
+
+namespace casebound {
+
+class Places {
+public:
+    // Both must outlive this, and be of the same vehicle.
+    Places(const Judge& judge, const Interchange& interchange) : judge_(judge), interchange_(interchange) {}
+
+    // As Judge::role, with all of the above. Throws Error(usage) with a near miss for an unknown role.
+    RoleAnswer role(std::string_view role) const;
+    std::vector<RoleAnswer> roles() const;  // every role the line has applications for, by name
+
+    // What may stand in for a group in its place, outright or on conditions, best first; nothing that is recorded as
+    // not fitting there.
+    std::vector<SwapAnswer> stand_ins_for(const RoleAnswer& place, const GroupAnswer& wanted) const;
+
+    // May one item or group stand in for another on this vehicle? A part recorded as not fitting it may not.
+    SwapAnswer swap(const std::string& wanted, const std::string& offered) const;
+
+    // The members of a group that may be ordered for the place on all of `on`: not withdrawn, in the group by more than
+    // a claim, and in no other group that is ruled out there.
+    std::vector<Member> members(const RoleAnswer& place, const GroupAnswer& group) const;
+
+    // Doubts about what was told that would change what is ordered for the place.
+    std::vector<HeldOrder> doubts(const RoleAnswer& place) const;
+
+    // Hearsay that keeps `on` out of what is left: without it the vehicle might be one of these. Empty: none does.
+    std::vector<const ToldFact*> hearsay_against(const Bits& on) const;
+
+    // Hearsay that a stand-in needs where what it stands in for does not.
+    std::vector<const ToldFact*> hearsay_behind(const GroupAnswer& wanted, const SwapAnswer& swap) const;
+
+    const Judge& judge() const { return judge_; }
+    const Interchange& interchange() const { return interchange_; }
+
+private:
+    void hold_where_sources_divide(RoleAnswer& answer) const;
+    void hold_where_excluded(RoleAnswer& answer) const;
+    void hold_where_quantities_differ(RoleAnswer& answer) const;
+    void add_stand_ins(RoleAnswer& answer) const;
+    void doubt_members(RoleAnswer& answer) const;
+    void settle(RoleAnswer& answer) const;
+    void add_hearsay(RoleAnswer& answer) const;
+
+    const Judge& judge_;
+    const Interchange& interchange_;
+};
+
+}  // namespace casebound

@@ -1,0 +1,172 @@
+#include "core/work/due_dates.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "core/ground/dates.h"
+#include "core/ground/units.h"
+#include "core/say/report.h"
+#include "core/session/ask_domains.h"
+
+namespace casebound {
+
+namespace {
+
+// A later event of the same role ends what an earlier one left open.
+void add_returns(std::vector<DueDate>& dues, const std::string& vehicle, const std::vector<LineEvent>& events) {
+    for (const auto& event : events) {
+        if (!event.stands || (event.event != "received" && event.event != "ordered")) continue;
+        const auto later = [&](std::initializer_list<std::string_view> kinds) {
+            return std::any_of(events.begin(), events.end(), [&](const LineEvent& other) {
+                return other.stands && other.id > event.id && other.role == event.role &&
+                       std::find(kinds.begin(), kinds.end(), other.event) != kinds.end();
+            });
+        };
+        const auto what = fmt::format("{}{}({})", event.item, event.item.empty() ? "" : " ", event.role);
+        if (!event.return_by.empty() && !later({"returned", "fitted", "received"}))
+            dues.push_back({event.return_by, vehicle, "last day to send back " + what});
+        if (!event.core_by.empty() && !later({"core_returned", "received"}))
+            dues.push_back({event.core_by, vehicle, "last day for the old part of " + what});
+    }
+}
+
+double days_between(const std::string& from, const std::string& to) {
+    const Database clock(":memory:", Database::Mode::create);
+    Statement days(clock, "SELECT julianday(?2) - julianday(?1)");
+    return days.bind(1, from).bind(2, to).step() ? days.real(0) : 0;
+}
+
+void add_told(std::vector<Reading>& readings, Session& session, const TellEntry& entry) {
+    const auto* attribute = session.catalog().vocabularies().attribute(entry.attribute);
+    try {
+        const auto spans = parse_spans(entry.right_side);
+        if (attribute && entry.stands && spans.size() == 1 && spans[0].single())
+            if (const auto number = typed_value(*attribute, *spans[0].low).number)
+                readings.push_back({entry.date, *number, entry.text});
+    } catch (const ConditionFault&) {}
+}
+
+class ServiceFacts {
+public:
+    ServiceFacts(Session& session, const std::string& vehicle)
+        : records_(ShopRecords(session.shop().database()).records(vehicle)) {
+        std::erase_if(records_, [](const WorkRecord& one) { return !one.stands; });
+        readings_ = odometer_readings(session, vehicle);
+    }
+
+    // What is known of the service of a role: the newest thing fitted in it, and the distance.
+    ServiceWords words(const std::string& role) const {
+        ServiceWords words;
+        words.today = today();
+        if (const auto* last = last_fitted(role)) {
+            words.last_changed = last->date;
+            if (const auto km = last->odometer_km ? last->odometer_km : reading_on(last->date))
+                words.last_at_km = plain_number(*km, 0);
+        }
+        if (!readings_.empty()) words.odometer_km = plain_number(readings_.back().km, 0);
+        if (const auto yearly = km_per_year(readings_)) words.km_per_year = plain_number(*yearly, 0);
+        return words;
+    }
+
+    // An odometer that runs backwards is said, not smoothed over.
+    std::string backwards() const {
+        const auto all = odometer_contradictions(readings_);
+        return all.empty() ? "" : all.front();
+    }
+
+private:
+    const WorkRecord* last_fitted(const std::string& role) const {
+        const WorkRecord* last = nullptr;
+        for (const auto& one : records_)
+            if (one.what == "fitted" && one.role == role && (!last || one.date >= last->date)) last = &one;
+        return last;
+    }
+
+    std::optional<double> reading_on(const std::string& date) const {
+        for (const auto& reading : readings_)
+            if (reading.date == date) return reading.km;
+        return std::nullopt;
+    }
+
+    std::vector<WorkRecord> records_;
+    std::vector<Reading> readings_;
+};
+
+ServiceDue service_of(const std::string& vehicle, const ServiceSays& says) {
+    if (!says.answer)
+        return {vehicle, says.domain, fmt::format("Cannot tell: {}", says.fault), Verdict::check_first, {}};
+    ServiceDue due{vehicle, says.domain, says.answer->headline, says.answer->verdict.value_or(Verdict::fits), {}};
+    for (const auto& line : says.answer->lines) due.details.push_back(line.label + ": " + value_text(line));
+    for (const auto* texts : {&says.answer->assumptions, &says.answer->cautions, &says.answer->next})
+        due.details.insert(due.details.end(), texts->begin(), texts->end());
+    return due;
+}
+
+void add_services(Session& session, const std::string& vehicle, std::vector<ServiceDue>& all) {
+    try {
+        const auto situation = session.situation(vehicle);
+        const ServiceFacts facts(session, vehicle);
+        for (const auto& says :
+             services_say(session, *situation, [&](const std::string& role) { return facts.words(role); })) {
+            all.push_back(service_of(vehicle, says));
+            if (const auto words = facts.backwards(); !words.empty())
+                all.back().details.insert(all.back().details.begin(), words);
+        }
+    } catch (const Error& error) {
+        all.push_back({vehicle, {}, fmt::format("Cannot tell: {}", error.what()), Verdict::check_first, {}});
+    }
+}
+
+}  // namespace
+
+std::vector<Reading> odometer_readings(Session& session, const std::string& vehicle) {
+    std::vector<Reading> readings;
+    for (const auto& one : ShopRecords(session.shop().database()).records(vehicle))
+        if (one.stands && one.odometer_km) readings.push_back({one.date, *one.odometer_km});
+    for (const auto& entry : session.shop().history(vehicle))
+        if (entry.attribute == "odometer" && !entry.withdrawn) add_told(readings, session, entry);
+    std::stable_sort(readings.begin(), readings.end(),
+                     [](const Reading& a, const Reading& b) { return a.date < b.date; });
+    return readings;
+}
+
+std::vector<std::string> odometer_contradictions(const std::vector<Reading>& readings) {
+    std::vector<std::string> said;
+    for (std::size_t i = 1; i < readings.size(); ++i)
+        if (readings[i].km < readings[i - 1].km)
+            said.push_back(
+                fmt::format("The odometer was {} km on {} and {} km on {}: one of them is wrong, or it was changed.",
+                            plain_number(readings[i - 1].km, 0), readings[i - 1].date, plain_number(readings[i].km, 0),
+                            readings[i].date));
+    return said;
+}
+
+std::optional<double> km_per_year(const std::vector<Reading>& readings, int least_days) {
+    if (readings.size() < 2) return std::nullopt;
+    const auto &first_day = readings.front().date, &last_day = readings.back().date;
+    const double first_km = readings.front().km, last_km = readings.back().km;
+    const double days = days_between(first_day, last_day);
+    if (days < least_days || last_km <= first_km) return std::nullopt;
+    return std::max(1.0, std::round((last_km - first_km) / days * 365.25));
+}
+
+std::vector<DueDate> return_dates(Session& session) {
+    std::vector<DueDate> dues;
+    const ShopRecords records(session.shop().database());
+    for (const auto& vehicle : session.shop().vehicles()) add_returns(dues, vehicle.name, records.events(vehicle.name));
+    std::stable_sort(dues.begin(), dues.end(), [](const DueDate& a, const DueDate& b) { return a.date < b.date; });
+    return dues;
+}
+
+std::vector<ServiceDue> services_due(Session& session) {
+    std::vector<ServiceDue> all;
+    for (const auto& vehicle : session.shop().vehicles()) add_services(session, vehicle.name, all);
+    std::stable_sort(all.begin(), all.end(), [](const ServiceDue& a, const ServiceDue& b) {
+        return (a.verdict == Verdict::fits) < (b.verdict == Verdict::fits);
+    });
+    return all;
+}
+
+}  // namespace casebound

@@ -1,0 +1,51 @@
+// Steel or lining in the pan: whether the gearbox is worth any part at all is open again, so every order of this domain
+// waits. Debris points; it never condemns a gearbox, so deciding again lifts the hold.
+#include "rows/hooks.h"
+#include "rows/pack_words.h"
+#include "rows/reading.h"
+
+namespace casebound::filters_seals {
+namespace {
+
+std::vector<std::string> own_roles() {
+    std::vector<std::string> names;
+    for (const auto& role : vocabulary().roles) names.push_back(role.name);
+    return names;
+}
+
+Hold hold_for(const StopFinding& found) {
+    const std::string next(found.row.look_next);
+    return {own_roles(),
+            {},
+            "in the pan: " + std::string(found.row.found) + ", which reads as " + std::string(found.row.reads_as) +
+                "; whether a small repair is enough is open again",
+            found.source,
+            (next.empty() ? "Decide" : sentence(next) + " Then decide") +
+                " again between fix, unit and passing on; once the cause is mended and the pan is clean, tell what "
+                "lies in it.",
+            {"pan_debris"}};
+}
+
+}  // namespace
+
+std::vector<StopFinding> stop_findings(const Services& services) {
+    const auto told = told_of(services.vehicle, "pan_debris");
+    if (!told) return {};
+    const auto recorded = debris_rows(services.facts.rows("filters_seals_debris"));
+    std::vector<StopFinding> found;
+    for (const auto& seen : told->seen()) {
+        const auto debris = debris_from(seen);
+        if (!debris || !debris_as_recorded(*debris, recorded).stop_and_decide) continue;
+        const DebrisRow& row = debris_as_recorded(*debris, recorded);
+        found.push_back({row, with_told(note(row.reading_source), *told)});
+    }
+    return found;
+}
+
+std::vector<Hold> holds_of(const Services& services) {
+    std::vector<Hold> holds;
+    for (const auto& found : stop_findings(services)) holds.push_back(hold_for(found));
+    return holds;
+}
+
+}  // namespace casebound::filters_seals

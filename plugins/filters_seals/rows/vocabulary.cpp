@@ -1,0 +1,131 @@
+#include "core/contract/attribute_rows.h"
+#include "core/contract/domain_words.h"
+#include "rows/hooks.h"
+
+namespace casebound::filters_seals {
+namespace {
+
+// What a measure can be, here and below: common practice, no source.
+
+std::vector<Attribute> pan() {
+    return {
+        when_raised(within(5, 400,
+                           number_of("mm", 3, "pan_depth", "pan depth, rail to floor",
+                                     "Measure with a ruler from the pan rail down to the pan floor, away from the "
+                                     "plug.",
+                                     3))),
+        counted(2, 60,
+                number_of("", 0, "pan_bolts", "bolts in the pan rail",
+                          "Hold a phone under the pan and count the bolts on the photo.", 2)),
+        when_raised(choice_of({}, "pan_outline", "outline of the pan", "Photograph the pan from straight below.", 3)),
+        when_opened(
+            choice_of({"flat", "ribs_between_holes", "continuous_rib", "lipped"}, "pan_flange", "form of the pan rail",
+                      "Look along the rail: flat, ribbed between the holes, one rib all round, or with a lip.", 5)),
+        when_raised(yes_or_no("pan_plug", "drain plug in the pan", "Look for a plug in the pan floor.", 1)),
+        when_raised(choice_of({"rigid_carrier", "nitrile", "neoprene", "moulded_lip", "coated_cork_rubber",
+                               "cork_rubber", "cork", "silicone_adhesive"},
+                              "pan_gasket_kind", "gasket that is fitted",
+                              "Look at its edge: steel or plastic core with sleeves in the holes, rubber, cork, or "
+                              "sealant alone.",
+                              3)),
+    };
+}
+
+std::vector<Attribute> filter_and_neck() {
+    return {
+        when_opened(choice_of({"oring_on_neck", "ribbed_band_on_neck", "hat_in_bore", "moulded_to_filter"},
+                              "neck_seal_form", "seal at the filter neck",
+                              "Drop the pan and the filter: look at the neck and, with a mirror, up the bore.", 40)),
+        when_opened(within(5, 100,
+                           number_of("mm", 0.3, "neck_od", "outside diameter of the filter neck",
+                                     "Measure the old filter's neck with a calliper.", 35))),
+        when_opened(within(5, 300,
+                           number_of("mm", 2, "filter_height", "height of the filter",
+                                     "Measure the old filter from the rail's level to its lowest point.", 35))),
+        when_opened(counted(
+            0, 20, number_of("", 0, "filter_bolts", "bolts that hold the filter", "Count them with the pan off.", 30))),
+        when_raised(yes_or_no("in_line_filter", "filter in the cooler line",
+                              "Follow the cooler pipes from the gearbox to the radiator.", 5)),
+    };
+}
+
+Attribute in_the_pan() {
+    return choice_of({"grey_paste_thin", "grey_paste_thick", "brass_flakes", "steel_pieces", "black_flakes",
+                      "aluminium_glitter", "varnish_film", "plastic_bits", "loose_plug_with_oring", "sealant_strings"},
+                     "pan_debris", "what lies in the pan",
+                     "Drop the pan; wipe the magnet on white cloth and look in daylight.", 30);
+}
+
+Attribute wet_at() {
+    return choice_of({"dry", "pan_rail", "drain_plug", "selector_shaft", "case_connector", "cooler_line",
+                      "dipstick_tube", "output_shaft"},
+                     "leak_at", "where it is wet", "Clean, drive, then look from the highest wet place down.", 30);
+}
+
+std::vector<Attribute> findings() {
+    return {
+        as_finding(when_opened(several("", in_the_pan()))),
+        as_finding(when_opened(usually(
+            0, 3,
+            counted(0, 10,
+                    number_of("", 0, "seals_in_bore", "seals found up the bore",
+                              "Look up the bore with torch and mirror before fitting anything; count what comes out.",
+                              5))))),
+        as_finding(when_raised(several("dry", wet_at()))),
+        as_finding(when_raised(yes_or_no("pan_off_before", "pan has been off before",
+                                         "Look for sealant, odd bolts, a missing magnet; ask the seller.", 5))),
+        as_finding(when_opened(choice_of({"sound", "damaged"}, "old_gasket_state", "state of the old gasket",
+                                         "Wipe it and look: flat bead, no cut, no hard edge.", 3))),
+    };
+}
+
+std::vector<ItemKind> item_kinds() {
+    return {
+        {"pan-filter", "gearbox filter in the pan", "each"},
+        {"in-line-filter", "filter in the cooler line", "each"},
+        {"neck-seal", "filter-neck seal", "each"},
+        {"pan-gasket", "pan gasket", "each"},
+        {"pan", "gearbox pan", "each"},
+        {"pan-bolt", "pan bolt", "each"},
+        {"pan-magnet", "pan magnet", "each"},
+        {"drain-plug", "drain plug", "each"},
+        {"plug-washer", "plug washer", "each"},
+        {"shaft-seal", "shaft seal", "each"},
+        {"connector-seal", "case connector seal", "each"},
+        {"tube-seal", "tube seal", "each"},
+        {"line-clip", "cooler-line clip", "each"},
+    };
+}
+
+std::vector<Role> roles() {
+    constexpr auto may = StandIns::may_be_offered;
+    return {
+        {"pan-filter", "pan filter", "pan-filter", may},
+        {"in-line-filter", "in-line filter", "in-line-filter", may},
+        {"filter-neck-seal", "filter-neck seal", "neck-seal", may},
+        {"pan-gasket", "pan gasket", "pan-gasket", may},
+        {"pan", "pan", "pan", may},
+        {"pan-bolts", "pan bolts", "pan-bolt", may},
+        {"pan-magnet", "pan magnet", "pan-magnet", may},
+        {"drain-plug", "drain plug", "drain-plug", may},
+        {"drain-plug-washer", "drain-plug washer", "plug-washer", may},
+        {"level-plug-washer", "level-plug washer", "plug-washer", may},
+        {"selector-shaft-seal", "selector-shaft seal", "shaft-seal", may},
+        {"output-shaft-seal", "output-shaft seal", "shaft-seal", may},
+        {"case-connector-seal", "case-connector seal", "connector-seal", may},
+        {"cooler-line-seal", "cooler-line seal", "tube-seal", may},
+        {"cooler-line-clip", "cooler-line clip", "line-clip", may},
+        {"dipstick-tube-seal", "dipstick-tube seal", "tube-seal", may},
+    };
+}
+
+}  // namespace
+
+Vocabulary vocabulary() {
+    Vocabulary words{{}, item_kinds(), roles()};
+    for (const auto& part : {pan(), filter_and_neck(), findings()})
+        words.attributes.insert(words.attributes.end(), part.begin(), part.end());
+    return words;
+}
+
+}  // namespace casebound::filters_seals

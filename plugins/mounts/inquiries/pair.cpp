@@ -1,0 +1,158 @@
+// One mount is broken: which others to change, consider or inspect, with the shared labour counted.
+#include "science/pair_advice.h"
+
+#include <map>
+
+#include "core/contract/answer_lines.h"
+#include "core/contract/inquiry_inputs.h"
+#include "inquiries/inquiries.h"
+#include "rows/mount_record.h"
+
+namespace casebound::mounts {
+namespace {
+
+const char* action_word(PairAction action) {
+    return action == PairAction::replace ? "replace" : action == PairAction::consider ? "consider" : "inspect";
+}
+
+PairRule rule_from(std::string_view text) {
+    return text == "required"      ? PairRule::required
+           : text == "recommended" ? PairRule::recommended
+           : text == "no"          ? PairRule::no
+                                   : PairRule::not_recorded;
+}
+
+Position opposite_of(Position position) {
+    for (const auto other : {Position::left, Position::right, Position::front, Position::rear})
+        if (is_opposite(position, other)) return other;
+    return Position::unknown;
+}
+
+bool has_cost(const Given& given) { return given.has("price") && given.has("hours-later"); }
+
+ExtraItem cost_of(const Given& given) {
+    const double rate = given.maybe_number("hour-rate").value_or(0);
+    return {given.number("price"), labour_cost(given.maybe_number("hours-now").value_or(0), rate),
+            labour_cost(given.number("hours-later"), rate), given.maybe_number("consumables-later").value_or(0),
+            given.maybe_number("comeback").value_or(0)};
+}
+
+struct RecordedRule {
+    PairRule rule = PairRule::not_recorded;
+    SourceNote source{};
+};
+
+// Rows on this pair, those written from the broken mount's side first; from the other side only where there are none.
+std::vector<HeldRow> rows_on_pair(const Services& services, Position broken, Position other) {
+    std::vector<HeldRow> forward, backward;
+    for (const auto& row : rows_here(services, "mounts_pairs")) {
+        if (row->text("position") == position_key(broken) && row->text("with_position") == position_key(other))
+            forward.push_back(row);
+        if (row->text("with_position") == position_key(broken) && row->text("position") == position_key(other))
+            backward.push_back(row);
+    }
+    return forward.empty() ? backward : forward;
+}
+
+// Of several rules that apply the strictest is advised, and each is shown. One that may or may not apply is at most
+// a recommendation until that is found out.
+RecordedRule recorded_rule(const Services& services, Position broken, Position other, Answer& answer) {
+    RecordedRule strictest;
+    for (const auto& row : rows_on_pair(services, broken, other)) {
+        const std::string words = row->stated("words") ? ": " + std::string(row->text("words")) : "";
+        answer.lines.push_back(text_line("on record for " + position_key(broken) + " and " + position_key(other),
+                                         std::string(row->text("rule")) + words + row.where(), row_source(*row)));
+        auto rule = rule_from(row->text("rule"));
+        if (row.holds == Holds::open && rule == PairRule::required) {
+            rule = PairRule::recommended;
+            answer.next.push_back("Find out whether the pair is required: " + std::string(row->text("condition")) +
+                                  ".");
+        }
+        if (strictest.rule == PairRule::not_recorded || rule < strictest.rule) strictest = {rule, row_source(*row)};
+    }
+    return strictest;
+}
+
+std::vector<OtherMount> others_of(const Given& given, const Services& services, Position broken, Answer& answer,
+                                  std::map<Position, SourceNote>& sources) {
+    std::vector<OtherMount> others;
+    const Position partner = opposite_of(broken);
+    for (const auto& key : position_choices()) {
+        OtherMount other{position_from(key)};
+        if (other.position == broken) continue;
+        const bool front_or_rear = other.position == Position::front || other.position == Position::rear;
+        const auto recorded = recorded_rule(services, broken, other.position, answer);
+        other.pair_rule = recorded.rule;
+        if (recorded.rule != PairRule::not_recorded) sources[other.position] = recorded.source;
+        if (other.position == partner) {
+            if (given.has("same-age")) other.same_age = given.yes("same-age");
+            if (given.has("chance")) other.chance = given.number("chance") / 100;
+            if (has_cost(given)) other.cost = cost_of(given);
+        } else if (front_or_rear && other.pair_rule == PairRule::not_recorded) {
+            continue;  // most engines have left and right only
+        }
+        others.push_back(other);
+    }
+    return others;
+}
+
+void add_money(Answer& answer, const Given& given) {
+    if (!has_cost(given)) {
+        answer.next.push_back(
+            "Give price and hours-later, with hour-rate, to see from which chance on the second mount pays now.");
+        return;
+    }
+    const auto item = cost_of(given);
+    const double now = item.price + item.labour_now;
+    const double later = item.price + item.labour_later + item.consumables_later + item.comeback_cost;
+    answer.lines.push_back(measure_line("the other mount now, labour shared", now, "", 2, given.source("price")));
+    answer.lines.push_back(
+        measure_line("the other mount later, opened again", later, "", 2, given.source("hours-later")));
+    answer.lines.push_back(measure_line("pays now from a chance of", 100 * break_even_chance(item), "%", 0,
+                                        {Evidence::common_practice, "cost now / cost later"}));
+    if (given.has("chance"))
+        answer.lines.push_back(
+            measure_line("chance that it is needed soon", given.number("chance"), "%", 0, given.source("chance")));
+    answer.assumptions.push_back("one currency for every amount; what is not given counts as nothing");
+}
+
+Answer answer_pair(const Given& given, const Services& services) {
+    auto answer = Answer::judging(Verdict::fits);
+    const auto broken = position_from(given.text("broken"));
+    std::map<Position, SourceNote> sources;
+    const auto advice = pair_advice(broken, others_of(given, services, broken, answer, sources));
+    std::vector<std::string> together;
+    for (const auto& one : advice) {
+        answer.lines.push_back(text_line(std::string(word(one.position)) + " mount",
+                                         std::string(action_word(one.action)) + ": " + one.reason,
+                                         sources[one.position]));
+        if (one.action == PairAction::replace) together.emplace_back(word(one.position));
+    }
+    add_money(answer, given);
+    const std::string which = "Replace the " + std::string(word(broken));
+    answer.headline = together.empty() ? which + " mount; look at the others while the engine is up."
+                                       : which + " and the " + listed(together, " and the ") + " mount together.";
+    if (together.empty()) answer.lower(Verdict::check_first);
+    answer.cautions = {"never under an engine that only a jack holds"};
+    return answer;
+}
+
+}  // namespace
+
+Inquiry pair_inquiry() {
+    return {"pair",
+            "Which other mounts to change, consider or inspect when one is broken, with the shared labour counted",
+            {required(choice_input("broken", "the mount that is broken", position_choices())),
+             yes_no_input("same-age", "is the opposite mount as old as the broken one?"),
+             number_input("chance", "chance that the opposite one is needed within the holding or warranty time", "%",
+                          0, 100),
+             number_input("price", "price of the opposite mount", "", 0, 1e6),
+             number_input("hours-now", "extra hours while the job is open", "h", 0, 1000),
+             number_input("hours-later", "hours if the job is opened again for it", "h", 0, 1000),
+             number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
+             number_input("consumables-later", "consumables if the job is opened again", "", 0, 1e6),
+             number_input("comeback", "cost of the vehicle coming back", "", 0, 1e6)},
+            answer_pair};
+}
+
+}  // namespace casebound::mounts

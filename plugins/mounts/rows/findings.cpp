@@ -1,0 +1,67 @@
+#include "rows/findings.h"
+
+#include <algorithm>
+
+#include "core/contract/answer_lines.h"
+#include "core/contract/told_trouble.h"
+#include "science/vibration.h"
+
+namespace casebound::mounts {
+namespace {
+
+const std::vector<TroubleWords>& trouble_words() {
+    static const std::vector<TroubleWords> words{
+        {"mount_leak", {"left", "right", "both"}, "fluid at an engine mount"},
+        {"idle_shake", {"in_gear", "in_neutral", "always"}, "shake at idle"},
+        {"misfire", {"yes"}, "misfire"},
+        {"shift_clunk", {"yes"}, "clunk from drive to reverse"},
+        {"mount_rubber", {"cracked", "separated", "split"}, "mount rubber"},
+    };
+    return words;
+}
+
+bool speaks_for_a_mount(const Trouble& trouble) {
+    return trouble.attribute == "mount_leak" || trouble.attribute == "mount_rubber";
+}
+
+// The lowest idle of the rows that may hold; nothing when none is recorded.
+std::optional<double> least_idle_rpm(const Services& services) {
+    std::optional<double> least;
+    for (const auto& row : rows_here(services, "mounts_loads"))
+        if (const auto rpm = row->number("idle_rpm")) least = std::min(least.value_or(*rpm), *rpm);
+    return least;
+}
+
+}  // namespace
+
+Findings findings_told(const Services& services) { return {told_trouble(services, trouble_words()), {}}; }
+
+std::vector<Imitator> imitators_told(const Services& services) {
+    std::vector<Imitator> all;
+    if (const auto misfire = told_of(services.vehicle, "misfire"); misfire && misfire->text == "yes")
+        all.push_back({"misfire", "a misfire is told", misfire->source()});
+    const auto idle = told_of(services.vehicle, "idle_speed");
+    const auto least_rpm = least_idle_rpm(services);
+    if (idle && idle->number && least_rpm && idle_is_low(*idle->number, *least_rpm))
+        all.push_back(
+            {"idle_speed",
+             "an idle of " + fixed(*idle->number, 0) + " rpm is told, the maker's is " + fixed(*least_rpm, 0) + " rpm",
+             weaker(idle->source(), {Evidence::memory, "50 rpm below the maker's is low, from memory"})});
+    return all;
+}
+
+std::vector<Hold> holds_told(const Services& services) {
+    const auto troubles = told_trouble(services, trouble_words());
+    if (std::any_of(troubles.begin(), troubles.end(), speaks_for_a_mount)) return {};
+    std::vector<Hold> holds;
+    for (const auto& imitator : imitators_told(services))
+        holds.push_back({{"engine-mount-left", "engine-mount-right", "engine-mount-front", "engine-mount-rear"},
+                         {},
+                         imitator.text + ": it shakes like a bad mount, and nothing seen speaks for a mount",
+                         imitator.source,
+                         "correct it first, or look for wet streaks and torn rubber at the mounts",
+                         {imitator.attribute, "mount_leak", "mount_rubber"}});
+    return holds;
+}
+
+}  // namespace casebound::mounts

@@ -1,0 +1,26 @@
+#pragma once
+// Which of the findings told speak of trouble with the mounts, what imitates a mount, and which orders wait for that.
+// Names no cause.
+
+#include <string>
+#include <vector>
+
+#include "core/contract/plugin.h"
+
+namespace casebound::mounts {
+
+Findings findings_told(const Services& services);
+
+// Told trouble that shakes like a bad mount.
+struct Imitator {
+    std::string attribute, text;  // "misfire", "a misfire is told"
+    SourceNote source;
+};
+// An idle is low only when it is below the maker's idle in every row that may hold.
+std::vector<Imitator> imitators_told(const Services& services);
+
+// No engine mount is ordered while an imitator is told and nothing seen speaks for a mount: common practice, no
+// source. Fluid at a mount or torn rubber speaks for one.
+std::vector<Hold> holds_told(const Services& services);
+
+}  // namespace casebound::mounts

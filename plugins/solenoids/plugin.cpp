@@ -1,4 +1,0 @@
-// The one exported symbol of the plugin.
-#include "domain.h"
-
-CASEBOUND_MANIFEST("solenoids", casebound::solenoids::instance)

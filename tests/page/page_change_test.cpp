@@ -1,0 +1,320 @@
+// What a form does: the same as the command of its name, at once visible; what is refused changes nothing and keeps
+// what was typed.
+#include <catch2/catch.hpp>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "core/page/page_command.h"
+#include "core/reason/vocabulary.h"
+#include "core/verdict/parts_list.h"
+#include "tests/page/page_shop.h"
+
+using namespace casebound;
+using namespace casebound::tests;
+
+namespace {
+
+const std::string list_address = "/vehicle/bookvan/list?job=pan-service";
+
+std::string main_text(const PageReply& reply) { return Document(reply.body).all("main").at(0)->text; }
+
+bool says(const PageReply& reply, const std::string& text) { return main_text(reply).find(text) != std::string::npos; }
+
+// The verdict that stands with a line of the parts list.
+std::string verdict_of(const PageReply& reply, const std::string& title) {
+    const Document page(reply.body);
+    for (std::size_t i = 0; i < page.elements.size(); ++i) {
+        if (page.elements[i].name != "h4" || page.elements[i].text != title) continue;
+        for (std::size_t j = i; j < page.elements.size(); ++j)
+            if (page.elements[j].attribute("class").rfind("verdict is-", 0) == 0) return page.elements[j].text;
+    }
+    return "no such line";
+}
+
+// What stands in a field, by its id.
+std::string typed_value(const PageReply& reply, const std::string& id) {
+    const Document page(reply.body);
+    const auto* field = page.by_id(id);
+    if (!field) return "no such field";
+    if (field->name == "input") return field->attribute("value");
+    for (const auto& element : page.elements)
+        if (element.name == "option" && element.has("selected") && &page.elements[element.within.back()] == field)
+            return element.attribute("value");
+    return "";
+}
+
+}  // namespace
+
+TEST_CASE("answering the question on the parts list changes the list in place") {
+    PageShop shop;
+    shop.add_bookvan();
+    const auto before = shop.get(list_address);
+    CHECK(verdict_of(before, "pan filter") == "check first");
+    CHECK(says(before, "Not ready to order"));
+    const auto reply = shop.post(
+        list_address + "&ask=pan_depth",
+        {{"form", "tell/pan_depth"}, {"attribute", "pan_depth"}, {"value", "41 mm"}, {"evidence", "measured"}});
+    CHECK(reply.status == 303);
+    CHECK(reply.location == list_address);
+    const auto after = shop.get(reply.location);
+    CHECK(verdict_of(after, "pan filter") == "fits");
+    CHECK(says(after, "pan depth, rail to floor 41 mm"));
+}
+
+TEST_CASE("the question is the first thing on the page, with how to find it out and a field for it") {
+    PageShop shop;
+    shop.add_bookvan();
+    for (const auto& address : {std::string("/vehicle/bookvan"), list_address}) {
+        const Document page(shop.get(address).body);
+        REQUIRE(page.all("h2").size() > 1);
+        CHECK(page.all("h2")[0]->text == "Find out first");
+        CHECK(page.all("form")[0]->attribute("method") == "post");
+        const auto next = json_answer(*shop.session, "ask", Args{{"bookvan"}, {}})["next"];
+        if (address == "/vehicle/bookvan")
+            CHECK(page.all("main")[0]->text.find(next["how"].get<std::string>()) != std::string::npos);
+    }
+    const Document other(shop.get("/vehicle/bookvan?ask=pan_depth").body);
+    CHECK(other.all("main")[0]->text.find("pan depth") != std::string::npos);
+    CHECK(other.by_id("tell-pan-depth--form"));
+}
+
+TEST_CASE("the list on the page says of each line what the command says") {
+    PageShop shop;
+    shop.add_bookvan();
+    const auto page = shop.get(list_address);
+    const auto list = json_answer(*shop.session, "list", Args{{"bookvan", "pan-service"}, {}})["list"];
+    REQUIRE(list["lines"].size() > 5);
+    for (const auto& line : list["lines"]) {
+        const auto title = line["title"].get<std::string>(), reach = line["reach"].get<std::string>();
+        INFO(title);
+        auto verdict = line["verdict"].get<std::string>();
+        std::replace(verdict.begin(), verdict.end(), '_', ' ');
+        CHECK(verdict_of(page, title) == (reach == "look_first" || reach == "disturbs" ? "look first" : verdict));
+        for (const auto& option : line["options"])
+            for (const auto& item : option["packs"].empty() ? option["items"] : option["packs"])
+                CHECK(says(page, item["item"].get<std::string>()));
+    }
+    for (const auto& stay : list["stays_in_the_case"]) CHECK(says(page, stay["title"].get<std::string>()));
+    CHECK(page.body.find("class=\"stays\"") != std::string::npos);
+}
+
+TEST_CASE("every verdict stands as words with a shape of its own") {
+    PageShop shop;
+    shop.add_bookvan();
+    std::map<std::string, std::string> shape_of;  // words, path of the mark
+    for (const auto& address :
+         {list_address, std::string("/vehicle/bookvan/fits"), std::string("/vehicle/bookvan/fits?from=40")}) {
+        const Document page(shop.get(address).body);
+        for (std::size_t i = 0; i + 2 < page.elements.size(); ++i) {
+            if (page.elements[i].attribute("class").rfind("verdict is-", 0) != 0) continue;
+            CHECK_FALSE(page.elements[i].text.empty());
+            CHECK(page.elements[i + 1].attribute("aria-hidden") == "true");
+            shape_of[page.elements[i].text] = page.elements[i + 2].attribute("d");
+        }
+    }
+    CHECK(shape_of.size() >= 3);
+    std::set<std::string> shapes;
+    for (const auto& [words, shape] : shape_of) shapes.insert(shape);
+    CHECK(shapes.size() == shape_of.size());
+}
+
+TEST_CASE("a vehicle is put on the yard, told of, and what was told is taken back") {
+    PageShop shop;
+    const auto made = shop.post("/", {{"form", "new-vehicle"}, {"name", "lib"}, {"line", "quernmoor-lighter"}});
+    CHECK(made.status == 303);
+    CHECK(made.location == "/vehicle/lib");
+    CHECK(says(shop.get("/"), "Quernmoor Lighter"));
+    CHECK(shop.post("/vehicle/lib", {{"form", "tell"},
+                                     {"attribute", "year"},
+                                     {"value", "2007"},
+                                     {"evidence", "read"},
+                                     {"date", "2026-11-20"}})
+              .status == 303);
+    CHECK(says(shop.get("/vehicle/lib"), "read 2026-11-20"));
+    CHECK(shop.post("/vehicle/lib", {{"form", "take-back/year"}, {"attribute", "year"}}).status == 303);
+    CHECK(says(shop.get("/vehicle/lib"), "Nothing yet."));
+    CHECK(says(shop.get("/vehicle/lib"), "(taken back)"));
+}
+
+TEST_CASE("what is refused changes nothing, says why beside the field, and keeps what was typed") {
+    PageShop shop;
+    shop.add_bookvan();
+    const auto before = ScratchFolder::read(shop.shop);
+    const auto told = shop.post(
+        "/vehicle/bookvan",
+        {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "90 mm"}, {"note", "by torchlight"}});
+    CHECK(told.status == 422);
+    CHECK(typed_value(told, "tell-attribute") == "pan_depth");
+    CHECK(says(told, "pan_depth=90 mm"));
+    CHECK(told.body.find("value=\"by torchlight\"") != std::string::npos);
+    const auto offer = shop.post("/offers",
+                                 {{"form", "offer"}, {"item", "LD-2161"}, {"seller", "Pier"}, {"price", "cheap"}});
+    CHECK(offer.status == 422);
+    CHECK(typed_value(offer, "offer-price") == "cheap");
+    CHECK(typed_value(offer, "offer-seller") == "Pier");
+    const Document page(offer.body);
+    CHECK(offer.body.find("<title>Not done: ") != std::string::npos);
+    CHECK(offer.body.find("href=\"#offer--form\"") < offer.body.find("<h2"));  // said on top, with the way to the form
+    CHECK(page.by_id("offer--form"));
+    CHECK(page.by_id("offer-price")->attribute("aria-invalid") == "true");
+    CHECK(page.by_id("offer-price")->attribute("aria-describedby").find("offer-price-fault") != std::string::npos);
+    CHECK(shop.post("/vehicle/bookvan", {{"form", "take-back/engine"}, {"attribute", "gearbox"}}).status == 422);
+    CHECK(shop.post("/vehicle/bookvan/record", {{"form", "record/part"}, {"what", "fitted"}, {"role", "pan-filte"}})
+              .status == 422);
+    CHECK(shop.post("/vehicle/bookvan/record",
+                    {{"form", "close"}, {"job", "pan-service"}, {"cause", "seal"}, {"worked", "yes"}, {"hours", "2"}})
+              .status == 422);
+    CHECK(shop.post("/", {{"form", "new-vehicle"}, {"name", "b/c"}, {"line", "quernmoor-lighter"}}).status == 422);
+    CHECK(shop.post("/", {{"form", "nonsense"}}).status == 422);
+    CHECK(ScratchFolder::read(shop.shop) == before);
+    const auto asked = shop.get("/compute/transmission_fluids/viscosity-index?go=1&kv40=thick&kv100=7.1");
+    CHECK(asked.status == 422);
+    CHECK(says(asked, "Not answered"));
+    CHECK_FALSE(says(asked, "Nothing was changed"));
+    CHECK(typed_value(asked, "inquiry-kv40") == "thick");
+    CHECK(typed_value(asked, "inquiry-kv100") == "7.1");
+}
+
+TEST_CASE("an identification number that is too short is said on the vehicle's page") {
+    PageShop shop;
+    shop.post("/", {{"form", "new-vehicle"}, {"name", "short"}, {"line", "quernmoor-packet"}, {"vin", "1234"}});
+    CHECK(says(shop.get("/vehicle/short"), "Identification number 1234: 4 characters, a VIN has 17"));
+}
+
+TEST_CASE("the page's decision says first that it cannot tell, and shows both columns") {
+    PageShop shop;
+    shop.add_bookvan();
+    const auto reply = shop.get("/vehicle/bookvan/decide");
+    CHECK(says(reply, "CANNOT TELL: 7 of 7 figures"));
+    CHECK(reply.body.find(">at likely</th>") != std::string::npos);
+    CHECK(reply.body.find(">expected</th>") != std::string::npos);
+}
+
+TEST_CASE("a stand-in or a list asked by half says what is missing") {
+    PageShop shop;
+    shop.add_bookvan();
+    CHECK(says(shop.get("/swap?wanted=xyz&offered="), "offered: say what is offered"));
+    CHECK(shop.get("/vehicle/bookvan/list").body.find("value=\"pan-service\"") != std::string::npos);
+}
+
+TEST_CASE("an address that is nothing is a page that says what is near") {
+    PageShop shop;
+    shop.add_bookvan();
+    const auto reply = shop.get("/vehicle/bookvn");
+    CHECK(reply.status == 404);
+    CHECK(says(reply, "did you mean bookvan?"));
+    CHECK(shop.get("/vehicle/bookvn/list?job=pan-service").status == 404);
+    CHECK(shop.get("/nowhere").status == 404);
+    CHECK(shop.get("").status == 404);
+    CHECK(shop.get("/catalog/item?key=LD-2162").status == 404);
+    CHECK(shop.get("/vehicle/bookvan/list?job=pan-servise").status == 422);
+    CHECK(says(shop.get("/vehicle/bookvan/list?job=pan-servise"), "pan-service"));
+    CHECK(shop.get("/compute/mounts/nothing").status == 422);
+}
+
+TEST_CASE("offers and the shelf go into the order that the page shows") {
+    PageShop shop;
+    shop.add_bookvan();
+    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}});
+    const auto order = "/vehicle/bookvan/order?job=pan-service&without=drain-plug-washer";
+    CHECK(says(shop.get(order), "No order"));
+    for (const auto& [item, price] :
+         Fields{{"LD-2141", "24"}, {"LD-4230", "3"}, {"LD-5216", "11"}, {"Q-QF4-5", "36"}, {"Q-QF4-1", "9"}})
+        CHECK(shop.post("/offers", {{"form", "offer"},
+                                    {"item", item},
+                                    {"seller", "Pier"},
+                                    {"price", price},
+                                    {"carriage", "4.50"},
+                                    {"days", "3"}})
+                  .status == 303);
+    const auto buy = json_answer(*shop.session, "buy",
+                                 Args{{"bookvan", "pan-service"}, {{"without", {"drain-plug-washer"}}}})["buy"];
+    REQUIRE_FALSE(buy["order"].is_null());
+    const auto page = shop.get(order);
+    CHECK(says(page, fmt::format("Total {:.2f} cu", buy["order"]["total_cents"].get<double>() / 100)));
+    CHECK(page.body.find("class=\"chart\"") != std::string::npos);
+    const auto offer_filter = [&] {
+        return shop
+            .post("/offers", {{"form", "offer"},
+                              {"item", "LD-2141"},
+                              {"seller", "Pier"},
+                              {"price", "24"},
+                              {"carriage", "4.50"},
+                              {"days", "3"}})
+            .status;
+    };
+    CHECK(
+        shop.post("/offers", {{"form", "withdraw-offer/0/LD-2141"}, {"seller", "Pier"}, {"item", "LD-2141"}}).status ==
+        303);
+    CHECK(says(shop.get(order), "No order"));
+    CHECK(offer_filter() == 303);
+    CHECK(shop.post(order, {{"form", "ordered"}}).status == 303);
+    CHECK(says(shop.get("/vehicle/bookvan/record"), "LD-2141"));
+    CHECK(shop.post("/offers", {{"form", "shelf"}, {"item", "Q-QF4-1"}, {"quantity", "2 L"}}).status == 303);
+    CHECK(says(shop.get("/offers"), "Q-QF4-1"));
+}
+
+TEST_CASE("what an offer does not say is shown as not said, and 0 days as at once") {
+    PageShop shop;
+    shop.add_bookvan();
+    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}});
+    CHECK(shop.post("/offers", {{"form", "offer"},
+                                {"item", "LD-2141"},
+                                {"seller", "Pier"},
+                                {"price", "24"},
+                                {"carriage", "0"},
+                                {"days", ""},
+                                {"returnable", ""}})
+              .status == 303);
+    CHECK(says(shop.get("/offers"), "days until it is here: not said; return not said: ask first"));
+    const auto order =
+        "/vehicle/bookvan/"
+        "order?job=pan-service&without=drain-plug-washer&without=pan-gasket&without=filter-neck-seal&without=gearbox-"
+        "fluid";
+    CHECK(says(shop.get(order), "Arrival not known: days not said by Pier."));
+    CHECK(says(shop.get(order + std::string("&within=3")), "LD-2141 by Pier is not taken: days not said."));
+    CHECK(shop.post("/offers", {{"form", "offer"},
+                                {"item", "LD-2141"},
+                                {"seller", "Pier"},
+                                {"price", "24"},
+                                {"days", "0"},
+                                {"returnable", "no"}})
+              .status == 303);
+    CHECK(says(shop.get("/offers"), "here at once; cannot go back"));
+    CHECK(says(shop.get(order), "Everything is here at once."));
+}
+
+TEST_CASE("a job is begun, its parts are checked off, and it is ended") {
+    PageShop shop;
+    shop.add_bookvan();
+    const std::string at = "/vehicle/bookvan/record";
+    CHECK(shop.post(at, {{"form", "record/start"}, {"job", "pan-service"}}).status == 303);
+    CHECK(shop.post(at, {{"form", "record/part"},
+                         {"what", "received"},
+                         {"role", "pan-filter"},
+                         {"item", "LD-2141"},
+                         {"return_by", "2026-11-20"}})
+              .status == 303);
+    CHECK(says(shop.get(at), "LD-2141"));
+    CHECK(says(shop.get("/due"), "2026-11-20 PAST"));
+    CHECK(shop.post(at, {{"form", "record/part"},
+                         {"what", "fitted"},
+                         {"role", "filter-neck-seal"},
+                         {"item", "LD-4230"},
+                         {"seals_out", "2"},
+                         {"seals_in", "1"}})
+              .status == 303);
+    CHECK(says(shop.get(at), "2 seals came out and 1 went in. Count again"));
+    CHECK(shop.post(at, {{"form", "record/money"}, {"kind", "parts"}, {"amount", "38.50"}}).status == 303);
+    CHECK(says(shop.get(at), "38.50 cu"));
+    const auto job = Document(shop.get(at).body);
+    CHECK(shop.post(at, {{"form", "close"},
+                         {"job", "pan-service"},
+                         {"cause", "seal"},
+                         {"worked", "yes"},
+                         {"open", "counted"},
+                         {"hours", "2"}})
+              .status == 303);
+    CHECK(says(shop.get(at), "None."));
+}

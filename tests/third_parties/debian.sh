@@ -1,0 +1,13 @@
+#!/bin/sh
+# The Debian package: needs what the program is linked with, holds what is installed, and runs where it is unpacked.
+. "$(dirname "$0")/scratch.sh"
+quietly cpack --config "$build/CPackConfig.cmake" -G DEB -B "$scratch/made"
+package=$(ls "$scratch"/made/*.deb)
+dpkg-deb -f "$package" Depends >"$scratch/said"
+for library in libc6 libcsv3 libfmt9 libmd0 libsqlite3-0 'libstdc++6 (>= 12)'; do said "$library"; done
+quietly dpkg-deb -x "$package" "$scratch/root"
+quietly cmake --install "$build" --prefix "$scratch/prefix"
+quietly diff -rq "$scratch/prefix" "$scratch/root/usr" --exclude=casebound --exclude='*.so' # those are stripped
+[ "$(ls "$scratch/root/usr/lib/casebound/plugins")" = "$(ls "$scratch/prefix/lib/casebound/plugins")" ] || fails "plugins"
+quietly "$scratch/root/usr/bin/casebound" pack load --reference
+quietly "$scratch/root/usr/bin/casebound" plugin check

@@ -1,0 +1,606 @@
+// The inquiries of transmission fluids, asked as on the command line. Check values: ASTM D2270-10 and D341-20,
+// API MPMS 11.1, SAE J306 and J300, 49 CFR 571.116, plain dilution; fluids, vehicles and prices are invented.
+#include <catch2/catch.hpp>
+
+#include <set>
+
+#include "core/ground/error.h"
+#include "plugins/transmission_fluids/domain.h"
+#include "plugins/transmission_fluids/inquiries/inquiries.h"
+#include "tests/fakes.h"
+
+using namespace casebound;
+using namespace casebound::tests;
+using Catch::Matchers::Contains;
+using transmission_fluids::instance;
+
+namespace {
+
+using Inputs = std::vector<std::pair<std::string, std::string>>;
+
+FakeFacts shelf() {
+    FakeFacts facts;
+    facts.table("transmission_fluids_specs",
+                "group_key,gearbox_kind,owner,issued,kv40_mm2_s,kv100_mm2_s,jaso_class,sae_j306_grade,base\n"
+                "PL-1,planetary_automatic,Owner A,2001,34,7.1,1-A13,,\n"
+                "PL-LV,planetary_automatic,Owner A,2008,29.6,5.9,1-A-LV13,,\n"
+                "CV-1,belt_cvt,Owner B,2010,34,7.1,,,\n",
+                Evidence::maker);
+    facts.table("items",
+                "item,kind,pack_quantity,withdrawn\nP-1,transmission-fluid,1,\nP-4,transmission-fluid,4,\nP-9,"
+                "transmission-fluid,9,no longer made\nALL-1,transmission-fluid,1,\n");
+    facts.table("group_members",
+                "group_key,item,basis\nPL-1,P-1,same\nPL-1,P-4,same\nPL-1,P-9,same\nPL-LV,ALL-1,claimed\n");
+    facts.table("transmission_fluids_claims",
+                "item,group_key,wording,words,claimed_by,seen\n"
+                "P-1,PL-1,approved,Approved under PL-1,Owner A,2026-05-01\n"
+                "ALL-1,PL-1,suitable_for,Suitable for use in place of PL-1,Seller C,2026-05-02\n");
+    facts.table("transmission_fluids_products", "item,kv40_mm2_s,kv100_mm2_s,density_15c_kg_m3\nP-1,33,7.0,870\n");
+    facts.table("transmission_fluids_fills",
+                "line,condition,service_refill_l,pan_filter_refill_l,total_l,dry_fill_l,cooler_l,reuse_clean\n"
+                "test-line,pan_depth=38mm,4.7,5.0,10.2,9.4,0.8,no\n"
+                "test-line,pan_depth=58mm,5.6,6.0,11.4,10.2,1.2,yes\n");
+    facts.table("transmission_fluids_levels",
+                "line,condition,method,low_temp_c,high_temp_c,engine_running,attitude,free_area_m2,off_centre_mm\n"
+                "test-line,,dipstick_hot,70,80,yes,level,0.105,200\n");
+    facts.table("transmission_fluids_intervals",
+                "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,60000,60,0.6,every 60 "
+                "thousand km or five years\n");
+    facts.table("transmission_fluids_published",
+                "quantity,low,high,unit\ndrained_share_of_total,0.3,0.5,share\ndrained_share_of_total,0.4,0.6,share\n",
+                Evidence::common_practice);
+    return facts;
+}
+
+Answer asked(const std::string& inquiry, const Inputs& inputs, const VehicleView* vehicle = nullptr) {
+    static const auto facts = shelf();
+    return ask(instance(), inquiry, inputs, facts, vehicle);
+}
+
+FakeVehicle shallow() { return FakeVehicle().may_be("pan_depth", {"38 mm"}); }
+FakeVehicle either_pan() { return FakeVehicle().may_be("pan_depth", {"38 mm", "58 mm"}); }
+
+}  // namespace
+
+// ---------------------------------------------------------------- viscosity
+
+TEST_CASE("the worked examples of D2270 are reported as whole numbers") {
+    // ASTM D2270-10, 5.1.4 (procedure A) and 6.1.4 (procedure B).
+    CHECK(line_text(asked("viscosity-index", {{"kv40", "73.30"}, {"kv100", "8.86"}}), "viscosity index") == "92");
+    const auto b = asked("viscosity-index", {{"kv40", "22.83"}, {"kv100", "5.05"}});
+    CHECK(line_text(b, "viscosity index") == "156");
+    CHECK(line_text(b, "N") == "0.14719");  // the standard prints 0.14708, from a rounded H
+    CHECK_FALSE(b.verdict);                 // it computes
+}
+
+TEST_CASE("below 2.0 mm2/s at 100 degC there is no index to report") {
+    const auto answer = asked("viscosity-index", {{"kv40", "5.2"}, {"kv100", "1.99"}});  // ASTM D2270-10, 5.1.1
+    CHECK(answer.verdict == Verdict::not_recorded);
+    CHECK(line_text(answer, "viscosity index").empty());
+    CHECK_THAT(answer.headline, Contains("not defined below 2.0"));
+}
+
+TEST_CASE("viscosity at 80 degC from two points is that of D341") {
+    // 32 and 5.4 mm2/s: 8.533; 34.0 and 7.1: 444.46 at -10 and 5.030 at 120 (ASTM D341-20, recomputed).
+    const auto answer = asked("viscosity", {{"kv_cold", "32"}, {"kv_hot", "5.4"}, {"at", "80"}});
+    CHECK(line_text(answer, "wanted at 80 °C") == "8.53 mm2/s");
+    CHECK(answer.headline == "8.53 mm2/s at 80 °C.");
+    const auto wide = asked("viscosity", {{"kv_cold", "34.0"}, {"kv_hot", "7.1"}, {"at", "-10, 120"}});
+    CHECK(line_text(wide, "wanted at -10 °C") == "444.46 mm2/s");
+    CHECK(line_text(wide, "wanted at 120 °C") == "5.03 mm2/s");
+    CHECK_THAT(joined(wide.cautions), Contains("Below 0 °C") && Contains("never sufficient"));
+    CHECK_THAT(joined(wide.assumptions), Contains("an estimate"));
+    CHECK_THROWS_WITH(asked("viscosity", {{"kv_cold", "32"}, {"kv_hot", "5.4"}, {"at", ","}}),
+                      Contains("temperatures wanted: got none"));
+}
+
+TEST_CASE("below 2 mm2/s the full form of D341 is used") {
+    // 3.0 at 40, 1.2 at 100, at 150 degC: 0.734 by the full form, 0.770 by the simple one (recomputed).
+    CHECK(line_text(asked("viscosity", {{"kv_cold", "3.0"}, {"kv_hot", "1.2"}, {"at", "150"}}), "wanted at 150 °C") ==
+          "0.73 mm2/s");
+}
+
+TEST_CASE("wanted and offered fluid are drawn side by side from -40 to 150 degC") {
+    const auto answer = asked("viscosity", {{"wanted", "PL-1"}, {"offered", "PL-LV"}});
+    REQUIRE(answer.series.size() == 1);
+    const auto& series = answer.series[0];
+    CHECK(series.log_y);
+    REQUIRE(series.curves.size() == 2);
+    CHECK(series.curves[0].name == "PL-1");
+    CHECK(series.curves[1].name == "PL-LV");
+    for (const auto& curve : series.curves) {
+        CHECK(curve.points.front().first == -40);
+        CHECK(curve.points.back().first == 150);
+        CHECK(std::is_sorted(curve.points.rbegin(), curve.points.rend(),
+                             [](const auto& a, const auto& b) { return a.second < b.second; }));
+    }
+}
+
+TEST_CASE("5.9 against 7.1 mm2/s is worth a question, 7.1 of another kind of gearbox is a no") {
+    // -16.9 %; the limit of 15 % is a default from memory.
+    const auto thin = asked("viscosity", {{"wanted", "PL-1"}, {"offered", "PL-LV"}});
+    CHECK(thin.verdict == Verdict::check_first);
+    CHECK_THAT(thin.headline, Contains("16.9 % thinner"));
+    const auto belt = asked("viscosity", {{"wanted", "PL-1"}, {"offered", "CV-1"}});
+    CHECK(belt.verdict == Verdict::does_not_fit);
+    CHECK_THAT(belt.headline, Contains("a belt CVT") && Contains("viscosity decides nothing"));
+}
+
+TEST_CASE("equal viscosities of fluids whose kind is not recorded are no firm yes") {
+    const auto answer = asked(
+        "viscosity", {{"kv_cold", "34"}, {"kv_hot", "7.1"}, {"offered_kv_cold", "34"}, {"offered_kv_hot", "7.1"}});
+    CHECK(answer.verdict == Verdict::check_first);
+    CHECK_THAT(joined(answer.next), Contains("same kind of gearbox"));
+}
+
+TEST_CASE("a fluid that nobody has recorded is asked for, not guessed") {
+    const auto answer = asked("viscosity", {{"wanted", "QX-9"}});
+    CHECK(answer.verdict == Verdict::not_recorded);
+    CHECK_THAT(joined(answer.next), Contains("QX-9: neither a spec nor a product on record"));
+}
+
+TEST_CASE("a seller's claim lends a product no figures of the spec it claims") {
+    const auto answer = asked("viscosity", {{"wanted", "ALL-1"}});
+    CHECK(answer.verdict == Verdict::not_recorded);
+    CHECK_THAT(joined(answer.next), Contains("ALL-1: no viscosity at 40 and 100 °C is on record"));
+    CHECK_FALSE(asked("viscosity", {{"wanted", "P-4"}}).verdict);  // a member by more than a claim
+}
+
+TEST_CASE("a blend of finished fluids is an estimate and says so, with D7152's own limit") {
+    // 60 % of 32 and 40 % of 100: 48.70 by the double logarithm, 48.72 by the blending number (recomputed).
+    const auto answer = asked("blend", {{"base_kv", "32"}, {"added_kv", "100"}, {"share", "40"}});
+    CHECK(answer.verdict == Verdict::check_first);
+    CHECK_THAT(answer.headline, Contains("Estimate") && Contains("48.7 mm2/s"));
+    CHECK(line_text(answer, "blend, blending number, shares by mass") == "48.72 mm2/s");
+    CHECK_THAT(joined(answer.cautions),
+               Contains("ASTM D7152-11, 1.3") && Contains("does not say that the two may be mixed"));
+    const auto target = asked("blend", {{"base_kv", "32"}, {"added_kv", "100"}, {"target_kv", "46"}});
+    CHECK(line_text(target, "share needed, double logarithm, shares by volume") == "34.8 %");
+}
+
+// ---------------------------------------------------------------- old fluid and quantity
+
+TEST_CASE("4.7 of 10.2 L leaves 54 % after one change, 29 % after two, and 30 % takes two") {
+    // Plain dilution: (1 - 4.7/10.2)^n.
+    const auto answer = asked("old-fluid", {{"total", "10.2"}, {"drained", "4.7"}, {"changes", "1"}, {"target", "30"}});
+    CHECK(line_text(answer, "old fluid left after 1 drain-and-fill") == "53.9 %");
+    CHECK(line_text(answer, "needed for at most 30 %") == "2 drain-and-fills");
+    REQUIRE(answer.grids.size() == 1);
+    CHECK(answer.grids[0].rows[1][1] == "29.1 %");
+    CHECK(answer.grids[0].marked_rows == std::vector<std::size_t>{1});
+    CHECK_THAT(joined(answer.assumptions), Contains("estimate"));
+    CHECK(line_text(asked("old-fluid", {{"total", "10.2"}, {"drained", "4.7"}, {"target", "25"}}),
+                    "needed for at most 25 %") == "3 drain-and-fills");
+}
+
+TEST_CASE("without the volumes the published shares are shown and nothing is guessed from them") {
+    const auto answer = asked("old-fluid", {{"target", "30"}});
+    CHECK(answer.verdict == Verdict::not_recorded);
+    CHECK_THAT(all_text(answer),
+               Contains("30 to 50 %") && Contains("40 to 60 %") && Contains("Give total") && Contains("measuring jug"));
+    CHECK(answer.series.empty());
+}
+
+TEST_CASE("a drain above the total, of nothing, or half a change is refused with the range") {
+    CHECK_THROWS_WITH(asked("old-fluid", {{"total", "4"}, {"drained", "5"}}),
+                      Contains("drained volume: got 5 L: valid range is more than 0 to 4 L"));
+    CHECK_THROWS_WITH(asked("old-fluid", {{"total", "9"}, {"drained", "3"}, {"changes", "1.5"}}),
+                      Contains("changes: got 1.5") && Contains("whole numbers"));
+    CHECK_THROWS_WITH(asked("old-fluid", {{"total", "4"}, {"drained", "0"}}), Contains("valid range is 0.01 to 200 L"));
+}
+
+TEST_CASE("exchanging all the fluid once leaves between nothing and 36.8 %") {
+    // exp(-1) mixed, 0 pushed out.
+    const auto answer = asked("exchange", {{"total", "10.2"}, {"exchanged", "10.2"}});
+    CHECK(line_text(answer, "old left, worst case: new fluid mixes at once") == "36.8 %");
+    CHECK(line_text(answer, "old left, best case: new fluid pushes the old out") == "0.0 %");
+    REQUIRE(answer.series.size() == 1);
+    CHECK(answer.series[0].curves.size() == 2);
+}
+
+TEST_CASE("4.7 L drained needs 5.14, 9.98 and 14.82 L ready for one, two and three changes") {
+    // n x 4.7 x 1.03 + 0.3; allowance and spill are common practice, no source.
+    for (const auto& [changes, litres] :
+         {std::pair{"1", "Have 5.14 L ready."}, {"2", "Have 9.98 L ready."}, {"3", "Have 14.82 L ready."}})
+        CHECK(asked("have-ready", {{"drained", "4.7"}, {"changes", changes}}).headline == litres);
+}
+
+TEST_CASE("9.98 L fit two packs of 5 L with no reserve, so one litre more is taken") {
+    const Inputs offers{{"sizes", "1, 4, 5, 20"}, {"prices", "9.5, 32, 38, 130"}};  // invented prices
+    auto inputs = offers;
+    inputs.emplace_back("need", "9.98");
+    const auto answer = asked("packs", inputs);
+    CHECK(line_text(answer, "cheapest packs") == "2 x 5 L");
+    CHECK(line_text(answer, "cheapest packs: left over") == "0.02 L");
+    CHECK_THAT(joined(answer.cautions), Contains("no reserve"));
+    CHECK_THAT(answer.headline, Contains("Take 1 x 1 L + 2 x 5 L."));
+    inputs.back().second = "5.14";
+    CHECK_THAT(asked("packs", inputs).headline, Contains("Take 1 x 1 L + 1 x 5 L."));
+}
+
+TEST_CASE("prices that do not go with the sizes are refused, and packs of another country are converted") {
+    CHECK_THROWS_WITH(asked("packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9"}}),
+                      Contains("prices: got 1 prices for 2 sizes: valid range is one price for each size"));
+    CHECK_THROWS_WITH(asked("packs", {{"need", "5"}, {"sizes", "1 qt"}, {"prices", "9"}}),
+                      Contains("US qt") && Contains("imp qt"));
+    CHECK_THAT(asked("packs", {{"need", "0.9"}, {"sizes", "1 US qt"}, {"prices", "9"}, {"reserve", "0"}}).headline,
+               Contains("1 x 0.946 L"));
+}
+
+TEST_CASE("without prices the fewest litres are taken and no price is shown") {
+    const auto answer = asked(
+        "packs", {{"need", "5.5"}, {"fluid", "PL-1"}});  // packs on record: 1 and 4 L; 9 L is no longer made
+    CHECK(line_text(answer, "fewest litres") == "2 x 1 L + 1 x 4 L");
+    CHECK(line_text(answer, "fewest litres: price").empty());
+    CHECK(asked("packs", {{"need", "5.5"}}).verdict == Verdict::not_recorded);
+}
+
+TEST_CASE("what stands on the own shelf is used up first and has an end") {
+    const auto answer = asked(
+        "packs", {{"need", "4.5"}, {"sizes", "1, 5"}, {"prices", "10, 30"}, {"on_hand", "4"}, {"reserve", "0.25"}});
+    CHECK(line_text(answer, "cheapest packs") == "1 x 1 L + 1 x 4 L on hand");
+    const auto lacking = asked("packs", {{"need", "4.5"}, {"on_hand", "4"}});
+    CHECK(lacking.verdict == Verdict::does_not_fit);
+    CHECK_THAT(lacking.headline, Contains("do not hold it"));
+}
+
+TEST_CASE("a dry fill is never taken for a service, and a new unit takes it with cooler and 5 %") {
+    FakeFacts dry;
+    dry.table(
+        "transmission_fluids_fills",
+        "line,condition,service_refill_l,pan_filter_refill_l,dry_fill_l,cooler_l,reuse_clean\ntest-line,,,,9.4,0.8,\n");
+    const FakeVehicle vehicle;
+    const auto drain = ask(instance(), "have-ready", {}, dry, &vehicle);
+    CHECK(drain.verdict == Verdict::not_recorded);
+    CHECK_THAT(joined(drain.next), Contains("a dry fill is that of an empty unit"));
+    CHECK(ask(instance(), "have-ready", {{"job", "new_unit"}}, dry, &vehicle).headline ==
+          "Have 10.71 L ready.");  // (9.4 + 0.8) x 1.05
+}
+
+TEST_CASE("a tilted vehicle drains another volume than the handbook's, so it is measured") {
+    const auto vehicle = shallow();
+    const auto tilted = asked("have-ready", {{"attitude", "front_raised"}}, &vehicle);
+    CHECK(tilted.verdict == Verdict::check_first);
+    CHECK_THAT(joined(tilted.next), Contains("Measure what comes out"));
+    CHECK_FALSE(asked("have-ready", {}, &vehicle).verdict);
+    const auto measured = asked("have-ready", {{"attitude", "front_raised"}, {"drained", "5.1"}}, &vehicle);
+    CHECK_FALSE(measured.verdict);
+    CHECK_THAT(joined(measured.cautions),
+               Contains("all four wheels raised equally or none") && Contains("forbids putting drained fluid back"));
+}
+
+// ---------------------------------------------------------------- what the catalog knows of the vehicle
+
+TEST_CASE("volumes on record for the vehicle are used and shown with the row they stand in") {
+    const auto vehicle = shallow();
+    const auto answer = asked("old-fluid", {{"changes", "2"}}, &vehicle);
+    CHECK_FALSE(answer.verdict);
+    CHECK(line_text(answer, "all the fluid in unit, converter and cooler") == "10.2 L");
+    CHECK(line_text(answer, "old fluid left after 2 drain-and-fills") == "29.1 %");
+    for (const auto& one : answer.lines)
+        CHECK(one.source.evidence == Evidence::invented);  // results are as weak as what they rest on
+    CHECK_THAT(answer.lines[0].source.title, Contains("transmission_fluids_fills.csv:2"));
+}
+
+TEST_CASE("while the pan is not known, neither record is picked and both are shown") {
+    const auto vehicle = either_pan();
+    const auto answer = asked("old-fluid", {}, &vehicle);
+    CHECK(answer.verdict == Verdict::check_first);
+    CHECK_THAT(all_text(answer), Contains("where pan_depth=38mm: 10.2 L") && Contains("where pan_depth=58mm: 11.4 L") &&
+                                     Contains("Find out which record holds"));
+    CHECK(answer.grids.empty());
+}
+
+TEST_CASE("a record that may not be the vehicle's is used only with its condition said") {
+    FakeFacts facts;
+    facts.table("transmission_fluids_fills",
+                "line,condition,service_refill_l,total_l\ntest-line,pan_depth=38mm,4.7,10.2\n");
+    const auto vehicle = either_pan();
+    const auto answer = ask(instance(), "old-fluid", {}, facts, &vehicle);
+    CHECK(answer.verdict == Verdict::check_first);
+    CHECK_THAT(joined(answer.assumptions), Contains("the record counts where pan_depth=38mm, which is not known yet"));
+}
+
+TEST_CASE("two records that both hold and differ are a disagreement, not an average") {
+    FakeFacts facts;
+    facts.table("transmission_fluids_fills",
+                "line,condition,service_refill_l,total_l\ntest-line,,4.7,10.2\ntest-line,,4.7,9.6\n");
+    const FakeVehicle vehicle;
+    const auto answer = ask(instance(), "old-fluid", {}, facts, &vehicle);
+    CHECK(answer.verdict == Verdict::sources_disagree);
+    CHECK_THAT(all_text(answer), Contains("10.2 L") && Contains("9.6 L"));
+}
+
+TEST_CASE("the litres of records that differ are shown to the most of them, and the verdict says so") {
+    const auto vehicle = either_pan();
+    const auto answer = asked("have-ready", {{"job", "pan_and_filter"}}, &vehicle);
+    CHECK(answer.verdict == Verdict::check_first);
+    CHECK_THAT(answer.headline, Contains("Have up to 6.48 L ready: the records differ"));  // 6.0 x 1.03 + 0.3
+    CHECK_THAT(joined(answer.next), Contains("give pan_refill"));
+}
+
+TEST_CASE("what was drained and told counts before the handbook") {
+    auto vehicle = shallow();
+    vehicle.tell("fluid_drained", "5.1 L");
+    CHECK(asked("have-ready", {}, &vehicle).headline == "Have 5.55 L ready.");  // 5.1 x 1.03 + 0.3
+}
+
+// ---------------------------------------------------------------- level
+
+TEST_CASE("8.5 L of 870 kg/m3 grow by 0.39 L from 20 to 80 degC") {
+    // API MPMS 11.1 / ASTM D1250, lubricating oils: 8.8916 L.
+    const auto answer = asked("level-rise", {{"volume", "8.5"}, {"check_temp", "80"}, {"density", "870"}});
+    CHECK(line_text(answer, "rise in volume") == "0.39 L");
+    CHECK_THAT(joined(answer.next), Contains("Give area"));
+    const auto on_stick = asked("level-rise", {{"volume", "9"}, {"check_temp", "80"}, {"area", "0.105"}});
+    CHECK(line_text(on_stick, "rise of the level") == "4.0 mm");  // 850 kg/m3: 9 L x 4.72 % over 0.105 m2
+    CHECK(on_stick.series.at(0).y_unit == "mm");
+}
+
+TEST_CASE("the product's own density is taken when it is on record") {
+    const auto answer = asked("level-rise", {{"volume", "8.5"}, {"check_temp", "80"}, {"fluid", "P-1"}});
+    CHECK(line_text(answer, "P-1: density at 15 °C") == "870 kg/m3");
+    CHECK(line_text(answer, "rise in volume") == "0.39 L");
+}
+
+TEST_CASE("a cold reading at the hot mark is overfull by what the fluid will grow") {
+    const auto vehicle = shallow();
+    const auto answer = asked(
+        "overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}, {"vehicle_level", "yes"}}, &vehicle);
+    CHECK_FALSE(answer.verdict);
+    const auto unsaid = asked("overfill", {{"reading", "0"}, {"temp", "20"}, {"engine_running", "yes"}}, &vehicle);
+    CHECK(unsaid.verdict == Verdict::check_first);
+    CHECK_THAT(unsaid.headline, Contains("Only if the vehicle stood level: nobody has said."));
+    CHECK(line_text(answer, "too much") == "0.42 L");  // 10.2 L at 75 degC is 0.42 L less at 20 degC (850 kg/m3)
+    CHECK_THAT(joined(answer.assumptions), Contains("75 °C, the middle of the maker's window"));
+}
+
+TEST_CASE("a reading with the engine standing where it must run means nothing") {
+    const auto vehicle = shallow();
+    const auto stood = asked("overfill", {{"reading", "20"}, {"temp", "75"}, {"engine_running", "no"}}, &vehicle);
+    CHECK(stood.verdict == Verdict::not_recorded);
+    CHECK_THAT(stood.headline, Contains("not taken under the maker's terms"));
+    CHECK(line_text(stood, "too much").empty());
+    CHECK(asked("overfill", {{"reading", "20"}, {"temp", "75"}}, &vehicle).verdict == Verdict::check_first);
+    CHECK(asked("overfill", {{"reading", "20"}, {"temp", "75"}, {"engine_running", "yes"}, {"vehicle_level", "no"}},
+                &vehicle)
+              .verdict == Verdict::check_first);
+    CHECK(asked("overfill", {{"reading", "20"}, {"engine_running", "yes"}}, &vehicle).verdict == Verdict::not_recorded);
+}
+
+TEST_CASE("ramps of 165 mm under a 2.7 m wheelbase put the stick 12 mm off") {
+    // asin(165/2700) = 3.5 degrees; 200 mm x tan = 12.2 mm.
+    const auto vehicle = shallow();
+    const auto answer = asked("tilt-error", {{"ramp", "165"}, {"wheelbase", "2.7 m"}}, &vehicle);
+    CHECK(line_text(answer, "angle of the vehicle") == "3.5 degrees");
+    CHECK(line_text(answer, "the level reads off by") == "12.2 mm");
+    CHECK(line_text(answer, "filled by it, that would be off by") == "1.29 L");
+    CHECK_THAT(answer.headline, Contains("all four wheels raised equally or none"));
+    REQUIRE(answer.pictures.size() == 1);
+    CHECK_THAT(answer.pictures[0].text_equivalent, Contains("12.2 mm too high on one side"));
+    CHECK_THROWS_WITH(asked("tilt-error", {{"ramp", "900"}, {"wheelbase", "1500"}}),
+                      Contains("ramp height: got 900 mm: valid range is 0 to 750 mm"));
+}
+
+// ---------------------------------------------------------------- service and condition
+
+TEST_CASE("60 000 km and 60 months: by age overdue, by distance not") {
+    // Last 15 March 2021 at 92 400; today 25 November 2026 at 131 800; worked by hand.
+    const Inputs history{{"interval", "60000"},          {"interval_age", "60"}, {"last_at", "92400"},
+                         {"last_changed", "2021-03-15"}, {"odometer", "131800"}, {"today", "2026-11-25"},
+                         {"km_per_year", "14000"},       {"severe", "no"}};
+    const auto answer = asked("service-due", history);
+    CHECK(answer.verdict == Verdict::does_not_fit);
+    CHECK(answer.headline == "Overdue by age since 2026-03-15.");
+    CHECK(line_text(answer, "left by distance") == "20600 km");
+    CHECK_THAT(line_text(answer, "that is about"), Contains("2028-05"));
+    auto severe = history;
+    severe.back() = {"severe", "yes"};
+    CHECK(asked("service-due", severe).headline == "Overdue by 3400 km and by age since 2024-03-15.");  // factor 0.6
+}
+
+TEST_CASE("an unknown history is due now, and filled for life is not never") {
+    const auto unknown = asked("service-due", {{"interval", "60000"}, {"odometer", "131800"}, {"today", "2026-11-25"}});
+    CHECK(unknown.verdict == Verdict::check_first);
+    CHECK_THAT(unknown.headline, Contains("Due now"));
+    FakeFacts facts;
+    facts.table("transmission_fluids_intervals",
+                "line,condition,interval_km,interval_months,severe_factor,words\ntest-line,,,,,filled for life\n");
+    const FakeVehicle vehicle;
+    const auto life = ask(instance(), "service-due", {{"odometer", "131800"}, {"today", "2026-11-25"}}, facts,
+                          &vehicle);
+    CHECK(life.verdict == Verdict::not_recorded);
+    CHECK(line_text(life, "the source's words") == "filled for life");
+    CHECK_THAT(life.headline, Contains("not the same as never"));
+}
+
+TEST_CASE("interval and history are taken from the catalog and from what was told") {
+    auto vehicle = shallow();
+    vehicle.tell("odometer", "131800 km")
+        .tell("fluid_changed_at", "92400 km")
+        .tell("fluid_changed", "2021-03")
+        .tell("severe_use", "no");
+    CHECK(asked("service-due", {{"today", "2026-11-25"}}, &vehicle).headline == "Overdue by age since 2026-03-01.");
+    CHECK(asked("service-due", {{"today", "2023-11-25"}}, &vehicle).verdict == Verdict::fits);
+}
+
+TEST_CASE("intervals on record that differ are no interval that is not stated") {
+    FakeFacts facts;
+    facts.table("transmission_fluids_intervals",
+                "line,condition,interval_km,interval_months,severe_factor,words\n"
+                "test-line,drive=2wd,60000,,,\ntest-line,drive=4wd,40000,,,\n");
+    const auto vehicle = FakeVehicle().may_be("drive", {"2wd", "4wd"});
+    const auto answer = ask(instance(), "service-due", {{"odometer", "131800"}, {"today", "2026-11-25"}}, facts,
+                            &vehicle);
+    CHECK(answer.verdict == Verdict::check_first);
+    CHECK(answer.headline == "Cannot tell yet: the records of the interval differ.");
+    CHECK_THAT(joined(answer.next), Contains("give interval: the maker's distance."));
+}
+
+TEST_CASE("the service that is due is that of the gearbox fluid, with the inputs that core fills") {
+    const auto due = instance().services_due();
+    REQUIRE(due.size() == 1);
+    CHECK(due[0].role == "gearbox-fluid");
+    std::set<std::string> names;
+    for (const auto& input : due[0].inquiry.inputs) names.insert(input.name);
+    for (const auto& name :
+         {due[0].today, due[0].last_changed, due[0].last_at_km, due[0].odometer_km, due[0].km_per_year})
+        CHECK(names.contains(name));
+}
+
+TEST_CASE("dates that do not exist or lie ahead are refused") {
+    const Inputs inputs{{"interval_age", "60"}, {"today", "2026-11-25"}, {"last_changed", ""}};
+    for (const char* wrong : {"2021-13", "2021-02-30", "15.3.2021", "2021", "2021-3-1", "2021-03-1x"}) {
+        auto bad = inputs;
+        bad.back().second = wrong;
+        INFO(wrong);
+        CHECK_THROWS_WITH(asked("service-due", bad),
+                          Contains("last change: got ") && Contains("written 2021-03 or 2021-03-15"));
+    }
+    auto ahead = inputs;
+    ahead.back().second = "2027-01";
+    CHECK_THROWS_WITH(asked("service-due", ahead), Contains("date of the last service: got 2027-01-01"));
+}
+
+TEST_CASE("milky fluid: do not drive; black and burnt: look at the pan; colour alone: look further") {
+    // Common practice, no source.
+    CHECK(asked("fluid-condition", {{"colour", "milky"}}).verdict == Verdict::does_not_fit);
+    CHECK_THAT(asked("fluid-condition", {{"colour", "milky"}}).headline, Contains("Do not drive"));
+    const auto burnt = asked("fluid-condition",
+                             {{"colour", "black"}, {"smell", "burnt"}, {"clarity", "clear"}, {"feel", "smooth"}});
+    CHECK(burnt.verdict == Verdict::check_first);
+    CHECK_THAT(joined(burnt.next), Contains("Drop the pan"));
+    CHECK(asked("fluid-condition", {{"colour", "red"}}).verdict == Verdict::check_first);
+    CHECK(asked("fluid-condition", {{"colour", "brown"}, {"smell", "none"}, {"clarity", "clear"}, {"feel", "smooth"}})
+              .verdict == Verdict::fits);
+    CHECK(asked("fluid-condition", {}).verdict == Verdict::not_recorded);
+}
+
+// ---------------------------------------------------------------- claims and grades
+
+TEST_CASE("a claim is given word for word with who makes it, and a seller's alone is no yes") {
+    const auto approved = asked("claims", {{"fluid", "P-1"}});
+    CHECK(approved.verdict == Verdict::fits);
+    CHECK_THAT(all_text(approved), Contains("\"Approved under PL-1\", says Owner A, read 2026-05-01"));
+    const auto seller = asked("claims", {{"fluid", "ALL-1"}});
+    CHECK(seller.verdict == Verdict::check_first);
+    CHECK_THAT(all_text(seller), Contains("\"Suitable for use in place of PL-1\", says Seller C") &&
+                                     Contains("its seller says suitable for"));
+    CHECK(asked("claims", {{"fluid", "P-4"}}).verdict == Verdict::not_recorded);
+    CHECK_THAT(all_text(asked("claims", {{"fluid", "PL-1"}})), Contains("by name only: the limits are not available"));
+}
+
+TEST_CASE("7.5 mm2/s is class 80 by the 2005 edition and 75 by the 2019 one") {
+    CHECK_THAT(asked("oil-grade", {{"scale", "j306-2005"}, {"kv100", "7.5"}}).headline,
+               Contains("class 80 of SAE J306, 2005"));
+    CHECK_THAT(asked("oil-grade", {{"scale", "j306-2019"}, {"kv100", "7.5"}}).headline,
+               Contains("class 75 of SAE J306, February 2019"));
+}
+
+TEST_CASE("6.5 mm2/s falls in two classes of J300 and the high-shear viscosity decides") {
+    const auto both = asked("oil-grade", {{"scale", "j300-2015"}, {"kv100", "6.5"}});  // 12 and 16; 8 ends below 6.1
+    CHECK(both.verdict == Verdict::check_first);
+    CHECK_THAT(both.headline, Contains("12, 16"));
+    CHECK(asked("oil-grade", {{"scale", "j300-2015"}, {"kv100", "6.5"}, {"hths", "2.1"}}).verdict == std::nullopt);
+}
+
+TEST_CASE("engine and gear grades are separate scales, and JASO classes have names only") {
+    const auto across = asked(
+        "oil-grade", {{"scale", "j306-2019"}, {"wanted", "90"}, {"offered", "40"}, {"offered_scale", "j300-2015"}});
+    CHECK(across.verdict == Verdict::not_recorded);
+    const auto jaso = asked("oil-grade", {{"scale", "jaso-m315"}, {"wanted", "1-A13"}, {"offered", "1-A-LV13"}});
+    CHECK(jaso.verdict == Verdict::not_recorded);
+    CHECK(line_text(jaso, "limits") == "limits not available");
+    CHECK(asked("oil-grade", {{"scale", "jaso-m315"}, {"wanted", "1-A13"}, {"offered", "1-A13"}}).verdict ==
+          Verdict::fits);
+}
+
+TEST_CASE("80W-90 is not offered where 75W-90 is called for, and an unknown grade is refused") {
+    CHECK(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}).verdict ==
+          Verdict::does_not_fit);
+    CHECK(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "80W-90"}, {"offered", "75W-90"}}).verdict ==
+          Verdict::fits);
+    CHECK_THROWS_WITH(asked("oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W90"}, {"offered", "90"}}),
+                      Contains("SAE J306, February 2019 grade: got 75W90"));
+}
+
+TEST_CASE("32 mm2/s at 40 degC is ISO VG 32, and 36 is between two classes") {
+    CHECK_THAT(asked("oil-grade", {{"scale", "iso-3448"}, {"kv40", "32"}}).headline, Contains("ISO VG 32"));
+    CHECK_THAT(asked("oil-grade", {{"scale", "iso-3448"}, {"kv40", "36"}}).headline, Contains("between two classes"));
+}
+
+TEST_CASE("DOT 5 and DOT 5.1 share their numbers and never replace each other") {
+    // 49 CFR 571.116: only the base differs.
+    for (const auto& [wanted, offered] : {std::pair{"DOT 5.1", "DOT 5"}, {"DOT 5", "DOT 5.1"}, {"DOT 4", "HSMO"}}) {
+        const auto answer = asked("brake-fluid", {{"wanted", wanted}, {"offered", offered}});
+        CHECK(answer.verdict == Verdict::does_not_fit);
+        CHECK_THAT(answer.headline, Contains("a base is never crossed"));
+    }
+    CHECK(asked("brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 3"}}).verdict == Verdict::does_not_fit);
+    const auto higher = asked("brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5.1"}});
+    CHECK(higher.verdict == Verdict::check_first);
+    CHECK_THAT(higher.headline, Contains("still the exact grade"));
+    CHECK(asked("brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 4"}}).verdict == Verdict::fits);
+}
+
+// ---------------------------------------------------------------- all of them
+
+TEST_CASE("asked without what it needs, no inquiry gives a firm answer") {
+    const std::map<std::string, Inputs> least{{"blend", {{"base_kv", "32"}, {"added_kv", "100"}}},
+                                              {"packs", {{"need", "5"}}},
+                                              {"overfill", {{"reading", "3"}}},
+                                              {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}},
+                                              {"claims", {{"fluid", "nobody"}}},
+                                              {"oil-grade", {{"scale", "j306-2019"}}},
+                                              {"service-due", {{"today", "2026-11-25"}}}};
+    const FakeFacts nothing;
+    for (const auto& inquiry : transmission_fluids::inquiries()) {
+        if (inquiry.name == "brake-fluid") continue;  // it needs no catalog: every input is required
+        INFO(inquiry.name);
+        const auto found = least.find(inquiry.name);
+        const auto answer = ask(instance(), inquiry.name, found == least.end() ? Inputs{} : found->second, nothing);
+        CHECK((answer.verdict == Verdict::check_first || answer.verdict == Verdict::not_recorded));
+        CHECK_FALSE(answer.headline.empty());
+        CHECK_FALSE(answer.next.empty());
+    }
+}
+
+TEST_CASE("no answer promises more than it can keep") {
+    const auto vehicle = shallow();
+    const std::vector<std::pair<std::string, Inputs>> all{
+        {"viscosity-index", {{"kv40", "34"}, {"kv100", "7.1"}}},
+        {"viscosity", {{"wanted", "PL-1"}, {"offered", "PL-LV"}}},
+        {"blend", {{"base_kv", "32"}, {"added_kv", "100"}, {"share", "40"}}},
+        {"old-fluid", {{"target", "10"}}},
+        {"exchange", {{"exchanged", "12"}}},
+        {"have-ready", {{"sizes", "1, 5"}, {"prices", "9, 38"}}},
+        {"packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9, 38"}}},
+        {"level-rise", {}},
+        {"overfill", {{"reading", "3"}, {"temp", "60"}, {"engine_running", "yes"}}},
+        {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}},
+        {"service-due", {{"today", "2026-11-25"}, {"odometer", "1000"}}},
+        {"fluid-condition", {{"colour", "brown"}}},
+        {"claims", {{"fluid", "ALL-1"}}},
+        {"oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}},
+        {"brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5"}}}};
+    std::set<std::string> asked_for;
+    for (const auto& [name, inputs] : all) {
+        const auto text = all_text(asked(name, inputs, &vehicle));
+        INFO(name << "\n" << text);
+        for (const char* word : {"guarantee", "universal", "compatible", "fixed", "lifetime"})
+            CHECK_THAT(text, !Contains(word, Catch::CaseSensitive::No));
+        asked_for.insert(name);
+    }
+    CHECK(asked_for.size() == transmission_fluids::inquiries().size());
+}
+
+TEST_CASE("every inquiry names attributes of this domain only, and says what each input is") {
+    std::set<std::string> known;
+    for (const auto& attribute : instance().vocabulary().attributes) known.insert(attribute.name);
+    for (const auto& inquiry : transmission_fluids::inquiries())
+        for (const auto& input : inquiry.inputs) {
+            INFO(inquiry.name << " " << input.name);
+            CHECK_FALSE(input.title.empty());
+            CHECK((input.attribute.empty() || known.contains(input.attribute)));
+        }
+}
