@@ -1,4 +1,4 @@
-// Writes a new domain out of packaging/new_domain/: into this source tree, or as a project of its own. What it writes
+// Writes a new domain out of .packaging/new_domain/: into this source tree, or as a project of its own. What it writes
 // builds, loads, passes its checks and has one text case that passes. Never changes a file that is there.
 #pragma once
 

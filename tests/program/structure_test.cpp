@@ -149,7 +149,7 @@ TEST_CASE("core knows no domain by name") {
 
 TEST_CASE("no build file names a domain, so adding one edits no list") {
     const std::vector<fs::path> files{source_dir / "CMakeLists.txt", source_dir / "plugins/CMakeLists.txt",
-                                      source_dir / "plugins/domain.cmake", source_dir / "packaging/install.cmake"};
+                                      source_dir / "plugins/domain.cmake", source_dir / ".packaging/install.cmake"};
     for (const auto& domain : domains()) CHECK(naming(files, domain) == std::set<std::string>{});
 }
 

@@ -10,7 +10,7 @@ install(TARGETS casebound RUNTIME DESTINATION bin)
 install(DIRECTORY core/contract DESTINATION include/casebound/core FILES_MATCHING PATTERN *.h)
 string(REGEX MATCH "^[0-9]+" compiler_release "${CMAKE_CXX_COMPILER_VERSION}")
 set(CASEBOUND_COMPILER "${CMAKE_CXX_COMPILER_ID} ${compiler_release}")
-configure_file(packaging/casebound-config.cmake.in ${made}/casebound-config.cmake @ONLY)
+configure_file(.packaging/casebound-config.cmake.in ${made}/casebound-config.cmake @ONLY)
 write_basic_package_version_file(${made}/casebound-config-version.cmake COMPATIBILITY SameMinorVersion)
 install(FILES ${made}/casebound-config.cmake ${made}/casebound-config-version.cmake plugins/domain.cmake
   plugins/exports.map DESTINATION ${cmake_folder})
