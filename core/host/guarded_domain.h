@@ -16,7 +16,7 @@ namespace casebound {
 // What a domain answered, or why it did not.
 template <class T> struct Asked {
     std::optional<T> answer;
-    std::string failure;  // "filters_seals failed in examine(pan-filter, pf-33): vector::at"; empty when it answered
+    std::string failure;  // "wipers failed in examine(blade, bl-33): vector::at"; empty when it answered
     explicit operator bool() const { return answer.has_value(); }
     const T& operator*() const { return *answer; }
     T& operator*() { return *answer; }

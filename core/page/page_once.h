@@ -8,7 +8,7 @@
 #include <string>
 #include <utility>
 
-#include "core/page/page.h"
+#include "core/page/page_request.h"
 
 namespace casebound {
 

@@ -244,8 +244,10 @@ Json json_of(const Situation& situation) {
               {"left", situation.narrowing().left.count()}};
     json["told"] = Json::array();
     for (const auto& told : situation.told())
-        json["told"].push_back(
-            {{"attribute", told.attribute}, {"value", told.text}, {"evidence", told.evidence}, {"date", told.date}});
+        json["told"].push_back({{"attribute", told.attribute},
+                                {"value", told.text},
+                                {"evidence", tell_evidence_words(told.evidence)},
+                                {"date", told.date}});
     return json;
 }
 
