@@ -10,6 +10,7 @@
 #include "core/pack/reference_packs.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
+#include "core/session/domain_trial.h"
 #include "core/session/inquiry_session.h"
 
 namespace casebound {
@@ -223,9 +224,10 @@ Result run_list(Session& session, const Args&) {
             out.empty() ? "No pack is loaded: casebound pack load --reference, or casebound pack load FOLDER\n" : out};
 }
 
-Result plugins_result(Session& session, bool complain) {
+Result plugins_result(Session& session, const std::vector<DomainFault>& faults, bool complain) {
     const auto& plugins = session.plugins();
-    const auto exit = complain && !plugins.refused.empty() ? Exit::refused : Exit::yes;
+    const bool sound = plugins.refused.empty() && faults.empty();
+    const auto exit = complain && !sound ? Exit::refused : Exit::yes;
     if (session.json()) {
         auto json = document("plugin-list");
         json["stamp"] = build_stamp();
@@ -238,6 +240,8 @@ Result plugins_result(Session& session, bool complain) {
                                       {"attributes", one.vocabulary.attributes.size()},
                                       {"inquiries", inquiries_of(one.domain).size()}});
         for (const auto& one : plugins.refused) json["refused"].push_back({{"path", one.path}, {"reason", one.reason}});
+        json["faults"] = Json::array();
+        for (const auto& one : faults) json["faults"].push_back({{"domain", one.domain}, {"what", one.what}});
         return {exit, json_text(json)};
     }
     Table table({"domain", "roles", "attributes", "inquiries", "from"});
@@ -247,11 +251,26 @@ Result plugins_result(Session& session, bool complain) {
                    one.path});
     std::string out = table.text();
     for (const auto& one : plugins.refused) out += wrapped(fmt::format("refused: {}: {}", one.path, one.reason), 2, 2);
+    for (const auto& one : faults) out += wrapped(fmt::format("fault: {}: {}", one.domain, one.what), 2, 2);
     return {exit, out + wrapped(fmt::format("this build's stamp: {}", build_stamp()), 2)};
 }
 
-Result run_plugins(Session& session, const Args&) { return plugins_result(session, false); }
-Result run_plugin_check(Session& session, const Args&) { return plugins_result(session, true); }
+Result run_plugins(Session& session, const Args&) { return plugins_result(session, {}, false); }
+// A word that is a command never reaches a domain.
+std::vector<DomainFault> named_like_commands(const Plugins& plugins) {
+    std::vector<DomainFault> faults;
+    for (const auto& command : commands())
+        if (const auto first = command.name.substr(0, command.name.find(' ')); plugins.find(first))
+            if (faults.empty() || faults.back().domain != first)
+                faults.push_back({first, "has the name of a command, so nobody can ask it: rename the domain"});
+    return faults;
+}
+
+Result run_plugin_check(Session& session, const Args&) {
+    auto faults = named_like_commands(session.plugins());
+    for (auto& fault : domain_trials(session.plugins())) faults.push_back(std::move(fault));
+    return plugins_result(session, faults, true);
+}
 
 }  // namespace
 
@@ -289,7 +308,13 @@ std::vector<Command> pack_commands() {
         {"pack list", "", "the packs that are loaded", 0, 0, {}, run_list},
         {"pack drop", "NAME", "take a pack's rows out of the catalog", 1, 1, {}, run_drop},
         {"plugin list", "", "the domains that are loaded, and the plugins that were refused", 0, 0, {}, run_plugins},
-        {"plugin check", "", "the same; fails when a plugin was refused", 0, 0, {}, run_plugin_check},
+        {"plugin check",
+         "",
+         "the same, and runs every hook against the packs shipped; fails at a fault",
+         0,
+         0,
+         {},
+         run_plugin_check},
     };
 }
 

@@ -25,6 +25,7 @@
 #include "core/host/probe_record.h"
 #include "core/host/trusted_path.h"
 #include "core/reason/vocabulary.h"
+#include "core/store/domain_schema.h"
 
 namespace casebound {
 
@@ -205,6 +206,8 @@ private:
     // Tables of `a` and `a_b` could not be told apart by their first part, so both cannot be loaded.
     void refuse_taken_name(const std::string& path, const std::string& name) const {
         const auto inside = [](const std::string& a, const std::string& b) { return b.rfind(a + "_", 0) == 0; };
+        if (is_core_name(name))
+            refuse(fmt::format("domain `{}` has the name of something of core: rename the domain", name));
         for (const auto& other : plugins_.domains) {
             if (other.name == name)
                 refuse(fmt::format("domain `{}` is loaded from {} already, so {} is left out: keep one of the two",

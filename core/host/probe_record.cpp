@@ -21,7 +21,7 @@ namespace casebound {
 namespace {
 
 // Raise the number when the probe checks more than it did, so that everything is looked at again.
-constexpr std::string_view first_line = "casebound probed plugins 1";
+constexpr std::string_view first_line = "casebound probed plugins 2";
 
 // The whole text, "" when it cannot be read. Not a stream: that alone would take 0.1 ms of every start.
 std::string text_of(const std::string& path) {

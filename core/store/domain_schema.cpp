@@ -137,6 +137,8 @@ void check_references(const Database& database, std::string_view domain) {
 
 }  // namespace
 
+bool is_core_name(std::string_view name) { return name == "core" || among(pack_tables, name); }
+
 void apply_domain_schema(Database& database, std::string_view domain, std::string_view sql) {
     if (sql.find('\0') != std::string_view::npos) refuse(domain, "a NUL character inside the text");
     Confinement confinement(domain);

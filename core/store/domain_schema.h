@@ -9,6 +9,9 @@
 
 namespace casebound {
 
+// Names that core has taken: of a pack table, or of core itself.
+bool is_core_name(std::string_view name);
+
 // Throws Error (refused) that names the statement's fault and what a domain may write.
 // Leaves `database` without an authorizer; what was applied before the fault stays, so use a transaction.
 void apply_domain_schema(Database& database, std::string_view domain, std::string_view sql);

@@ -43,6 +43,13 @@ bool divides(const Division& says) {
     return false;
 }
 
+// A group that is recorded for the place fits all that is left: what stands in for it adds nothing.
+bool filled(const RoleAnswer& place, const Bits& left) {
+    return std::any_of(place.groups.begin(), place.groups.end(), [&](const GroupAnswer& group) {
+        return group.on_line.contains(left) && !group.doubted_line.meets(left);
+    });
+}
+
 Division within(const Division& says, const Bits& on) {
     Division part;
     for (const auto& [group, where] : says)
@@ -52,12 +59,13 @@ Division within(const Division& says, const Bits& on) {
 
 }  // namespace
 
-RoleAnswer Places::role(std::string_view role) const {
-    auto answer = judge_.role(role);
+RoleAnswer Places::role(std::string_view role) const { return judged(judge_.role(role)); }
+
+RoleAnswer Places::judged(RoleAnswer answer) const {
     if (answer.verdict == Verdict::not_answered) return answer;
     hold_where_sources_divide(answer);
     hold_where_quantities_differ(answer);
-    if (!answer.exact_only) add_stand_ins(answer);
+    if (!answer.exact_only && !filled(answer, judge_.narrowing().left)) add_stand_ins(answer);
     doubt_members(answer);
     settle(answer);
     add_hearsay(answer);
@@ -66,7 +74,7 @@ RoleAnswer Places::role(std::string_view role) const {
 
 std::vector<RoleAnswer> Places::roles() const {
     std::vector<RoleAnswer> answers;
-    for (const auto& name : judge_.roles_on_record()) answers.push_back(role(name));
+    for (auto& answer : judge_.roles()) answers.push_back(judged(std::move(answer)));
     return answers;
 }
 

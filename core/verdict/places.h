@@ -45,6 +45,7 @@ public:
     const Interchange& interchange() const { return interchange_; }
 
 private:
+    RoleAnswer judged(RoleAnswer answer) const;
     void hold_where_sources_divide(RoleAnswer& answer) const;
     void hold_where_excluded(RoleAnswer& answer) const;
     void hold_where_quantities_differ(RoleAnswer& answer) const;

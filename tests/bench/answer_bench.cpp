@@ -26,6 +26,8 @@ public:
     std::string line() const override { return line_; }
     std::vector<PossibleValue> possible(std::string_view) const override { return {}; }
     std::vector<Told> told() const override { return {}; }
+    Evidence left_rests_on() const override { return Evidence::invented; }
+    Holds holds(std::string_view) const override { return Holds::open; }
 
 private:
     std::string line_;

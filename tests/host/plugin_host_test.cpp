@@ -78,10 +78,17 @@ const std::map<std::string, std::vector<std::string>> told_to{
      {"schema of foreign_table: CREATE TABLE plain_secrets: write only CREATE TABLE and CREATE INDEX"}},
     {"hang_in_vocabulary", {"did not come back within 5.0 s in vocabulary()"}},
     {"hidden_manifest", {"does not export casebound_manifest", "build it with CASEBOUND_MANIFEST"}},
+    {"name_of_core", {"domain `groups` has the name of something of core: rename the domain"}},
     {"no_instance", {"the manifest in memory is not the one in the file"}},
     {"no_manifest", {"no manifest (section .casebound): not a casebound plugin; take it out of the folder"}},
+    {"no_title", {"it has no title: say in words what it is about"}},
     {"other_case", {"its domain name `Other-Case` is not snake_case: rename the domain"}},
     {"part_of_name", {"tables of domain `door` could not be told from those of `door_seals`", "rename one of the two"}},
+    {"schema_without_comment", {"table schema_without_comment_a does not say what its column length_mm is"}},
+    {"schema_without_origin",
+     {"table schema_without_origin_a has no `origin INTEGER PRIMARY KEY` as its first column"}},
+    {"schema_without_source", {"table schema_without_source_a has no source: add `source TEXT NOT NULL"}},
+    {"schema_without_strict", {"table schema_without_strict_a is not STRICT: write `) STRICT;`"}},
     {"spin_on_load",
      {" while it was loaded: tell whoever made it"}},  // by processor time, or on a busy machine by the clock
     {"throw_in_vocabulary", {"threw an exception in vocabulary() (no words today): tell whoever made it"}},
@@ -93,6 +100,9 @@ const std::map<std::string, std::vector<std::string>> told_to{
     {"throw_number", {"threw something that is no std::exception in inquiries()"}},
     {"two_manifests", {"the manifest in memory is not the one in the file"}},
     {"undefined_symbol", {"cannot be loaded (undefined symbol: elsewhere::never_written(int))", "build it again"}},
+    {"unknown_words",
+     {"attribute `arm_length` has the unit `furlongs`, which core does not know",
+      "role `arm` takes items of kind `wiper-arm`, which is not declared"}},
     {"word_of_door_seals", {"item kind `door-seal` of word_of_door_seals is already declared otherwise by door_seals"}},
     {"wrong_stamp",
      {"its stamp is \"0123456789abcdef another compiler\", this program's is \"" + std::string(build_stamp()) + "\"",
@@ -148,8 +158,8 @@ TEST_CASE("every hostile plugin that is built is covered by a message") {
     std::vector<std::string> uncovered;
     for (const auto& entry : fs::directory_iterator(CASEBOUND_SOURCE_DIR "/tests/hostile"))
         if (const auto name = entry.path().stem().string(); entry.path().extension() == ".cpp" && name != "plain" &&
-                                                            name != "own_strip" && name != "all_memory" &&
-                                                            !told_to.contains(name))
+                                                            name != "own_strip" && name != "name_of_command" &&
+                                                            name != "all_memory" && !told_to.contains(name))
             uncovered.push_back(name);
     CHECK(uncovered.empty());
 }
@@ -179,6 +189,20 @@ TEST_CASE("of two plugins with one domain name the first by path stays, and both
     CHECK(folder.reason("door_seals.so") ==
           fmt::format("domain `door_seals` is loaded from {} already, so {} is left out: keep one of the two",
                       folder.file("a_copy.so"), folder.file("door_seals.so")));
+}
+
+TEST_CASE("what is shipped wins every clash: of a name, and of a word, with a folder named after it") {
+    const ScratchFolder shipped, own;
+    shipped.copy(toy, "z_last.so");
+    own.copy(toy, "a_first.so");
+    own.copy(hostile("word_of_door_seals"), "b_second.so");
+    own.copy(hostile("plain"), "c_third.so");
+    const Plugins plugins = load_plugins({shipped.path(), own.path()}, "");
+    CHECK(names(plugins) == std::vector<std::string>{"door_seals", "plain"});
+    CHECK(plugins.find("door_seals") == &plugins.domains[0].domain);
+    CHECK(plugins.domains[0].path == shipped.file("z_last.so"));
+    CHECK_THAT(reason_for(plugins, own.file("a_first.so")), Contains("is loaded from " + shipped.file("z_last.so")));
+    CHECK_THAT(reason_for(plugins, own.file("b_second.so")), Contains("already declared otherwise by door_seals"));
 }
 
 TEST_CASE("a refused plugin does not keep its domain name from the next one") {

@@ -39,7 +39,7 @@ TEST_CASE("a saved record knows the same path, size, time and inode again, and t
 
 TEST_CASE("damaged lines of a record are passed over, the sound ones count") {
     const ScratchFolder folder;
-    folder.write("record", "casebound probed plugins 1\n" + sha256_abc + "\t3\t5\t7\t/p/a.so\nnonsense\n" + sha256_abc +
+    folder.write("record", "casebound probed plugins 2\n" + sha256_abc + "\t3\t5\t7\t/p/a.so\nnonsense\n" + sha256_abc +
                                "\t3\tx\t7\t/p/b.so\n" + sha256_abc + "\t3\t5\t7\t\nABC\t3\t5\t7\t/p/c.so\n" +
                                sha256_abc + "\t\t5\t7\t/p/d.so\n\t\t\t\t\n");
     const ProbeRecord record(folder.file("record"));
@@ -49,7 +49,7 @@ TEST_CASE("damaged lines of a record are passed over, the sound ones count") {
 
 TEST_CASE("a record of another version, or a file that is no record, knows nothing") {
     const ScratchFolder folder;
-    folder.write("record", "casebound probed plugins 0\n" + sha256_abc + "\t3\t5\t7\t/p/a.so\n");
+    folder.write("record", "casebound probed plugins 1\n" + sha256_abc + "\t3\t5\t7\t/p/a.so\n");
     CHECK_FALSE(ProbeRecord(folder.file("record")).knows("/p/a.so", {3, 7, 5}));
     folder.write("record", std::string(100'000, '\0'));
     CHECK_FALSE(ProbeRecord(folder.file("record")).knows_content(sha256_abc));
@@ -58,7 +58,7 @@ TEST_CASE("a record of another version, or a file that is no record, knows nothi
 TEST_CASE("saving drops files that are gone and leaves no draft behind") {
     const ScratchFolder folder;
     const std::string plugin = folder.write("a.so", "abc");
-    folder.write("record", "casebound probed plugins 1\n" + sha256_abc + "\t3\t5\t7\t" + folder.file("gone.so") + "\n");
+    folder.write("record", "casebound probed plugins 2\n" + sha256_abc + "\t3\t5\t7\t" + folder.file("gone.so") + "\n");
     ProbeRecord record(folder.file("record"));
     record.add(plugin, identity_of(plugin).value(), sha256_abc);
     record.save();

@@ -1,0 +1,12 @@
+// Objects on an attribute that nobody has declared.
+#include "wipers.h"
+
+namespace {
+class Spoilt : public Wipers {
+    Examination examine(const Candidate&, const Services&) const override {
+        return {{{"wiper_arms=hook", Verdict::does_not_fit, "the arm has a hook", {}}}, {}, {}, {}};
+    }
+};
+}  // namespace
+
+CASEBOUND_MANIFEST("wipers", instance_of<Spoilt>)
