@@ -74,9 +74,9 @@ Asked<std::vector<Inquiry>> GuardedDomain::inquiries() const {
     return guarded<std::vector<Inquiry>>(name_, "inquiries()", [&] { return domain_->inquiries(); });
 }
 
-Asked<std::vector<Fault>> GuardedDomain::check(const Facts& facts, std::string_view pack) const {
-    return guarded<std::vector<Fault>>(name_, fmt::format("check({})", pack),
-                                       [&] { return domain_->check(facts, pack); });
+Asked<std::vector<RowFault>> GuardedDomain::check(const Facts& facts, std::string_view pack) const {
+    return guarded<std::vector<RowFault>>(name_, fmt::format("check({})", pack),
+                                          [&] { return domain_->check(facts, pack); });
 }
 
 Asked<Examination> GuardedDomain::examine(const Candidate& candidate, const Services& services) const {

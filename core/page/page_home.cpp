@@ -6,6 +6,7 @@
 #include "core/page/page_frame.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -57,7 +58,7 @@ void write_vehicle(Html& html, Session& session, const Vehicle& vehicle, bool& i
 void show_yard(Visit& visit, Page& page) {
     auto& session = visit.session;
     page.title = "On the yard";
-    const auto vehicles = session.shop().vehicles();
+    const auto vehicles = ShopVehicles(session.shop()).all();
     const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
     auto& html = page.main;
     if (vehicles.empty())

@@ -16,7 +16,8 @@ std::string leaf_text(const Leaf& leaf, std::size_t indent = 2);
 std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent = 2);  // at most five unless full
 std::string invented_label(bool invented);                                             // "invented demo data" or ""
 std::string need_text(const ListLine& line);                                           // "5.3 L", "1", "4.7 to 5.3 L"
-std::string packs_text(const std::vector<Pack>& packs, const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
+std::string containers_text(const std::vector<Container>& containers,
+                            const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
 std::string missing_text(
     const ListLine& line);  // why there is nothing to order: "nobody has said; look at the old one"
 std::string claimed_text(const Option& option);  // members that only their seller puts in the group

@@ -148,9 +148,10 @@ const Facts& Catalog::facts_for(const GuardedDomain& domain) const {
     auto found = reader_->domain_facts.find(domain.name());
     if (found == reader_->domain_facts.end())
         found = reader_->domain_facts
-                    .emplace(domain.name(),
-                             std::make_unique<CatalogFacts>(*reader_->facts, domain.name(),
-                                                            domain.reads().answer.value_or(std::vector<std::string>{})))
+                    .emplace(domain.name(), std::make_unique<CatalogFacts>(
+                                                *reader_->facts, domain.name(),
+                                                domain.reads().answer.value_or(std::vector<std::string>{}),
+                                                [domain] { return domain.schema().answer.value_or(std::string()); }))
                     .first;
     return *found->second;
 }

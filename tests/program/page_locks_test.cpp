@@ -5,7 +5,8 @@
 #include <filesystem>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
+#include "core/shop/shop_vehicles.h"
 #include "tests/page/page_shop.h"
 #include "tests/refusal.h"
 
@@ -62,8 +63,8 @@ TEST_CASE("a shop file restored under an open page is seen, and one that is gone
     CHECK(shop.get("/vehicle/bookvan").status == 200);
     const auto kept = shop.folder.file("kept.sqlite"), aside = shop.folder.file("aside.sqlite");
     {
-        Shop older(kept);
-        older.create("old-cart", "quernmoor-packet");
+        Database older = open_shop(kept);
+        ShopVehicles(older).create("old-cart", "quernmoor-packet");
     }
     std::filesystem::rename(shop.shop, aside);
     const auto gone = shop.get("/vehicle/bookvan");
