@@ -263,7 +263,8 @@ void ConditionCheck::warn_of_empty_lines() {
         const auto key = table->name(row, column);
         if (key != 0 && line(key).rows.empty())
             faults_.warn_at(*table->shape, table->lines[row], column,
-                            fmt::format("{} has no configurations: nothing can be asked about it until they are added",
+                            fmt::format("{} has no configurations: what its statements speak of is asked, and "
+                                        "something else stays possible",
                                         shown(data_.names.text(key))));
     }
 }
@@ -372,8 +373,7 @@ std::string ConditionCheck::fault_on(NameId key, NameId condition_name) {
     const auto name = shown(data_.names.text(key));
     const auto sound = std::find_if(line.rows.begin(), line.rows.end(),
                                     [&](const LineRow& row) { return products_[row.product].fault.empty(); });
-    if (line.rows.empty())
-        return fmt::format("{} has no configurations, so none can meet this: add them to configurations.csv", name);
+    if (line.rows.empty()) return {};  // nobody has listed them: what conditions speak of is asked
     if (sound == line.rows.end()) return {};
     for (std::size_t term = 0; term < condition.terms.size(); ++term) {
         const auto axis = condition.terms[term].axis;

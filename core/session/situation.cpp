@@ -12,8 +12,10 @@ namespace casebound {
 
 namespace {
 
-const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle) {
-    const auto* line = catalog.line(vehicle.line);
+const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle, const std::vector<TellEntry>& told) {
+    ToldSides sides;
+    for (const auto& entry : told) sides.emplace_back(entry.attribute, entry.right_side);
+    const auto* line = catalog.line(vehicle.line, sides);
     if (!line)
         throw Error(Exit::no_input,
                     fmt::format("{}: its vehicle line {} is in no loaded pack: load the pack that has it", vehicle.name,
@@ -100,7 +102,7 @@ ToldFact fact_of(const TellEntry& entry) {
 
 Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle,
                      const std::vector<TellEntry>& told, const std::optional<Bits>& supposed)
-    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_)),
+    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_, told)),
       narrowing_(narrowed(catalog, *line_, vehicle_, facts_of(told))) {
     if (supposed) narrowing_.left = *supposed;
     for (const auto& entry : told)
@@ -167,6 +169,7 @@ std::string Situation::headline() const {
     std::string text = line_->title;
     for (const auto& fact : narrowing_.facts)
         if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    if (line_->open) return fmt::format("{}; what it can be is not listed", text);
     return fmt::format("{}; {}", text,
                        left == all ? fmt::format("{} configurations, nothing ruled out", all)
                                    : fmt::format("{} of {} configurations left", left, all));

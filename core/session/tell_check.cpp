@@ -34,7 +34,7 @@ std::vector<double> numbers_in(const Attribute& attribute, const std::string& ri
     std::vector<double> numbers;
     for (const auto& span : parse_spans(right_side))
         for (const auto& end : {span.low, span.high})
-            if (end)
+            if (end && *end != something_else)
                 if (const auto value = typed_value(attribute, *end);
                     value.number && std::find(numbers.begin(), numbers.end(), *value.number) == numbers.end())
                     numbers.push_back(*value.number);
@@ -78,7 +78,8 @@ public:
         for (auto& entry : entries) look_at(entry, *known);
         check_year_with_build(entries);
         if (!faults_.empty()) throw Error(exit_, faults_);
-        narrow(*session_.catalog().line(vehicle_.line), words_, facts(entries, [](const NewTell&) { return true; }));
+        const auto all = facts(entries, [](const NewTell&) { return true; });
+        narrow(line_with(all), words_, all);
         return entries;
     }
 
@@ -118,6 +119,12 @@ private:
         return all;
     }
 
+    const LineModel& line_with(const std::vector<ToldFact>& told) const {
+        ToldSides sides;
+        for (const auto& one : told) sides.emplace_back(one.attribute, one.right_side);
+        return *session_.catalog().line(vehicle_.line, sides);
+    }
+
     static ToldFact fact(const NewTell& entry) {
         TellEntry told;
         told.attribute = entry.attribute;
@@ -153,7 +160,7 @@ private:
     // What the line and the attribute say against one value by itself.
     std::vector<std::string> refusals(const NewTell& entry) {
         try {
-            narrow(*session_.catalog().line(vehicle_.line), words_, {fact(entry)});
+            narrow(line_with({fact(entry)}), words_, {fact(entry)});
             return {};
         } catch (const Error& error) {
             if (error.exit() == Exit::usage) exit_ = Exit::usage;

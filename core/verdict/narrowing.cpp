@@ -33,11 +33,16 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
     }
     try {
         const Term term{fact.attribute, false, parse_spans(fact.right_side), 0};
-        const Matcher typed(*known, term);  // refuses a value the attribute cannot have
         const auto* column = line.set.column(fact.attribute);
+        const Matcher typed(column ? column->attribute : *known, term);  // refuses a value it cannot have
         fact.applies = column != nullptr;
         if (!column) return;
         fact.holding = line.set.where(term, known->tolerance);
+        // A range may hold what nobody has mentioned yet.
+        const bool one_value = std::all_of(term.spans.begin(), term.spans.end(),
+                                           [](const Span& span) { return span.single(); });
+        if (line.open && !one_value)
+            fact.holding |= line.set.where(Term{fact.attribute, false, parse_spans(something_else), 0});
         if (fact.holding.none())
             throw Error(Exit::bad_data,
                         fmt::format("{}={}: no {} was recorded with it: it has {}; measure again, or correct the pack",
