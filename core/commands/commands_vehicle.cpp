@@ -14,6 +14,7 @@
 #include "core/session/tell_check.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
+#include "core/work/own_line.h"
 
 namespace casebound {
 
@@ -120,25 +121,40 @@ Result vehicle_json(Session& session, const Situation& situation) {
     return {Exit::yes, json_text(json)};
 }
 
+std::string open_line_note(const Situation& situation, const std::string& name) {
+    if (!situation.model().open) return "";
+    return wrapped(fmt::format("No loaded pack knows {0}: every place of a job is not recorded until it is written "
+                               "down. What you tell is kept, and asked for where a statement needs it. Write down what "
+                               "you find: casebound note {1} PLACE PART --says WHO",
+                               situation.model().title, name),
+                   0, 2);
+}
+
 Result run_new(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
-    const auto& line_key = args.words.at(1);
-    const auto* line = session.catalog().line(line_key);
-    if (!line) {
-        const auto near = nearest(line_key, session.catalog().line_keys());
-        throw Error(Exit::usage, fmt::format("{}: no such vehicle line: {}", line_key,
-                                             near.empty() ? fmt::format("there are {}",
-                                                                        fmt::join(session.catalog().line_keys(), ", "))
-                                                          : fmt::format("did you mean {}?", near)));
+    const bool called = args.words.size() > 1 && args.words[1].find('=') == std::string::npos;
+    const auto& what = called ? args.words[1] : name;
+    load_shipped_packs_once(session);
+    const auto known = line_meant(session, what);
+    Vehicle vehicle{name, known.empty() ? own_line_key(what) : known, args.option("market"), args.option("vin"), ""};
+    const auto typed = entries_from(args, called ? 2 : 1);
+    std::vector<ToldFact> entries;
+    if (known.empty()) {  // a refused name leaves no line behind
+        ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, {});
+        add_own_line(session, what, name);
+        entries = checked_tellings(session, vehicle, typed);
+        ShopTold(session.shop()).tell(name, entries);
+    } else {
+        entries = checked_tellings(session, vehicle, typed);
+        ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, entries);
     }
-    Vehicle vehicle{name, line_key, args.option("market"), args.option("vin"), ""};
-    const auto entries = checked_tellings(session, vehicle, entries_from(args, 2));
-    ShopVehicles(session.shop()).create(name, line_key, vehicle.market, vehicle.vin, entries);
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
     return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) +
                            taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
-                           cautions_text(session, *situation) + wrapped(fmt::format("Next: casebound ask {}", name))};
+                           cautions_text(session, *situation) + open_line_note(*situation, name) +
+                           wrapped(situation->model().open ? fmt::format("Next: casebound list {} JOB", name)
+                                                           : fmt::format("Next: casebound ask {}", name))};
 }
 
 Result run_tell(Session& session, const Args& args) {
@@ -230,7 +246,8 @@ std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<
 
 std::vector<Command> vehicle_commands() {
     return {
-        {"vehicle new", "NAME LINE [ATTRIBUTE=VALUE...]", "put a vehicle on the yard", 2, any_number,
+        {"vehicle new", "NAME [LINE|\"WHAT IT IS\"] [ATTRIBUTE=VALUE...]",
+         "put a vehicle on the yard; one that no pack has is called as it is said aloud", 1, any_number,
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),

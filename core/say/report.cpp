@@ -230,7 +230,6 @@ std::string need_text(const ListLine& line) {
     return amount(line.quantity_high, line.answer.unit);
 }
 
-// Where the value goes; never one that could be pasted as a fact.
 std::string blank_for(const Attribute& attribute) {
     switch (attribute.kind) {
         case ValueKind::month: return "YYYY-MM";

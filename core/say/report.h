@@ -24,6 +24,9 @@ std::string claimed_text(const Option& option);  // members that only their sell
 std::string reuse_text(const ListLine& line);    // whether the old one may go back; "" when nothing is to be said
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines);
 
+// Where a value goes in a command to type; never one that could be pasted as a fact.
+std::string blank_for(const Attribute& attribute);
+
 std::string list_text(const PartsList& list, const Situation& situation, bool full);
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);
 std::string swap_text(const SwapAnswer& answer, bool full);

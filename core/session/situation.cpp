@@ -12,8 +12,8 @@ namespace casebound {
 
 namespace {
 
-const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle) {
-    const auto* line = catalog.line(vehicle.line);
+const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle, const std::vector<ToldFact>& told) {
+    const auto* line = catalog.line(vehicle.line, told);
     if (!line)
         throw Error(Exit::no_input,
                     fmt::format("{}: its vehicle line {} is in no loaded pack: load the pack that has it", vehicle.name,
@@ -70,7 +70,7 @@ VinContext vin_context(const Vehicle& vehicle) {
 
 Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<ToldFact>& told,
                      const std::optional<Bits>& supposed)
-    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_)),
+    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_, told)),
       narrowing_(narrowed(catalog, *line_, vehicle_, told)) {
     if (supposed) narrowing_.left = *supposed;
     for (const auto& fact : told)  // as met with the line, without what only the identification number says
@@ -138,6 +138,7 @@ std::string Situation::headline() const {
     std::string text = line_->title;
     for (const auto& fact : narrowing_.facts)
         if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    if (line_->open) return fmt::format("{}; what it can be is not listed", text);
     return fmt::format("{}; {}", text,
                        left == all ? fmt::format("{} configurations, nothing ruled out", all)
                                    : fmt::format("{} of {} configurations left", left, all));

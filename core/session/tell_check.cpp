@@ -36,7 +36,7 @@ std::vector<double> numbers_in(const Attribute& attribute, const RightSide& righ
     std::vector<double> numbers;
     for (const auto& span : right_side.spans())
         for (const auto& end : {span.low, span.high})
-            if (end)
+            if (end && *end != something_else)
                 if (const auto value = typed_value(attribute, *end);
                     value.number && std::find(numbers.begin(), numbers.end(), *value.number) == numbers.end())
                     numbers.push_back(*value.number);
@@ -81,7 +81,8 @@ public:
         for (auto& entry : entries) look_at(entry, *known);
         check_year_with_build(entries);
         if (!faults_.empty()) throw Error(exit_, faults_);
-        narrow(*session_.catalog().line(vehicle_.line), words_, facts(entries, [](const ToldFact&) { return true; }));
+        const auto all = facts(entries, [](const ToldFact&) { return true; });
+        narrow(*session_.catalog().line(vehicle_.line, all), words_, all);
         return entries;
     }
 
@@ -148,7 +149,7 @@ private:
     // What the line and the attribute say against one value by itself.
     std::vector<std::string> refusals(const ToldFact& entry) {
         try {
-            narrow(*session_.catalog().line(vehicle_.line), words_, {fact(entry)});
+            narrow(*session_.catalog().line(vehicle_.line, {fact(entry)}), words_, {fact(entry)});
             return {};
         } catch (const Error& error) {
             if (error.exit() == Exit::usage) exit_ = Exit::usage;

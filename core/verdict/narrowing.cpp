@@ -33,12 +33,18 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
     }
     try {
         const Term term{fact.attribute, false, fact.right_side.spans(), 0};
-        const Matcher typed(*known, term);  // refuses a value the attribute cannot have
-        if (const auto* value = fact.right_side.single()) fact.number = typed_value(*known, *value).number;
         const auto* column = line.set.column(fact.attribute);
+        const auto& meant = column ? column->attribute : *known;
+        const Matcher typed(meant, term);  // refuses a value it cannot have
+        if (const auto* value = fact.right_side.single()) fact.number = typed_value(meant, *value).number;
         fact.applies = column != nullptr;
         if (!column) return;
         fact.holding = line.set.where(term, known->tolerance);
+        // A range may hold what nobody has mentioned yet.
+        const bool one_value = std::all_of(term.spans.begin(), term.spans.end(),
+                                           [](const Span& span) { return span.single(); });
+        if (line.open && !one_value)
+            fact.holding |= line.set.where(Term{fact.attribute, false, parse_spans(something_else), 0});
         if (fact.holding.none())
             throw Error(Exit::bad_data,
                         fmt::format("{}={}: no {} was recorded with it: it has {}; measure again, or correct the pack",

@@ -45,10 +45,12 @@ const TableShape& shape_of(const PackShape& shape, const std::string& table) {
 std::string source_key(const OwnFact& fact, const std::string& folder) {
     std::string day = fact.date;
     std::erase(day, '-');
+    auto kind = fact.kind;
+    std::replace(kind.begin(), kind.end(), '_', '-');
     const auto file = folder + "/sources.csv";
     const auto text = fs::exists(file) ? read_whole(file, most_bytes) : std::string();
     for (int number = 1;; ++number) {
-        const auto key = fmt::format("measured-{}-{}-{}", fact.vehicle, day, number);
+        const auto key = fmt::format("{}-{}-{}-{}", kind, fact.vehicle, day, number);
         if (text.find("\n" + key + ",") == std::string::npos) return key;
     }
 }
@@ -85,12 +87,13 @@ bool own_table_has(Session& session, const std::string& table, std::string_view 
 OwnRows rows_of(Session& session, const OwnFact& fact, const std::string& folder) {
     const PackShape shape(session.plugins());
     const auto key = source_key(fact, folder);
-    const auto title = fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date);
+    const auto title = fact.title.empty() ? fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date)
+                                          : fact.title;
     OwnRows rows{
         {"sources.csv",
          row_text(
              *shape.find("sources"),
-             {{"source", key}, {"kind", "measured"}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
+             {{"source", key}, {"kind", fact.kind}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
     for (const auto& [table, own] : fact.rows) {
         auto cells = own;
         cells.emplace_back("source", key);
