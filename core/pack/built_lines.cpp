@@ -236,7 +236,8 @@ void BuiltLines::warn_of_empty_lines() {
         const auto key = table->name(row, column);
         if (key != 0 && line(key).rows.empty())
             faults_.warn_at(*table->shape, table->lines[row], column,
-                            fmt::format("{} has no configurations: what its statements speak of is asked, and something else stays possible",
+                            fmt::format("{} has no configurations: what its statements speak of is asked, and "
+                                        "something else stays possible",
                                         shown(data_.names.text(key))));
     }
 }

@@ -26,7 +26,7 @@ struct Case {
     Bits on;  // over the whole line
 };
 
-std::string packs_in_short(const std::vector<Pack>& packs, const std::string& unit) {
+std::string packs_in_short(const std::vector<>& packs, const std::string& unit) {
     std::string out;
     for (const auto& pack : packs)
         out += fmt::format("{}{} x {} {}", out.empty() ? "" : " + ", pack.count, plain_number(pack.quantity, 2), unit);
