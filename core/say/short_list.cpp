@@ -26,17 +26,17 @@ struct Case {
     Bits on;  // over the whole line
 };
 
-std::string packs_in_short(const std::vector<>& packs, const std::string& unit) {
+std::string containers_in_short(const std::vector<Container>& containers, const std::string& unit) {
     std::string out;
-    for (const auto& pack : packs)
-        out += fmt::format("{}{} x {} {}", out.empty() ? "" : " + ", pack.count, plain_number(pack.quantity, 2), unit);
+    for (const auto& one : containers)
+        out += fmt::format("{}{} x {} {}", out.empty() ? "" : " + ", one.count, plain_number(one.quantity, 2), unit);
     return out;
 }
 
 // `alone`: the only choice, so that its equals are named, too.
 std::string what_to_order(const ListLine& line, const Option& option, bool alone) {
-    if (!option.packs.empty())
-        return fmt::format("{}, {}", option.group, packs_in_short(option.packs, line.answer.unit));
+    if (!option.containers.empty())
+        return fmt::format("{}, {}", option.group, containers_in_short(option.containers, line.answer.unit));
     if (option.members.empty()) return fmt::format("{}, no part on record", option.title);
     std::string out = option.members.front().item;
     for (std::size_t i = 1; alone && i < option.members.size(); ++i)
