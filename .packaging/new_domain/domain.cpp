@@ -22,7 +22,11 @@ public:
                  as_finding(
                      yes_or_no("new_domain_bent", "bracket is bent", "Hold a straight edge against the bracket.", 2))},
                 {{"new-domain-part", "new domain part", "each"}},
-                {{"new-domain-place", "new domain place", "new-domain-part", StandIns::may_be_offered}}};
+                {{"new-domain-place",
+                  "new domain place",
+                  "new-domain-part",
+                  StandIns::may_be_offered,
+                  {"new_domain_parts", {{"length_mm", "length, mm"}}}}}};
     }
 
     std::vector<Fault> check(const Facts& facts, std::string_view pack) const override {

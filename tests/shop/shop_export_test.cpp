@@ -129,7 +129,7 @@ OfferOnFile offer(Draw& draw, const std::string& seller) {
 }
 
 void fill(Shop& shop, Draw& draw) {
-    shop.set_settings({{"currency", draw.text()}, {"hour_value", "30.5"}, {"jurisdiction", draw.text()}});
+    shop.set_settings({{"currency", draw.text()}, {"hour_value", "30.5"}, {"jurisdiction", "elsewhere"}});
     ShopOffers offers(shop.database());
     ShopRecords records(shop.database());
     for (int v = 0; v < 2; ++v) {

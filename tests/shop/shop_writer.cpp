@@ -82,7 +82,6 @@ void write_one(Shop& shop, std::int64_t number) {
         case 4:
             shop.set_settings({{"cash_limit", mark},
                                {"hour_value", mark},
-                               {"jurisdiction", mark},
                                {"margin", mark},
                                {"project_limit", mark}});
             break;

@@ -72,14 +72,27 @@ std::vector<ItemKind> item_kinds() {
     };
 }
 
+// The lengths within the tolerances of the attributes; of a free height, common practice.
+DecidedBy mount_decided() {
+    return {"mounts_mounts",
+            {{"position", "position"},
+             {"kind", "kind"},
+             {"connection", "hose or plug"},
+             {"bracket", "bracket"},
+             {"stud_thread_mm", "thread of the stud, mm", 0.3},
+             {"stud_length_mm", "length of the stud, mm", 1},
+             {"locating_pin", "locating pin"},
+             {"height_mm", "height, mm", 2}}};
+}
+
 std::vector<Role> roles() {
     return {
-        {"engine-mount-left", "engine mount, left", "engine-mount", StandIns::may_be_offered},
-        {"engine-mount-right", "engine mount, right", "engine-mount", StandIns::may_be_offered},
-        {"engine-mount-front", "engine mount, front", "engine-mount", StandIns::may_be_offered},
-        {"engine-mount-rear", "engine mount, rear", "engine-mount", StandIns::may_be_offered},
-        {"gearbox-mount", "gearbox mount", "gearbox-mount", StandIns::may_be_offered},
-        {"torque-mount", "torque mount", "torque-mount", StandIns::may_be_offered},
+        {"engine-mount-left", "engine mount, left", "engine-mount", StandIns::may_be_offered, mount_decided()},
+        {"engine-mount-right", "engine mount, right", "engine-mount", StandIns::may_be_offered, mount_decided()},
+        {"engine-mount-front", "engine mount, front", "engine-mount", StandIns::may_be_offered, mount_decided()},
+        {"engine-mount-rear", "engine mount, rear", "engine-mount", StandIns::may_be_offered, mount_decided()},
+        {"gearbox-mount", "gearbox mount", "gearbox-mount", StandIns::may_be_offered, mount_decided()},
+        {"torque-mount", "torque mount", "torque-mount", StandIns::may_be_offered, mount_decided()},
         {"mount-bracket-left", "mount bracket, left", "mount-bracket", StandIns::may_be_offered},
         {"mount-bracket-right", "mount bracket, right", "mount-bracket", StandIns::may_be_offered},
         {"engine-mount-bolts", "engine mount bolts", "mount-bolt", StandIns::may_be_offered},

@@ -113,23 +113,42 @@ std::vector<ItemKind> item_kinds() {
     };
 }
 
+// A grade is marked only where solenoids are graded.
+DecidedBy solenoid_decided() {
+    return {"solenoids_parts",
+            {{"kind", "how it is driven"},
+             {"ohm_20_low", "least resistance at 20 degC, ohm"},
+             {"ohm_20_high", "most resistance at 20 degC, ohm"},
+             {"o_rings", "O-rings"},
+             {"screen", "screen"},
+             {"nose_mm", "nose, mm", 0.5},
+             {"connector_pins", "pins"},
+             {"grade", "grade", 0, true}}};
+}
+
+DecidedBy assembly_decided() {
+    return {"solenoids_parts", {{"kind", "what it is"}, {"connector_pins", "pins"}, {"grade", "grade", 0, true}}};
+}
+
 std::vector<Role> roles() {
     return {
-        {"shift-solenoid-a", "shift solenoid A", "solenoid", StandIns::may_be_offered},
-        {"shift-solenoid-b", "shift solenoid B", "solenoid", StandIns::may_be_offered},
-        {"shift-solenoid-c", "shift solenoid C", "solenoid", StandIns::may_be_offered},
-        {"lockup-solenoid", "lock-up solenoid", "solenoid", StandIns::may_be_offered},
-        {"pressure-solenoid", "line-pressure solenoid", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-a", "clutch solenoid A", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-b", "clutch solenoid B", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-c", "clutch solenoid C", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-d", "clutch solenoid D", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-e", "clutch solenoid E", "solenoid", StandIns::may_be_offered},
-        {"primary-pressure-solenoid", "primary pulley pressure solenoid", "solenoid", StandIns::may_be_offered},
-        {"secondary-pressure-solenoid", "secondary pulley pressure solenoid", "solenoid", StandIns::may_be_offered},
-        {"solenoid-block", "solenoid block", "solenoid-block", StandIns::may_be_offered},
+        {"shift-solenoid-a", "shift solenoid A", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"shift-solenoid-b", "shift solenoid B", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"shift-solenoid-c", "shift solenoid C", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"lockup-solenoid", "lock-up solenoid", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"pressure-solenoid", "line-pressure solenoid", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"clutch-solenoid-a", "clutch solenoid A", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"clutch-solenoid-b", "clutch solenoid B", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"clutch-solenoid-c", "clutch solenoid C", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"clutch-solenoid-d", "clutch solenoid D", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"clutch-solenoid-e", "clutch solenoid E", "solenoid", StandIns::may_be_offered, solenoid_decided()},
+        {"primary-pressure-solenoid", "primary pulley pressure solenoid", "solenoid", StandIns::may_be_offered,
+         solenoid_decided()},
+        {"secondary-pressure-solenoid", "secondary pulley pressure solenoid", "solenoid", StandIns::may_be_offered,
+         solenoid_decided()},
+        {"solenoid-block", "solenoid block", "solenoid-block", StandIns::may_be_offered, assembly_decided()},
         {"block-calibration", "block calibration code", "calibration", StandIns::may_be_offered},
-        {"internal-harness", "internal harness", "internal-harness", StandIns::may_be_offered},
+        {"internal-harness", "internal harness", "internal-harness", StandIns::may_be_offered, assembly_decided()},
         {"solenoid-o-rings", "solenoid O-rings", "solenoid-seal", StandIns::may_be_offered},
         {"input-speed-sensor", "input speed sensor", "speed-sensor", StandIns::may_be_offered},
         {"output-speed-sensor", "output speed sensor", "speed-sensor", StandIns::may_be_offered},

@@ -85,11 +85,14 @@ Vocabulary vocabulary() {
         {"transmission-fluid", "transmission fluid", "L"},
         {"brake-fluid", "brake fluid", "L"},
     };
+    // The spec is the group: equal figures of two specs do not make them one fluid.
+    const DecidedBy spec{"transmission_fluids_specs", {{"group_key", "spec"}}};
     words.roles = {
-        {"gearbox-fluid", "gearbox fluid", "transmission-fluid", StandIns::may_be_offered},
-        {"transfer-case-fluid", "transfer-case fluid", "transmission-fluid", StandIns::may_be_offered},
-        {"brake-fluid", "brake fluid", "brake-fluid", StandIns::exact_part_only},
+        {"gearbox-fluid", "gearbox fluid", "transmission-fluid", StandIns::may_be_offered, spec},
+        {"transfer-case-fluid", "transfer-case fluid", "transmission-fluid", StandIns::may_be_offered, spec},
+        {"brake-fluid", "brake fluid", "brake-fluid", StandIns::exact_part_only, spec},
     };
+    for (auto& role : words.roles) role.upkeep = role.name != "gearbox-fluid";  // fresh fluid is tried as a cure
     return words;
 }
 

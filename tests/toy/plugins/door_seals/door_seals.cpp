@@ -117,7 +117,11 @@ public:
                  as_finding(yes_or_no("door_sags", "door sags on its hinges",
                                       "Open the door half way and lift it at its edge.", 1))},
                 {{"door-seal", "door seal", "each"}},
-                {{"door-seal-front", "door seal, front", "door-seal", StandIns::may_be_offered}}};
+                {{"door-seal-front",
+                  "door seal, front",
+                  "door-seal",
+                  StandIns::may_be_offered,
+                  {"door_seals_bulbs", {{"bulb_mm", "bulb, mm"}}}}}};
     }
 
     std::vector<Fault> check(const Facts& facts, std::string_view pack) const override {
