@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -247,8 +248,36 @@ private:
                                          words_.has("unit_extra") ? ", and unit_extra" : "")});
     }
 
+    // What was found that stops every cure: the odds are halved or doubled as often as its domain says. A chance that
+    // was typed is the person's own, and stays.
+    Chance weighed(Chance chance, bool typed_in) {
+        double steps = 0;
+        std::vector<std::string> found;
+        for (const auto& held : session_.situation(vehicle_)->judge().holds()) {
+            if (held.hold.odds_steps == 0) continue;
+            steps += held.hold.odds_steps;
+            found.push_back(fmt::format("{} [{}]", held.hold.reason, evidence_words(held.hold.source.evidence)));
+        }
+        if (steps == 0 || deal_fix_failed()) return chance;
+        const auto what = fmt::format("{}", fmt::join(found, "; "));
+        if (typed_in) {
+            asked_.notes.push_back(fmt::format("works is as typed; see that it weighs what was found: {}.", what));
+            return chance;
+        }
+        asked_.notes.push_back(
+            fmt::format("works is moved from {} % by what was found: {}.", plain_number(chance.mean() * 100, 1), what));
+        const double factor = std::exp2(steps);  // of the odds p : 1 - p
+        const auto moved = [&](double p) { return p * factor / (p * factor + 1 - p); };
+        chance.share = {moved(chance.share.low), moved(chance.share.likely), moved(chance.share.high),
+                        chance.share.origin};
+        chance.alpha = chance.beta = 0;
+        return chance;
+    }
+
     Chance chance() {
         const auto kept = [&](Chance chance, int closed) {
+            const bool own = words_.has("works") || words_.has("worked") || words_.has("failed");
+            chance = weighed(std::move(chance), own);
             keep("works", chance.share, closed, true);
             return chance;
         };

@@ -68,12 +68,19 @@ std::string cautions_text(Session& session, const Situation& situation) {
     return out;
 }
 
-// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part.
+// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part. At the
+// edge it is an open doubt, which says so itself.
 std::string taken_as_text(const Situation& situation, const std::vector<ToldFact>& entries) {
     std::string out;
+    const auto doubted = [&](const std::string& attribute) {
+        const auto& doubts = situation.narrowing().doubts;
+        return std::any_of(doubts.begin(), doubts.end(),
+                           [&](const Doubt& one) { return one.of_measure && one.attribute == attribute; });
+    };
     for (const auto& told : situation.told()) {
-        if (!told.number || std::none_of(entries.begin(), entries.end(),
-                                         [&](const ToldFact& e) { return e.attribute == told.attribute; }))
+        if (!told.number || doubted(told.attribute) ||
+            std::none_of(entries.begin(), entries.end(),
+                         [&](const ToldFact& e) { return e.attribute == told.attribute; }))
             continue;
         std::vector<std::string> taken;
         for (const auto& value : situation.possible(told.attribute))

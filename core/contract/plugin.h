@@ -130,6 +130,8 @@ struct Hold {
     SourceNote source;                    // what it rests on
     std::string until;                    // what lifts it, as a clause without a full stop
     std::vector<std::string> attributes;  // to find out
+    bool every_cure{};                    // of every job that mends something, whoever's its roles are
+    double odds_steps{};                  // each -1 halves the odds that a small repair is enough
 };
 
 // ---------------------------------------------------------------- the domain and its manifest

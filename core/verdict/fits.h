@@ -91,7 +91,8 @@ struct RoleAnswer {
 struct HeldOrder {
     std::string domain;
     Hold hold;
-    bool concerns(std::string_view role, const std::vector<std::string>& jobs) const;
+    // `of_cure`: the role is asked for by a job that mends something.
+    bool concerns(std::string_view role, const std::vector<std::string>& jobs, bool of_cure) const;
 };
 
 class Judge {

@@ -180,19 +180,23 @@ void doubt_at_the_edge(const LineModel& line, const Attribute& attribute, std::s
     const auto* column = line.set.column(fact.attribute);
     if (!column || attribute.tolerance <= 0) return;
     double nearest = attribute.tolerance;
+    std::vector<std::string> taken;
     std::size_t others = 0;
     for (const auto& value : column->values) {
         if (!value.number || !told) continue;
-        nearest = std::min(nearest, std::abs(*value.number - *told));
-        others += std::abs(*value.number - *told) > attribute.tolerance;
+        const double off = std::abs(*value.number - *told);
+        nearest = std::min(nearest, off);
+        if (off > attribute.tolerance) ++others;
+        else taken.push_back(value.text);
     }
     if (!told || others == 0 || nearest <= attribute.tolerance * sure_share) return;
-    narrowing.doubts.push_back(
-        {fact.attribute,
-         fmt::format("{} {} was told, and on record are {}", attribute.title, fact.text, values_of(*column)),
-         fmt::format("measure the {} again", attribute.title),
-         {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
-         narrowing.left_without(at)});
+    narrowing.doubts.push_back({fact.attribute,
+                                fmt::format("{} {} is taken as {}: on record are {}", attribute.title, fact.text,
+                                            fmt::join(taken, " or "), values_of(*column)),
+                                fmt::format("measure the {} again", attribute.title),
+                                {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
+                                narrowing.left_without(at),
+                                true});
 }
 
 }  // namespace

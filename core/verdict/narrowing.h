@@ -13,10 +13,11 @@ namespace casebound {
 // What was told does not sit well with what is on record: until it is settled, more than what is left may be true.
 struct Doubt {
     std::string attribute;
-    std::string reason;  // "pan depth 44 mm was told, and 41 mm and 61 mm are on record"
+    std::string reason;  // "pan depth 44 mm is taken as 41 mm: on record are 41 mm, 61 mm"
     std::string until;   // what settles it, as a clause
     SourceNote source;
-    Bits worlds;  // what may be true; holds what is left
+    Bits worlds;        // what may be true; holds what is left
+    bool of_measure{};  // of a number that is taken as one on record
 };
 
 struct Narrowing {

@@ -41,6 +41,13 @@ void add_once(std::vector<std::string>& list, std::string_view text) {
     if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.emplace_back(text);
 }
 
+// May the old one go back? A job says so; a domain's "never" of a part that may be ordered overrules it, and what would
+// only be disturbed is then used up. Every line goes through this.
+void settle_reuse(ListLine& line, Reach reach, std::string job_says, bool never_again) {
+    line.reach = never_again && reach == Reach::disturbs ? Reach::consumes : reach;
+    line.reuse = never_again ? "never" : std::move(job_says);
+}
+
 struct Builder {
     const Places& places;
     const Judge& judge = places.judge();
@@ -84,8 +91,7 @@ struct Builder {
         if (fresh) {
             ListLine line;
             line.answer = places.role(role);
-            line.reach = reach;
-            line.reuse = row.text("reuse");
+            settle_reuse(line, reach, std::string(row.text("reuse")), false);
             line.applies = applies;
             list.lines.push_back(std::move(line));
         }
@@ -94,20 +100,53 @@ struct Builder {
         const bool refines = !row.text("line").empty() && line.jobs == std::vector<std::string>{job};
         if (!fresh) {
             line.applies |= applies;
-            if (refines || reach < line.reach) {
-                line.reach = reach;
-                line.reuse = row.text("reuse");
-            }
+            if (refines || reach < line.reach) settle_reuse(line, reach, std::string(row.text("reuse")), false);
             if (refines) line.notes.clear();
         }
         add_once(line.jobs, job);
         add_once(line.notes, row.text("note"));
     }
 
+    // A job that needs only what is due by age or distance mends nothing.
+    bool is_cure(const std::string& job) const {
+        const auto rows = rows_of_job(judge, "job_roles", job);
+        const auto needs = [](const Row& row) { return reach_from(row.text("reach")) == Reach::needs; };
+        const auto upkeep = [&](const Row& row) {
+            const auto* role = judge.catalog().vocabularies().role(row.text("role"));
+            return !needs(row) || (role && role->upkeep);
+        };
+        return std::none_of(rows.begin(), rows.end(), needs) || !std::all_of(rows.begin(), rows.end(), upkeep);
+    }
+
+    // What is brought by another part is asked for by every job.
+    bool of_cure(const ListLine& line) const {
+        const auto& jobs = line.jobs.empty() ? list.jobs : line.jobs;
+        return std::any_of(jobs.begin(), jobs.end(), [&](const std::string& job) { return is_cure(job); });
+    }
+
+    // What stops every cure holds the line; a hold that asks for nothing more is not said beside it.
+    void hold(ListLine& line) const {
+        const auto& all = judge.holds();
+        if (all.empty()) return;
+        const bool cure = of_cure(line);
+        for (const auto& held : all)
+            if (held.concerns(line.answer.role, list.jobs, cure)) line.held.push_back(held);
+        std::vector<std::string> stops;
+        for (const auto& held : line.held)
+            if (held.hold.every_cure)
+                stops.insert(stops.end(), held.hold.attributes.begin(), held.hold.attributes.end());
+        std::erase_if(line.held, [&](const HeldOrder& held) {
+            const auto& asks = held.hold.attributes;
+            return !held.hold.every_cure && !asks.empty() &&
+                   std::all_of(asks.begin(), asks.end(), [&](const std::string& one) {
+                       return std::find(stops.begin(), stops.end(), one) != stops.end();
+                   });
+        });
+    }
+
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
-        for (const auto& held : judge.holds())
-            if (held.concerns(line.answer.role, list.jobs)) line.held.push_back(held);
+        hold(line);
         for (auto& doubt : places.doubts(line.answer)) line.held.push_back(std::move(doubt));
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
@@ -127,10 +166,7 @@ struct Builder {
             line.quantity_low = line.quantity_high == 0 ? group.quantity_low
                                                         : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
-            if (group.never_again) {
-                line.reuse = "never";
-                if (line.reach == Reach::disturbs) line.reach = Reach::consumes;
-            }
+            settle_reuse(line, line.reach, line.reuse, group.never_again.has_value());
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question);
@@ -162,7 +198,7 @@ struct Builder {
                 if (at.count(companion.role)) continue;
                 ListLine line;
                 line.answer = places.role(companion.role);
-                line.reuse = "never";
+                settle_reuse(line, Reach::needs, "never", false);  // it is brought new
                 line.applies = judge.line().set.all();
                 line.companion_of = companion.reason;
                 at[companion.role] = list.lines.size();

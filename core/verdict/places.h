@@ -51,6 +51,7 @@ private:
     RoleAnswer judged(RoleAnswer answer) const;
     void hold_where_sources_divide(RoleAnswer& answer) const;
     void hold_where_excluded(RoleAnswer& answer) const;
+    void doubt_where_columns_differ(RoleAnswer& answer) const;
     void hold_where_quantities_differ(RoleAnswer& answer) const;
     void add_stand_ins(RoleAnswer& answer) const;
     void doubt_members(RoleAnswer& answer) const;
