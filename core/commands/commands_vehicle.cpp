@@ -12,10 +12,16 @@
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
 #include "core/session/tell_check.h"
+#include "core/sheets/sheets.h"
+#include "core/shop/shop_reach.h"
 
 namespace casebound {
 
 namespace {
+
+bool is_evidence(std::string_view word) {
+    return word == "measured" || word == "read" || word == "said" || word == "seller-said" || word == "assumed";
+}
 
 std::pair<std::string, std::string> split_assignment(const std::string& text) {
     const auto at = text.find('=');
@@ -24,14 +30,69 @@ std::pair<std::string, std::string> split_assignment(const std::string& text) {
     return {text.substr(0, at), text.substr(at + 1)};
 }
 
+constexpr std::string_view no_reach = "=cannot-get-at-it", in_reach = "=can-get-at-it";
+
+bool about_reach(std::string_view word) { return word.ends_with(no_reach) || word.ends_with(in_reach); }
+
+// "pan_depth=cannot-get-at-it": it is not asked for again until it is told, or can be got at.
+void tell_reach_of(Session& session, const std::string& vehicle, const Args& args) {
+    for (const auto& word : args.words) {
+        if (!about_reach(word)) continue;
+        const auto attribute = word.substr(0, word.find('='));
+        const auto& known = session.catalog().vocabularies().attributes();
+        if (!known.contains(attribute)) {
+            std::vector<std::string> names;
+            for (const auto& [name, owned] : known) names.push_back(name);
+            const auto near = nearest(attribute, names);
+            throw Error(Exit::usage, fmt::format("{}: no such attribute{}", attribute,
+                                                 near.empty() ? "" : fmt::format(": did you mean {}?", near)));
+        }
+        tell_reach(session.shop().database(), vehicle, attribute, word.ends_with(in_reach), args.option("note"));
+    }
+}
+
+// What to find out instead, for the jobs that are open, else for every place on record.
+std::string instead_text(Session& session, const Situation& situation) {
+    std::vector<OpenLine> lines;
+    const auto jobs = open_jobs(session, situation.name());
+    if (!jobs.empty()) lines = open_lines(make_parts_list(situation.places(), jobs));
+    else
+        for (const auto& answer : situation.places().roles())
+            if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
+    const auto& left = situation.narrowing().left;
+    const auto open = static_cast<std::size_t>(
+        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+    if (const auto next = next_question(situation.model().set, left, lines, situation.narrowing().not_asked()))
+        return question_text(*next, situation.name(), open);
+    if (open == 0) return "";
+    return wrapped(fmt::format("Nothing that can be got at would tell. What is left to do, and what it costs: casebound "
+                               "ask {} {}",
+                               situation.name(), jobs.empty() ? "JOB" : fmt::format("{}", fmt::join(jobs, " "))),
+                   0, 2);
+}
+
+// How it is known: the option, or one of its words typed behind what is told. Neither: it is said.
+std::string evidence_of(const Args& args, std::size_t from) {
+    for (std::size_t i = from; i < args.words.size(); ++i)
+        if (is_evidence(args.words[i])) {
+            if (args.has("evidence") && args.option("evidence") != args.words[i])
+                throw Error(Exit::usage, fmt::format("{}: and --evidence {}: write one of them", args.words[i],
+                                                     args.option("evidence")));
+            return args.words[i];
+        }
+    return args.option("evidence", "said");
+}
+
 std::vector<NewTell> entries_from(const Args& args, std::size_t from) {
     std::vector<NewTell> entries;
+    const auto evidence = evidence_of(args, from);
     for (std::size_t i = from; i < args.words.size(); ++i) {
+        if (is_evidence(args.words[i]) || about_reach(args.words[i])) continue;
         const auto [attribute, value] = split_assignment(args.words[i]);
         NewTell entry;
         entry.attribute = attribute;
         entry.text = entry.right_side = value;
-        entry.evidence = tell_evidence_from(args.option("evidence", "measured"));
+        entry.evidence = tell_evidence_from(evidence);
         entry.date = args.option("date");
         entry.photo = args.option("photo");
         entry.note = args.option("note");
@@ -87,6 +148,18 @@ std::string taken_as_text(const Situation& situation, const std::vector<NewTell>
     return out;
 }
 
+// What was typed without saying how it is known counts for no more than hearsay, and how to say more.
+std::string said_text(const std::string& vehicle, const std::vector<NewTell>& entries) {
+    std::vector<std::string> said;
+    for (const auto& entry : entries)
+        if (entry.evidence == TellEvidence::said) said.push_back(fmt::format("{}={}", entry.attribute, entry.text));
+    if (said.empty()) return "";
+    return wrapped(fmt::format("Written down as said, not as measured. Measured it, or read it off the vehicle? "
+                               "casebound vehicle tell {} {} measured (or read)",
+                               vehicle, fmt::join(said, " ")),
+                   0, 2);
+}
+
 // How to say that what stood before is seen too.
 std::string beside_words(const Vocabularies& words, const TellEntry& old, const NewTell& entry) {
     const auto* attribute = words.attribute(entry.attribute);
@@ -138,7 +211,7 @@ Result run_new(Session& session, const Args& args) {
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
     return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) +
-                           taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
+                           said_text(name, entries) + taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
                            cautions_text(session, *situation) + wrapped(fmt::format("Next: casebound ask {}", name))};
 }
 
@@ -150,13 +223,16 @@ Result run_tell(Session& session, const Args& args) {
     if (args.has("take-back")) {
         session.shop().untell_all(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
     } else {
+        tell_reach_of(session, name, args);
         entries = checked_tellings(session, vehicle, entries_from(args, 1));
         session.shop().tell(name, entries);
     }
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
+    const bool reach = std::any_of(args.words.begin(), args.words.end(), about_reach);
     std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) +
-                      changed_text(session.catalog().vocabularies(), before, entries) +
+                      (reach ? instead_text(session, *situation) : "") +
+                      said_text(name, entries) + changed_text(session.catalog().vocabularies(), before, entries) +
                       taken_as_text(*situation, entries);
     for (const auto& fact : situation->narrowing().facts)
         if (!fact.applies) {
@@ -179,6 +255,10 @@ Result run_show(Session& session, const Args& args) {
     if (!situation->vehicle().vin.empty())
         out += wrapped(fmt::format("identification number {}", situation->vehicle().vin), 2) +
                vin_notes(situation->vehicle());
+    for (const auto& one : out_of_reach(session.shop().database(), situation->name()))
+        out += wrapped(fmt::format("cannot be got at: {} ({}{}{})", one.attribute, one.entered,
+                                   one.note.empty() ? "" : "; ", one.note),
+                       2, 2);
     out += "\n" + told_text(session.full() ? history : session.shop().told(args.words.at(0))) + "\n";
     Table table({"attribute", "still possible", "how to find it out"});
     for (const auto& column : situation->model().set.columns()) {
@@ -217,7 +297,7 @@ Result run_forget(Session& session, const Args& args) {
             session.json() ? json_text(document("vehicle")) : fmt::format("{}: forgotten\n", args.words.at(0))};
 }
 
-const std::vector<OptionSpec> telling{{"evidence", "KIND", "measured (default), read, seller-said or assumed"},
+const std::vector<OptionSpec> telling{{"evidence", "KIND", "measured, read, said (default), seller-said or assumed; or the word alone, behind the values"},
                                       {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
                                       {"photo", "FILE", "name of a photo that shows it"},
                                       {"note", "TEXT", "anything to remember about it"}};
@@ -237,7 +317,8 @@ std::vector<Command> vehicle_commands() {
               telling),
          one_write<run_new>},
         {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
-         "record what was found out, with its evidence; FINDING+=VALUE: beside what stands", 2, any_number,
+         "record what was found out, with its evidence; FINDING+=VALUE: beside what stands; "
+         "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)", 2, any_number,
          with({{"take-back", "", "withdraw what was told about these attributes"}}, telling), one_write<run_tell>},
         {"vehicle show",
          "VEHICLE",

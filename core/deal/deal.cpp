@@ -13,6 +13,8 @@ namespace casebound {
 
 namespace {
 
+double whole_percent(double share) { return std::round(100 * share) + 0.0; }  // never -0
+
 [[noreturn]] void bad(const std::string& what) { throw Error(Exit::bad_data, "go / no-go: " + what); }
 
 void check_share(std::string_view name, double share) {
@@ -82,11 +84,12 @@ Looking looking_at(const Deal& deal, const DealFigures& f, const Policy& policy,
 BreakEven break_even(double at_0, double gain, double other, std::string_view against) {
     if (gain == 0) return {std::nullopt, fmt::format("against {}: the chance does not matter", against)};
     const double chance = (other - at_0) / gain;
+    if (gain < 0 && chance <= 0) return {chance, fmt::format("against {}: never fix first", against)};
     if (gain < 0)
-        return {chance, fmt::format("against {}: fix first only below a chance of {:.0f} %", against, 100 * chance)};
+        return {chance, fmt::format("against {}: fix first only below a chance of {:.0f} %", against, whole_percent(chance))};
     if (chance <= 0) return {chance, fmt::format("against {}: fix first whatever the chance is", against)};
     if (chance > 1) return {chance, fmt::format("against {}: never fix first", against)};
-    return {chance, fmt::format("against {}: fix first from a chance of {:.0f} % on", against, 100 * chance)};
+    return {chance, fmt::format("against {}: fix first from a chance of {:.0f} % on", against, whole_percent(chance))};
 }
 
 void add_path(Assessment& assessment, const Deal& deal, const DealFigures& f, const Policy& policy, Path path,
@@ -185,7 +188,7 @@ std::string reason_for(const Deal& deal, const Decision& decision) {
     std::string text = fmt::format("{}: {:+.0f} expected from here on, against {:+.0f} for {}", path_words(best.path),
                                    best.to_come, second->to_come, path_words(second->path));
     if (!deal.fix_failed)
-        text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words, 100 * deal.works.mean());
+        text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words, whole_percent(deal.works.mean()));
     if (deal.spent > 0) text += fmt::format("; the {:.0f} already spent is gone on every path", deal.spent);
     if (decision.likely.best != best.path)
         text += fmt::format("; too close to call: at the likely figures alone {} comes first",

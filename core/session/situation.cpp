@@ -101,7 +101,7 @@ ToldFact fact_of(const TellEntry& entry) {
 Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle,
                      const std::vector<TellEntry>& told, const std::optional<Bits>& supposed)
     : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_)),
-      narrowing_(narrowed(catalog, *line_, vehicle_, facts_of(told))) {
+      narrowing_(narrowed(catalog, *line_, vehicle_, facts_of(told))), entries_(told) {
     if (supposed) narrowing_.left = *supposed;
     for (const auto& entry : told)
         told_.push_back({entry.attribute, entry.text, entry.evidence, entry.date, number_of(catalog, entry)});
@@ -130,6 +130,19 @@ void Situation::doubt(const std::vector<TellEntry>& clashes) {
              {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
              narrowing_.left | (narrowing_.left_by(others) & says)});
     }
+}
+
+void Situation::settle(const std::vector<std::string>& attributes) {
+    settled_.insert(settled_.end(), attributes.begin(), attributes.end());
+    std::erase_if(narrowing_.doubts, [&](const Doubt& doubt) {
+        return std::find(settled_.begin(), settled_.end(), doubt.attribute) != settled_.end();
+    });
+}
+
+void Situation::ordered_as_if(const std::vector<Accepted>& accepted) {
+    for (const auto& one : accepted)
+        narrowing_.ordered_as_if.push_back(fmt::format("{}={} (accepted for {} on {}, not measured)", one.attribute,
+                                                       one.text, one.job_key, one.entered));
 }
 
 std::vector<PossibleValue> Situation::possible(std::string_view attribute) const {
@@ -167,6 +180,7 @@ std::string Situation::headline() const {
     std::string text = line_->title;
     for (const auto& fact : narrowing_.facts)
         if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    for (const auto& one : narrowing_.ordered_as_if) text += fmt::format("; ordered as if {}", one);
     return fmt::format("{}; {}", text,
                        left == all ? fmt::format("{} configurations, nothing ruled out", all)
                                    : fmt::format("{} of {} configurations left", left, all));

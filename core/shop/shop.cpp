@@ -50,7 +50,7 @@ std::vector<std::string> records_of(const Database& database, std::int64_t vehic
     Statement tables(
         database,
         "SELECT m.name, k.\"from\" FROM sqlite_schema m JOIN pragma_foreign_key_list(m.name) k"
-        " WHERE m.type = 'table' AND k.\"table\" = 'vehicles' AND m.name NOT IN ('papers', 'tellings') ORDER BY 1, 2");
+        " WHERE m.type = 'table' AND k.\"table\" = 'vehicles' AND m.name NOT IN ('papers', 'tellings', 'out_of_reach') ORDER BY 1, 2");
     while (tables.step()) {
         Statement count(database,
                         fmt::format("SELECT count(*) FROM \"{}\" WHERE \"{}\" = ?", tables.text(0), tables.text(1)));

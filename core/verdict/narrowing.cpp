@@ -141,6 +141,18 @@ std::string ToldFact::said() const {
     return fmt::format("{}={} ({} {})", attribute, text, tell_evidence_words(evidence), date);
 }
 
+std::vector<std::string> values_in_doubt(const LineModel& line, const Doubt& doubt) {
+    std::vector<std::string> values;
+    const auto* column = line.set.column(doubt.attribute);
+    if (!column) return values;
+    for (const auto& [value, share] : line.set.values_left(*column, doubt.worlds)) {
+        auto text = value->text;
+        std::erase(text, ' ');
+        values.push_back(std::move(text));
+    }
+    return values;
+}
+
 Bits Narrowing::left_without(std::size_t fact) const {
     Bits bits;
     for (std::size_t i = 0; i < facts.size(); ++i) {
@@ -151,8 +163,8 @@ Bits Narrowing::left_without(std::size_t fact) const {
     return bits.size() ? bits : left;
 }
 
-std::vector<std::string> Narrowing::told_once() const {
-    std::vector<std::string> names;
+std::vector<std::string> Narrowing::not_asked() const {
+    auto names = out_of_reach;
     for (const auto& fact : facts) {
         const auto spans = parse_spans(fact.right_side);
         if (fact.applies && spans.size() == 1 && spans[0].single()) names.push_back(fact.attribute);
@@ -201,7 +213,7 @@ Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::v
     if (line.set.size() == 0)
         throw Error(Exit::bad_data,
                     fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
-    Narrowing narrowing{std::move(facts), line.set.all(), {}};
+    Narrowing narrowing{std::move(facts), line.set.all(), {}, {}, {}};
     std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(),
                      [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
     for (auto& fact : narrowing.facts) {
