@@ -127,6 +127,7 @@ public:
         add_single_figures();
         if (deal.bought) count_as_spent();
         if (words_.has("look")) add_look();
+        add_held();
         asked_.causes = fix_.causes;
         return std::move(asked_);
     }
@@ -140,6 +141,25 @@ private:
         for (auto* estimate : {&deal.purchase, &deal.diagnosis}) {
             deal.spent += estimate->likely;
             *estimate = exactly(0, "paid already");
+        }
+    }
+
+    // What a domain holds of the fix: no chance of it is known until that is settled.
+    void add_held() {
+        const auto add = [&](const HeldOrder& one) {
+            auto text = fmt::format("{}: {}", one.hold.reason, one.hold.until);
+            if (!among(asked_.held, text)) asked_.held.push_back(std::move(text));
+        };
+        try {
+            const auto situation = session_.situation(vehicle_);
+            if (wish_.fix_jobs.empty())
+                for (const auto& one : situation->judge().holds()) add(one);
+            else
+                for (const auto& line : make_parts_list(situation->places(), wish_.fix_jobs).lines)
+                    if (line.blocks())
+                        for (const auto& one : line.held) add(one);
+        } catch (const Error& error) {
+            if (error.exit() == Exit::usage) throw;  // a job that is not there; a line in no loaded pack holds nothing
         }
     }
 

@@ -85,6 +85,7 @@ Looking looking_at(const Deal& deal, const DealFigures& f, const Policy& policy,
 BreakEven break_even(double at_0, double gain, double other, std::string_view against) {
     if (gain == 0) return {std::nullopt, fmt::format("against {}: the chance does not matter", against)};
     const double chance = (other - at_0) / gain;
+    if (gain < 0 && chance <= 0) return {chance, fmt::format("against {}: never fix first", against)};
     if (gain < 0)
         return {chance,
                 fmt::format("against {}: fix first only below a chance of {} %", against, fixed(100 * chance, 0))};
@@ -189,7 +190,8 @@ std::string reason_for(const Deal& deal, const Decision& decision) {
     std::string text = fmt::format("{}: {:+.0f} expected from here on, against {:+.0f} for {}", path_words(best.path),
                                    whole_unit(best.to_come), whole_unit(second->to_come), path_words(second->path));
     if (!deal.fix_failed)
-        text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words, 100 * deal.works.mean());
+        text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words,
+                            whole_unit(100 * deal.works.mean()));
     if (deal.spent > 0) text += fmt::format("; the {:.0f} already spent is gone on every path", deal.spent);
     if (decision.likely.best != best.path)
         text += fmt::format("; too close to call: at the likely figures alone {} comes first",

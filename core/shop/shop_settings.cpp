@@ -88,6 +88,7 @@ const std::vector<SettingKind>& ShopSettings::kinds() {
         {"hour_value", "what an hour of own work is worth", "currency", true},
         {"jurisdiction", "whose law the reminders are about", "", false},
         {"margin", "least gain worth starting for", "currency", true},
+        {"own_pack", "folder of your own pack, for what was measured here", "", false},
         {"project_limit", "most vehicles in work at once", "each", true},
         {"sales_tax", "sales tax on top of offered prices, in percent", "%", true},
     };

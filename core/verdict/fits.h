@@ -87,7 +87,8 @@ struct RoleAnswer {
     bool settled_on(const Bits& cell) const { return verdict_on(cell) != Verdict::check_first; }
 };
 
-// A domain's word that no order may be placed for some roles or jobs until something is done.
+// A domain's word that no order may be placed for some roles or jobs until something is done. What core itself doubts of
+// what was told is a Doubt (narrowing.h).
 struct HeldOrder {
     std::string domain;
     Hold hold;

@@ -144,6 +144,18 @@ Holds holds_on(const LineModel& line, const Vocabularies& vocabularies, const Na
     }
 }
 
+std::vector<std::string> values_in_doubt(const LineModel& line, const Doubt& doubt) {
+    std::vector<std::string> values;
+    const auto* column = line.set.column(doubt.attribute);
+    if (!column) return values;
+    for (const auto& [value, share] : line.set.values_left(*column, doubt.worlds)) {
+        auto text = value->text;
+        std::erase(text, ' ');
+        values.push_back(std::move(text));
+    }
+    return values;
+}
+
 Bits Narrowing::left_without(std::size_t fact) const {
     Bits bits;
     for (std::size_t i = 0; i < facts.size(); ++i) {
@@ -154,8 +166,8 @@ Bits Narrowing::left_without(std::size_t fact) const {
     return bits.size() ? bits : left;
 }
 
-std::vector<std::string> Narrowing::told_once() const {
-    std::vector<std::string> names;
+std::vector<std::string> Narrowing::not_asked() const {
+    auto names = out_of_reach;
     for (const auto& fact : facts)
         if (fact.applies && fact.right_side.single()) names.push_back(fact.attribute);
     return names;
@@ -205,7 +217,7 @@ Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::v
     if (line.set.size() == 0)
         throw Error(Exit::bad_data,
                     fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
-    Narrowing narrowing{std::move(facts), line.set.all(), {}};
+    Narrowing narrowing{std::move(facts), line.set.all(), {}, {}, {}};
     std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(),
                      [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
     for (auto& fact : narrowing.facts) {

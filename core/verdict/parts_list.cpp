@@ -147,7 +147,7 @@ struct Builder {
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
         hold(line);
-        for (auto& doubt : places.doubts(line.answer)) line.held.push_back(std::move(doubt));
+        line.doubts = places.doubts(line.answer);
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
             if (line.answer.none_line.meets(left))
@@ -166,6 +166,7 @@ struct Builder {
             line.quantity_low = line.quantity_high == 0 ? group.quantity_low
                                                         : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
+            if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
             settle_reuse(line, line.reach, line.reuse, group.never_again.has_value());
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
@@ -173,6 +174,10 @@ struct Builder {
         }
         if (const auto* best = line.answer.best(); best && !line.answer.exact_only)
             line.stand_ins = places.stand_ins_for(line.answer, *best);
+    }
+
+    static double with_reserve(const ListLine& line, const GroupAnswer& group) {
+        return group.quantity_high + (line.answer.unit == "L" ? spill_reserve_l(group.quantity_high) : 0);
     }
 
     Option option(const ListLine& line, const GroupAnswer& group) const {
@@ -184,7 +189,7 @@ struct Builder {
         option.members = places.members(line.answer, group);
         if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of());
         option.share = judge.line().set.weight(group.on) / judge.line().set.weight(judge.narrowing().left);
-        if (line.answer.unit != "each") option.containers = whole_containers(group.quantity_high, option.members);
+        if (line.answer.unit != "each") option.containers = whole_containers(with_reserve(line, group), option.members);
         return option;
     }
 
@@ -296,6 +301,7 @@ struct Builder {
     }
 
     void count() {
+        for (const auto& text : judge.narrowing().ordered_as_if) add_once(list.hearsay, text);
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
             list.weakest = std::max(list.weakest, line.answer.weakest);
@@ -310,7 +316,7 @@ struct Builder {
                 case Verdict::sources_disagree: ++list.disagreed; break;
                 case Verdict::not_answered: ++list.unanswered; break;
                 case Verdict::does_not_fit: ++list.unfit; break;
-                case Verdict::fits: ++(line.held.empty() ? list.to_check : list.held); break;
+                case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
                 default: ++list.to_check;
             }
         }
@@ -318,7 +324,7 @@ struct Builder {
         const auto& left = judge.narrowing().left;
         list.open = static_cast<std::size_t>(
             std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
-        list.next = next_question(judge.line().set, left, lines, judge.narrowing().told_once());
+        list.next = next_question(judge.line().set, left, lines, judge.narrowing().not_asked());
     }
 };
 
@@ -334,9 +340,11 @@ bool PartsList::nothing_to_order() const {
 
 bool ListLine::blocks() const {
     if (!must_order()) return false;
-    if (!only_where.empty() || (!held.empty() && answer.verdict != Verdict::none_needed)) return true;
+    if (!only_where.empty() || (waits() && answer.verdict != Verdict::none_needed)) return true;
     return answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed;
 }
+
+double spill_reserve_l(double need_l) { return need_l * 0.03 + 0.3; }
 
 OpenLine open_line(const RoleAnswer& answer) {
     OpenLine line{answer.title, [answer](const Bits& cell) { return answer.settled_on(cell); }, {}};
@@ -387,18 +395,17 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
     return std::move(builder.list);
 }
 
-std::string held_back(const ListLine& line) {
-    if (!line.held.empty()) {
-        std::vector<std::string> reasons;
-        for (const auto& one : line.held) add_once(reasons, fmt::format("{}: {}", one.hold.reason, one.hold.until));
-        return fmt::format("{}", fmt::join(reasons, "; "));
-    }
-    if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() ||
-        line.answer.groups.empty())
-        return "";
+std::vector<std::string> in_the_way(const ListLine& line) {
     std::vector<std::string> reasons;
-    for (const auto& leaf : line.answer.groups.front().against) reasons.push_back(leaf.text());
-    return fmt::format("{}", fmt::join(reasons, "; "));
+    for (const auto& one : line.held) add_once(reasons, fmt::format("{}: {}", one.hold.reason, one.hold.until));
+    for (const auto& one : line.doubts) add_once(reasons, fmt::format("{}: {}", one.reason, one.until));
+    if (!reasons.empty() || line.answer.verdict != Verdict::check_first || line.answer.best() ||
+        !line.answer.deciding.empty() || line.answer.groups.empty())
+        return reasons;
+    for (const auto& leaf : line.answer.groups.front().against) add_once(reasons, leaf.text());
+    return reasons;
 }
+
+std::string held_back(const ListLine& line) { return fmt::format("{}", fmt::join(in_the_way(line), "; ")); }
 
 }  // namespace casebound

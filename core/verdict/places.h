@@ -36,7 +36,7 @@ public:
     std::vector<Member> members(const RoleAnswer& place, const GroupAnswer& group) const;
 
     // Doubts about what was told that would change what is ordered for the place.
-    std::vector<HeldOrder> doubts(const RoleAnswer& place) const;
+    std::vector<Doubt> doubts(const RoleAnswer& place) const;
 
     // Hearsay that keeps `on` out of what is left: without it the vehicle might be one of these. Empty: none does.
     std::vector<const ToldFact*> hearsay_against(const Bits& on) const;
