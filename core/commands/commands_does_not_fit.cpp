@@ -36,7 +36,7 @@ std::string firmly_told(const Situation& situation) {
     std::string text;
     for (const auto& fact : situation.narrowing().facts)
         if (fact.applies && !is_hearsay(fact.evidence))
-            text += fmt::format("{}{}={}", text.empty() ? "" : "; ", fact.attribute, fact.right_side);
+            text += fmt::format("{}{}={}", text.empty() ? "" : "; ", fact.attribute, fact.right_side.text());
     return text;
 }
 
