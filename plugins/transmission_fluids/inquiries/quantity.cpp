@@ -167,7 +167,7 @@ struct Firmness {
 };
 
 void say_need(double need_l, const Firmness& firm, const SourceNote& source, Answer& answer) {
-    const std::string need = rounded(need_l, 2) + " L";
+    const std::string need = fixed(need_l, 2) + " L";
     if (firm.most)
         answer.headline = "Have up to " + need + " ready: the records differ, and which one holds is not known.";
     else if (firm.condition.empty()) answer.headline = "Have " + need + " ready.";
