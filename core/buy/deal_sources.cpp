@@ -273,7 +273,8 @@ private:
     Chance weighed(Chance chance, bool typed_in) {
         double steps = 0;
         std::vector<std::string> found;
-        for (const auto& held : session_.situation(vehicle_)->judge().holds()) {
+        const auto situation = session_.situation(vehicle_);
+        for (const auto& held : situation->judge().holds()) {
             if (held.hold.odds_steps == 0) continue;
             steps += held.hold.odds_steps;
             found.push_back(fmt::format("{} [{}]", held.hold.reason, evidence_words(held.hold.source.evidence)));

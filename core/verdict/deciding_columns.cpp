@@ -22,8 +22,15 @@ std::string_view shown(const Row& row, std::string_view column) {
 
 }  // namespace
 
+const Role* declared_role(const Plugins& plugins, std::string_view name) {
+    for (const auto& loaded : plugins.domains)
+        for (const auto& role : loaded.vocabulary.roles)
+            if (role.name == name) return &role;
+    return nullptr;
+}
+
 DecidingColumns::DecidingColumns(const Judge& judge, const RoleAnswer& place) {
-    const auto* role = judge.catalog().vocabularies().role(place.role);
+    const auto* role = declared_role(judge.plugins(), place.role);
     const auto* domain = judge.plugins().find(place.domain);
     if (!role || !domain || role->decided_by.columns.empty()) return;
     decided_by_ = &role->decided_by;

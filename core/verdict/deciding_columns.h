@@ -4,10 +4,14 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "core/verdict/fits.h"
 
 namespace casebound {
+
+// A role as its domain declares it: the catalog keeps of it only what packs need. nullptr where its domain is not loaded.
+const Role* declared_role(const Plugins& plugins, std::string_view role);
 
 struct Compared {
     bool equal{};            // every deciding column is stated of both, and the same

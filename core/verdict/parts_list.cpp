@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/verdict/deciding_columns.h"
 
 namespace casebound {
 
@@ -112,7 +113,7 @@ struct Builder {
         const auto rows = rows_of_job(judge, "job_roles", job);
         const auto needs = [](const Row& row) { return reach_from(row.text("reach")) == Reach::needs; };
         const auto upkeep = [&](const Row& row) {
-            const auto* role = judge.catalog().vocabularies().role(row.text("role"));
+            const auto* role = declared_role(judge.plugins(), row.text("role"));
             return !needs(row) || (role && role->upkeep);
         };
         return std::none_of(rows.begin(), rows.end(), needs) || !std::all_of(rows.begin(), rows.end(), upkeep);

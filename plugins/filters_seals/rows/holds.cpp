@@ -20,9 +20,9 @@ Hold hold_for(const StopFinding& found) {
             "in the pan: " + std::string(found.row.found) + ", which reads as " + std::string(found.row.reads_as) +
                 "; whether a small repair is enough is open again",
             found.source,
-            (next.empty() ? "Decide" : sentence(next) + " Then decide") +
+            (next.empty() ? "decide" : next + ", then decide") +
                 " again between fix, unit and passing on; once the cause is mended and the pan is clean, tell what "
-                "lies in it.",
+                "lies in it",
             {"pan_debris"},
             true,
             found.row.steps};
