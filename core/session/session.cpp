@@ -136,6 +136,9 @@ std::unique_ptr<Situation> Session::situation(std::string_view vehicle, const st
     std::vector<std::string> attributes;
     for (const auto& typed : accepted) {
         const auto [doubt, value] = accepted_from(*plain, typed);
+        if (std::find(attributes.begin(), attributes.end(), doubt->attribute) != attributes.end())
+            throw Error(Exit::usage, fmt::format("--accept {}: {} is accepted already: one value of a doubt", typed,
+                                                 doubt->attribute));
         std::erase_if(told, [&, name = doubt->attribute](const ToldFact& one) { return one.attribute == name; });
         told.push_back(told_fact(doubt->attribute, value, TellEvidence::assumed, today()));
         attributes.push_back(doubt->attribute);
