@@ -13,7 +13,7 @@
 
 #include "core/ground/secret.h"
 #include "core/serve/request_queue.h"
-#include "core/serve/server.h"
+#include "core/serve/server_options.h"
 
 namespace casebound {
 
