@@ -4,6 +4,7 @@
 #include <array>
 #include <chrono>
 #include <csignal>
+#include <cstdlib>
 #include <list>
 #include <memory>
 #include <optional>
@@ -22,6 +23,7 @@
 #include "core/ground/error.h"
 #include "core/ground/secret.h"
 #include "core/html/plain_page.h"
+#include "core/serve/devices.h"
 #include "core/serve/form_fields.h"
 #include "core/serve/gate.h"
 #include "core/serve/request_queue.h"
@@ -52,6 +54,7 @@ struct ServerState {
     const ServerOptions& options;
     std::string form_token = new_secret();
     std::string entry_token;                               // of the LAN door; used once
+    Devices devices;                                       // let in by one
     std::list<std::shared_ptr<class Connection>> present;  // longest without progress first
     std::size_t held_bytes = 0;                            // of replies under way
     bool closing = false;
@@ -127,8 +130,10 @@ private:
         if (error) return end();  // too slow, or gone
         const auto head = head_of(parser_->get());
         if (const auto refused = refused_at(door_, head, state_.options.limits.body_bytes)) return refuse(*refused);
-        if (!has_cookie(door_, head)) return first_visit();
-        if (head.method != "POST") return ask();
+        agent_ = head.agent;
+        entering_ = asks_to_enter(door_, head);
+        if (!entering_ && !has_cookie(door_, head)) return first_visit();
+        if (head.method != "POST") return answer_or_devices();
         stream_.expires_after(state_.options.limits.for_body);
         http::async_read(stream_, buffer_, *parser_, [self = shared_from_this()](error_code failed, std::size_t) {
             if (failed) return self->end();
@@ -151,6 +156,7 @@ private:
         head.fetch_site = all("Sec-Fetch-Site");
         head.cookie = all(http::field::cookie);
         head.content_type = std::string(request[http::field::content_type]);
+        head.agent = std::string(request[http::field::user_agent]);
         head.transfer_encoding = request.count(http::field::transfer_encoding) > 0;
         head.content_encoding = request.count(http::field::content_encoding) > 0;
         head.expects = request.count(http::field::expect) > 0;
@@ -164,13 +170,34 @@ private:
         moved();
         auto form = form_of(parser_->get().body());
         if (!form) return refuse({400, "the form cannot be read", "send UTF-8 text without control characters"});
+        if (entering_) return enter(*form);
         const auto token = std::find_if(form->begin(), form->end(),
                                         [](const auto& field) { return field.first == "token"; });
         if (token == form->end() || !same_secret(token->second, state_.form_token))
             return refuse({403, "the form is from an earlier run, or from elsewhere",
                            "go back, open the page anew and send it again"});
         form->erase(token);
+        if (is_for_devices()) return put_out(*form);
         ask(std::move(*form));
+    }
+
+    // The machine's own door only.
+    bool is_for_devices() const { return !door_.devices && parser_->get().target() == devices_path; }
+
+    void answer_or_devices() {
+        if (!is_for_devices()) return ask();
+        PageReply reply;
+        reply.body = devices_page(state_.devices, state_.form_token);
+        send(std::move(reply));
+    }
+
+    void put_out(const Fields& form) {
+        for (const auto& [name, value] : form)
+            if (name == "out") state_.devices.put_out(std::atoi(value.c_str()));
+        PageReply reply;
+        reply.status = 303;
+        reply.location = devices_path;
+        send(std::move(reply));
     }
 
     void ask(Fields form = {}) {
@@ -192,23 +219,41 @@ private:
                           }});
     }
 
-    // Shows the one-time token's door, or how to get in.
+    bool opens(const Fields& fields, std::string_view name) const {
+        return std::any_of(fields.begin(), fields.end(), [&](const auto& field) {
+            return field.first == name && same_secret(field.second, state_.entry_token);
+        });
+    }
+
+    static Refused not_known() {
+        return {401, "this page is for the yard's own people",
+                "open the address that was printed last where casebound runs; each lets in one device"};
+    }
+
+    // Shows the one-time token's door, or how to get in. A preview, or a page fetched ahead, uses nothing up.
     void first_visit() {
         const auto target = *target_of(
             std::string_view(parser_->get().target().data(), parser_->get().target().size()));
-        const auto token = std::find_if(target.query.begin(), target.query.end(),
-                                        [](const auto& field) { return field.first == "token"; });
-        if (token == target.query.end() || parser_->get().method() != http::verb::get ||
-            !same_secret(token->second, state_.entry_token))
-            return refuse({401, "this page is for the yard's own people",
-                           "open the address that was printed last where casebound runs; each lets in one device"});
+        if (!opens(target.query, "token")) return refuse(not_known());
+        PageReply reply;
+        reply.body = entry_page(state_.entry_token);
+        send(std::move(reply));
+    }
+
+    void enter(const Fields& form) {
+        if (!opens(form, "entry")) return refuse(not_known());
+        if (state_.devices.full())
+            return refuse({403, fmt::format("{} devices are let in already", Devices::most),
+                           "put one out on the machine itself, at /devices"});
+        const auto& device = state_.devices.let_in(agent_);
         state_.entry_token = new_secret();
         state_.options.say({state_.entry_address()});
         PageReply reply;
-        reply.body = plain_page("You are let in", "This device is known until casebound page ends.",
-                                {"/", "Open the yard"});
+        reply.body = plain_page(fmt::format("You are let in, as device {}", device.number),
+                                "This device is known until casebound page ends, or until it is put out.",
+                                PlainLink{"/", "Open the yard"});
         send(std::move(reply),
-             fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict", door_.cookie_name, door_.cookie));
+             fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict", door_.cookie_name, device.cookie));
     }
 
     void refuse(const Refused& refused) {
@@ -284,7 +329,8 @@ private:
     std::optional<Reply> reply_;
     std::array<char, 4096> thrown_{};
     std::size_t thrown_bytes_ = 0, held_bytes_ = 0;
-    bool keep_ = true, busy_ = false;
+    std::string agent_;  // of the request under way
+    bool keep_ = true, busy_ = false, entering_ = false;
 };
 
 // One address that is listened at.
@@ -373,7 +419,7 @@ void open_lan(Listener& listener, ServerState& state) {
     if (listener.port() == 80) listener.door.hosts.push_back(host.substr(0, host.rfind(':')));
     listener.door.may_edit = state.options.lan_may_edit;
     listener.door.cookie_name = fmt::format("casebound_{}", listener.port());
-    listener.door.cookie = new_secret();
+    listener.door.devices = &state.devices;
     state.entry_token = new_secret();
     state.entry_prefix = fmt::format("http://{}/?token=", host);
 }

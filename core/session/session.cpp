@@ -3,11 +3,12 @@
 #include <sys/stat.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <set>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
+
+#include "core/ground/outlet.h"
 
 namespace casebound {
 
@@ -18,7 +19,7 @@ const Plugins& Session::plugins() {
     if (!plugins_) {
         plugins_ = load_plugins(options_.plugin_folders, options_.probed);
         for (const auto& refused : plugins_->refused)
-            fmt::print(stderr, "casebound: {}: {}\n", refused.path, refused.reason);
+            print_message(fmt::format("casebound: {}: {}\n", refused.path, refused.reason));
     }
     return *plugins_;
 }
@@ -45,12 +46,16 @@ void Session::refresh() {
     if (now.inode == 0)
         throw Error(Exit::no_input,
                     fmt::format("{}: the shop file is gone from here: put it back, or end the page", options_.shop));
-    if (now.device != shop_seen_.device || now.inode != shop_seen_.inode) shop_.reset();
+    if (now != shop_seen_) shop_.reset();
 }
 
+// What this session has written itself is no reason to open the file anew.
 void Session::rest() {
     if (catalog_) catalog_->database().rest();
-    if (shop_) shop_->database().rest();
+    if (!shop_) return;
+    shop_->database().rest();
+    const auto now = seen(options_.shop);
+    if (now.device == shop_seen_.device && now.inode == shop_seen_.inode) shop_seen_ = now;
 }
 
 Shop& Session::shop() {

@@ -28,6 +28,9 @@ struct Vehicle {
     std::string created;  // YYYY-MM-DD
 };
 
+// 1 to 64 letters, digits, . _ -, a letter or digit first.
+bool is_vehicle_name(std::string_view name);
+
 struct NewTell {
     std::string attribute;
     std::string text;        // as typed: "1.5 in"
