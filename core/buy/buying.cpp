@@ -1,4 +1,6 @@
 #include "core/buy/buying.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_told.h"
 
 #include <algorithm>
 #include <cmath>
@@ -197,7 +199,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
              fmt::format("{} kinds of this vehicle are still possible: find out first", kinds.size())});
         return;
     }
-    const auto told = session.shop().told(situation.name());
+    const auto told = ShopTold(session.shop()).standing(situation.name());
     KindsApart apart;
     for (const auto& kind : kinds) {
         const Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), told, kind);
@@ -246,7 +248,7 @@ bool counted(const Catalog& catalog, const Item& item) {
 // Without what is kept for an open job, of this vehicle or another.
 void add_shelf(Market& market, Session& session, const std::set<std::string>& items) {
     const auto kept = kept_on_shelf(session);
-    for (const auto& on_shelf : ShopOffers(session.shop().database()).shelf()) {
+    for (const auto& on_shelf : ShopOffers(session.shop()).shelf()) {
         const auto item = session.catalog().item(on_shelf.item);
         if (!item || items.count(on_shelf.item) == 0) continue;
         double quantity = on_shelf.quantity;
@@ -273,7 +275,7 @@ void add_here(Market& market, const std::vector<Piece>& here, const Catalog& cat
 }
 
 Market market_for(Session& session, const std::vector<Piece>& here, const std::set<std::string>& items) {
-    const ShopOffers offers(session.shop().database());
+    const ShopOffers offers(session.shop());
     Market market;
     add_shelf(market, session, items);
     add_here(market, here, session.catalog(), items);

@@ -8,6 +8,10 @@
 #include "core/buy/buying.h"
 #include "core/buy/order_text.h"
 #include "core/ground/units.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -67,9 +71,9 @@ bool speaks_of(std::string text, std::string words) {
 JobRate rate_of(Session& session, const std::string& job, const std::string& symptom) {
     JobRate rate;
     rate.job = job;
-    const ShopRecords records(session.shop().database());
-    for (const auto& vehicle : session.shop().vehicles()) {
-        const auto started = session.shop().jobs(vehicle.name);
+    const ShopRecords records(session.shop());
+    for (const auto& vehicle : ShopVehicles(session.shop()).all()) {
+        const auto started = ShopRecords(session.shop()).jobs(vehicle.name);
         for (const auto& closing : records.closings(vehicle.name)) {
             const auto from = std::find_if(started.begin(), started.end(),
                                            [&](const StartedJob& one) { return one.id == closing.job; });
@@ -96,7 +100,7 @@ template <typename Numbers> Estimate range_of(const Numbers& numbers, double sca
 }
 
 double setting_number(Session& session, std::string_view key) {
-    return quantity_in(session.shop().setting(key).value_or("0"), "");
+    return quantity_in(ShopSettings(session.shop()).get(key).value_or("0"), "");
 }
 
 class Sources {
@@ -213,7 +217,7 @@ private:
         if (!words_.has("unit_item") || words_.has("unit"))
             return cost("unit", unit_, wish_.unit_jobs, demo(2200, 2600, 3400));
         const auto item = words_.text("unit_item");
-        const ShopOffers on_file(session_.shop().database());
+        const ShopOffers on_file(session_.shop());
         std::vector<double> prices;
         for (const auto& offer : on_file.offers(item))
             for (const auto& seller : on_file.sellers())
@@ -282,8 +286,7 @@ private:
     void add_single_figures() {
         auto& deal = asked_.deal;
         deal.reusable_share = one("reusable", 0, "", 0, true);
-        deal.spent = one("spent",
-                         static_cast<double>(ShopRecords(session_.shop().database()).spent_cents(vehicle_)) / 100,
+        deal.spent = one("spent", static_cast<double>(ShopRecords(session_.shop()).spent_cents(vehicle_)) / 100,
                          "recorded for this vehicle");
         deal.margin = one("margin", setting_number(session_, "margin"), "shop's setting");
         deal.fixed_sale_cost = one("sale_cost", 0, "");

@@ -7,6 +7,7 @@
 
 #include "core/buy/order_text.h"
 #include "core/ground/text_layout.h"
+#include "core/shop/shop_offers.h"
 
 namespace casebound {
 
@@ -126,7 +127,7 @@ std::vector<ShelfLeft> left_on_shelf(Session& session, const Buying& buying, con
     if (orders.empty()) return left;
     const auto needs = all_needs(buying);
     const auto kept = kept_on_shelf(session);
-    for (const auto& one : ShopOffers(session.shop().database()).shelf()) {
+    for (const auto& one : ShopOffers(session.shop()).shelf()) {
         const auto item = session.catalog().item(one.item);
         if (!item || used(orders, one.item)) continue;
         auto found = reason(buying, needs, orders, one, session.catalog(), vehicle);

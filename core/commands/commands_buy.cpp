@@ -12,6 +12,9 @@
 #include "core/pack/csv_rows.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
 #include "core/work/key_value_args.h"
 
 namespace casebound {
@@ -100,7 +103,7 @@ private:
     std::vector<std::string> header_;
 };
 
-std::string currency_of(Session& session) { return session.shop().setting("currency").value_or("cu"); }
+std::string currency_of(Session& session) { return ShopSettings(session.shop()).currency(); }
 
 Json json_of_offer(const OfferOnFile& offer) {
     Json json{{"seller", offer.seller},
@@ -129,7 +132,7 @@ std::string terms_text(const OfferOnFile& offer, const std::string& currency) {
 }
 
 Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, const std::string& notes = {}) {
-    const ShopOffers on_file(session.shop().database());
+    const ShopOffers on_file(session.shop());
     const auto currency = currency_of(session);
     if (session.json()) {
         auto json = document("offers");
@@ -174,7 +177,7 @@ std::string unknown_note(Session& session, const std::string& item) {
 
 Result run_offer_add(Session& session, const Args& args) {
     const auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
-    ShopOffers offers(session.shop().database());
+    ShopOffers offers(session.shop());
     offers.put(made.terms ? std::vector{*made.terms} : std::vector<SellerTerms>{}, {made.offer});
     return offers_answer(session, offers.offers(made.offer.item), unknown_note(session, made.offer.item));
 }
@@ -192,19 +195,19 @@ Result run_offer_load(Session& session, const Args& args) {
         offers.push_back(one.offer);
         notes += unknown_note(session, one.offer.item);
     }
-    ShopOffers on_file(session.shop().database());
+    ShopOffers on_file(session.shop());
     on_file.put(sellers, offers);
     notes += fmt::format("{} on file.\n", plural(offers.size(), "offer"));
     return offers_answer(session, on_file.offers(), notes);
 }
 
 Result run_offer_list(Session& session, const Args& args) {
-    return offers_answer(
-        session, ShopOffers(session.shop().database()).offers(args.words.empty() ? std::string() : args.words[0]));
+    return offers_answer(session,
+                         ShopOffers(session.shop()).offers(args.words.empty() ? std::string() : args.words[0]));
 }
 
 Result run_offer_withdraw(Session& session, const Args& args) {
-    ShopOffers offers(session.shop().database());
+    ShopOffers offers(session.shop());
     offers.withdraw(args.words.at(0), args.words.at(1));
     return offers_answer(session, offers.offers(),
                          fmt::format("{} by {}: no longer offered.\n", args.words[1], args.words[0]));
@@ -218,7 +221,7 @@ std::string unit_of(Session& session, const std::string& key) {
 }
 
 Result shelf_answer(Session& session) {
-    const auto shelf = ShopOffers(session.shop().database()).shelf();
+    const auto shelf = ShopOffers(session.shop()).shelf();
     if (session.json()) {
         auto json = document("shelf");
         json["shelf"] = Json::array();
@@ -244,7 +247,7 @@ Result run_shelf_put(Session& session, const Args& args) {
     const auto unit = unit_of(session, words.need("item"));
     words.need("quantity");
     const auto quantity = *words.number("quantity", unit == "each" ? "" : unit);
-    ShopOffers(session.shop().database())
+    ShopOffers(session.shop())
         .shelve(words.text("item"), quantity, words.text("why", quantity < 0 ? "taken" : "counted"),
                 words.text("note"));
     return shelf_answer(session);
@@ -253,7 +256,7 @@ Result run_shelf_put(Session& session, const Args& args) {
 // What came for the vehicle's jobs and was not used goes on the shelf, once.
 Result run_shelf_keep(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
-    ShopRecords records(session.shop().database());
+    ShopRecords records(session.shop());
     std::vector<std::int64_t> closed;
     for (const auto& closing : records.closings(vehicle)) closed.push_back(closing.job);
     NewWork work;
@@ -285,7 +288,7 @@ std::vector<std::string> all_of(const Args& args, std::string_view option) {
 }
 
 UnsureCosts unsure_costs(Session& session, const Args& args, double minutes) {
-    const auto hour = session.shop().setting("hour_value");
+    const auto hour = ShopSettings(session.shop()).get("hour_value");
     const double hour_value = hour ? quantity_in(*hour, "") : 0;
     UnsureCosts costs;
     costs.finding_out_cents = std::llround(hour_value * minutes / 60 * 100);
@@ -333,7 +336,7 @@ std::string useless_text(const Buying& buying) {
 std::string write_down(Session& session, const std::string& vehicle, const std::string& job, const Order& order,
                        const Buying& buying) {
     const auto lines = ordered_lines(order, buying, {});
-    const auto id = ShopRecords(session.shop().database()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}});
+    const auto id = ShopRecords(session.shop()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}});
     auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id,
                                    plural(lines.size(), "line"), vehicle),
                        0, 2);
@@ -370,7 +373,7 @@ Result answer_buy(Session& session, const Args& args) {
     BuyAnswer answer;
     answer.currency = currency_of(session);
     answer.within_days = limits.within_days;
-    answer.tax_percent = quantity_in(session.shop().setting("sales_tax").value_or("0"), "");
+    answer.tax_percent = quantity_in(ShopSettings(session.shop()).get("sales_tax").value_or("0"), "");
     answer.unsure_costs = unsure_costs(session, args, buying.finding_out_minutes);
     if (buying.blocked.empty() && buying.open.empty() && !buying.needs.empty()) {
         answer.best = cheapest_order(buying.needs, buying.market, limits);

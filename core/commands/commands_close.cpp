@@ -6,6 +6,7 @@
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/sheets/check_off.h"
+#include "core/shop/shop_records.h"
 #include "core/work/record_words.h"
 
 namespace casebound {
@@ -13,7 +14,7 @@ namespace casebound {
 namespace {
 
 std::string key_of(Session& session, const std::string& vehicle, std::int64_t job) {
-    for (const auto& started : session.shop().jobs(vehicle))
+    for (const auto& started : ShopRecords(session.shop()).jobs(vehicle))
         if (started.id == job) return started.job;
     return {};
 }
@@ -23,7 +24,7 @@ std::vector<std::string> open_in(Session& session, const std::string& vehicle, s
     std::vector<std::string> open;
     for (const auto& line : check_off(session, vehicle))
         if (line.job == job && line.unfinished) open.push_back(fmt::format("{}: {}", line.role, line.state));
-    const ShopRecords shop(session.shop().database());
+    const ShopRecords shop(session.shop());
     for (const auto& one : shop.records(vehicle))
         if (one.stands && one.job == job)
             for (const auto& check : open_checks(one))
@@ -64,7 +65,7 @@ Result run_close(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
     const KeyValueArgs words(args.words, 2, {"cause", "worked", "hours", "money", "note", "date", "open"});
     const auto closing = closing_from(session, vehicle, words, *job_of(session, vehicle, args.words.at(1)));
-    ShopRecords records(session.shop().database());
+    ShopRecords records(session.shop());
     records.close(vehicle, closing);
     const auto key = key_of(session, vehicle, closing.job);
     const auto rate = records.rate_of(key);

@@ -9,6 +9,7 @@
 #include "core/say/json_of.h"
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
+#include "core/shop/shop_settings.h"
 
 namespace casebound {
 
@@ -221,7 +222,7 @@ Result run_decide(Session& session, const Args& args) {
     const auto exit = asked.defaults.empty() ? Exit::yes : Exit::cannot_tell;
     const auto cautions = evidence_cautions(session, vehicle);
     if (!session.json()) {
-        auto text = decision_text(asked, decision, vehicle, session.shop().setting("currency").value_or("cu"));
+        auto text = decision_text(asked, decision, vehicle, ShopSettings(session.shop()).currency());
         for (const auto& caution : cautions) text += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
         return {exit, text};
     }

@@ -6,6 +6,7 @@
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
+#include "core/say/short_list.h"
 #include "core/session/command.h"
 #include "core/work/why.h"
 
@@ -41,7 +42,9 @@ Result run_list(Session& session, const Args& args) {
     auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     const auto exit = list.ready() ? Exit::yes : Exit::cannot_tell;
-    if (!session.json()) return {exit, list_text(list, *situation, session.full()) + refused_note(session)};
+    if (!session.json())
+        return {exit, (session.full() ? list_text(list, *situation, true) : short_list_text(list, *situation)) +
+                          refused_note(session)};
     auto json = document("list");
     json["vehicle"] = json_of(*situation);
     json["list"] = json_of(list);

@@ -258,20 +258,9 @@ Result plugins_result(Session& session, const std::vector<DomainFault>& faults, 
 }
 
 Result run_plugins(Session& session, const Args&) { return plugins_result(session, {}, false); }
-// A word that is a command never reaches a domain.
-std::vector<DomainFault> named_like_commands(const Plugins& plugins) {
-    std::vector<DomainFault> faults;
-    for (const auto& command : commands())
-        if (const auto first = command.name.substr(0, command.name.find(' ')); plugins.find(first))
-            if (faults.empty() || faults.back().domain != first)
-                faults.push_back({first, "has the name of a command, so nobody can ask it: rename the domain"});
-    return faults;
-}
 
 Result run_plugin_check(Session& session, const Args&) {
-    auto faults = named_like_commands(session.plugins());
-    for (auto& fault : domain_trials(session.plugins())) faults.push_back(std::move(fault));
-    return plugins_result(session, faults, true);
+    return plugins_result(session, domain_trials(session.plugins()), true);
 }
 
 }  // namespace

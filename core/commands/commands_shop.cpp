@@ -12,6 +12,7 @@
 #include "core/session/command.h"
 #include "core/shop/shop_backup.h"
 #include "core/shop/shop_export.h"
+#include "core/shop/shop_settings.h"
 #include "core/work/key_value_args.h"
 
 namespace casebound {
@@ -19,7 +20,7 @@ namespace casebound {
 namespace {
 
 Result settings_answer(Session& session) {
-    const auto set = session.shop().settings();
+    const auto set = ShopSettings(session.shop()).all();
     if (session.json()) {
         auto json = document("shop-settings");
         json["settings"] = Json::array();
@@ -27,16 +28,16 @@ Result settings_answer(Session& session) {
         return {Exit::yes, json_text(json)};
     }
     Table table({"setting", "value", "what it is"});
-    for (const auto& kind : Shop::setting_kinds())
-        table.row(
-            {std::string(kind.key), session.shop().setting(kind.key).value_or("not set"), std::string(kind.title)});
+    for (const auto& kind : ShopSettings::kinds())
+        table.row({std::string(kind.key), ShopSettings(session.shop()).get(kind.key).value_or("not set"),
+                   std::string(kind.title)});
     return {Exit::yes, table.text()};
 }
 
 Result run_set(Session& session, const Args& args) {
     std::vector<std::pair<std::string, std::string>> settings;
     for (const auto& word : args.words) settings.push_back(key_value_arg(word));
-    session.shop().set_settings(settings);
+    ShopSettings(session.shop()).set(settings);
     return settings_answer(session);
 }
 
@@ -55,11 +56,11 @@ Result moved_answer(Session& session, const std::vector<MovedTable>& moved, cons
 }
 
 Result run_export(Session& session, const Args& args) {
-    return moved_answer(session, export_shop(session.shop().database(), args.words.at(0)), "Exported.\n");
+    return moved_answer(session, export_shop(session.shop(), args.words.at(0)), "Exported.\n");
 }
 
 Result run_import(Session& session, const Args& args) {
-    return moved_answer(session, import_shop(session.shop().database(), args.words.at(0)), "Imported.\n");
+    return moved_answer(session, import_shop(session.shop(), args.words.at(0)), "Imported.\n");
 }
 
 // Packs that were loaded by name, and that nobody else has.
@@ -83,7 +84,7 @@ std::string backup_folder(Session& session, const Args& args) {
 }
 
 Result run_backup(Session& session, const Args& args) {
-    const auto backup = back_up_shop(session.shop().database(), own_packs(session), backup_folder(session, args));
+    const auto backup = back_up_shop(session.shop(), own_packs(session), backup_folder(session, args));
     if (session.json()) {
         auto json = document("shop-backup");
         json["path"] = backup.path;

@@ -12,6 +12,9 @@
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
 #include "core/session/tell_check.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
+#include "core/work/own_line.h"
 
 namespace casebound {
 
@@ -24,15 +27,12 @@ std::pair<std::string, std::string> split_assignment(const std::string& text) {
     return {text.substr(0, at), text.substr(at + 1)};
 }
 
-std::vector<NewTell> entries_from(const Args& args, std::size_t from) {
-    std::vector<NewTell> entries;
+std::vector<ToldFact> entries_from(const Args& args, std::size_t from) {
+    std::vector<ToldFact> entries;
     for (std::size_t i = from; i < args.words.size(); ++i) {
         const auto [attribute, value] = split_assignment(args.words[i]);
-        NewTell entry;
-        entry.attribute = attribute;
-        entry.text = entry.right_side = value;
-        entry.evidence = tell_evidence_from(args.option("evidence", "measured"));
-        entry.date = args.option("date");
+        auto entry = told_fact(attribute, value, tell_evidence_from(args.option("evidence", "measured")),
+                               args.option("date"));
         entry.photo = args.option("photo");
         entry.note = args.option("note");
         entries.push_back(std::move(entry));
@@ -47,7 +47,7 @@ std::string vin_notes(const Vehicle& vehicle) {
     return out;
 }
 
-std::string told_text(const std::vector<TellEntry>& entries) {
+std::string told_text(const std::vector<ToldFact>& entries) {
     if (entries.empty()) return "  nothing told yet\n";
     Table table({"told", "value", "evidence", "date", "note"});
     for (const auto& entry : entries)
@@ -69,11 +69,11 @@ std::string cautions_text(Session& session, const Situation& situation) {
 }
 
 // A measured number that is taken as the nearby one on record: said, because the neighbour may be another part.
-std::string taken_as_text(const Situation& situation, const std::vector<NewTell>& entries) {
+std::string taken_as_text(const Situation& situation, const std::vector<ToldFact>& entries) {
     std::string out;
     for (const auto& told : situation.told()) {
         if (!told.number || std::none_of(entries.begin(), entries.end(),
-                                         [&](const NewTell& e) { return e.attribute == told.attribute; }))
+                                         [&](const ToldFact& e) { return e.attribute == told.attribute; }))
             continue;
         std::vector<std::string> taken;
         for (const auto& value : situation.possible(told.attribute))
@@ -88,7 +88,7 @@ std::string taken_as_text(const Situation& situation, const std::vector<NewTell>
 }
 
 // How to say that what stood before is seen too.
-std::string beside_words(const Vocabularies& words, const TellEntry& old, const NewTell& entry) {
+std::string beside_words(const Vocabularies& words, const ToldFact& old, const ToldFact& entry) {
     const auto* attribute = words.attribute(entry.attribute);
     const auto has = [](const std::string& all, const std::string& one) {
         return ("+" + all + "+").find("+" + one + "+") != std::string::npos;
@@ -100,8 +100,8 @@ std::string beside_words(const Vocabularies& words, const TellEntry& old, const 
 }
 
 // What stood before and says something else now.
-std::string changed_text(const Vocabularies& words, const std::vector<TellEntry>& before,
-                         const std::vector<NewTell>& entries) {
+std::string changed_text(const Vocabularies& words, const std::vector<ToldFact>& before,
+                         const std::vector<ToldFact>& entries) {
     std::string out;
     for (const auto& entry : entries)
         for (const auto& old : before)
@@ -121,37 +121,52 @@ Result vehicle_json(Session& session, const Situation& situation) {
     return {Exit::yes, json_text(json)};
 }
 
+std::string open_line_note(const Situation& situation, const std::string& name) {
+    if (!situation.model().open) return "";
+    return wrapped(fmt::format("No loaded pack knows {0}: every place of a job is not recorded until it is written "
+                               "down. What you tell is kept, and asked for where a statement needs it. Write down what "
+                               "you find: casebound note {1} PLACE PART --says WHO",
+                               situation.model().title, name),
+                   0, 2);
+}
+
 Result run_new(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
-    const auto& line_key = args.words.at(1);
-    const auto* line = session.catalog().line(line_key);
-    if (!line) {
-        const auto near = nearest(line_key, session.catalog().line_keys());
-        throw Error(Exit::usage, fmt::format("{}: no such vehicle line: {}", line_key,
-                                             near.empty() ? fmt::format("there are {}",
-                                                                        fmt::join(session.catalog().line_keys(), ", "))
-                                                          : fmt::format("did you mean {}?", near)));
+    const bool called = args.words.size() > 1 && args.words[1].find('=') == std::string::npos;
+    const auto& what = called ? args.words[1] : name;
+    load_shipped_packs_once(session);
+    const auto known = line_meant(session, what);
+    Vehicle vehicle{name, known.empty() ? own_line_key(what) : known, args.option("market"), args.option("vin"), ""};
+    const auto typed = entries_from(args, called ? 2 : 1);
+    std::vector<ToldFact> entries;
+    if (known.empty()) {  // a refused name leaves no line behind
+        ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, {});
+        add_own_line(session, what, name);
+        entries = checked_tellings(session, vehicle, typed);
+        ShopTold(session.shop()).tell(name, entries);
+    } else {
+        entries = checked_tellings(session, vehicle, typed);
+        ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, entries);
     }
-    Vehicle vehicle{name, line_key, args.option("market"), args.option("vin"), ""};
-    const auto entries = checked_tellings(session, vehicle, entries_from(args, 2));
-    session.shop().create(name, line_key, vehicle.market, vehicle.vin, entries);
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
     return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) +
                            taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
-                           cautions_text(session, *situation) + wrapped(fmt::format("Next: casebound ask {}", name))};
+                           cautions_text(session, *situation) + open_line_note(*situation, name) +
+                           wrapped(situation->model().open ? fmt::format("Next: casebound list {} JOB", name)
+                                                           : fmt::format("Next: casebound ask {}", name))};
 }
 
 Result run_tell(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
     const auto vehicle = session.vehicle(name);
-    const auto before = session.shop().told(name);
-    std::vector<NewTell> entries;
+    const auto before = ShopTold(session.shop()).standing(name);
+    std::vector<ToldFact> entries;
     if (args.has("take-back")) {
-        session.shop().untell_all(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
+        ShopTold(session.shop()).untell(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
     } else {
         entries = checked_tellings(session, vehicle, entries_from(args, 1));
-        session.shop().tell(name, entries);
+        ShopTold(session.shop()).tell(name, entries);
     }
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
@@ -171,7 +186,7 @@ Result run_tell(Session& session, const Args& args) {
 
 Result run_show(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto history = session.shop().history(args.words.at(0));
+    const auto history = ShopTold(session.shop()).history(args.words.at(0));
     if (session.json()) return vehicle_json(session, *situation);
     bool invented = false;
     for (const auto origin : situation->model().origins) invented |= session.catalog().invented(origin);
@@ -179,7 +194,7 @@ Result run_show(Session& session, const Args& args) {
     if (!situation->vehicle().vin.empty())
         out += wrapped(fmt::format("identification number {}", situation->vehicle().vin), 2) +
                vin_notes(situation->vehicle());
-    out += "\n" + told_text(session.full() ? history : session.shop().told(args.words.at(0))) + "\n";
+    out += "\n" + told_text(session.full() ? history : ShopTold(session.shop()).standing(args.words.at(0))) + "\n";
     Table table({"attribute", "still possible", "how to find it out"});
     for (const auto& column : situation->model().set.columns()) {
         const auto values = situation->model().set.values_left(column, situation->narrowing().left);
@@ -193,7 +208,7 @@ Result run_show(Session& session, const Args& args) {
 }
 
 Result run_vehicles(Session& session, const Args&) {
-    const auto vehicles = session.shop().vehicles();
+    const auto vehicles = ShopVehicles(session.shop()).all();
     if (session.json()) {
         auto json = document("vehicles");
         json["vehicles"] = Json::array();
@@ -212,7 +227,7 @@ Result run_vehicles(Session& session, const Args&) {
 
 Result run_forget(Session& session, const Args& args) {
     session.vehicle(args.words.at(0));
-    session.shop().forget(args.words.at(0), args.has("records-too"));
+    ShopVehicles(session.shop()).forget(args.words.at(0), args.has("records-too"));
     return {Exit::yes,
             session.json() ? json_text(document("vehicle")) : fmt::format("{}: forgotten\n", args.words.at(0))};
 }
@@ -231,7 +246,8 @@ std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<
 
 std::vector<Command> vehicle_commands() {
     return {
-        {"vehicle new", "NAME LINE [ATTRIBUTE=VALUE...]", "put a vehicle on the yard", 2, any_number,
+        {"vehicle new", "NAME [LINE|\"WHAT IT IS\"] [ATTRIBUTE=VALUE...]",
+         "put a vehicle on the yard; one that no pack has is called as it is said aloud", 1, any_number,
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),

@@ -64,8 +64,8 @@ Asked<std::vector<Inquiry>> GuardedDomain::inquiries() const {
     return guarded<std::vector<Inquiry>>(name_, "inquiries()", [&] { return domain_->inquiries(); });
 }
 
-Asked<std::vector<Fault>> GuardedDomain::check(const Facts& facts, std::string_view pack) const {
-    return guarded<std::vector<Fault>>(
+Asked<std::vector<RowFault>> GuardedDomain::check(const Facts& facts, std::string_view pack) const {
+    return guarded<std::vector<RowFault>>(
         name_, fmt::format("check({})", pack), [&] { return domain_->check(facts, pack); },
         RunningHook::Pace::whole_pack);
 }

@@ -146,7 +146,8 @@ std::string followed(const fs::path& link, const fs::path& folder) {
 
 class Loading {
 public:
-    explicit Loading(const std::string& probe_record) : record_(probe_record) {}
+    Loading(const std::string& probe_record, const ReservedNames& reserved)
+        : record_(probe_record), reserved_(reserved) {}
 
     void look_into(const std::string& named) {
         std::error_code fault;
@@ -211,6 +212,9 @@ private:
         const auto inside = [](const std::string& a, const std::string& b) { return b.rfind(a + "_", 0) == 0; };
         if (is_core_name(name))
             refuse(fmt::format("domain `{}` has the name of something of core: rename the domain", name));
+        if (reserved_.contains(name))
+            refuse(
+                fmt::format("domain `{}` has the name of a command, so nobody could ask it: rename the domain", name));
         for (const auto& other : plugins_.domains) {
             if (other.name == name)
                 refuse(fmt::format("domain `{}` is loaded from {} already, so {} is left out: keep one of the two",
@@ -244,6 +248,7 @@ private:
     }
 
     ProbeRecord record_;
+    const ReservedNames& reserved_;
     Vocabularies words_;
     Plugins plugins_;
     std::set<std::string> folders_;
@@ -258,8 +263,9 @@ const GuardedDomain* Plugins::find(std::string_view domain) const {
     return at == domains.end() ? nullptr : &at->domain;
 }
 
-Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record) {
-    Loading loading(probe_record);
+Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record,
+                     const ReservedNames& reserved) {
+    Loading loading(probe_record, reserved);
     for (const auto& folder : folders) loading.look_into(folder);
     return loading.finish();
 }

@@ -38,11 +38,13 @@ bool empty(const Database& catalog, const std::string& table) {
 
 }  // namespace
 
+// FNV-1a over the texts, for it is asked at every start; 31 bits, as user_version is signed.
 std::int64_t catalog_version() {
-    constexpr const char* checked = "pages with checksums";
-    static const std::int64_t version =
-        std::stoll(sha256_of(std::string(core_sql) + catalog_sql + checked).substr(0, 8), nullptr, 16) & 0x7fffffff;
-    return version;
+    std::uint32_t hash = 2166136261u;
+    for (const std::string_view text :
+         {std::string_view(core_sql), std::string_view(catalog_sql), std::string_view("pages with checksums")})
+        for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 16777619u;
+    return hash & 0x7fffffff;
 }
 
 Database open_catalog_file(const std::string& path, Database::Mode mode) {

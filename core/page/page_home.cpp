@@ -8,6 +8,7 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/shop/shop_backup.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/work/due_dates.h"
 
 namespace casebound {
@@ -69,7 +70,7 @@ void write_backup(Html& html, const Visit& visit) {
 void show_yard(Visit& visit, Page& page) {
     auto& session = visit.session;
     page.title = "On the yard";
-    const auto vehicles = session.shop().vehicles();
+    const auto vehicles = ShopVehicles(session.shop()).all();
     const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
     auto& html = page.main;
     if (vehicles.empty())

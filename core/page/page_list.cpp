@@ -30,7 +30,7 @@ void write_line_verdict(Html& html, const ListLine& line) {
 
 void write_option(Html& html, const ListLine& line, const Option& option, const std::string& vehicle) {
     const auto item = html.in("li");
-    if (option.packs.empty()) {
+    if (option.containers.empty()) {
         for (std::size_t i = 0; i < option.members.size(); ++i) {
             html.text(i == 0 ? "" : i == 1 ? ", same as " : ", ");
             html.link(why_address(vehicle, option.members[i].item), option.members[i].item);
@@ -38,7 +38,7 @@ void write_option(Html& html, const ListLine& line, const Option& option, const 
         if (option.members.empty()) html.text(fmt::format("{} (no item on record)", option.group));
     } else {
         html.link(why_address(vehicle, option.group), option.group);
-        html.text(fmt::format(": {}", packs_text(option.packs, line.answer.unit)));
+        html.text(fmt::format(": {}", containers_text(option.containers, line.answer.unit)));
     }
     if (!option.where.empty()) html.element("span", fmt::format(" where {}", option.where), {{"class", "where"}});
     if (!option.claimed.empty()) html.element("p", claimed_text(option), {{"class", "hint"}});

@@ -13,6 +13,7 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -29,9 +30,9 @@ std::vector<std::pair<std::string, std::string>> to_choose(const std::vector<std
 // Jobs begun and not closed; the newest of each kind.
 std::vector<StartedJob> open_jobs(Session& session, const std::string& vehicle) {
     std::set<std::int64_t> closed;
-    for (const auto& one : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(one.job);
+    for (const auto& one : ShopRecords(session.shop()).closings(vehicle)) closed.insert(one.job);
     std::vector<StartedJob> open;
-    for (const auto& job : session.shop().jobs(vehicle))
+    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle))
         if (!closed.contains(job.id)) open.push_back(job);
     return open;
 }
@@ -237,7 +238,7 @@ void write_count_check(Html& html, const WorkRecord& one) {
 }
 
 void write_work(Html& html, Session& session, const std::string& vehicle) {
-    const auto records = ShopRecords(session.shop().database()).records(vehicle);
+    const auto records = ShopRecords(session.shop()).records(vehicle);
     if (records.empty()) return;
     html.element("h2", "Written down");
     for (const auto& one : records) write_count_check(html, one);
@@ -290,7 +291,7 @@ void show_due(Visit& visit, Page& page) {
                       one["past"].get<bool>());
     }
     if (due["service"].empty()) return;
-    for (const auto& vehicle : visit.session.shop().vehicles())
+    for (const auto& vehicle : ShopVehicles(visit.session.shop()).all())
         if (const auto* line = visit.session.catalog().line(vehicle.line))
             page.invented |= std::any_of(line->origins.begin(), line->origins.end(),
                                          [&](std::int64_t origin) { return visit.session.catalog().invented(origin); });

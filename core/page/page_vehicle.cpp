@@ -12,6 +12,7 @@
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
 #include "core/session/tell_check.h"
+#include "core/shop/shop_told.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {
@@ -28,7 +29,7 @@ std::vector<OpenLine> every_line(const Situation& situation) {
 void write_told(Html& html, const Visit& visit, const Situation& situation, const std::string& name) {
     const auto section = html.in("section", {{"aria-labelledby", "told"}});
     html.element("h2", "What is told", {{"id", "told"}});
-    const auto told = visit.session.shop().told(name);
+    const auto told = ShopTold(visit.session.shop()).standing(name);
     if (told.empty()) return html.element("p", "Nothing yet.");
     const auto list = html.in("ul", {{"class", "told"}});
     for (const auto& entry : told) {
@@ -51,7 +52,7 @@ void write_told(Html& html, const Visit& visit, const Situation& situation, cons
 }
 
 void write_history(Html& html, const Visit& visit, const std::string& name) {
-    const auto history = visit.session.shop().history(name);
+    const auto history = ShopTold(visit.session.shop()).history(name);
     constexpr std::size_t most = 100;
     if (history.empty()) return;
     const auto details = html.in("details");

@@ -1,4 +1,4 @@
-// The command line: one table of commands, global options, exit codes. Results go to stdout, messages to stderr.
+// The command line: one table of commands, global options, exit codes. Results go to standard output, messages to standard error.
 #include <unistd.h>
 
 #include <algorithm>
@@ -224,6 +224,7 @@ int run(int argc, char** argv) {
     options.probed = paths.probed;
     options.plugin_folders = {shipped_folder(), paths.plugins};  // --plugins adds more; of two that clash, the first
     const auto table = commands(program_commands());
+    for (const auto& command : table) options.reserved.insert(command.name.substr(0, command.name.find(' ')));
     const int first_at = first_word(argc, argv);
     const std::string first = first_at < argc ? argv[first_at] : argc > 1 ? argv[1] : "--help";
     if (first == "--help" || first == "-h" || first == "help") return write_out({Exit::yes, help_text(table)});

@@ -122,8 +122,8 @@ Json json_of(const Option& option) {
     json["items"] = json_list(option.members);
     json["claimed_only"] = json_list(option.claimed);
     json["packs"] = Json::array();
-    for (const auto& pack : option.packs)
-        json["packs"].push_back({{"item", pack.item}, {"pack_quantity", pack.quantity}, {"count", pack.count}});
+    for (const auto& one : option.containers)
+        json["packs"].push_back({{"item", one.item}, {"pack_quantity", one.quantity}, {"count", one.count}});
     return json;
 }
 

@@ -35,9 +35,9 @@ std::string members_text(const Option& option) {
 }
 
 std::string option_text(const ListLine& line, const Option& option) {
-    const auto what = option.packs.empty()
+    const auto what = option.containers.empty()
                           ? members_text(option)
-                          : fmt::format("{}: {}", option.group, packs_text(option.packs, line.answer.unit));
+                          : fmt::format("{}: {}", option.group, containers_text(option.containers, line.answer.unit));
     return option.where.empty() ? what : fmt::format("{} where {}", what, option.where);
 }
 
@@ -156,10 +156,10 @@ std::string closing(const PartsList& list) {
 
 }  // namespace
 
-std::string packs_text(const std::vector<Pack>& packs, const std::string& unit) {
+std::string containers_text(const std::vector<Container>& containers, const std::string& unit) {
     std::vector<std::string> texts;
-    for (const auto& pack : packs)
-        texts.push_back(fmt::format("{} x {} {} ({})", pack.count, plain_number(pack.quantity, 2), unit, pack.item));
+    for (const auto& one : containers)
+        texts.push_back(fmt::format("{} x {} {} ({})", one.count, plain_number(one.quantity, 2), unit, one.item));
     return fmt::format("{}", fmt::join(texts, " + "));
 }
 
@@ -230,7 +230,6 @@ std::string need_text(const ListLine& line) {
     return amount(line.quantity_high, line.answer.unit);
 }
 
-// Where the value goes; never one that could be pasted as a fact.
 std::string blank_for(const Attribute& attribute) {
     switch (attribute.kind) {
         case ValueKind::month: return "YYYY-MM";

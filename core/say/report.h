@@ -16,12 +16,16 @@ std::string leaf_text(const Leaf& leaf, std::size_t indent = 2);
 std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent = 2);  // at most five unless full
 std::string invented_label(bool invented);                                             // "invented demo data" or ""
 std::string need_text(const ListLine& line);                                           // "5.3 L", "1", "4.7 to 5.3 L"
-std::string packs_text(const std::vector<Pack>& packs, const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
+std::string containers_text(const std::vector<Container>& containers,
+                            const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
 std::string missing_text(
     const ListLine& line);  // why there is nothing to order: "nobody has said; look at the old one"
 std::string claimed_text(const Option& option);  // members that only their seller puts in the group
 std::string reuse_text(const ListLine& line);    // whether the old one may go back; "" when nothing is to be said
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines);
+
+// Where a value goes in a command to type; never one that could be pasted as a fact.
+std::string blank_for(const Attribute& attribute);
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full);
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);

@@ -44,8 +44,9 @@ bool Devices::put_out(int number) {
     return std::erase_if(all_, [&](const Device& one) { return one.number == number; }) > 0;
 }
 
-std::string devices_page(const Devices& devices, const std::string& form_token) {
+std::string devices_page(const Devices& devices, const std::string& entry, const std::string& form_token) {
     Html html;
+    if (!entry.empty()) html.element("p", "On one more device, once: " + entry);
     if (devices.all().empty()) html.element("p", "No device is let in.");
     for (const auto& one : devices.all()) {
         html.element(

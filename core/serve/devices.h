@@ -32,8 +32,8 @@ private:
     int last_ = 0;
 };
 
-// Each with a form that puts it out; sent to devices_path.
-std::string devices_page(const Devices& devices, const std::string& form_token);
+// Each with a form that puts it out; sent to devices_path. `entry`: the address that lets in one more, "" for none.
+std::string devices_page(const Devices& devices, const std::string& entry, const std::string& form_token);
 
 // A form that lets this device in. To look at it uses nothing up.
 std::string entry_page(const std::string& entry_token);

@@ -9,6 +9,8 @@
 #include <nlohmann/json.hpp>
 
 #include "core/ground/outlet.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -17,7 +19,7 @@ Session::~Session() = default;
 
 const Plugins& Session::plugins() {
     if (!plugins_) {
-        plugins_ = load_plugins(options_.plugin_folders, options_.probed);
+        plugins_ = load_plugins(options_.plugin_folders, options_.probed, options_.reserved);
         for (const auto& refused : plugins_->refused)
             print_message(fmt::format("casebound: {}: {}\n", refused.path, refused.reason));
     }
@@ -53,24 +55,24 @@ void Session::refresh() {
 void Session::rest() {
     if (catalog_) catalog_->database().rest();
     if (!shop_) return;
-    shop_->database().rest();
+    shop_->rest();
     const auto now = seen(options_.shop);
     if (now.device == shop_seen_.device && now.inode == shop_seen_.inode) shop_seen_ = now;
 }
 
-Shop& Session::shop() {
+Database& Session::shop() {
     if (!shop_) {
-        shop_ = std::make_unique<Shop>(options_.shop);
+        shop_.emplace(open_shop(options_.shop));
         shop_seen_ = seen(options_.shop);
-        if (wait_ms_) shop_->database().wait_at_most(*wait_ms_);
+        if (wait_ms_) shop_->wait_at_most(*wait_ms_);
     }
     return *shop_;
 }
 
 Vehicle Session::vehicle(std::string_view name) {
-    if (auto found = shop().vehicle(name)) return *found;
+    if (auto found = ShopVehicles(shop()).find(name)) return *found;
     std::vector<std::string> names;
-    for (const auto& vehicle : shop().vehicles()) names.push_back(vehicle.name);
+    for (const auto& vehicle : ShopVehicles(shop()).all()) names.push_back(vehicle.name);
     const auto near = nearest(name, names);
     const auto hint = names.empty()  ? std::string("there is none yet: casebound vehicle new NAME LINE")
                       : near.empty() ? fmt::format("there are {}", fmt::join(names, ", "))
@@ -80,8 +82,8 @@ Vehicle Session::vehicle(std::string_view name) {
 
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
     auto found = this->vehicle(vehicle);
-    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, shop().told(vehicle));
-    situation->doubt(shop().clashes(vehicle));
+    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, ShopTold(shop()).standing(vehicle));
+    situation->doubt(ShopTold(shop()).clashes(vehicle));
     return situation;
 }
 

@@ -9,7 +9,7 @@
 
 #include "core/ground/vin.h"
 #include "core/reason/reasoner.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/verdict/catalog.h"
 #include "core/verdict/fits.h"
 #include "core/verdict/narrowing.h"
@@ -21,7 +21,7 @@ class Situation : public VehicleView {
 public:
     // Throws Error(no_input) when the vehicle's line is in no loaded pack.
     // `supposed`: only these configurations are left, whatever else was told; for asking what would be if.
-    Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<TellEntry>& told,
+    Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<ToldFact>& told,
               const std::optional<Bits>& supposed = std::nullopt);
 
     std::string name() const override { return vehicle_.name; }
@@ -32,7 +32,7 @@ public:
     Holds holds(std::string_view condition) const override;
 
     // Hearsay that says something else than what stands: what it would change is in doubt.
-    void doubt(const std::vector<TellEntry>& clashes);
+    void doubt(const std::vector<ToldFact>& clashes);
 
     const Vehicle& vehicle() const { return vehicle_; }
     const LineModel& model() const { return *line_; }
@@ -58,8 +58,5 @@ private:
 
 // How the vehicle's papers bear on its identification number (49 CFR 565 binds North America only).
 VinContext vin_context(const Vehicle& vehicle);
-
-// A told entry as the narrowing takes it.
-ToldFact fact_of(const TellEntry& entry);
 
 }  // namespace casebound

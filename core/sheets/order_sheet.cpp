@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/units.h"
+#include "core/shop/shop_settings.h"
 
 namespace casebound {
 
@@ -148,8 +149,8 @@ OrderSheet order_sheet(Session& session, const Situation& situation, const std::
     const auto buying = plan_buying(session, situation, {jobs, {}, {}, {}});
     OrderSheet sheet{sheet_head(session, situation, buying.list.invented),
                      buying.list.titles,
-                     session.shop().setting("currency").value_or("cu"),
-                     quantity_in(session.shop().setting("sales_tax").value_or("0"), ""),
+                     ShopSettings(session.shop()).currency(),
+                     quantity_in(ShopSettings(session.shop()).get("sales_tax").value_or("0"), ""),
                      {},
                      {},
                      not_ready(buying, session.catalog()),

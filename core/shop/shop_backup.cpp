@@ -13,7 +13,7 @@
 #include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 #include "core/ground/tar.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 
 namespace casebound {
 

@@ -9,9 +9,9 @@
 #include "core/ground/line_escapes.h"
 #include "core/ground/utf8.h"
 #include "core/pack/csv_rows.h"
-#include "core/shop/shop.h"
 #include "core/shop/shop_export.h"
 #include "core/shop/shop_package.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/store/migrations.h"
 
 namespace casebound {

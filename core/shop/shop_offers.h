@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/store/sqlite.h"
+#include "core/shop/shop_file.h"
 
 namespace casebound {
 

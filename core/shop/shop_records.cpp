@@ -4,7 +4,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 
 namespace casebound {
 
@@ -146,13 +146,31 @@ constexpr std::string_view newest_closings =
     " JOIN jobs_started j ON j.id = c.job JOIN vehicles v ON v.id = c.vehicle WHERE c.id = (SELECT max(id) FROM "
     "closings n WHERE n.job = c.job)";
 
+std::int64_t add_started_job(Database& shop, std::int64_t vehicle, std::string_view job, std::string_view note) {
+    Statement insert(shop, "INSERT INTO jobs_started (vehicle, job, started, note) VALUES (?, ?, ?, ?) RETURNING id");
+    insert.bind(1, vehicle).bind(2, job).bind(3, today()).bind_or_null(4, note).step();
+    const auto id = insert.integer(0);
+    insert.run();
+    return id;
+}
+
 }  // namespace
 
-std::int64_t ShopRecords::vehicle_id(std::string_view name) const {
-    Statement find(database_, "SELECT id FROM vehicles WHERE name = ? COLLATE BINARY");
-    if (find.bind(1, name).step()) return find.integer(0);
-    throw Error(Exit::no_input,
-                fmt::format("vehicle {}: there is no vehicle of that name: see `casebound vehicle list`", name));
+std::int64_t ShopRecords::start_job(std::string_view vehicle, std::string_view job, std::string_view note) {
+    if (job.empty())
+        throw Error(Exit::usage, fmt::format("vehicle {}: no job is given: name the job that is started", vehicle));
+    Transaction transaction(database_);
+    const auto id = add_started_job(database_, vehicle_id(database_, vehicle), job, note);
+    transaction.commit();
+    return id;
+}
+
+std::vector<StartedJob> ShopRecords::jobs(std::string_view vehicle) const {
+    std::vector<StartedJob> all;
+    Statement rows(database_, "SELECT id, job, started, note FROM jobs_started WHERE vehicle = ? ORDER BY id");
+    rows.bind(1, vehicle_id(database_, vehicle));
+    while (rows.step()) all.push_back({rows.integer(0), rows.str(1), rows.str(2), rows.str(3)});
+    return all;
 }
 
 void ShopRecords::check_job(std::int64_t vehicle, std::optional<std::int64_t> job) const {
@@ -176,14 +194,14 @@ void ShopRecords::check_corrected(std::int64_t vehicle, std::string_view table,
 
 void ShopRecords::add(std::string_view vehicle, const NewWork& work) {
     Transaction transaction(database_);
-    add_within(vehicle_id(vehicle), work);
+    add_within(vehicle_id(database_, vehicle), work);
     transaction.commit();
 }
 
 std::int64_t ShopRecords::add_to_job(std::string_view vehicle, std::string_view job, std::string_view note,
                                      NewWork work) {
     Transaction transaction(database_);
-    const auto id = vehicle_id(vehicle);
+    const auto id = vehicle_id(database_, vehicle);
     Statement open(database_,
                    "SELECT max(id) FROM jobs_started j WHERE vehicle = ? AND job = ? AND NOT EXISTS (SELECT 1 FROM "
                    "closings c WHERE c.job = j.id)");
@@ -212,7 +230,7 @@ void ShopRecords::add_within(std::int64_t vehicle, const NewWork& work) {
 
 void ShopRecords::close(std::string_view vehicle, const Closing& closing) {
     Transaction transaction(database_);
-    const auto id = vehicle_id(vehicle);
+    const auto id = vehicle_id(database_, vehicle);
     check_job(id, closing.job);
     Statement row(database_,
                   "INSERT INTO closings (job, vehicle, cause, worked, hours, cost_cents, note, date, entered) VALUES "
@@ -229,19 +247,19 @@ void ShopRecords::close(std::string_view vehicle, const Closing& closing) {
 }
 
 std::vector<LineEvent> ShopRecords::events(std::string_view vehicle) const {
-    return all_of<LineEvent>(database_, vehicle_id(vehicle));
+    return all_of<LineEvent>(database_, vehicle_id(database_, vehicle));
 }
 std::vector<WorkRecord> ShopRecords::records(std::string_view vehicle) const {
-    return all_of<WorkRecord>(database_, vehicle_id(vehicle));
+    return all_of<WorkRecord>(database_, vehicle_id(database_, vehicle));
 }
 std::vector<MoneyEntry> ShopRecords::money(std::string_view vehicle) const {
-    return all_of<MoneyEntry>(database_, vehicle_id(vehicle));
+    return all_of<MoneyEntry>(database_, vehicle_id(database_, vehicle));
 }
 
 std::vector<Closing> ShopRecords::closings(std::string_view vehicle) const {
     std::vector<Closing> all;
     Statement rows(database_, fmt::format("{} AND c.vehicle = ? ORDER BY c.job", newest_closings));
-    rows.bind(1, vehicle_id(vehicle));
+    rows.bind(1, vehicle_id(database_, vehicle));
     while (rows.step()) all.push_back(closing_of(rows));
     return all;
 }

@@ -1,4 +1,4 @@
-// What was done on a vehicle: events of a job's lines, records, money and closings. Only ever added to: a row may
+// What was done on a vehicle: jobs started, events of a job's lines, records, money and closings. Only ever added to: a row may
 // name an earlier one of the same vehicle that it corrects, and both stay. One call is one transaction.
 // Knows no role, item or job: the caller checks words. Throws Error: 64 for what may not be, 66 for what is not there.
 #pragma once
@@ -9,10 +9,15 @@
 #include <string_view>
 #include <vector>
 
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
-#include "core/store/sqlite.h"
 
 namespace casebound {
+
+struct StartedJob {
+    std::int64_t id{};
+    std::string job, started, note;  // started: YYYY-MM-DD
+};
 
 // What every entry has.
 struct Entry {
@@ -77,6 +82,9 @@ class ShopRecords {
 public:
     explicit ShopRecords(Database& shop) : database_(shop) {}
 
+    std::int64_t start_job(std::string_view vehicle, std::string_view job, std::string_view note = {});
+    std::vector<StartedJob> jobs(std::string_view vehicle) const;  // oldest first
+
     void add(std::string_view vehicle, const NewWork& work);
     // All of it belongs to the newest job of that key that is not closed, started with `note` when there is none:
     // together in one transaction. Returns the job.
@@ -93,7 +101,6 @@ public:
     int vehicles_sold(std::string_view since, std::string_view until, bool only_sold) const;
 
 private:
-    std::int64_t vehicle_id(std::string_view name) const;
     void add_within(std::int64_t vehicle, const NewWork& work);
     void check_job(std::int64_t vehicle, std::optional<std::int64_t> job) const;
     void check_corrected(std::int64_t vehicle, std::string_view table, std::optional<std::int64_t> corrects) const;

@@ -1,5 +1,4 @@
-// Shop's settings: what the person set once for every vehicle.
-#include "core/shop/shop.h"
+#include "core/shop/shop_settings.h"
 
 #include <algorithm>
 #include <cmath>
@@ -16,7 +15,7 @@ namespace {
 
 const SettingKind& kind_of(std::string_view key) {
     std::string known;
-    for (const auto& kind : Shop::setting_kinds()) {
+    for (const auto& kind : ShopSettings::kinds()) {
         if (kind.key == key) return kind;
         known += (known.empty() ? "" : ", ") + std::string(kind.key);
     }
@@ -53,7 +52,7 @@ void check_currency(const Database& database, const std::string& before, std::st
 
 }  // namespace
 
-const std::vector<SettingKind>& Shop::setting_kinds() {
+const std::vector<SettingKind>& ShopSettings::kinds() {
     static const std::vector<SettingKind> kinds = {
         {"cash_limit", "most cash at risk in one vehicle", "currency", true},
         {"currency", "currency of all prices", "", false},
@@ -66,17 +65,17 @@ const std::vector<SettingKind>& Shop::setting_kinds() {
     return kinds;
 }
 
-std::optional<std::string> Shop::setting(std::string_view key) const {
+std::optional<std::string> ShopSettings::get(std::string_view key) const {
     Statement row(database_, "SELECT value FROM settings WHERE key = ?");
     return row.bind(1, kind_of(key).key).step() ? std::optional(row.str(0)) : std::nullopt;
 }
 
-void Shop::set_settings(const std::vector<std::pair<std::string, std::string>>& settings) {
+void ShopSettings::set(const std::vector<std::pair<std::string, std::string>>& settings) {
     Transaction transaction(database_);
     for (const auto& [key, value] : settings) {
         const SettingKind& kind = kind_of(key);
         if (!value.empty()) check(kind, value);
-        if (key == "currency") check_currency(database_, setting(key).value_or(""), value);
+        if (key == "currency") check_currency(database_, get(key).value_or(""), value);
         Statement change(database_, value.empty()
                                         ? "DELETE FROM settings WHERE key = ?1"
                                         : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
@@ -87,7 +86,7 @@ void Shop::set_settings(const std::vector<std::pair<std::string, std::string>>& 
     transaction.commit();
 }
 
-std::vector<std::pair<std::string, std::string>> Shop::settings() const {
+std::vector<std::pair<std::string, std::string>> ShopSettings::all() const {
     std::vector<std::pair<std::string, std::string>> all;
     Statement rows(database_, "SELECT key, value FROM settings ORDER BY key");
     while (rows.step()) all.emplace_back(rows.str(0), rows.str(1));

@@ -32,12 +32,19 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
                                                           : fmt::format(": did you mean {}?", near)));
     }
     try {
-        const Term term{fact.attribute, false, parse_spans(fact.right_side), 0};
-        const Matcher typed(*known, term);  // refuses a value the attribute cannot have
+        const Term term{fact.attribute, false, fact.right_side.spans(), 0};
         const auto* column = line.set.column(fact.attribute);
+        const auto& meant = column ? column->attribute : *known;
+        const Matcher typed(meant, term);  // refuses a value it cannot have
+        if (const auto* value = fact.right_side.single()) fact.number = typed_value(meant, *value).number;
         fact.applies = column != nullptr;
         if (!column) return;
         fact.holding = line.set.where(term, known->tolerance);
+        // A range may hold what nobody has mentioned yet.
+        const bool one_value = std::all_of(term.spans.begin(), term.spans.end(),
+                                           [](const Span& span) { return span.single(); });
+        if (line.open && !one_value)
+            fact.holding |= line.set.where(Term{fact.attribute, false, parse_spans(something_else), 0});
         if (fact.holding.none())
             throw Error(Exit::bad_data,
                         fmt::format("{}={}: no {} was recorded with it: it has {}; measure again, or correct the pack",
@@ -51,7 +58,7 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
 Holds holds_on_told(const Attribute& attribute, const Term& term, const ToldFact& fact) {
     const Matcher matcher(attribute, term, attribute.tolerance);
     bool some = false, none = false;
-    for (const auto& span : parse_spans(fact.right_side)) {
+    for (const auto& span : fact.right_side.spans()) {
         if (!span.single()) return Holds::open;
         (matcher.matches(typed_value(attribute, *span.low)) ? some : none) = true;
     }
@@ -137,10 +144,6 @@ Holds holds_on(const LineModel& line, const Vocabularies& vocabularies, const Na
     }
 }
 
-std::string ToldFact::said() const {
-    return fmt::format("{}={} ({} {})", attribute, text, tell_evidence_words(evidence), date);
-}
-
 Bits Narrowing::left_without(std::size_t fact) const {
     Bits bits;
     for (std::size_t i = 0; i < facts.size(); ++i) {
@@ -153,10 +156,8 @@ Bits Narrowing::left_without(std::size_t fact) const {
 
 std::vector<std::string> Narrowing::told_once() const {
     std::vector<std::string> names;
-    for (const auto& fact : facts) {
-        const auto spans = parse_spans(fact.right_side);
-        if (fact.applies && spans.size() == 1 && spans[0].single()) names.push_back(fact.attribute);
-    }
+    for (const auto& fact : facts)
+        if (fact.applies && fact.right_side.single()) names.push_back(fact.attribute);
     return names;
 }
 
@@ -175,10 +176,9 @@ constexpr double sure_share = 0.75;
 // A number that agrees with the record only at the edge of what measuring it allows.
 void doubt_at_the_edge(const LineModel& line, const Attribute& attribute, std::size_t at, Narrowing& narrowing) {
     const auto& fact = narrowing.facts[at];
-    const auto spans = parse_spans(fact.right_side);
+    const auto told = fact.number;
     const auto* column = line.set.column(fact.attribute);
-    if (!column || attribute.tolerance <= 0 || spans.size() != 1 || !spans[0].single()) return;
-    const auto told = typed_value(attribute, *spans[0].low).number;
+    if (!column || attribute.tolerance <= 0) return;
     double nearest = attribute.tolerance;
     std::size_t others = 0;
     for (const auto& value : column->values) {

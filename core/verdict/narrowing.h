@@ -5,18 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "core/reason/told_fact.h"
 #include "core/verdict/catalog.h"
 
 namespace casebound {
-
-struct ToldFact {
-    std::string attribute, text, right_side;
-    TellEvidence evidence = TellEvidence::assumed;
-    std::string date;
-    bool applies{};            // the line has this attribute; findings and attributes of other lines do not narrow
-    Bits holding;              // over the whole line, when it applies
-    std::string said() const;  // "pan_depth=38 mm (measured 2026-11-25)"
-};
 
 // What was told does not sit well with what is on record: until it is settled, more than what is left may be true.
 struct Doubt {

@@ -2,9 +2,7 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
-#include <numeric>
 #include <set>
 
 #include <fmt/format.h>
@@ -150,7 +148,7 @@ struct Builder {
         option.members = places.members(line.answer, group);
         if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of());
         option.share = judge.line().set.weight(group.on) / judge.line().set.weight(judge.narrowing().left);
-        if (line.answer.unit != "each") option.packs = whole_packs(group.quantity_high, option.members);
+        if (line.answer.unit != "each") option.containers = whole_containers(group.quantity_high, option.members);
         return option;
     }
 
@@ -302,48 +300,6 @@ bool ListLine::blocks() const {
     if (!must_order()) return false;
     if (!only_where.empty() || (!held.empty() && answer.verdict != Verdict::none_needed)) return true;
     return answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed;
-}
-
-std::vector<Pack> whole_packs(double need, const std::vector<Member>& members) {
-    std::map<long, const Member*> sizes;  // thousandths of the unit: as fine as packs come
-    for (const auto& member : members)
-        if (const long size = std::lround(member.pack_quantity * 1000); size > 0) sizes.try_emplace(size, &member);
-    if (sizes.empty() || need <= 0) return {};
-    long step = 0;
-    for (const auto& [size, member] : sizes) step = std::gcd(step, size);
-    const long largest = sizes.rbegin()->first;
-    constexpr double most_steps = 1e6;  // beyond it the largest pack alone
-    if ((need * 1000 + static_cast<double>(largest)) / static_cast<double>(step) > most_steps) {
-        const auto* member = sizes.rbegin()->second;
-        return {{member->item, member->pack_quantity,
-                 static_cast<int>(std::min(1e9, std::ceil(need / member->pack_quantity - 1e-9)))}};
-    }
-    const auto want = static_cast<std::size_t>((std::lround(std::ceil(need * 1000 - 1e-6)) + step - 1) / step);
-    const auto cells = want + static_cast<std::size_t>(largest / step);
-    std::vector<int> packs(cells, -1);
-    std::vector<long> last(cells);
-    packs[0] = 0;
-    for (std::size_t i = 0; i < cells; ++i) {
-        if (packs[i] < 0) continue;
-        for (const auto& [size, member] : sizes) {
-            const auto next = i + static_cast<std::size_t>(size / step);
-            if (next < cells && (packs[next] < 0 || packs[next] > packs[i] + 1)) {
-                packs[next] = packs[i] + 1;
-                last[next] = size;
-            }
-        }
-    }
-    auto at = want;
-    while (packs[at] < 0) ++at;  // the first at or past the need is less than the largest pack past it
-    std::map<long, int, std::greater<>> counts;
-    while (at > 0) {
-        ++counts[last[at]];
-        at -= static_cast<std::size_t>(last[at] / step);
-    }
-    std::vector<Pack> result;
-    for (const auto& [size, count] : counts)
-        result.push_back({sizes.at(size)->item, sizes.at(size)->pack_quantity, count});
-    return result;
 }
 
 OpenLine open_line(const RoleAnswer& answer) {

@@ -10,16 +10,11 @@
 #include "core/reason/question.h"
 #include "core/verdict/fits.h"
 #include "core/verdict/places.h"
+#include "core/verdict/whole_containers.h"
 
 namespace casebound {
 
 enum class Reach : std::uint8_t { needs, consumes, disturbs, look_first };  // strongest first
-
-struct Pack {
-    std::string item;
-    double quantity{};
-    int count{};
-};
 
 // A group that may be ordered for a line, with what it comes as.
 struct Option {
@@ -28,7 +23,8 @@ struct Option {
     std::vector<Member> claimed;  // only their seller says so; never ordered from a list
     std::string where;            // on which of the configurations left; empty: all of them
     double share = 1;             // of the configurations left, by weight
-    std::vector<Pack> packs;      // for quantities: whole packs that give at least the need with least left over
+    std::vector<Container>
+        containers;  // for quantities: whole containers that give at least the need with least left over
 };
 
 struct ListLine {
@@ -90,9 +86,6 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
 // The open lines of a list, or of plain role answers, for asking what to find out next.
 std::vector<OpenLine> open_lines(const PartsList& list);
 OpenLine open_line(const RoleAnswer& answer);
-
-// Whole packs that give at least `need`: least left over, then fewest packs. Empty when there is no pack.
-std::vector<Pack> whole_packs(double need, const std::vector<Member>& members);
 
 std::string_view reach_name(Reach reach);  // for JSON
 

@@ -12,6 +12,9 @@
 
 namespace casebound {
 
+// A stand-in that may be taken without a word more than the vehicle says.
+bool outright(const SwapAnswer& swap);
+
 class Places {
 public:
     // Both must outlive this, and be of the same vehicle.

@@ -54,10 +54,12 @@ std::string pack_word(const std::string& folder) {
 std::string source_key(const OwnFact& fact, const std::string& folder, const std::string& pack) {
     std::string day = fact.date;
     std::erase(day, '-');
+    auto kind = fact.kind;
+    std::replace(kind.begin(), kind.end(), '_', '-');
     const auto file = folder + "/sources.csv";
     const auto text = fs::exists(file) ? read_whole(file, most_bytes) : std::string();
     for (int number = 1;; ++number) {
-        const auto key = fmt::format("measured-{}+{}-{}-{}", pack, fact.vehicle, day, number);
+        const auto key = fmt::format("{}-{}+{}-{}-{}", kind, pack, fact.vehicle, day, number);
         if (text.find("\n" + key + ",") == std::string::npos) return key;
     }
 }
@@ -95,12 +97,13 @@ namespace {
 
 OwnRows rows_with(Session& session, const OwnFact& fact, const std::string& key) {
     const PackShape shape(session.plugins());
-    const auto title = fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date);
+    const auto title = fact.title.empty() ? fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date)
+                                          : fact.title;
     OwnRows rows{
         {"sources.csv",
          row_text(
              *shape.find("sources"),
-             {{"source", key}, {"kind", "measured"}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
+             {{"source", key}, {"kind", fact.kind}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
     for (const auto& [table, own] : fact.rows) {
         auto cells = own;
         cells.emplace_back("source", key);

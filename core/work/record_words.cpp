@@ -10,6 +10,7 @@
 #include "core/ground/dates.h"
 #include "core/ground/units.h"
 #include "core/reason/vocabulary.h"
+#include "core/shop/shop_records.h"
 
 namespace casebound {
 
@@ -138,9 +139,9 @@ std::string date_if(const KeyValueArgs& words, std::string_view key) {
 
 std::optional<std::int64_t> job_of(Session& session, const std::string& vehicle, const std::string& word) {
     std::vector<std::int64_t> closed;
-    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.push_back(closing.job);
+    for (const auto& closing : ShopRecords(session.shop()).closings(vehicle)) closed.push_back(closing.job);
     std::optional<std::int64_t> open, ended;
-    for (const auto& job : session.shop().jobs(vehicle)) {
+    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle)) {
         if (!word.empty() && job.job != word && std::to_string(job.id) != word) continue;
         (std::find(closed.begin(), closed.end(), job.id) == closed.end() ? open : ended) = job.id;
     }

@@ -3,6 +3,7 @@
 
 #include "tests/filters_seals/parts.h"
 #include "tests/firmness.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -10,7 +11,7 @@ using namespace casebound::tests;
 TEST_CASE(
     "in every inquiry on filters and seals, leaving an input out never makes a firm answer that it would decide") {
     const auto facts = parts();
-    FirmnessOf test{filters_seals::instance(), facts};
+    FirmnessOf test{instance(), facts};
     test.own_question = {
         {"rubber-and-fluid volume_change", "found on the old seal: nobody has to measure it"},
         {"gasket-reuse reusable", "a rigid carrier is reusable by design, by a trade bulletin"},

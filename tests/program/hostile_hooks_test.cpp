@@ -227,13 +227,23 @@ TEST_CASE("a domain that ends the program, crashes or does not come back is name
     CHECK(run("vehicle show van").exit == 0);
 }
 
-TEST_CASE("plugin check finds a domain that is called like a command") {
+TEST_CASE("a domain that is called like a command is refused with one error whatever is run, and the rest answers") {
     const ScratchFolder home, more;
     const SetVariable variable("CASEBOUND_HOME", home.path().c_str());
     more.copy(CASEBOUND_BINARY_DIR "/hostile/name_of_command.so", "fits.so");
-    const auto ended = run("plugin check --plugins '" + more.path() + "'");
-    CHECK(ended.exit == 78);
-    CHECK_THAT(ended.said, Contains("fault: fits: has the name of a command"));
+    const auto with = " --plugins '" + more.path() + "'";
+    const std::string error = more.file("fits.so") +
+                              ": domain `fits` has the name of a command, so nobody could ask it: rename the domain";
+    for (const auto& [words, exit] : {std::pair{"plugin check", 78}, {"mounts", 0}, {"plugin list", 0}}) {
+        const auto ended = run(words + with);
+        INFO(words << ": " << ended.said);
+        CHECK(ended.exit == exit);
+        const auto at = ended.said.find("casebound: " + error);
+        REQUIRE(at != std::string::npos);
+        CHECK(ended.said.find("casebound: " + error, at + 1) == std::string::npos);
+    }
+    CHECK_THAT(run("mounts" + with).said, Contains("natural-frequency"));
+    CHECK_THAT(run("fits van pan-filter" + with).said, Contains("van: no such vehicle"));  // the command, as ever
 }
 
 TEST_CASE("every plugin that misbehaves in a hook is covered, and there are at least fifteen") {

@@ -6,7 +6,8 @@
 #include <fstream>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
+#include "core/shop/shop_vehicles.h"
 #include "tests/page/page_shop.h"
 #include "tests/refusal.h"
 
@@ -63,8 +64,8 @@ TEST_CASE("a shop file restored under an open page is seen, and one that is gone
     CHECK(shop.get("/vehicle/bookvan").status == 200);
     const auto kept = shop.folder.file("kept.sqlite"), aside = shop.folder.file("aside.sqlite");
     {
-        Shop older(kept);
-        older.create("old-cart", "quernmoor-packet");
+        Database older = open_shop(kept);
+        ShopVehicles(older).create("old-cart", "quernmoor-packet");
     }
     std::filesystem::rename(shop.shop, aside);
     const auto gone = shop.get("/vehicle/bookvan");
@@ -82,8 +83,8 @@ TEST_CASE("a shop file that a backup was copied over, in place, is seen by an op
     CHECK(shop.get("/vehicle/bookvan").status == 200);
     const auto kept = shop.folder.file("kept.sqlite");
     {
-        Shop older(kept);
-        older.create("old-cart", "quernmoor-packet");
+        auto older = open_shop(kept);
+        ShopVehicles(older).create("old-cart", "quernmoor-packet");
     }
     const auto bytes = ScratchFolder::read(kept);
     std::ofstream(shop.shop, std::ios::binary | std::ios::trunc) << bytes;  // the same file, as `cp` writes it

@@ -13,8 +13,9 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
 #include "core/shop/shop_export.h"
+#include "core/shop/shop_file.h"
+#include "core/shop/shop_told.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/own_pack_state.h"
@@ -144,10 +145,10 @@ void new_yard() {
 // What was told of the van "damaged: ..." when the file is not sound.
 std::string leak_told(const std::string& shop) {
     try {
-        Shop file(shop);
-        Statement sound(file.database(), "PRAGMA integrity_check");
+        Database file = open_shop(shop);
+        Statement sound(file, "PRAGMA integrity_check");
         if (!sound.step() || sound.text(0) != "ok") return "damaged: " + sound.str(0);
-        for (const auto& one : file.told("van"))
+        for (const auto& one : ShopTold(file).standing("van"))
             if (one.attribute == "leak_at") return one.text;
         return "";
     } catch (const Error& error) { return std::string("damaged: ") + error.what(); }
@@ -158,8 +159,8 @@ std::string export_state(const std::string& folder, const ScratchFolder& scratch
     try {
         const auto path = scratch.file("imported.sqlite");
         files::remove(path);
-        Shop shop(path);
-        import_shop(shop.database(), folder);
+        Database shop = open_shop(path);
+        import_shop(shop, folder);
         return leak_told(path).empty() ? "before" : "after";
     } catch (const Error& error) { return error.what(); }
 }

@@ -11,8 +11,9 @@
 
 #include <fmt/format.h>
 
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_told.h"
 #include "tests/environment.h"
 #include "tests/own_pack_state.h"
 #include "tests/scratch_folder.h"
@@ -57,9 +58,9 @@ void both_behind_a_lock(const std::string& shop, const std::string& one, const s
     done.get();
 }
 
-int standing(Shop& shop, std::string_view event) {
+int standing(Database& shop, std::string_view event) {
     int count = 0;
-    for (const auto& one : ShopRecords(shop.database()).events("van")) count += one.stands && one.event == event;
+    for (const auto& one : ShopRecords(shop).events("van")) count += one.stands && one.event == event;
     return count;
 }
 
@@ -78,12 +79,12 @@ TEST_CASE("two at once: an order is written once, a part goes back once, and bot
     const std::string back = "record van returned role=pan-filter item=Q312-1141 quantity=1";
     both_behind_a_lock(shop, back, back);
     both_behind_a_lock(shop, "vehicle tell van leak_at+=pan_rail", "vehicle tell van leak_at+=cooler_line");
-    Shop now(shop);
+    Database now = open_shop(shop);
     CHECK(standing(now, "ordered") == 1);
     CHECK(standing(now, "returned") == 1);
     std::string leaks;
-    for (const auto& one : now.told("van"))
-        if (one.attribute == "leak_at") leaks = one.right_side;
+    for (const auto& one : ShopTold(now).standing("van"))
+        if (one.attribute == "leak_at") leaks = one.right_side.text();
     CHECK_THAT(leaks, Catch::Contains("pan_rail") && Catch::Contains("cooler_line"));
 }
 

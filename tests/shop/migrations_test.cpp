@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/refusal.h"

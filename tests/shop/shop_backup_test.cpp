@@ -7,8 +7,10 @@
 #include "core/ground/error.h"
 #include "core/ground/file_stamp.h"
 #include "core/ground/tar.h"
-#include "core/shop/shop.h"
 #include "core/shop/shop_backup.h"
+#include "core/shop/shop_file.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
 #include "tests/environment.h"
 #include "tests/refusal.h"
 #include "tests/scratch_folder.h"
@@ -23,17 +25,16 @@ namespace {
 class Yard {
 public:
     Yard() : date_("CASEBOUND_TODAY", "2026-11-25") {
-        Shop shop(shop_path());
-        shop.create("bookvan", "drover");
-        shop.tell("bookvan", {.attribute = "note", .text = "kept", .right_side = "kept"});
+        auto shop = open_shop(shop_path());
+        ShopVehicles(shop).create("bookvan", "drover");
+        ShopTold(shop).tell("bookvan", told_fact("note", "kept", TellEvidence::measured));
         files::create_directories(folder.file("own"));
         folder.write("own/sources.csv", "source,kind\nmade,measured\n");
         folder.write("own/datapackage.json", "{}\n");
     }
     std::string shop_path() const { return folder.file("shop.sqlite"); }
     Backup back_up() const {
-        const Shop shop(shop_path());
-        return back_up_shop(Shop(shop_path()).database(), {{"own", folder.file("own")}}, folder.file("stick"));
+        return back_up_shop(open_shop(shop_path()), {{"own", folder.file("own")}}, folder.file("stick"));
     }
     Restored restore(const std::string& file) const {
         return restore_shop(file, folder.file("new/shop.sqlite"), folder.file("new/packs"));
@@ -56,7 +57,8 @@ TEST_CASE("a backup is one file with its day and hash, and restores shop and own
     files::create_directories(yard.folder.file("new"));
     const auto restored = yard.restore(backup.path);
     CHECK(restored.date == "2026-11-25");
-    CHECK(Shop(yard.folder.file("new/shop.sqlite")).history("bookvan").at(0).text == "kept");
+    auto shop = open_shop(yard.folder.file("new/shop.sqlite"));
+    CHECK(ShopTold(shop).history("bookvan").at(0).text == "kept");
     for (const std::string name : {"sources.csv", "datapackage.json"})
         CHECK(ScratchFolder::read(yard.folder.file("new/packs/own/" + name)) ==
               ScratchFolder::read(yard.folder.file("own/" + name)));
@@ -68,8 +70,8 @@ TEST_CASE("a backup is one file with its day and hash, and restores shop and own
 
 TEST_CASE("a pack whose folder is gone is said to be missing, and what a killed restoring left is no hindrance") {
     const Yard yard;
-    const auto gone = back_up_shop(Shop(yard.shop_path()).database(),
-                                   {{"own", yard.folder.file("own")}, {"old", "/nowhere"}}, yard.folder.file("stick"));
+    const auto gone = back_up_shop(open_shop(yard.shop_path()), {{"own", yard.folder.file("own")}, {"old", "/nowhere"}},
+                                   yard.folder.file("stick"));
     CHECK(gone.missing == std::vector<std::string>{"pack old: /nowhere"});
     const auto backup = yard.back_up();
     files::create_directories(yard.folder.file("new/packs"));

@@ -14,7 +14,9 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_vehicles.h"
 #include "tests/scratch_folder.h"
 
 using namespace casebound;
@@ -39,9 +41,9 @@ std::string new_shop(const ScratchFolder& folder) {
     const std::string path = folder.file("shop.sqlite");
     std::filesystem::remove(path);
     std::filesystem::remove(path + "-journal");
-    Shop shop(path);
-    shop.create("bookvan", "drover");
-    shop.start_job("bookvan", "pan-service");
+    Database shop = open_shop(path);
+    ShopVehicles(shop).create("bookvan", "drover");
+    ShopRecords(shop).start_job("bookvan", "pan-service");
     return path;
 }
 

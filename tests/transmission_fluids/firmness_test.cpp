@@ -1,8 +1,8 @@
 // Over every inquiry of transmission fluids: what is left out never makes an answer firm. Fluids and prices are invented.
 #include <catch2/catch.hpp>
 
-#include "plugins/transmission_fluids/domain.h"
 #include "tests/firmness.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -18,7 +18,7 @@ TEST_CASE("in every inquiry on fluids, leaving an input out never makes a firm a
     facts.table(
         "transmission_fluids_claims",
         "item,group_key,wording,words,claimed_by,seen\nP-1,PL-1,approved,Approved under PL-1,Owner A,2026-05-01\n");
-    FirmnessOf test{transmission_fluids::instance(), facts};
+    FirmnessOf test{instance(), facts};
     test.figures_too = true;
     test.run(
         {{"viscosity-index", {{"kv40", "73.30"}, {"kv100", "8.86"}}},

@@ -2,14 +2,13 @@
 // invented; every rule is common practice, no source.
 #include <catch2/catch.hpp>
 
-#include "plugins/transmission_fluids/domain.h"
 #include "plugins/transmission_fluids/rows/findings.h"
 #include "tests/fakes.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
 using Catch::Matchers::Contains;
-using transmission_fluids::instance;
 
 namespace {
 

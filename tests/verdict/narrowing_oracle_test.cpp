@@ -75,7 +75,7 @@ struct Line {
     std::size_t left(const std::vector<std::pair<std::string, std::string>>& told) const {
         std::vector<ToldFact> facts;
         for (const auto& [attribute, text] : told)
-            facts.push_back({attribute, text, text, TellEvidence::measured, "2026-11-25", false, {}});
+            facts.push_back(told_fact(attribute, text, TellEvidence::measured, "2026-11-25"));
         return narrow(*line, catalog->vocabularies(), facts).left.count();
     }
 

@@ -42,7 +42,7 @@ std::vector<StopFinding> stop_findings(const Services& services) {
     return found;
 }
 
-std::vector<Hold> holds_of(const Services& services) {
+std::vector<Hold> holds(const Services& services) {
     std::vector<Hold> holds;
     for (const auto& found : stop_findings(services)) holds.push_back(hold_for(found));
     return holds;

@@ -338,14 +338,14 @@ struct FaultInquest {
             "replace them");
         answer.assumptions.emplace_back("one fault at a time");
         if (family_known && !family.table.gears.empty())
-            answer.grids.push_back(fault_grid(family, shown_situation(), seen.observations()));
+            answer.grids.push_back(fault_grid(family, shown_state(), seen.observations()));
     }
 
     // The grid in the phase that was told; before fail-safe when nobody said, for that is where faults differ.
-    Situation shown_situation() const {
-        auto situation = seen.situation();
-        if (situation.phase == Phase::not_told) situation.phase = Phase::before_fail_safe;
-        return situation;
+    GearboxState shown_state() const {
+        auto gearbox = seen.gearbox_state();
+        if (gearbox.phase == Phase::not_told) gearbox.phase = Phase::before_fail_safe;
+        return gearbox;
     }
 
     void run() {

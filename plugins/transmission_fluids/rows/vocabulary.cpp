@@ -77,20 +77,15 @@ std::vector<Attribute> history() {
 }  // namespace
 
 Vocabulary vocabulary() {
-    Vocabulary words;
-    words.attributes = identities();
-    for (const auto& part : {looks(), measures(), history()})
-        for (const auto& attribute : part) words.attributes.push_back(as_finding(attribute));
-    words.item_kinds = {
-        {"transmission-fluid", "transmission fluid", "L"},
-        {"brake-fluid", "brake fluid", "L"},
-    };
-    words.roles = {
-        {"gearbox-fluid", "gearbox fluid", "transmission-fluid", StandIns::may_be_offered},
-        {"transfer-case-fluid", "transfer-case fluid", "transmission-fluid", StandIns::may_be_offered},
-        {"brake-fluid", "brake fluid", "brake-fluid", StandIns::exact_part_only},
-    };
-    return words;
+    constexpr auto may = StandIns::may_be_offered;
+    return vocabulary_of(
+        together({identities(), as_findings(together({looks(), measures(), history()}))}),
+        {{"transmission-fluid",
+          "transmission fluid",
+          may,
+          {{"gearbox-fluid", "gearbox fluid"}, {"transfer-case-fluid", "transfer-case fluid"}},
+          "L"},
+         {"brake-fluid", "brake fluid", StandIns::exact_part_only, {{"brake-fluid", "brake fluid"}}, "L"}});
 }
 
 }  // namespace casebound::transmission_fluids

@@ -1,4 +1,4 @@
-#include "core/shop/shop.h"
+#include "core/shop/shop_vehicles.h"
 
 #include <algorithm>
 #include <cctype>
@@ -9,15 +9,11 @@
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
 #include "core/ground/vin.h"
-#include "core/store/migrations.h"
+#include "core/shop/shop_told.h"
 
 namespace casebound {
 
-extern const char* const shop_sql;  // schema/shop.sql
-
 namespace {
-
-constexpr std::int32_t shop_application_id = 0x63627368;  // "cbsh"
 
 constexpr std::string_view vehicle_columns =
     "SELECT v.name, v.line, coalesce(p.market, ''), coalesce(p.vin, ''), v.created FROM vehicles v"
@@ -65,33 +61,20 @@ bool is_vehicle_name(std::string_view name) {
            std::isalnum(static_cast<unsigned char>(name.front()));
 }
 
-Database open_shop(const std::string& path) {
-    return open_migrated(path, {"shop file", shop_application_id, shop_sql});
-}
-
-Shop::Shop(const std::string& path) : database_(open_shop(path)) {}
-
-std::int64_t Shop::vehicle_id(std::string_view name) const {
-    Statement find(database_, "SELECT id FROM vehicles WHERE name = ? COLLATE BINARY");
-    if (find.bind(1, name).step()) return find.integer(0);
-    throw Error(Exit::no_input,
-                fmt::format("vehicle {}: there is no vehicle of that name: see `casebound vehicle list`", name));
-}
-
-std::vector<Vehicle> Shop::vehicles() const {
+std::vector<Vehicle> ShopVehicles::all() const {
     std::vector<Vehicle> all;
     Statement rows(database_, fmt::format("{} ORDER BY v.name COLLATE BINARY", vehicle_columns));
     while (rows.step()) all.push_back(vehicle_of(rows));
     return all;
 }
 
-std::optional<Vehicle> Shop::vehicle(std::string_view name) const {
+std::optional<Vehicle> ShopVehicles::find(std::string_view name) const {
     Statement row(database_, fmt::format("{} WHERE v.name = ? COLLATE BINARY", vehicle_columns));
     return row.bind(1, name).step() ? std::optional(vehicle_of(row)) : std::nullopt;
 }
 
-void Shop::create(std::string_view name, std::string_view line, std::string_view market, std::string_view vin,
-                  const std::vector<NewTell>& told) {
+void ShopVehicles::create(std::string_view name, std::string_view line, std::string_view market, std::string_view vin,
+                          const std::vector<ToldFact>& told) {
     check_name(name);
     if (line.empty())
         throw Error(Exit::usage,
@@ -104,14 +87,14 @@ void Shop::create(std::string_view name, std::string_view line, std::string_view
     Statement insert(database_, "INSERT INTO vehicles (name, line, created) VALUES (?, ?, ?)");
     insert.bind(1, name).bind(2, line).bind(3, today());
     insert.run();
-    add_papers(database_, vehicle_id(name), market, normal_vin(vin));
-    append_all(name, told);
+    add_papers(database_, vehicle_id(database_, name), market, normal_vin(vin));
+    add_told(database_, name, told);
     transaction.commit();
 }
 
-void Shop::forget(std::string_view name, bool records_too) {
+void ShopVehicles::forget(std::string_view name, bool records_too) {
     Transaction transaction(database_);
-    const auto id = vehicle_id(name);
+    const auto id = vehicle_id(database_, name);
     const auto records = records_of(database_, id);
     if (!records.empty() && !records_too)
         throw Error(
@@ -122,31 +105,6 @@ void Shop::forget(std::string_view name, bool records_too) {
     Statement gone(database_, "DELETE FROM vehicles WHERE id = ?");
     gone.bind(1, id).run();
     transaction.commit();
-}
-
-std::int64_t Shop::start_job(std::string_view vehicle, std::string_view job, std::string_view note) {
-    if (job.empty())
-        throw Error(Exit::usage, fmt::format("vehicle {}: no job is given: name the job that is started", vehicle));
-    Transaction transaction(database_);
-    const auto id = add_started_job(database_, vehicle_id(vehicle), job, note);
-    transaction.commit();
-    return id;
-}
-
-std::int64_t add_started_job(Database& shop, std::int64_t vehicle, std::string_view job, std::string_view note) {
-    Statement insert(shop, "INSERT INTO jobs_started (vehicle, job, started, note) VALUES (?, ?, ?, ?) RETURNING id");
-    insert.bind(1, vehicle).bind(2, job).bind(3, today()).bind_or_null(4, note).step();
-    const auto id = insert.integer(0);
-    insert.run();
-    return id;
-}
-
-std::vector<StartedJob> Shop::jobs(std::string_view vehicle) const {
-    std::vector<StartedJob> all;
-    Statement rows(database_, "SELECT id, job, started, note FROM jobs_started WHERE vehicle = ? ORDER BY id");
-    rows.bind(1, vehicle_id(vehicle));
-    while (rows.step()) all.push_back({rows.integer(0), rows.str(1), rows.str(2), rows.str(3)});
-    return all;
 }
 
 }  // namespace casebound
