@@ -1,4 +1,5 @@
-// The command line: one table of commands, global options, exit codes. Results go to standard output, messages to standard error.
+// The command line: one table of commands, global options, exit codes. Results go to standard output, messages to
+// standard error.
 #include <unistd.h>
 
 #include <algorithm>

@@ -67,7 +67,7 @@ public:
         Session& session_;
         bool before_;
     };
-    const Plugins& plugins();  // refused ones are reported said once, as a message
+    const Plugins& plugins();  // refused ones are said once, as messages
     const Catalog& catalog();
     void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it
     // For a session that lives long: a catalog or a shop file that another process has changed meanwhile, written over
