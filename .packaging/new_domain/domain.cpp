@@ -16,7 +16,12 @@ Vocabulary vocabulary() {
                 number_of("mm", 0.5, "new_domain_space", "space for the new domain part",
                           "Measure between the two brackets, at the middle.", 4)),
          as_finding(yes_or_no("new_domain_bent", "bracket is bent", "Hold a straight edge against the bracket.", 2))},
-        {{"new-domain-part", "new domain part", StandIns::may_be_offered, {{"new-domain-place", "new domain place"}}}});
+        {{"new-domain-part",
+          "new domain part",
+          StandIns::may_be_offered,
+          {{"new-domain-place", "new domain place"}},
+          "each",
+          {"new_domain_parts", {{"length_mm", "length, mm"}}}}});
 }
 
 std::vector<Inquiry> inquiries() { return {clearance()}; }

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "core/buy/needs.h"
 #include "core/buy/pieces.h"
 #include "core/cover/purchase.h"
 #include "core/cover/unsure_order.h"
@@ -17,14 +18,11 @@
 
 namespace casebound {
 
-struct BuyWish {
-    std::vector<std::string> jobs, with, without;  // roles to order although they are looked at first; roles left out
-    std::optional<double> reserve_l{};             // 3 % + 0.3 L when not given: common practice, no source
-};
-
 struct Blocked {  // a line that nobody may order yet
     std::string title, why;
     std::string may_leave_out{};  // the role, where the order may go without it
+    std::vector<std::string> measure,
+        accept;  // of a doubt: attributes that settle it; "pan_depth=41mm": may be accepted
 };
 
 struct Buying {
@@ -38,6 +36,7 @@ struct Buying {
     std::vector<Possibility> possible;  // when lines are open and nothing blocks
     std::vector<std::string> deciding;  // attributes that settle the open lines
     double finding_out_minutes{};
+    std::optional<double> hour_value;           // the shop's setting, of an hour of own work
     Market market;                              // offers for any of the needs, the own shelf with them
     std::vector<std::string> not_offered;       // roles of needed lines that nothing on file serves
     std::map<std::string, std::string> titles;  // of items and roles, by key
@@ -45,8 +44,8 @@ struct Buying {
         notes;  // of items: their spec, what they stand in for, what a kit holds beside
 };
 
-// Outright ones only: one that stands in on a condition, or with another part, is the person's to choose.
-bool may_be_ordered(const SwapAnswer& swap);
+// Titles and notes of what is on a list.
+void add_notes(Buying& buying, const PartsList& list, const Catalog& catalog);
 
 // For VEHICLE and jobs as told. Throws Error(usage) for a job or role that is not there.
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish);

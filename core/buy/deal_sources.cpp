@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -126,6 +127,7 @@ public:
         add_single_figures();
         if (deal.bought) count_as_spent();
         if (words_.has("look")) add_look();
+        add_held();
         asked_.causes = fix_.causes;
         return std::move(asked_);
     }
@@ -139,6 +141,25 @@ private:
         for (auto* estimate : {&deal.purchase, &deal.diagnosis}) {
             deal.spent += estimate->likely;
             *estimate = exactly(0, "paid already");
+        }
+    }
+
+    // What a domain holds of the fix: no chance of it is known until that is settled.
+    void add_held() {
+        const auto add = [&](const HeldOrder& one) {
+            auto text = fmt::format("{}: {}", one.hold.reason, one.hold.until);
+            if (!among(asked_.held, text)) asked_.held.push_back(std::move(text));
+        };
+        try {
+            const auto situation = session_.situation(vehicle_);
+            if (wish_.fix_jobs.empty())
+                for (const auto& one : situation->judge().holds()) add(one);
+            else
+                for (const auto& line : make_parts_list(situation->places(), wish_.fix_jobs).lines)
+                    if (line.blocks())
+                        for (const auto& one : line.held) add(one);
+        } catch (const Error& error) {
+            if (error.exit() == Exit::usage) throw;  // a job that is not there; a line in no loaded pack holds nothing
         }
     }
 
@@ -247,8 +268,36 @@ private:
                                          words_.has("unit_extra") ? ", and unit_extra" : "")});
     }
 
+    // What was found that stops every cure: the odds are halved or doubled as often as its domain says. A chance that
+    // was typed is the person's own, and stays.
+    Chance weighed(Chance chance, bool typed_in) {
+        double steps = 0;
+        std::vector<std::string> found;
+        for (const auto& held : session_.situation(vehicle_)->judge().holds()) {
+            if (held.hold.odds_steps == 0) continue;
+            steps += held.hold.odds_steps;
+            found.push_back(fmt::format("{} [{}]", held.hold.reason, evidence_words(held.hold.source.evidence)));
+        }
+        if (steps == 0 || deal_fix_failed()) return chance;
+        const auto what = fmt::format("{}", fmt::join(found, "; "));
+        if (typed_in) {
+            asked_.notes.push_back(fmt::format("works is as typed; see that it weighs what was found: {}.", what));
+            return chance;
+        }
+        asked_.notes.push_back(
+            fmt::format("works is moved from {} % by what was found: {}.", plain_number(chance.mean() * 100, 1), what));
+        const double factor = std::exp2(steps);  // of the odds p : 1 - p
+        const auto moved = [&](double p) { return p * factor / (p * factor + 1 - p); };
+        chance.share = {moved(chance.share.low), moved(chance.share.likely), moved(chance.share.high),
+                        chance.share.origin};
+        chance.alpha = chance.beta = 0;
+        return chance;
+    }
+
     Chance chance() {
         const auto kept = [&](Chance chance, int closed) {
+            const bool own = words_.has("works") || words_.has("worked") || words_.has("failed");
+            chance = weighed(std::move(chance), own);
             keep("works", chance.share, closed, true);
             return chance;
         };

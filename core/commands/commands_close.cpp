@@ -1,12 +1,16 @@
 // `close`: a started job ends; what was wrong and what it took joins the shop's own figures.
+#include <algorithm>
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/cover/market.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/sheets/check_off.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
 #include "core/work/record_words.h"
 
 namespace casebound {
@@ -27,9 +31,18 @@ std::vector<std::string> open_in(Session& session, const std::string& vehicle, s
     const ShopRecords shop(session.shop());
     for (const auto& one : shop.records(vehicle))
         if (one.stands && one.job == job)
-            for (const auto& check : open_checks(one))
+            for (const auto& check : open_checks(session, vehicle, one))
                 open.push_back(fmt::format("CHECK: {}{}{}", one.role, one.role.empty() ? "" : ": ", check));
     return open;
+}
+
+// What was written down as paid for the job, less what came back.
+std::int64_t recorded_cents(Session& session, const std::string& vehicle, std::int64_t job) {
+    std::int64_t cents = 0;
+    for (const auto& entry : ShopRecords(session.shop()).money(vehicle))
+        if (entry.stands && entry.job == job && entry.kind != "sale")
+            cents += entry.comes_in() ? -entry.cents : entry.cents;
+    return std::max<std::int64_t>(cents, 0);
 }
 
 Closing closing_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, std::int64_t job) {
@@ -38,7 +51,7 @@ Closing closing_from(Session& session, const std::string& vehicle, const KeyValu
     closing.cause = words.need("cause");
     closing.worked = one_of("worked", words.need("worked"), {"yes", "no", "not_known"});
     closing.hours = hours_from(words);
-    closing.cost_cents = words.cents("money").value_or(0);
+    closing.cost_cents = words.cents("money").value_or(recorded_cents(session, vehicle, job));
     closing.note = words.text("note");
     closing.date = date_if(words, "date");
     const auto accepted = words.has("open") ? one_of("open", words.text("open"), {"accepted", "counted"}) : "";
@@ -76,11 +89,18 @@ Result run_close(Session& session, const Args& args) {
         json["closed"] = rate.closed;
         json["worked"] = rate.worked;
         json["failed"] = rate.failed;
+        json["cost_cents"] = closing.cost_cents;
         return {Exit::yes, json_text(json)};
     }
+    const auto cost = words.has("money")
+                          ? ""
+                          : wrapped(fmt::format("Money: {} {}, as recorded for it.", cents_text(closing.cost_cents),
+                                                ShopSettings(session.shop()).currency()),
+                                    0, 2);
     return {Exit::yes, wrapped(fmt::format("{}: {} is closed. Own {} closed: {}; it worked {} times and did not {}.",
                                            vehicle, key, key, rate.closed, rate.worked, rate.failed),
-                               0, 2)};
+                               0, 2) +
+                           cost};
 }
 
 }  // namespace

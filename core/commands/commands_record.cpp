@@ -7,6 +7,8 @@
 #include <fmt/ranges.h>
 
 #include "core/buy/order_report.h"
+#include "core/buy/shelf_keeping.h"
+#include "core/commands/record_answer.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -66,11 +68,30 @@ Json json_of_events(const std::vector<LineEvent>& events) {
     return json;
 }
 
-// The whole check-off when it is asked for or begun; otherwise only what is still to order.
-Result record_answer(Session& session, const std::string& vehicle, const std::string& notes, Exit exit = Exit::yes,
-                     bool whole = false, const std::vector<std::string>& against = {}) {
+}  // namespace
+
+std::vector<std::string> checks_open(Session& session, const std::string& vehicle) {
+    const ShopRecords records(session.shop());
+    std::set<std::int64_t> closed;
+    for (const auto& closing : records.closings(vehicle)) closed.insert(closing.job);
+    std::vector<std::string> checks;
+    for (const auto& one : records.records(vehicle)) {
+        if (!one.stands || (one.job && closed.contains(*one.job))) continue;
+        for (const auto& check : open_checks(session, vehicle, one))
+            checks.push_back(fmt::format("{}{}{}", one.role, one.role.empty() ? "" : ": ", check));
+    }
+    return checks;
+}
+
+Result record_answer(Session& session, const std::string& vehicle, const std::string& notes, Exit exit, bool whole,
+                     const std::vector<std::string>& against) {
     const auto lines = check_off(session, vehicle);
-    if (!session.json()) return {exit, notes + (whole ? check_off_text(lines) : still_to_order_text(lines))};
+    if (!session.json()) {
+        std::string out = notes + (whole ? check_off_text(lines) : still_to_order_text(lines));
+        if (whole)
+            for (const auto& check : checks_open(session, vehicle)) out += wrapped("CHECK: " + check, 0, 2);
+        return {exit, out};
+    }
     const ShopRecords records(session.shop());
     auto json = document("record");
     json["vehicle"] = vehicle;
@@ -80,8 +101,11 @@ Result record_answer(Session& session, const std::string& vehicle, const std::st
     json["spent_cents"] = records.spent_cents(vehicle);
     json["agrees"] = exit == Exit::yes && against.empty();
     json["against"] = against;
+    json["checks"] = checks_open(session, vehicle);
     return {exit, json_text(json)};
 }
+
+namespace {
 
 void refuse_when_open(Session& session, const std::string& vehicle, const std::string& job) {
     std::set<std::int64_t> closed;
@@ -136,9 +160,9 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
     return record_answer(session, vehicle, notes, match.matches() ? Exit::yes : Exit::no);
 }
 
-std::string work_notes(const WorkRecord& one) {
+std::string work_notes(Session& session, const std::string& vehicle, const WorkRecord& one) {
     std::string notes;
-    for (const auto& check : open_checks(one)) notes += wrapped("CHECK: " + check, 0, 2);
+    for (const auto& check : open_checks(session, vehicle, one)) notes += wrapped("CHECK: " + check, 0, 2);
     return notes;
 }
 
@@ -231,7 +255,7 @@ Result record_fitted(Session& session, const std::string& vehicle, const KeyValu
         notes += wrapped(fmt::format("Taken from the own shelf; {} left there.",
                                      plain_number(ShopOffers(session.shop()).on_shelf(record.item), 2)),
                          2, 2);
-    return part_answer(session, vehicle, record.role, record.item, notes + work_notes(record));
+    return part_answer(session, vehicle, record.role, record.item, notes + work_notes(session, vehicle, record));
 }
 
 Result record_work(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {
@@ -243,7 +267,8 @@ Result record_work(Session& session, const std::string& vehicle, const std::stri
         throw Error(Exit::usage,
                     "proof: nothing is proved: give gears=1-2-3-4, codes=none drives=5, or leaks=dry leak_after=24h");
     ShopRecords(session.shop()).add(vehicle, {{}, {one}, {}, {}});
-    return record_answer(session, vehicle, wrapped(fmt::format("{}: written down.", vehicle)) + work_notes(one));
+    return record_answer(session, vehicle,
+                         wrapped(fmt::format("{}: written down.", vehicle)) + work_notes(session, vehicle, one));
 }
 
 // A left-over part lies on the own shelf from then on; a correction takes the earlier one off it.
@@ -253,7 +278,9 @@ std::vector<ShelfMove> left_over_moves(Session& session, const std::string& vehi
         if (other.stands && event.corrects == other.id && other.event == "left_over")
             moves.push_back({other.item, -other.quantity.value_or(1), "taken",
                              fmt::format("{}: entry {} is corrected", vehicle, other.id)});
-    if (event.event == "left_over") moves.push_back({event.item, event.quantity.value_or(1), "left over", vehicle});
+    if (event.event == "left_over")
+        moves.push_back({event.item, event.quantity.value_or(1), "left over", vehicle,
+                         day_opened(session.catalog(), event.item, event.quantity.value_or(1), event.date)});
     return moves;
 }
 
@@ -286,6 +313,7 @@ Result write_record(Session& session, const Args& args) {
     std::replace(what.begin(), what.end(), '-', '_');
     const KeyValueArgs words(args.words, 2, record_keys(), what == "matched");
     check_kind(session.catalog(), words.text("role"), words.text("item"));
+    if (what == "does_not_fit") return record_does_not_fit(session, vehicle, words);
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);
     if (holds({"fitted", "looked_at", "proof", "odometer", "for_sale", "sold"}, what))
@@ -293,8 +321,9 @@ Result write_record(Session& session, const Args& args) {
     if (holds(line_events(), what)) return record_event(session, vehicle, what, words);
     throw Error(
         Exit::usage,
-        fmt::format("{}: not something to record: start, {}, looked-at, proof, odometer, money, for-sale or sold",
-                    args.words[1], fmt::join(line_events(), ", ")));
+        fmt::format(
+            "{}: not something to record: start, {}, does-not-fit, looked-at, proof, odometer, money, for-sale or sold",
+            args.words[1], fmt::join(line_events(), ", ")));
 }
 
 Result run_record(Session& session, const Args& args) {
@@ -308,7 +337,8 @@ std::vector<Command> record_commands() {
     return {{"record",
              fmt::format("VEHICLE [WHAT KEY=VALUE...]; KEY: {}; after matched also what was measured: ATTRIBUTE=VALUE",
                          fmt::join(record_keys(), ", ")),
-             "write down what was done; WHAT: start, ordered, received, matched, fitted, left-over, returned, "
+             "write down what was done; WHAT: start, ordered, received, matched, does-not-fit, fitted, left-over, "
+             "returned, "
              "core-returned, looked-at, proof, odometer, money, for-sale, sold; alone: the check-off",
              1,
              any_number,

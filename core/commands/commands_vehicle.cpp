@@ -12,6 +12,8 @@
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
 #include "core/session/tell_check.h"
+#include "core/sheets/sheets.h"
+#include "core/shop/shop_reach.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
 #include "core/work/own_line.h"
@@ -20,6 +22,10 @@ namespace casebound {
 
 namespace {
 
+bool is_evidence(std::string_view word) {
+    return word == "measured" || word == "read" || word == "said" || word == "seller-said" || word == "assumed";
+}
+
 std::pair<std::string, std::string> split_assignment(const std::string& text) {
     const auto at = text.find('=');
     if (at == std::string::npos || at == 0 || at + 1 == text.size())
@@ -27,12 +33,67 @@ std::pair<std::string, std::string> split_assignment(const std::string& text) {
     return {text.substr(0, at), text.substr(at + 1)};
 }
 
+constexpr std::string_view no_reach = "=cannot-get-at-it", in_reach = "=can-get-at-it";
+
+bool about_reach(std::string_view word) { return word.ends_with(no_reach) || word.ends_with(in_reach); }
+
+// "pan_depth=cannot-get-at-it": it is not asked for again until it is told, or can be got at.
+void tell_reach_of(Session& session, const std::string& vehicle, const Args& args) {
+    for (const auto& word : args.words) {
+        if (!about_reach(word)) continue;
+        const auto attribute = word.substr(0, word.find('='));
+        const auto& known = session.catalog().vocabularies().attributes();
+        if (!known.contains(attribute)) {
+            std::vector<std::string> names;
+            for (const auto& [name, owned] : known) names.push_back(name);
+            const auto near = nearest(attribute, names);
+            throw Error(Exit::usage, fmt::format("{}: no such attribute{}", attribute,
+                                                 near.empty() ? "" : fmt::format(": did you mean {}?", near)));
+        }
+        tell_reach(session.shop(), vehicle, attribute, word.ends_with(in_reach), args.option("note"));
+    }
+}
+
+// What to find out instead, for the jobs that are open, else for every place on record.
+std::string instead_text(Session& session, const Situation& situation) {
+    std::vector<OpenLine> lines;
+    const auto jobs = open_jobs(session, situation.name());
+    if (!jobs.empty()) lines = open_lines(make_parts_list(situation.places(), jobs));
+    else
+        for (const auto& answer : situation.places().roles())
+            if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
+    const auto& left = situation.narrowing().left;
+    const auto open = static_cast<std::size_t>(
+        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+    if (const auto next = next_question(situation.model().set, left, lines, situation.narrowing().not_asked()))
+        return question_text(*next, situation.name(), open);
+    if (open == 0) return "";
+    return wrapped(
+        fmt::format("Nothing that can be got at would tell. What is left to do, and what it costs: casebound "
+                    "ask {} {}",
+                    situation.name(), jobs.empty() ? "JOB" : fmt::format("{}", fmt::join(jobs, " "))),
+        0, 2);
+}
+
+// How it is known: the option, or one of its words typed behind what is told. Neither: it is said.
+std::string evidence_of(const Args& args, std::size_t from) {
+    for (std::size_t i = from; i < args.words.size(); ++i)
+        if (is_evidence(args.words[i])) {
+            if (args.has("evidence") && args.option("evidence") != args.words[i])
+                throw Error(Exit::usage, fmt::format("{}: and --evidence {}: write one of them", args.words[i],
+                                                     args.option("evidence")));
+            return args.words[i];
+        }
+    return args.option("evidence", "said");
+}
+
 std::vector<ToldFact> entries_from(const Args& args, std::size_t from) {
     std::vector<ToldFact> entries;
+    const auto evidence = evidence_of(args, from);
     for (std::size_t i = from; i < args.words.size(); ++i) {
+        if (is_evidence(args.words[i]) || about_reach(args.words[i])) continue;
         const auto [attribute, value] = split_assignment(args.words[i]);
-        auto entry = told_fact(attribute, value, tell_evidence_from(args.option("evidence", "measured")),
-                               args.option("date"));
+        auto entry = told_fact(attribute, value, tell_evidence_from(evidence), args.option("date"));
         entry.photo = args.option("photo");
         entry.note = args.option("note");
         entries.push_back(std::move(entry));
@@ -68,12 +129,19 @@ std::string cautions_text(Session& session, const Situation& situation) {
     return out;
 }
 
-// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part.
+// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part. At the
+// edge it is an open doubt, which says so itself.
 std::string taken_as_text(const Situation& situation, const std::vector<ToldFact>& entries) {
     std::string out;
+    const auto doubted = [&](const std::string& attribute) {
+        const auto& doubts = situation.narrowing().doubts;
+        return std::any_of(doubts.begin(), doubts.end(),
+                           [&](const Doubt& one) { return one.of_measure && one.attribute == attribute; });
+    };
     for (const auto& told : situation.told()) {
-        if (!told.number || std::none_of(entries.begin(), entries.end(),
-                                         [&](const ToldFact& e) { return e.attribute == told.attribute; }))
+        if (!told.number || doubted(told.attribute) ||
+            std::none_of(entries.begin(), entries.end(),
+                         [&](const ToldFact& e) { return e.attribute == told.attribute; }))
             continue;
         std::vector<std::string> taken;
         for (const auto& value : situation.possible(told.attribute))
@@ -85,6 +153,18 @@ std::string taken_as_text(const Situation& situation, const std::vector<ToldFact
                 0, 2);
     }
     return out;
+}
+
+// What was typed without saying how it is known counts for no more than hearsay, and how to say more.
+std::string said_text(const std::string& vehicle, const std::vector<ToldFact>& entries) {
+    std::vector<std::string> said;
+    for (const auto& entry : entries)
+        if (entry.evidence == TellEvidence::said) said.push_back(fmt::format("{}={}", entry.attribute, entry.text));
+    if (said.empty()) return "";
+    return wrapped(fmt::format("Written down as said, not as measured. Measured it, or read it off the vehicle? "
+                               "casebound vehicle tell {} {} measured (or read)",
+                               vehicle, fmt::join(said, " ")),
+                   0, 2);
 }
 
 // How to say that what stood before is seen too.
@@ -132,7 +212,8 @@ std::string open_line_note(const Situation& situation, const std::string& name) 
 
 Result run_new(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
-    const bool called = args.words.size() > 1 && args.words[1].find('=') == std::string::npos;
+    const bool called = args.words.size() > 1 && args.words[1].find('=') == std::string::npos &&
+                        !is_evidence(args.words[1]);
     const auto& what = called ? args.words[1] : name;
     load_shipped_packs_once(session);
     const auto known = line_meant(session, what);
@@ -150,7 +231,7 @@ Result run_new(Session& session, const Args& args) {
     }
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
-    return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) +
+    return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) + said_text(name, entries) +
                            taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
                            cautions_text(session, *situation) + open_line_note(*situation, name) +
                            wrapped(situation->model().open ? fmt::format("Next: casebound list {} JOB", name)
@@ -165,12 +246,15 @@ Result run_tell(Session& session, const Args& args) {
     if (args.has("take-back")) {
         ShopTold(session.shop()).untell(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
     } else {
+        tell_reach_of(session, name, args);
         entries = checked_tellings(session, vehicle, entries_from(args, 1));
         ShopTold(session.shop()).tell(name, entries);
     }
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
+    const bool reach = std::any_of(args.words.begin(), args.words.end(), about_reach);
     std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) +
+                      (reach ? instead_text(session, *situation) : "") + said_text(name, entries) +
                       changed_text(session.catalog().vocabularies(), before, entries) +
                       taken_as_text(*situation, entries);
     for (const auto& fact : situation->narrowing().facts)
@@ -194,6 +278,10 @@ Result run_show(Session& session, const Args& args) {
     if (!situation->vehicle().vin.empty())
         out += wrapped(fmt::format("identification number {}", situation->vehicle().vin), 2) +
                vin_notes(situation->vehicle());
+    for (const auto& one : out_of_reach(session.shop(), situation->name()))
+        out += wrapped(fmt::format("cannot be got at: {} ({}{}{})", one.attribute, one.entered,
+                                   one.note.empty() ? "" : "; ", one.note),
+                       2, 2);
     out += "\n" + told_text(session.full() ? history : ShopTold(session.shop()).standing(args.words.at(0))) + "\n";
     Table table({"attribute", "still possible", "how to find it out"});
     for (const auto& column : situation->model().set.columns()) {
@@ -232,10 +320,12 @@ Result run_forget(Session& session, const Args& args) {
             session.json() ? json_text(document("vehicle")) : fmt::format("{}: forgotten\n", args.words.at(0))};
 }
 
-const std::vector<OptionSpec> telling{{"evidence", "KIND", "measured (default), read, seller-said or assumed"},
-                                      {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
-                                      {"photo", "FILE", "name of a photo that shows it"},
-                                      {"note", "TEXT", "anything to remember about it"}};
+const std::vector<OptionSpec> telling{
+    {"evidence", "KIND",
+     "measured, read, said (default), seller-said or assumed; or the word alone, behind the values"},
+    {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
+    {"photo", "FILE", "name of a photo that shows it"},
+    {"note", "TEXT", "anything to remember about it"}};
 
 std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<OptionSpec>& more) {
     options.insert(options.end(), more.begin(), more.end());
@@ -253,8 +343,10 @@ std::vector<Command> vehicle_commands() {
               telling),
          one_write<run_new>},
         {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
-         "record what was found out, with its evidence; FINDING+=VALUE: beside what stands", 2, any_number,
-         with({{"take-back", "", "withdraw what was told about these attributes"}}, telling), one_write<run_tell>},
+         "record what was found out, with its evidence; FINDING+=VALUE: beside what stands; "
+         "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)",
+         2, any_number, with({{"take-back", "", "withdraw what was told about these attributes"}}, telling),
+         one_write<run_tell>},
         {"vehicle show",
          "VEHICLE",
          "what is told and what is still possible; --full: the whole history",

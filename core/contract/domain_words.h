@@ -61,19 +61,21 @@ inline Attribute when_taken_off(Attribute attribute) {
     return attribute;
 }
 
-// A kind of item, and the places that take one, each with its name and title.
+// A kind of item, the places that take one, each with its name and title, and what decides whether one goes there.
 struct KindInPlaces {
     std::string key, title;
     StandIns stand_ins;
     std::vector<std::pair<std::string, std::string>> places;
     std::string unit = "each";
+    DecidedBy decided_by{};
 };
 
 inline Vocabulary vocabulary_of(std::vector<Attribute> attributes, const std::vector<KindInPlaces>& kinds) {
     Vocabulary words{std::move(attributes), {}, {}};
     for (const auto& kind : kinds) {
         words.item_kinds.push_back({kind.key, kind.title, kind.unit});
-        for (const auto& [name, title] : kind.places) words.roles.emplace_back(name, title, kind.key, kind.stand_ins);
+        for (const auto& [name, title] : kind.places)
+            words.roles.emplace_back(name, title, kind.key, kind.stand_ins, kind.decided_by);
     }
     return words;
 }

@@ -122,7 +122,8 @@ struct ServiceInquiry {
     std::string today, last_changed, last_at_km, odometer_km, km_per_year;
 };
 
-// "No order of these roles until ..." Core keeps it at every place where money is spent.
+// "No order of these roles until ..." Core keeps it at every place where money is spent. With neither roles nor jobs it
+// stops every order for the vehicle, whichever domain has the part.
 struct Hold {
     std::vector<std::string> roles;       // empty: of `jobs` as a whole
     std::vector<std::string> jobs;        // empty: of any job
@@ -130,6 +131,8 @@ struct Hold {
     SourceNote source;                    // what it rests on
     std::string until;                    // what lifts it, as a clause without a full stop
     std::vector<std::string> attributes;  // to find out
+    bool every_cure{};                    // of every job that mends something, whoever's its roles are
+    double odds_steps{};                  // each -1 halves the odds that a small repair is enough
 };
 
 // ---------------------------------------------------------------- the domain and its manifest

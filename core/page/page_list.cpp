@@ -216,6 +216,13 @@ void write_ready(Html& html, const PartsList& list) {
     html.link("#parts", "To the parts");
 }
 
+// Every hold and every doubt, and what is still to check.
+void write_in_the_way(Html& html, const PartsList& list) {
+    std::vector<std::string> texts;
+    for (const auto& one : in_the_way(list)) texts.push_back(fmt::format("In the way: {}: {}", one.title, one.why));
+    write_list(html, texts, "in-the-way");
+}
+
 void write_cautions(Html& html, Session& session, const PartsList& list) {
     std::vector<std::string> texts;
     for (const auto& question : list.domain_questions)
@@ -243,6 +250,7 @@ void show_list(Visit& visit, Page& page) {
     page.invented |= list.invented;
     write_question(html, visit, *situation, open_lines(list));
     write_ready(html, list);
+    write_in_the_way(html, list);
     write_stays(html, list);
     write_cautions(html, session, list);
     write_lines(html, list, situation->name());

@@ -158,6 +158,14 @@ std::string act_tell(Visit& visit) {
     return address(visit.request.path, query);
 }
 
+std::string act_reach(Visit& visit) {
+    const bool can = visit.typed("form").starts_with("can-reach");
+    run_command(
+        visit.session, "vehicle tell",
+        Args{{vehicle_of(visit), visit.typed("attribute") + (can ? "=can-get-at-it" : "=cannot-get-at-it")}, {}});
+    return "";
+}
+
 std::string act_take_back(Visit& visit) {
     Args args{{vehicle_of(visit), visit.typed("attribute")}, {{"take-back", {}}}};
     run_command(visit.session, "vehicle tell", args);
@@ -228,7 +236,11 @@ std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
 std::vector<Action> vehicle_actions() {
-    return {{"new-vehicle", act_new}, {"tell", act_tell}, {"take-back", act_take_back}};
+    return {{"new-vehicle", act_new},
+            {"tell", act_tell},
+            {"take-back", act_take_back},
+            {"cannot-reach", act_reach},
+            {"can-reach", act_reach}};
 }
 
 }  // namespace casebound

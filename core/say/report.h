@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/session/situation.h"
 #include "core/verdict/interchange.h"
@@ -21,7 +22,13 @@ std::string containers_text(const std::vector<Container>& containers,
 std::string missing_text(
     const ListLine& line);  // why there is nothing to order: "nobody has said; look at the old one"
 std::string claimed_text(const Option& option);  // members that only their seller puts in the group
-std::string reuse_text(const ListLine& line);    // whether the old one may go back; "" when nothing is to be said
+// What keeps a list from being ordered, line by line: every hold, every doubt, and what is still to check.
+struct InTheWay {
+    std::string title, why;
+};
+std::vector<InTheWay> in_the_way(const PartsList& list);
+std::string right_only_if(const std::vector<std::string>& hearsay);  // a sentence; "" when there is none
+std::string reuse_text(const ListLine& line);  // whether the old one may go back; "" when nothing is to be said
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines);
 
 // Where a value goes in a command to type; never one that could be pasted as a fact.

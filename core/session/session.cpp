@@ -8,7 +8,10 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "core/ground/dates.h"
 #include "core/ground/outlet.h"
+#include "core/shop/shop_reach.h"
+#include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
 
@@ -80,10 +83,71 @@ Vehicle Session::vehicle(std::string_view name) {
     throw Error(Exit::no_input, fmt::format("{}: no such vehicle: {}", name, hint));
 }
 
+namespace {
+
+// What the shop's own entries say beside what is told.
+void remember(Situation& situation, Database& shop) {
+    situation.ordered_as_if(ShopRecords(shop).accepted(situation.name()));
+    std::vector<std::string> attributes;
+    for (const auto& one : out_of_reach(shop, situation.name())) attributes.push_back(one.attribute);
+    situation.cannot_reach(std::move(attributes));
+}
+
+}  // namespace
+
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
     auto found = this->vehicle(vehicle);
     auto situation = std::make_unique<Situation>(catalog(), plugins(), found, ShopTold(shop()).standing(vehicle));
     situation->doubt(ShopTold(shop()).clashes(vehicle));
+    remember(*situation, shop());
+    return situation;
+}
+
+namespace {
+
+// The doubt that is named, and its value; what is typed must be one that may be true.
+std::pair<const Doubt*, std::string> accepted_from(const Situation& situation, const std::string& typed) {
+    const auto at = typed.find('=');
+    if (at == std::string::npos || at == 0 || at + 1 == typed.size())
+        throw Error(Exit::usage, fmt::format("--accept {}: write DOUBT=VALUE, one doubt at a time", typed));
+    const auto name = typed.substr(0, at);
+    auto value = typed.substr(at + 1);
+    std::erase(value, ' ');
+    std::set<std::string> in_doubt, values;
+    const Doubt* found = nullptr;
+    for (const auto& doubt : situation.narrowing().doubts) {
+        in_doubt.insert(doubt.attribute);
+        if (doubt.attribute != name) continue;
+        found = &doubt;
+        for (auto& one : values_in_doubt(situation.model(), doubt)) values.insert(std::move(one));
+    }
+    if (!found)
+        throw Error(Exit::usage,
+                    fmt::format("--accept {}: nothing is in doubt about {}{}", typed, name,
+                                in_doubt.empty() ? "" : fmt::format(": in doubt: {}", fmt::join(in_doubt, ", "))));
+    if (!values.contains(value))
+        throw Error(Exit::usage,
+                    fmt::format("--accept {}: one value that may be true: {}", typed, fmt::join(values, ", ")));
+    return {found, value};
+}
+
+}  // namespace
+
+std::unique_ptr<Situation> Session::situation(std::string_view vehicle, const std::vector<std::string>& accepted) {
+    auto plain = situation(vehicle);
+    if (accepted.empty()) return plain;
+    auto told = plain->entries();
+    std::vector<std::string> attributes;
+    for (const auto& typed : accepted) {
+        const auto [doubt, value] = accepted_from(*plain, typed);
+        std::erase_if(told, [&, name = doubt->attribute](const ToldFact& one) { return one.attribute == name; });
+        told.push_back(told_fact(doubt->attribute, value, TellEvidence::assumed, today()));
+        attributes.push_back(doubt->attribute);
+    }
+    auto situation = std::make_unique<Situation>(catalog(), plugins(), plain->vehicle(), told);
+    situation->doubt(ShopTold(shop()).clashes(vehicle));
+    situation->settle(attributes);
+    remember(*situation, shop());
     return situation;
 }
 

@@ -81,6 +81,9 @@ public:
     const Engine& engine() const { return engine_; }
     Vehicle vehicle(std::string_view name);  // throws Error(usage) with a near miss
     std::unique_ptr<Situation> situation(std::string_view vehicle);
+    // As if the doubts named were settled: each DOUBT=VALUE, the attribute in doubt and one of the values that may be
+    // true. Throws Error(usage) naming what is in doubt, and the values.
+    std::unique_ptr<Situation> situation(std::string_view vehicle, const std::vector<std::string>& accepted);
     // Today's catalog has another vocabulary than the loaded domains: roles of domains that are missing.
     std::vector<std::string> missing_domains();
 

@@ -71,7 +71,7 @@ VinContext vin_context(const Vehicle& vehicle) {
 Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<ToldFact>& told,
                      const std::optional<Bits>& supposed)
     : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_, told)),
-      narrowing_(narrowed(catalog, *line_, vehicle_, told)) {
+      narrowing_(narrowed(catalog, *line_, vehicle_, told)), entries_(told) {
     if (supposed) narrowing_.left = *supposed;
     for (const auto& fact : told)  // as met with the line, without what only the identification number says
         told_.push_back(*std::find_if(narrowing_.facts.begin(), narrowing_.facts.end(),
@@ -101,6 +101,19 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
              {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
              narrowing_.left | (narrowing_.left_by(others) & says)});
     }
+}
+
+void Situation::settle(const std::vector<std::string>& attributes) {
+    settled_.insert(settled_.end(), attributes.begin(), attributes.end());
+    std::erase_if(narrowing_.doubts, [&](const Doubt& doubt) {
+        return std::find(settled_.begin(), settled_.end(), doubt.attribute) != settled_.end();
+    });
+}
+
+void Situation::ordered_as_if(const std::vector<Accepted>& accepted) {
+    for (const auto& one : accepted)
+        narrowing_.ordered_as_if.push_back(fmt::format("{}={} (accepted for {} on {}, not measured)", one.attribute,
+                                                       one.text, one.job_key, one.entered));
 }
 
 std::vector<PossibleValue> Situation::possible(std::string_view attribute) const {
@@ -138,6 +151,7 @@ std::string Situation::headline() const {
     std::string text = line_->title;
     for (const auto& fact : narrowing_.facts)
         if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    for (const auto& one : narrowing_.ordered_as_if) text += fmt::format("; ordered as if {}", one);
     if (line_->open) return fmt::format("{}; what it can be is not listed", text);
     return fmt::format("{}; {}", text,
                        left == all ? fmt::format("{} configurations, nothing ruled out", all)

@@ -9,6 +9,7 @@
 
 #include "core/ground/vin.h"
 #include "core/reason/reasoner.h"
+#include "core/shop/shop_records.h"
 #include "core/shop/shop_vehicles.h"
 #include "core/verdict/catalog.h"
 #include "core/verdict/fits.h"
@@ -34,6 +35,17 @@ public:
     // Hearsay that says something else than what stands: what it would change is in doubt.
     void doubt(const std::vector<ToldFact>& clashes);
 
+    // Nothing of these attributes is in doubt any more: what is told of them was accepted by name.
+    void settle(const std::vector<std::string>& attributes);
+    const std::vector<std::string>& settled() const { return settled_; }
+
+    // Attributes that nobody can get at.
+    void cannot_reach(std::vector<std::string> attributes) { narrowing_.out_of_reach = std::move(attributes); }
+
+    // What earlier orders took for true and nobody has measured since.
+    void ordered_as_if(const std::vector<Accepted>& accepted);
+
+    const std::vector<ToldFact>& entries() const { return entries_; }  // what it was made of
     const Vehicle& vehicle() const { return vehicle_; }
     const LineModel& model() const { return *line_; }
     const Narrowing& narrowing() const { return narrowing_; }
@@ -49,6 +61,8 @@ private:
     const LineModel* line_;
     Narrowing narrowing_;
     std::vector<Told> told_;
+    std::vector<ToldFact> entries_;
+    std::vector<std::string> settled_;
     mutable std::map<std::string, Holds, std::less<>> held_;  // conditions met so far
     Engine engine_;
     std::unique_ptr<Judge> judge_;

@@ -180,6 +180,12 @@ SheetRows fault_rows(Session& session, const Situation& situation, const std::ve
 
 }  // namespace
 
+SheetRows hearsay_rows(const std::vector<std::string>& hearsay) {
+    SheetRows rows;
+    for (const auto& text : hearsay) rows.push_back({{}, text + ": look for yourself"});
+    return rows;
+}
+
 SheetHead sheet_head(Session& session, const Situation& situation, bool invented) {
     SheetHead head{situation.name(), situation.headline(), today(), invented};
     for (const auto origin : situation.model().origins) head.invented |= session.catalog().invented(origin);
@@ -208,14 +214,12 @@ std::vector<std::string> named_or_open_jobs(Session& session, const Situation& s
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
     const auto jobs = named_or_open_jobs(session, situation, asked);
     const auto list = make_parts_list(situation.places(), jobs);
-    JobSheet sheet{sheet_head(session, situation, list.invented),
-                   {},
-                   {},
-                   torque_rows(session, situation, list),
-                   {},
-                   {},
-                   {},
-                   trouble_rows(session, situation)};
+    JobSheet sheet;
+    sheet.head = sheet_head(session, situation, list.invented);
+    sheet.right_only_if = hearsay_rows(list.hearsay);
+    for (const auto& one : in_the_way(list)) sheet.in_the_way.push_back({one.title, "in the way: " + one.why});
+    sheet.torques = torque_rows(session, situation, list);
+    sheet.found = trouble_rows(session, situation);
     for (const auto& title : list.titles) sheet.work.push_back({{}, title});
     for (const auto& line : list.lines) sheet.parts.push_back(part_row(line));
     for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay));
@@ -276,7 +280,9 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
 Sheet sheet_of(const JobSheet& sheet) {
     return {"job",
             sheet.head,
-            {{"cautions", "Cautions", sheet.cautions},
+            {{"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"},
+             {"in_the_way", "In the way of ordering", sheet.in_the_way, "nothing"},
+             {"cautions", "Cautions", sheet.cautions},
              {"work", "Work", sheet.work},
              {"parts", "Parts", sheet.parts},
              {"torques", "Torques", sheet.torques},

@@ -115,6 +115,14 @@ template <class One> void insert(const Database& database, std::int64_t vehicle,
     row.run();
 }
 
+void insert(const Database& database, std::int64_t vehicle, const Accepted& one) {
+    Statement row(database,
+                  "INSERT INTO accepted (vehicle, job, attribute, text, doubt, after_telling, entered) VALUES (?1, ?2, "
+                  "?3, ?4, ?5, (SELECT coalesce(max(id), 0) FROM tellings WHERE vehicle = ?1), ?6)");
+    row.bind(1, vehicle).bind(2, one.job).bind(3, one.attribute).bind(4, one.text).bind(5, one.doubt).bind(6, today());
+    row.run();
+}
+
 // Oldest first. What stands is decided here and nowhere else.
 template <class One> std::vector<One> all_of(const Database& database, std::int64_t vehicle) {
     std::vector<One> all;
@@ -210,6 +218,7 @@ std::int64_t ShopRecords::add_to_job(std::string_view vehicle, std::string_view 
     for (auto& event : work.events) event.job = started;
     for (auto& record : work.records) record.job = started;
     for (auto& money : work.money) money.job = started;
+    for (auto& one : work.accepted) one.job = started;
     add_within(id, work);
     open.reset();
     transaction.commit();
@@ -226,6 +235,10 @@ void ShopRecords::add_within(std::int64_t vehicle, const NewWork& work) {
     };
     add_all(work.events), add_all(work.records), add_all(work.money);
     for (const auto& move : work.shelf) move_on_shelf(database_, move);
+    for (const auto& one : work.accepted) {
+        check_job(vehicle, one.job);
+        insert(database_, vehicle, one);
+    }
 }
 
 void ShopRecords::close(std::string_view vehicle, const Closing& closing) {
@@ -274,6 +287,20 @@ std::int64_t ShopRecords::spent_cents(std::string_view vehicle) const {
                                                     "the entry that is too large (`casebound vehicle show {}`)",
                                                     vehicle, vehicle));
     return spent;
+}
+
+std::vector<Accepted> ShopRecords::accepted(std::string_view vehicle) const {
+    std::vector<Accepted> all;
+    Statement rows(
+        database_,
+        "SELECT a.attribute, a.text, a.doubt, a.job, j.job, a.entered FROM accepted a JOIN jobs_started j ON "
+        "j.id = a.job WHERE a.vehicle = ? AND NOT EXISTS (SELECT 1 FROM tellings t WHERE t.vehicle = "
+        "a.vehicle AND t.attribute = a.attribute AND t.id > a.after_telling AND t.evidence IN ('measured', "
+        "'read') AND NOT EXISTS (SELECT 1 FROM tellings c WHERE c.corrects = t.id)) ORDER BY a.id");
+    rows.bind(1, vehicle_id(database_, vehicle));
+    while (rows.step())
+        all.push_back({rows.str(0), rows.str(1), rows.str(2), rows.integer(3), rows.str(4), rows.str(5)});
+    return all;
 }
 
 OwnRate ShopRecords::rate_of(std::string_view job) const {

@@ -55,6 +55,14 @@ struct MoneyEntry : Entry {
     bool comes_in() const { return kind == "refund" || kind == "sale"; }
 };
 
+// What an order took for true although it is in doubt.
+struct Accepted {
+    std::string attribute, text;  // "pan_depth", "41mm"
+    std::string doubt;            // why it is in doubt, in words
+    std::int64_t job{};           // started job that the order is for
+    std::string job_key{}, entered{};
+};
+
 struct Closing {
     std::int64_t job{};                               // started job
     std::string job_key{}, vehicle{}, cause, worked;  // worked: yes, no, not_known; job_key, vehicle: set by the shop
@@ -69,6 +77,7 @@ struct NewWork {
     std::vector<WorkRecord> records{};
     std::vector<MoneyEntry> money{};
     std::vector<ShelfMove> shelf{};
+    std::vector<Accepted> accepted{};  // of a job that is named or found
 };
 
 // What closed jobs of one kind say.
@@ -96,7 +105,9 @@ public:
     std::vector<MoneyEntry> money(std::string_view vehicle) const;
     std::vector<Closing> closings(std::string_view vehicle) const;  // the newest of each job, by job
     std::int64_t spent_cents(std::string_view vehicle) const;       // that stands: out less refunds, without sales
-    OwnRate rate_of(std::string_view job) const;                    // over all vehicles
+    // Of orders, oldest first: what nobody has measured or read since.
+    std::vector<Accepted> accepted(std::string_view vehicle) const;
+    OwnRate rate_of(std::string_view job) const;  // over all vehicles
     // Vehicles put up for sale or sold from `since` to `until`, each once; `only_sold`: sold ones.
     int vehicles_sold(std::string_view since, std::string_view until, bool only_sold) const;
 

@@ -18,9 +18,10 @@ struct EvidenceName {
     std::string_view stored, words;
 };
 
-constexpr std::array<EvidenceName, 4> evidence_names = {{
+constexpr std::array<EvidenceName, 5> evidence_names = {{
     {TellEvidence::measured, "measured", "measured"},
     {TellEvidence::read, "read", "read"},
+    {TellEvidence::said, "said", "said"},
     {TellEvidence::seller_said, "seller_said", "seller said"},
     {TellEvidence::assumed, "assumed", "assumed"},
 }};
@@ -118,8 +119,9 @@ TellEvidence tell_evidence_from(std::string_view words) {
         if (c == ' ' || c == '-') c = '_';
     for (const auto& name : evidence_names)
         if (stored == name.stored) return name.evidence;
-    throw Error(Exit::usage,
-                fmt::format("evidence: \"{}\" is not known: write measured, read, seller-said or assumed", words));
+    throw Error(
+        Exit::usage,
+        fmt::format("evidence: \"{}\" is not known: write measured, read, said, seller-said or assumed", words));
 }
 
 std::vector<ToldFact> ShopTold::clashes(std::string_view vehicle) const {

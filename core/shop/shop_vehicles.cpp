@@ -38,10 +38,10 @@ void add_papers(const Database& database, std::int64_t vehicle, std::string_view
 // Whatever refers to a vehicle, except what describes it; found in the schema, so that a new table is never forgotten.
 std::vector<std::string> records_of(const Database& database, std::int64_t vehicle) {
     std::vector<std::string> found;
-    Statement tables(
-        database,
-        "SELECT m.name, k.\"from\" FROM sqlite_schema m JOIN pragma_foreign_key_list(m.name) k"
-        " WHERE m.type = 'table' AND k.\"table\" = 'vehicles' AND m.name NOT IN ('papers', 'tellings') ORDER BY 1, 2");
+    Statement tables(database,
+                     "SELECT m.name, k.\"from\" FROM sqlite_schema m JOIN pragma_foreign_key_list(m.name) k"
+                     " WHERE m.type = 'table' AND k.\"table\" = 'vehicles' AND m.name NOT IN ('papers', 'tellings', "
+                     "'out_of_reach') ORDER BY 1, 2");
     while (tables.step()) {
         Statement count(database,
                         fmt::format("SELECT count(*) FROM \"{}\" WHERE \"{}\" = ?", tables.text(0), tables.text(1)));

@@ -70,7 +70,9 @@ Judge::Judge(const Catalog& catalog, const Plugins& plugins, const LineModel& li
     });
 }
 
-bool HeldOrder::concerns(std::string_view role, const std::vector<std::string>& jobs) const {
+bool HeldOrder::concerns(std::string_view role, const std::vector<std::string>& jobs, bool of_cure) const {
+    if (hold.every_cure && of_cure) return true;
+    if (hold.every_cure && hold.roles.empty() && hold.jobs.empty()) return false;
     const auto among = [](const std::vector<std::string>& words, std::string_view word) {
         return std::find(words.begin(), words.end(), word) != words.end();
     };

@@ -87,11 +87,13 @@ struct RoleAnswer {
     bool settled_on(const Bits& cell) const { return verdict_on(cell) != Verdict::check_first; }
 };
 
-// A domain's word that no order may be placed for some roles or jobs until something is done.
+// A domain's word that no order may be placed for some roles or jobs until something is done. What core itself doubts of
+// what was told is a Doubt (narrowing.h).
 struct HeldOrder {
     std::string domain;
     Hold hold;
-    bool concerns(std::string_view role, const std::vector<std::string>& jobs) const;
+    // `of_cure`: the role is asked for by a job that mends something.
+    bool concerns(std::string_view role, const std::vector<std::string>& jobs, bool of_cure) const;
 };
 
 class Judge {

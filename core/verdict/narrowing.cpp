@@ -144,6 +144,18 @@ Holds holds_on(const LineModel& line, const Vocabularies& vocabularies, const Na
     }
 }
 
+std::vector<std::string> values_in_doubt(const LineModel& line, const Doubt& doubt) {
+    std::vector<std::string> values;
+    const auto* column = line.set.column(doubt.attribute);
+    if (!column) return values;
+    for (const auto& [value, share] : line.set.values_left(*column, doubt.worlds)) {
+        auto text = value->text;
+        std::erase(text, ' ');
+        values.push_back(std::move(text));
+    }
+    return values;
+}
+
 Bits Narrowing::left_without(std::size_t fact) const {
     Bits bits;
     for (std::size_t i = 0; i < facts.size(); ++i) {
@@ -154,8 +166,8 @@ Bits Narrowing::left_without(std::size_t fact) const {
     return bits.size() ? bits : left;
 }
 
-std::vector<std::string> Narrowing::told_once() const {
-    std::vector<std::string> names;
+std::vector<std::string> Narrowing::not_asked() const {
+    auto names = out_of_reach;
     for (const auto& fact : facts)
         if (fact.applies && fact.right_side.single()) names.push_back(fact.attribute);
     return names;
@@ -180,19 +192,23 @@ void doubt_at_the_edge(const LineModel& line, const Attribute& attribute, std::s
     const auto* column = line.set.column(fact.attribute);
     if (!column || attribute.tolerance <= 0) return;
     double nearest = attribute.tolerance;
+    std::vector<std::string> taken;
     std::size_t others = 0;
     for (const auto& value : column->values) {
         if (!value.number || !told) continue;
-        nearest = std::min(nearest, std::abs(*value.number - *told));
-        others += std::abs(*value.number - *told) > attribute.tolerance;
+        const double off = std::abs(*value.number - *told);
+        nearest = std::min(nearest, off);
+        if (off > attribute.tolerance) ++others;
+        else taken.push_back(value.text);
     }
     if (!told || others == 0 || nearest <= attribute.tolerance * sure_share) return;
-    narrowing.doubts.push_back(
-        {fact.attribute,
-         fmt::format("{} {} was told, and on record are {}", attribute.title, fact.text, values_of(*column)),
-         fmt::format("measure the {} again", attribute.title),
-         {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
-         narrowing.left_without(at)});
+    narrowing.doubts.push_back({fact.attribute,
+                                fmt::format("{} {} is taken as {}: on record are {}", attribute.title, fact.text,
+                                            fmt::join(taken, " or "), values_of(*column)),
+                                fmt::format("measure the {} again", attribute.title),
+                                {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
+                                narrowing.left_without(at),
+                                true});
 }
 
 }  // namespace
@@ -201,7 +217,7 @@ Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::v
     if (line.set.size() == 0)
         throw Error(Exit::bad_data,
                     fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
-    Narrowing narrowing{std::move(facts), line.set.all(), {}};
+    Narrowing narrowing{std::move(facts), line.set.all(), {}, {}, {}};
     std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(),
                      [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
     for (auto& fact : narrowing.facts) {

@@ -41,6 +41,13 @@ void add_once(std::vector<std::string>& list, std::string_view text) {
     if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.emplace_back(text);
 }
 
+// May the old one go back? A job says so; a domain's "never" of a part that may be ordered overrules it, and what would
+// only be disturbed is then used up. Every line goes through this.
+void settle_reuse(ListLine& line, Reach reach, std::string job_says, bool never_again) {
+    line.reach = never_again && reach == Reach::disturbs ? Reach::consumes : reach;
+    line.reuse = never_again ? "never" : std::move(job_says);
+}
+
 struct Builder {
     const Places& places;
     const Judge& judge = places.judge();
@@ -84,8 +91,7 @@ struct Builder {
         if (fresh) {
             ListLine line;
             line.answer = places.role(role);
-            line.reach = reach;
-            line.reuse = row.text("reuse");
+            settle_reuse(line, reach, std::string(row.text("reuse")), false);
             line.applies = applies;
             list.lines.push_back(std::move(line));
         }
@@ -94,21 +100,54 @@ struct Builder {
         const bool refines = !row.text("line").empty() && line.jobs == std::vector<std::string>{job};
         if (!fresh) {
             line.applies |= applies;
-            if (refines || reach < line.reach) {
-                line.reach = reach;
-                line.reuse = row.text("reuse");
-            }
+            if (refines || reach < line.reach) settle_reuse(line, reach, std::string(row.text("reuse")), false);
             if (refines) line.notes.clear();
         }
         add_once(line.jobs, job);
         add_once(line.notes, row.text("note"));
     }
 
+    // A job that needs only what is due by age or distance mends nothing.
+    bool is_cure(const std::string& job) const {
+        const auto rows = rows_of_job(judge, "job_roles", job);
+        const auto needs = [](const Row& row) { return reach_from(row.text("reach")) == Reach::needs; };
+        const auto upkeep = [&](const Row& row) {
+            const auto* role = judge.catalog().vocabularies().role(row.text("role"));
+            return !needs(row) || (role && role->upkeep);
+        };
+        return std::none_of(rows.begin(), rows.end(), needs) || !std::all_of(rows.begin(), rows.end(), upkeep);
+    }
+
+    // What is brought by another part is asked for by every job.
+    bool of_cure(const ListLine& line) const {
+        const auto& jobs = line.jobs.empty() ? list.jobs : line.jobs;
+        return std::any_of(jobs.begin(), jobs.end(), [&](const std::string& job) { return is_cure(job); });
+    }
+
+    // What stops every cure holds the line; a hold that asks for nothing more is not said beside it.
+    void hold(ListLine& line) const {
+        const auto& all = judge.holds();
+        if (all.empty()) return;
+        const bool cure = of_cure(line);
+        for (const auto& held : all)
+            if (held.concerns(line.answer.role, list.jobs, cure)) line.held.push_back(held);
+        std::vector<std::string> stops;
+        for (const auto& held : line.held)
+            if (held.hold.every_cure)
+                stops.insert(stops.end(), held.hold.attributes.begin(), held.hold.attributes.end());
+        std::erase_if(line.held, [&](const HeldOrder& held) {
+            const auto& asks = held.hold.attributes;
+            return !held.hold.every_cure && !asks.empty() &&
+                   std::all_of(asks.begin(), asks.end(), [&](const std::string& one) {
+                       return std::find(stops.begin(), stops.end(), one) != stops.end();
+                   });
+        });
+    }
+
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
-        for (const auto& held : judge.holds())
-            if (held.concerns(line.answer.role, list.jobs)) line.held.push_back(held);
-        for (auto& doubt : places.doubts(line.answer)) line.held.push_back(std::move(doubt));
+        hold(line);
+        line.doubts = places.doubts(line.answer);
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
             if (line.answer.none_line.meets(left))
@@ -127,16 +166,18 @@ struct Builder {
             line.quantity_low = line.quantity_high == 0 ? group.quantity_low
                                                         : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
-            if (group.never_again) {
-                line.reuse = "never";
-                if (line.reach == Reach::disturbs) line.reach = Reach::consumes;
-            }
+            if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
+            settle_reuse(line, line.reach, line.reuse, group.never_again.has_value());
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question);
         }
         if (const auto* best = line.answer.best(); best && !line.answer.exact_only)
             line.stand_ins = places.stand_ins_for(line.answer, *best);
+    }
+
+    static double with_reserve(const ListLine& line, const GroupAnswer& group) {
+        return group.quantity_high + (line.answer.unit == "L" ? spill_reserve_l(group.quantity_high) : 0);
     }
 
     Option option(const ListLine& line, const GroupAnswer& group) const {
@@ -148,7 +189,7 @@ struct Builder {
         option.members = places.members(line.answer, group);
         if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of());
         option.share = judge.line().set.weight(group.on) / judge.line().set.weight(judge.narrowing().left);
-        if (line.answer.unit != "each") option.containers = whole_containers(group.quantity_high, option.members);
+        if (line.answer.unit != "each") option.containers = whole_containers(with_reserve(line, group), option.members);
         return option;
     }
 
@@ -162,7 +203,7 @@ struct Builder {
                 if (at.count(companion.role)) continue;
                 ListLine line;
                 line.answer = places.role(companion.role);
-                line.reuse = "never";
+                settle_reuse(line, Reach::needs, "never", false);  // it is brought new
                 line.applies = judge.line().set.all();
                 line.companion_of = companion.reason;
                 at[companion.role] = list.lines.size();
@@ -260,6 +301,7 @@ struct Builder {
     }
 
     void count() {
+        for (const auto& text : judge.narrowing().ordered_as_if) add_once(list.hearsay, text);
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
             list.weakest = std::max(list.weakest, line.answer.weakest);
@@ -274,7 +316,7 @@ struct Builder {
                 case Verdict::sources_disagree: ++list.disagreed; break;
                 case Verdict::not_answered: ++list.unanswered; break;
                 case Verdict::does_not_fit: ++list.unfit; break;
-                case Verdict::fits: ++(line.held.empty() ? list.to_check : list.held); break;
+                case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
                 default: ++list.to_check;
             }
         }
@@ -282,7 +324,7 @@ struct Builder {
         const auto& left = judge.narrowing().left;
         list.open = static_cast<std::size_t>(
             std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
-        list.next = next_question(judge.line().set, left, lines, judge.narrowing().told_once());
+        list.next = next_question(judge.line().set, left, lines, judge.narrowing().not_asked());
     }
 };
 
@@ -298,9 +340,11 @@ bool PartsList::nothing_to_order() const {
 
 bool ListLine::blocks() const {
     if (!must_order()) return false;
-    if (!only_where.empty() || (!held.empty() && answer.verdict != Verdict::none_needed)) return true;
+    if (!only_where.empty() || (waits() && answer.verdict != Verdict::none_needed)) return true;
     return answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed;
 }
+
+double spill_reserve_l(double need_l) { return need_l * 0.03 + 0.3; }
 
 OpenLine open_line(const RoleAnswer& answer) {
     OpenLine line{answer.title, [answer](const Bits& cell) { return answer.settled_on(cell); }, {}};
@@ -351,18 +395,17 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
     return std::move(builder.list);
 }
 
-std::string held_back(const ListLine& line) {
-    if (!line.held.empty()) {
-        std::vector<std::string> reasons;
-        for (const auto& one : line.held) add_once(reasons, fmt::format("{}: {}", one.hold.reason, one.hold.until));
-        return fmt::format("{}", fmt::join(reasons, "; "));
-    }
-    if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() ||
-        line.answer.groups.empty())
-        return "";
+std::vector<std::string> in_the_way(const ListLine& line) {
     std::vector<std::string> reasons;
-    for (const auto& leaf : line.answer.groups.front().against) reasons.push_back(leaf.text());
-    return fmt::format("{}", fmt::join(reasons, "; "));
+    for (const auto& one : line.held) add_once(reasons, fmt::format("{}: {}", one.hold.reason, one.hold.until));
+    for (const auto& one : line.doubts) add_once(reasons, fmt::format("{}: {}", one.reason, one.until));
+    if (!reasons.empty() || line.answer.verdict != Verdict::check_first || line.answer.best() ||
+        !line.answer.deciding.empty() || line.answer.groups.empty())
+        return reasons;
+    for (const auto& leaf : line.answer.groups.front().against) add_once(reasons, leaf.text());
+    return reasons;
 }
+
+std::string held_back(const ListLine& line) { return fmt::format("{}", fmt::join(in_the_way(line), "; ")); }
 
 }  // namespace casebound

@@ -36,17 +36,24 @@ struct ListLine {
     std::string none_where, blank_where;  // check first: where there is no such place, where nothing is recorded
     Bits applies;                         // over the whole line
     double quantity_low = 0, quantity_high = 0;
+    double reserve = 0;  // of a fluid, beside the quantity: what is spilt and stays in the jug
     std::vector<Option> options;
     std::vector<SwapAnswer> stand_ins;  // for the group that fits
     std::vector<std::string> kits;      // kits of the list that already cover it
     std::vector<HeldOrder> held;        // what a domain holds of it: nothing may be ordered
+    std::vector<Doubt> doubts;          // of what was told, where another part might be right: neither
     std::string companion_of;           // why a domain or a stand-in added the line; empty when a job names it
     bool must_order() const { return reach == Reach::needs || reach == Reach::consumes; }
+    bool waits() const { return !held.empty() || !doubts.empty(); }
     bool blocks() const;  // would ordering now be a guess?
 };
 
-// Why a line waits that no question about the vehicle settles: what its domain holds against every candidate. "" when nothing does.
+// Why a line waits that no question about the vehicle settles: what is held or in doubt, or what its domain says
+// against every candidate. "" when nothing does.
 std::string held_back(const ListLine& line);
+
+// The same, a sentence each: "the fluid is milky: test the cooler".
+std::vector<std::string> in_the_way(const ListLine& line);
 
 struct Stay {
     std::string role, title, place, see, remove, where;  // where: on which configurations left; empty: on all
@@ -86,6 +93,9 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
 // The open lines of a list, or of plain role answers, for asking what to find out next.
 std::vector<OpenLine> open_lines(const PartsList& list);
 OpenLine open_line(const RoleAnswer& answer);
+
+// 3 % and 0.3 L for what is spilt and stays in the jug (common practice, no source).
+double spill_reserve_l(double need_l);
 
 std::string_view reach_name(Reach reach);  // for JSON
 

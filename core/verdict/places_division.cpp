@@ -4,11 +4,18 @@
 #include <fmt/format.h>
 
 #include "core/ground/units.h"
+#include "core/verdict/deciding_columns.h"
 #include "core/verdict/places.h"
 
 namespace casebound {
 
 namespace {
+
+// The same but for what has to be done with it.
+bool stands_in_here(const SwapAnswer& swap) {
+    const bool goes = swap.verdict == SwapVerdict::yes || swap.verdict == SwapVerdict::yes_if;
+    return goes && swap.conditions.empty() && swap.differences.empty() && swap.equal_by.empty();
+}
 
 // What one source says of the place: each of its groups, and where.
 using Division = std::map<std::int64_t, Bits>;
@@ -43,6 +50,7 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
     };
     if (answer.groups.size() < 2 || !overlap()) return;
     hold_where_excluded(answer);
+    doubt_where_columns_differ(answer);
     std::map<std::int64_t, Division> by_source;
     std::map<std::int64_t, std::vector<const ApplicationRow*>> rows;
     const auto claims = judge_.claims(answer);
@@ -57,7 +65,9 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
     }
     std::erase_if(by_source, [](const auto& one) { return !divides(one.second); });
     if (by_source.empty()) return;
+    const DecidingColumns columns(judge_, answer);
     const auto same = [&](const GroupAnswer& a, const GroupAnswer& b) {
+        if (columns.compare(a.key, b.key).equal) return true;
         return judge_.catalog().members(a.id).empty() ? false
                                                       : outright(interchange_.stand_in(a.key, b.key, answer.role)) ||
                                                             outright(interchange_.stand_in(b.key, a.key, answer.role));
@@ -130,6 +140,38 @@ void Places::hold_where_excluded(RoleAnswer& answer) const {
                     group->against.push_back(
                         Leaf(fmt::format("{} {} {}", edge.offered, relation_words(edge.relation), edge.wanted),
                              edge.origin));
+            }
+        }
+}
+
+// Two groups on one configuration that a column deciding the place tells apart: only one of them can be right there,
+// whoever names them. One that is there from memory alone contradicts nothing firmer.
+void Places::doubt_where_columns_differ(RoleAnswer& answer) const {
+    const auto& left = judge_.narrowing().left;
+    const DecidingColumns columns(judge_, answer);
+    const auto claims = judge_.claims(answer);
+    const auto firm = [&](const GroupAnswer& group, const Bits& on) {
+        return std::any_of(claims.begin(), claims.end(), [&](const Claim& claim) {
+            return claim.row->group == group.id && claim.row->says == Says::fits && claim.on.meets(on) &&
+                   claim.evidence != Evidence::memory;
+        });
+    };
+    for (std::size_t i = 0; i < answer.groups.size(); ++i)
+        for (std::size_t j = i + 1; j < answer.groups.size(); ++j) {
+            auto &a = answer.groups[i], &b = answer.groups[j];
+            const Bits both = a.on_line & b.on_line;
+            if (!both.meets(left)) continue;
+            const auto compared = columns.compare(a.key, b.key);
+            const auto stands = [&](const GroupAnswer& wanted, const GroupAnswer& offered) {
+                return stands_in_here(interchange_.stand_in(wanted.key, offered.key, answer.role));
+            };
+            if (compared.difference.empty() || stands(a, b) || stands(b, a)) continue;
+            const bool firm_a = firm(a, both), firm_b = firm(b, both);
+            for (auto* group : {&a, &b}) {
+                if (firm_a != firm_b && (group == &a ? firm_a : firm_b)) continue;
+                group->doubted_line |= both;
+                group->against.push_back(
+                    Leaf(fmt::format("{} and {} differ in {}", a.key, b.key, compared.difference), compared.source));
             }
         }
 }

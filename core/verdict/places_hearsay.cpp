@@ -68,20 +68,12 @@ std::vector<const ToldFact*> Places::hearsay_behind(const GroupAnswer& wanted, c
     return hearsay_against(wanted.on_line - on);
 }
 
-std::vector<HeldOrder> Places::doubts(const RoleAnswer& place) const {
-    std::vector<HeldOrder> held;
+std::vector<Doubt> Places::doubts(const RoleAnswer& place) const {
+    std::vector<Doubt> open;
     const auto& narrowing = judge_.narrowing();
-    for (const auto& doubt : narrowing.doubts) {
-        if (stays(place, narrowing.left, doubt.worlds)) continue;
-        Hold hold;
-        hold.roles = {place.role};
-        hold.reason = doubt.reason;
-        hold.source = doubt.source;
-        hold.until = doubt.until;
-        hold.attributes = {doubt.attribute};
-        held.push_back({"", std::move(hold)});
-    }
-    return held;
+    for (const auto& doubt : narrowing.doubts)
+        if (!stays(place, narrowing.left, doubt.worlds)) open.push_back(doubt);
+    return open;
 }
 
 }  // namespace casebound

@@ -58,6 +58,7 @@ TEST_CASE(
           {{"id", "24.99"}, {"section", "3.53"}, {"inner", "25"}, {"outer", "32.2"}, {"section_loss", "none"}}},
          {"press-fit",
           {{"bore", "50"},
+           {"nominal", "50"},
            {"seal_od", "50.22"},
            {"cased", "rubber"},
            {"width", "8"},

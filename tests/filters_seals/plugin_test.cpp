@@ -459,7 +459,8 @@ TEST_CASE("a gasket whose maker says never does not go back, sound as it looks")
 // ---------------------------------------------------------------- holds, findings, tightening
 
 TEST_CASE(
-    "steel or lining in the pan holds every order of this domain, with the reading, its source and what lifts it") {
+    "steel or lining in the pan holds every cure, with the reading, its source, what lifts it and what it does to the "
+    "odds") {
     PartFacts facts;
     facts.table("filters_seals_debris",
                 "debris,reads_as,steps,stop,next\nbrass_flakes,bushings,-2,no,\nblack_flakes,linings,-3,no,\n",
@@ -474,6 +475,8 @@ TEST_CASE(
     CHECK_THAT(held[0].source.title, Contains("overhaul") && Contains("told: measured"));
     CHECK_THAT(held[0].until, Contains("cut the filter open") && Contains("fix, unit and passing on"));
     CHECK(held[0].attributes == std::vector<std::string>{"pan_debris"});
+    CHECK(held[0].every_cure);
+    CHECK(held[0].odds_steps == -3);
     CHECK(holds(FakeVehicle()).empty());
     CHECK(holds(FakeVehicle().tell("pan_debris", "brass_flakes+varnish_film")).empty());
     CHECK(holds(FakeVehicle().tell("pan_debris", "black_flakes")).empty());  // the pack's word: no stop

@@ -85,7 +85,7 @@ public:
         must(fmt::format("pack load '{}/seed-data/demo-fleet'", CASEBOUND_SOURCE_DIR));
         load(shipped, "plugins/wipers", "wipers-pack");
         load(fleet, "fleet", "wipers-fleet");
-        must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
+        must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
     }
     // In the person's own plugin folder, in the place of the last one.
     void take(const std::string& name) const {

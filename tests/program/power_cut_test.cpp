@@ -138,7 +138,7 @@ void new_yard() {
     for (const auto* name : {"filters_seals", "mounts", "solenoids", "transmission_fluids", "demo-fleet"})
         folders += fmt::format(" '{}/seed-data/{}'", CASEBOUND_SOURCE_DIR, name);
     must_run("pack load" + folders);
-    must_run("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
+    must_run("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
     must_run("record van fitted role=pan-filter item=Q312-1141 made=new");
 }
 
@@ -212,7 +212,7 @@ TEST_CASE("power cut: what is told, an export and the copy before a migration st
     int cuts = 0;
     for (bool cut = true; cut; ++cuts) {
         yard.back_to_start();
-        cut = yard.run("vehicle tell van leak_at=dry", cuts + 1);
+        cut = yard.run("vehicle tell van leak_at=dry measured", cuts + 1);
         for (const auto names : {Names::as_synced, Names::as_they_were}) {
             INFO("sync " << cuts + 1);
             const auto told = leak_told(yard.after_the_cut(names) + "/home/shop.sqlite");
@@ -223,7 +223,7 @@ TEST_CASE("power cut: what is told, an export and the copy before a migration st
     cuts = 0;
     for (bool cut = true; cut; ++cuts) {
         yard.back_to_start();
-        must_run("vehicle tell van leak_at=dry");
+        must_run("vehicle tell van leak_at=dry measured");
         cut = yard.run("shop export out", cuts + 1);
         for (const auto names : {Names::as_synced, Names::as_they_were}) {
             INFO("sync " << cuts + 1);
@@ -284,9 +284,9 @@ TEST_CASE("positive control: with syncing switched off the power cut does its da
     REQUIRE_FALSE(yard.run(keep, 0, "folders"));
     CHECK(kept_in(yard.after_the_cut(Names::as_synced) + "/own") == 1);  // said done, and lost
     yard.back_to_start();
-    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry", 0, "later folders"));
+    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry measured", 0, "later folders"));
     CHECK(leak_told(yard.after_the_cut(Names::as_synced) + "/home/shop.sqlite") == "");  // said done, and lost
     yard.back_to_start();
-    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry", 0, "files"));
+    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry measured", 0, "files"));
     CHECK(leak_told(yard.after_the_cut(Names::as_they_were) + "/home/shop.sqlite") != "dry");
 }

@@ -132,7 +132,7 @@ OfferOnFile offer(Draw& draw, const std::string& seller) {
 }
 
 void fill(Database& shop, Draw& draw) {
-    ShopSettings(shop).set({{"currency", draw.text()}, {"hour_value", "30.5"}, {"jurisdiction", draw.text()}});
+    ShopSettings(shop).set({{"currency", draw.text()}, {"hour_value", "30.5"}, {"jurisdiction", "elsewhere"}});
     ShopOffers offers(shop);
     ShopRecords records(shop);
     for (int v = 0; v < 2; ++v) {

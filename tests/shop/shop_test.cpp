@@ -349,6 +349,17 @@ TEST_CASE_METHOD(Fixture, "a setting nobody knows, or a value it cannot have, is
     CHECK(settings.all().empty());
 }
 
+TEST_CASE_METHOD(Fixture,
+                 "a jurisdiction is kept by the name of its law; one that is not known is refused with the list") {
+    shop.set_settings({{"jurisdiction", "US"}});
+    CHECK(shop.setting("jurisdiction") == "us-federal");
+    CHECK_THAT(refusal([&] {
+                   shop.set_settings({{"jurisdiction", "Atlantis"}});
+               }).text,
+               Contains("us-federal (the United States), elsewhere"));
+    CHECK(shop.setting("jurisdiction") == "us-federal");
+}
+
 TEST_CASE("the settings are listed by key, so that messages and help are in order") {
     const auto& kinds = ShopSettings::kinds();
     CHECK(std::is_sorted(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return a.key < b.key; }));

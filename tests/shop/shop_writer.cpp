@@ -81,11 +81,8 @@ void write_one(Database& shop, std::int64_t number) {
         case 2: ShopOffers(shop).put({{"seller", number, {}, 0, {}}}, offers(number)); break;
         case 3: ShopRecords(shop).close(van, {1, {}, {}, mark, "yes", 1, number, {}, {}}); break;
         case 4:
-            ShopSettings(shop).set({{"cash_limit", mark},
-                                    {"hour_value", mark},
-                                    {"jurisdiction", mark},
-                                    {"margin", mark},
-                                    {"project_limit", mark}});
+            ShopSettings(shop).set(
+                {{"cash_limit", mark}, {"hour_value", mark}, {"margin", mark}, {"project_limit", mark}});
             break;
     }
 }

@@ -45,6 +45,7 @@ TEST_CASE("in every inquiry on fluids, leaving an input out never makes a firm a
          {"have-ready", {{"job", "new_unit"}, {"dry_fill", "9"}, {"cooler", "0.8"}}},
          {"packs", {{"need", "5.14"}, {"sizes", "1, 4, 5, 20"}, {"prices", "9.5, 32, 38, 130"}, {"reserve", "0.25"}}},
          {"level-rise", {{"from", "20"}, {"check_temp", "80"}, {"volume", "9"}, {"area", "0.105"}, {"density", "850"}}},
+         {"density", {{"at", "80"}, {"density", "870"}, {"volume", "9"}, {"from", "20"}}},
          {"overfill",
           {{"reading", "5"},
            {"temp", "80"},

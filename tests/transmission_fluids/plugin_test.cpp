@@ -43,6 +43,32 @@ TEST_CASE("viscosity at 80 degC from two points is that of D341") {
                       Contains("temperatures wanted: got none"));
 }
 
+TEST_CASE("A and B of the line of D341 are told for each fluid") {
+    // 32 and 5.4 mm2/s at 40 and 100 degC: A 9.530815, B 3.746578; 34.0 and 7.1: 7.963671, 3.115717 (recomputed; a worked
+    // sheet with an offset of 273 has 9.5259 and 3.7449).
+    const auto answer = asked(
+        "viscosity",
+        {{"kv_cold", "32"}, {"kv_hot", "5.4"}, {"offered_kv_cold", "34.0"}, {"offered_kv_hot", "7.1"}, {"at", "80"}});
+    CHECK(line_text(answer, "wanted: A of the line") == "9.5308");
+    CHECK(line_text(answer, "wanted: B of the line") == "3.7466");
+    CHECK(line_text(answer, "offered: A of the line") == "7.9637");
+    CHECK(line_text(answer, "offered: B of the line") == "3.1157");
+}
+
+TEST_CASE("density and volume factor at a temperature are those of D1250") {
+    // API MPMS 11.1 / ASTM D1250, lubricating oils, K1 0.6278: 870 kg/m3 at 15 degC (recomputed).
+    const auto hot = asked("density", {{"at", "80"}, {"density", "870"}});
+    CHECK(line_text(hot, "volume factor at 80 °C, to 15 °C") == "0.9525");
+    CHECK(line_text(hot, "density at 80 °C") == "828.7 kg/m3");
+    CHECK(line_text(hot, "expansion at 15 °C") == "0.000722 per °C");
+    const auto cool = asked("density", {{"at", "20"}, {"density", "870"}});
+    CHECK(line_text(cool, "volume factor at 20 °C, to 15 °C") == "0.9964");
+    // 8.5 L at 20 degC are 8.8916 L at 80 degC.
+    const auto volume = asked("density", {{"at", "80"}, {"density", "870"}, {"volume", "8.5"}, {"from", "20"}});
+    CHECK(line_text(volume, "volume at 80 °C") == "8.892 L");
+    CHECK_THROWS_WITH(asked("density", {{"at", "80"}, {"density", "700"}}), Contains("801"));
+}
+
 TEST_CASE("below 2 mm2/s the full form of D341 is used") {
     // 3.0 at 40, 1.2 at 100, at 150 degC: 0.734 by the full form, 0.770 by the simple one (recomputed).
     CHECK(line_text(asked("viscosity", {{"kv_cold", "3.0"}, {"kv_hot", "1.2"}, {"at", "150"}}), "wanted at 150 °C") ==

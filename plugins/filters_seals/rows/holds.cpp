@@ -1,5 +1,5 @@
-// Steel or lining in the pan: whether the gearbox is worth any part at all is open again, so every order of this domain
-// waits. Debris points; it never condemns a gearbox, so deciding again lifts the hold.
+// Steel or lining in the pan: whether the gearbox is worth any part at all is open again, so every cure waits, and every
+// order of this domain. Debris points; it never condemns a gearbox, so deciding again lifts the hold.
 #include "rows/hooks.h"
 #include "rows/pack_words.h"
 #include "rows/reading.h"
@@ -23,7 +23,9 @@ Hold hold_for(const StopFinding& found) {
             (next.empty() ? "Decide" : sentence(next) + " Then decide") +
                 " again between fix, unit and passing on; once the cause is mended and the pan is clean, tell what "
                 "lies in it.",
-            {"pan_debris"}};
+            {"pan_debris"},
+            true,
+            found.row.steps};
 }
 
 }  // namespace

@@ -79,30 +79,89 @@ std::vector<Attribute> observations() {
     };
 }
 
+// What a length may differ by as its attribute may; of seals about the ISO 3601-1 class A tolerance; of a washer under a
+// head, common practice.
+constexpr double kHeightMm = 2, kNeckMm = 0.3, kDepthMm = 3, kSealMm = 0.3, kSectionMm = 0.1, kWasherMm = 2;
+
+// A filter goes with one depth of pan and one form of neck seal.
+DecidedBy filter_decided() {
+    return {"filters_seals_filters",
+            {{"type", "how it sits"},
+             {"height_mm", "height, mm", kHeightMm},
+             {"neck_od_mm", "neck, mm", kNeckMm},
+             {"neck_length_mm", "length of the neck, mm", kHeightMm},
+             {"neck_seal_form", "form of the neck seal"},
+             {"pan_depth_mm", "depth of the pan it is made for, mm", kDepthMm},
+             {"bolt_count", "bolts that hold it"}}};
+}
+
+DecidedBy pan_decided() {
+    return {"filters_seals_pans",
+            {{"depth_mm", "depth, mm", kDepthMm},
+             {"bolt_count", "bolts in the rail"},
+             {"flange", "form of the rail"},
+             {"filter_in_pan", "filter and pan in one"}}};
+}
+
+// Of a seal in a bore: its form, and all three lengths.
+DecidedBy seal_decided() {
+    return {"filters_seals_seals",
+            {{"form", "form"},
+             {"id_mm", "inside, mm", kSealMm},
+             {"od_mm", "outside, mm", kSealMm},
+             {"height_mm", "height, mm", kSealMm},
+             {"elastomer", "rubber"}}};
+}
+
+DecidedBy ring_decided() {
+    return {"filters_seals_seals",
+            {{"form", "form"},
+             {"id_mm", "inside, mm", kSealMm},
+             {"section_mm", "section, mm", kSectionMm},
+             {"elastomer", "rubber"}}};
+}
+
+// Whatever make of washer it is: the head must cover it.
+DecidedBy washer_decided() {
+    return {"filters_seals_seals", {{"id_mm", "inside, mm", kWasherMm}, {"od_mm", "outside, mm", kWasherMm}}};
+}
+
+// Nothing here tells two gaskets of one pan apart or alike: cork and rubber both seal it, and its outline is in no column.
 std::vector<KindInPlaces> kinds() {
     constexpr auto may = StandIns::may_be_offered;
     return {
-        {"pan-filter", "gearbox filter in the pan", may, {{"pan-filter", "pan filter"}}},
+        {"pan-filter", "gearbox filter in the pan", may, {{"pan-filter", "pan filter"}}, "each", filter_decided()},
         {"in-line-filter", "filter in the cooler line", may, {{"in-line-filter", "in-line filter"}}},
-        {"neck-seal", "filter-neck seal", may, {{"filter-neck-seal", "filter-neck seal"}}},
+        {"neck-seal", "filter-neck seal", may, {{"filter-neck-seal", "filter-neck seal"}}, "each", seal_decided()},
         {"pan-gasket", "pan gasket", may, {{"pan-gasket", "pan gasket"}}},
-        {"pan", "gearbox pan", may, {{"pan", "pan"}}},
+        {"pan", "gearbox pan", may, {{"pan", "pan"}}, "each", pan_decided()},
         {"pan-bolt", "pan bolt", may, {{"pan-bolts", "pan bolts"}}},
         {"pan-magnet", "pan magnet", may, {{"pan-magnet", "pan magnet"}}},
         {"drain-plug", "drain plug", may, {{"drain-plug", "drain plug"}}},
         {"plug-washer",
          "plug washer",
          may,
-         {{"drain-plug-washer", "drain-plug washer"}, {"level-plug-washer", "level-plug washer"}}},
+         {{"drain-plug-washer", "drain-plug washer"}, {"level-plug-washer", "level-plug washer"}},
+         "each",
+         washer_decided()},
         {"shaft-seal",
          "shaft seal",
          may,
-         {{"selector-shaft-seal", "selector-shaft seal"}, {"output-shaft-seal", "output-shaft seal"}}},
-        {"connector-seal", "case connector seal", may, {{"case-connector-seal", "case-connector seal"}}},
+         {{"selector-shaft-seal", "selector-shaft seal"}, {"output-shaft-seal", "output-shaft seal"}},
+         "each",
+         seal_decided()},
+        {"connector-seal",
+         "case connector seal",
+         may,
+         {{"case-connector-seal", "case-connector seal"}},
+         "each",
+         ring_decided()},
         {"tube-seal",
          "tube seal",
          may,
-         {{"cooler-line-seal", "cooler-line seal"}, {"dipstick-tube-seal", "dipstick-tube seal"}}},
+         {{"cooler-line-seal", "cooler-line seal"}, {"dipstick-tube-seal", "dipstick-tube seal"}},
+         "each",
+         ring_decided()},
         {"line-clip", "cooler-line clip", may, {{"cooler-line-clip", "cooler-line clip"}}},
     };
 }

@@ -60,6 +60,19 @@ std::vector<Attribute> observations() {
     };
 }
 
+// The lengths within the tolerances of the attributes; of a free height, common practice.
+DecidedBy mount_decided() {
+    return {"mounts_mounts",
+            {{"position", "position"},
+             {"kind", "kind"},
+             {"connection", "hose or plug"},
+             {"bracket", "bracket"},
+             {"stud_thread_mm", "thread of the stud, mm", 0.3},
+             {"stud_length_mm", "length of the stud, mm", 1},
+             {"locating_pin", "locating pin"},
+             {"height_mm", "height, mm", 2}}};
+}
+
 }  // namespace
 
 Vocabulary vocabulary() {
@@ -71,9 +84,21 @@ Vocabulary vocabulary() {
           {{"engine-mount-left", "engine mount, left"},
            {"engine-mount-right", "engine mount, right"},
            {"engine-mount-front", "engine mount, front"},
-           {"engine-mount-rear", "engine mount, rear"}}},
-         {"gearbox-mount", "gearbox mount", StandIns::may_be_offered, {{"gearbox-mount", "gearbox mount"}}},
-         {"torque-mount", "torque mount", StandIns::may_be_offered, {{"torque-mount", "torque mount"}}},
+           {"engine-mount-rear", "engine mount, rear"}},
+          "each",
+          mount_decided()},
+         {"gearbox-mount",
+          "gearbox mount",
+          StandIns::may_be_offered,
+          {{"gearbox-mount", "gearbox mount"}},
+          "each",
+          mount_decided()},
+         {"torque-mount",
+          "torque mount",
+          StandIns::may_be_offered,
+          {{"torque-mount", "torque mount"}},
+          "each",
+          mount_decided()},
          {"mount-bracket",
           "mount bracket",
           StandIns::may_be_offered,

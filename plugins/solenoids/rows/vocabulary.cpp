@@ -102,6 +102,23 @@ std::vector<Attribute> coils() {
     };
 }
 
+// A grade is marked only where solenoids are graded.
+DecidedBy solenoid_decided() {
+    return {"solenoids_parts",
+            {{"kind", "how it is driven"},
+             {"ohm_20_low", "least resistance at 20 degC, ohm"},
+             {"ohm_20_high", "most resistance at 20 degC, ohm"},
+             {"o_rings", "O-rings"},
+             {"screen", "screen"},
+             {"nose_mm", "nose, mm", 0.5},
+             {"connector_pins", "pins"},
+             {"grade", "grade", 0, true}}};
+}
+
+DecidedBy assembly_decided() {
+    return {"solenoids_parts", {{"kind", "what it is"}, {"connector_pins", "pins"}, {"grade", "grade", 0, true}}};
+}
+
 std::vector<KindInPlaces> kinds() {
     constexpr auto may = StandIns::may_be_offered;
     return {
@@ -119,14 +136,21 @@ std::vector<KindInPlaces> kinds() {
           {"clutch-solenoid-d", "clutch solenoid D"},
           {"clutch-solenoid-e", "clutch solenoid E"},
           {"primary-pressure-solenoid", "primary pulley pressure solenoid"},
-          {"secondary-pressure-solenoid", "secondary pulley pressure solenoid"}}},
+          {"secondary-pressure-solenoid", "secondary pulley pressure solenoid"}},
+         "each",
+         solenoid_decided()},
         {"speed-sensor",
          "speed sensor",
          may,
          {{"input-speed-sensor", "input speed sensor"}, {"output-speed-sensor", "output speed sensor"}}},
-        {"solenoid-block", "solenoid block", may, {{"solenoid-block", "solenoid block"}}},
+        {"solenoid-block", "solenoid block", may, {{"solenoid-block", "solenoid block"}}, "each", assembly_decided()},
         {"calibration", "loading of a calibration code", may, {{"block-calibration", "block calibration code"}}},
-        {"internal-harness", "internal harness", may, {{"internal-harness", "internal harness"}}},
+        {"internal-harness",
+         "internal harness",
+         may,
+         {{"internal-harness", "internal harness"}},
+         "each",
+         assembly_decided()},
         {"solenoid-seal", "solenoid O-ring", may, {{"solenoid-o-rings", "solenoid O-rings"}}},
     };
 }

@@ -75,7 +75,7 @@ void say_choice(const std::string& which, const ContainerChoice& choice, const S
     answer.lines.push_back(measure_line(which + ": left over", choice.leftover_l, "L", 2, source));
     if (shelf.priced)
         answer.lines.push_back(
-            text_line(which + ": price", rounded(static_cast<double>(choice.price_hundredths) / 100, 2), source));
+            text_line(which + ": price", fixed(static_cast<double>(choice.price_hundredths) / 100, 2), source));
 }
 
 void say_advice(const ContainerAdvice& advice, const Shelf& shelf, double reserve_l, Answer& answer) {
@@ -167,7 +167,7 @@ struct Firmness {
 };
 
 void say_need(double need_l, const Firmness& firm, const SourceNote& source, Answer& answer) {
-    const std::string need = rounded(need_l, 2) + " L";
+    const std::string need = fixed(need_l, 2) + " L";
     if (firm.most)
         answer.headline = "Have up to " + need + " ready: the records differ, and which one holds is not known.";
     else if (firm.condition.empty()) answer.headline = "Have " + need + " ready.";

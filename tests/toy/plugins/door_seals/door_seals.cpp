@@ -116,13 +116,17 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
 }
 
 Vocabulary vocabulary() {
-    return vocabulary_of(
-        {within(0, 60,
-                number_of("mm", 0.5, "door_gap", "gap at the door frame",
-                          "Press putty on the frame, close the door gently, measure the putty.", 4)),
-         as_finding(
-             yes_or_no("door_sags", "door sags on its hinges", "Open the door half way and lift it at its edge.", 1))},
-        {{"door-seal", "door seal", StandIns::may_be_offered, {{"door-seal-front", "door seal, front"}}}});
+    return vocabulary_of({within(0, 60,
+                                 number_of("mm", 0.5, "door_gap", "gap at the door frame",
+                                           "Press putty on the frame, close the door gently, measure the putty.", 4)),
+                          as_finding(yes_or_no("door_sags", "door sags on its hinges",
+                                               "Open the door half way and lift it at its edge.", 1))},
+                         {{"door-seal",
+                           "door seal",
+                           StandIns::may_be_offered,
+                           {{"door-seal-front", "door seal, front"}},
+                           "each",
+                           {"door_seals_bulbs", {{"bulb_mm", "bulb, mm"}}}}});
 }
 
 }  // namespace
