@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/pack.h"
@@ -58,11 +59,11 @@ Result report(Session& session, const std::string& command, const std::vector<Pa
         entry["warnings"] = Json::array();
         for (const auto& fault : one.faults) {
             entry["faults"].push_back(json_of(fault));
-            fmt::print(stderr, "{}\n", fault.text());
+            print_message(fmt::format("{}\n", fault.text()));
         }
         for (const auto& warning : one.warnings) {
             entry["warnings"].push_back(json_of(warning));
-            fmt::print(stderr, "note: {}\n", warning.text());
+            print_message(fmt::format("note: {}\n", warning.text()));
         }
         json["packs"].push_back(entry);
         if (!one.faults.empty()) {
@@ -98,8 +99,9 @@ Result load_reference(Session& session) {
     std::vector<std::string> folders;
     for (const auto& pack : reference_packs(session.plugins())) {
         if (pack.invented)
-            fmt::print(stderr, "note: {}: its pack is invented, so it is loaded by name only: casebound pack load {}\n",
-                       pack.domain, pack.folder);
+            print_message(
+                fmt::format("note: {}: its pack is invented, so it is loaded by name only: casebound pack load {}\n",
+                            pack.domain, pack.folder));
         else folders.push_back(pack.folder);
     }
     if (folders.empty())

@@ -51,7 +51,4 @@ private:
     const Domain* domain_;
 };
 
-// Which domain's code runs now, and in which hook; "" outside of any. For a message when it crashes.
-std::string_view running_hook();
-
 }  // namespace casebound

@@ -20,6 +20,7 @@
 
 #include "core/ground/error.h"
 #include "core/host/domain_check.h"
+#include "core/host/domain_watch.h"
 #include "core/host/manifest_reader.h"
 #include "core/host/plugin_probe.h"
 #include "core/host/probe_record.h"
@@ -68,6 +69,8 @@ const Manifest& open_library(const std::string& path) {
 
 const Domain& open_domain(const std::string& path, const ManifestText& read, const ProbeSteps& step) {
     step("while it was loaded");
+    const std::string loading = "its loading";
+    const RunningHook running(read.domain, loading);
     const Manifest& manifest = open_library(path);
     const auto differs = [](const char* field, std::size_t size, const std::string& text) {
         return ::strnlen(field, size) != text.size() || text.compare(0, text.size(), field, text.size()) != 0;

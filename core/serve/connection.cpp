@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cstdlib>
+#include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
 #include <boost/asio/post.hpp>
 
 #include "core/html/plain_page.h"
+#include "core/serve/devices.h"
 #include "core/serve/form_fields.h"
 
 namespace casebound {
@@ -55,6 +58,7 @@ RequestHead head_of(const http::request<http::string_body>& request) {
     head.fetch_site = all("Sec-Fetch-Site");
     head.cookie = all(http::field::cookie);
     head.content_type = std::string(request[http::field::content_type]);
+    head.agent = std::string(request[http::field::user_agent]);
     head.transfer_encoding = request.count(http::field::transfer_encoding) > 0;
     head.content_encoding = request.count(http::field::content_encoding) > 0;
     head.expects = request.count(http::field::expect) > 0;
@@ -65,10 +69,15 @@ RequestHead head_of(const http::request<http::string_body>& request) {
 }
 
 // Nothing when no field is named so.
-const std::string* token_in(const Fields& fields) {
+const std::string* field_in(const Fields& fields, std::string_view name) {
     const auto token = std::find_if(fields.begin(), fields.end(),
-                                    [](const auto& field) { return field.first == "token"; });
+                                    [&](const auto& field) { return field.first == name; });
     return token == fields.end() ? nullptr : &token->second;
+}
+
+Refused not_known() {
+    return {401, "this page is for the yard's own people",
+            "open the address that was printed last where casebound runs; each lets in one device"};
 }
 
 Target target_in(const http::request<http::string_body>& request) {
@@ -135,8 +144,10 @@ void Connection::got_head(error_code error) {
     if (error) return end();  // too slow, or gone
     const auto head = head_of(parser_->get());
     if (const auto refused = refused_at(door_, head, state_.options.limits.body_bytes)) return refuse(*refused);
-    if (!has_cookie(door_, head)) return first_visit();
-    if (head.method != "POST") return ask();
+    agent_ = head.agent;
+    entering_ = asks_to_enter(door_, head);
+    if (!entering_ && !has_cookie(door_, head)) return first_visit();
+    if (head.method != "POST") return is_for_devices() ? show_devices() : ask();
     stream_.expires_after(state_.options.limits.for_body);
     http::async_read(stream_, buffer_, *parser_, [self = shared_from_this()](error_code failed, std::size_t) {
         if (failed) return self->end();
@@ -148,12 +159,32 @@ void Connection::got_form() {
     moved();
     auto form = form_of(parser_->get().body());
     if (!form) return refuse({400, "the form cannot be read", "send UTF-8 text without control characters"});
-    const auto* token = token_in(*form);
+    if (entering_) return enter(*form);
+    const auto* token = field_in(*form, "token");
     if (!token || !same_secret(*token, state_.form_token))
         return refuse({403, "the form is from an earlier run, or from elsewhere",
                        "go back, open the page anew and send it again"});
     form->erase(std::find_if(form->begin(), form->end(), [&](const auto& field) { return &field.second == token; }));
+    if (is_for_devices()) return put_out(*form);
     ask(std::move(*form));
+}
+
+// At the machine's own door only.
+bool Connection::is_for_devices() const { return !door_.devices && parser_->get().target() == devices_path; }
+
+void Connection::show_devices() {
+    PageReply reply;
+    const bool lan = !state_.entry_prefix.empty();
+    reply.body = devices_page(state_.devices, lan ? state_.entry_address() : "", state_.form_token);
+    send(std::move(reply));
+}
+
+void Connection::put_out(const Fields& form) {
+    if (const auto* number = field_in(form, "out")) state_.devices.put_out(std::atoi(number->c_str()));
+    PageReply reply;
+    reply.status = 303;
+    reply.location = devices_path;
+    send(std::move(reply));
 }
 
 void Connection::ask(Fields form) {
@@ -174,23 +205,34 @@ void Connection::ask(Fields form) {
                       }});
 }
 
-// Shows the one-time token's door, or how to get in.
+// Shows the one-time token's door, or how to get in. A preview, or a page fetched ahead, uses nothing up.
 void Connection::first_visit() {
     const auto target = target_in(parser_->get());
-    const auto* token = token_in(target.query);
-    if (!token || parser_->get().method() != http::verb::get || !same_secret(*token, state_.entry_token))
-        return refuse({401, "this page is for the yard's own people",
-                       "open the address that was printed last where casebound runs; each lets in one device"});
+    const auto* token = field_in(target.query, "token");
+    if (!token || !same_secret(*token, state_.entry_token)) return refuse(not_known());
+    PageReply reply;
+    reply.body = entry_page(state_.entry_token);
+    send(std::move(reply));
+}
+
+void Connection::enter(const Fields& form) {
+    const auto* token = field_in(form, "entry");
+    if (!token || !same_secret(*token, state_.entry_token)) return refuse(not_known());
+    if (state_.devices.full())
+        return refuse({403, fmt::format("{} devices are let in already", Devices::most),
+                       "put one out on the machine itself, at /devices"});
     try {
         state_.renew_entry();
     } catch (const std::exception&) {
         return refuse({500, "the address for the next device cannot be printed, so nobody is let in",
                        "look where casebound runs, mend its output and open the same address again"});
     }
+    const auto& device = state_.devices.let_in(agent_);
     PageReply reply;
-    reply.body = plain_page("You are let in", "This device is known until casebound page ends.",
-                            {"/", "Open the yard"});
-    send(std::move(reply), fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict", door_.cookie_name, door_.cookie));
+    reply.body = plain_page(fmt::format("You are let in, as device {}", device.number),
+                            "This device is known until casebound page ends, or until it is put out.",
+                            PlainLink{"/", "Open the yard"});
+    send(std::move(reply), fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict", door_.cookie_name, device.cookie));
 }
 
 void Connection::refuse(const Refused& refused) {

@@ -38,6 +38,10 @@ private:
     void got_form();
     void ask(Fields form = {});
     void first_visit();
+    void enter(const Fields& form);
+    bool is_for_devices() const;
+    void show_devices();
+    void put_out(const Fields& form);
     void refuse(const Refused& refused);
     void send(PageReply from, const std::string& cookie = {});
     void fill_reply(PageReply from, const std::string& cookie);
@@ -52,7 +56,8 @@ private:
     std::optional<Reply> reply_;
     std::array<char, 4096> thrown_{};
     std::size_t thrown_bytes_ = 0, held_bytes_ = 0;
-    bool keep_ = true, busy_ = false;
+    std::string agent_;  // of the request under way
+    bool keep_ = true, busy_ = false, entering_ = false;
 };
 
 }  // namespace casebound

@@ -48,7 +48,7 @@ void Listener::open_lan() {
     if (port() == 80) door.hosts.push_back(host().substr(0, host().rfind(':')));
     door.may_edit = state_.options.lan_may_edit;
     door.cookie_name = fmt::format("casebound_{}", port());
-    door.cookie = new_secret();
+    door.devices = &state_.devices;
     state_.entry_token = new_secret();
     state_.entry_prefix = fmt::format("http://{}/?token=", host());
 }

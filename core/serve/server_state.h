@@ -12,6 +12,7 @@
 #include <boost/asio/io_context.hpp>
 
 #include "core/ground/secret.h"
+#include "core/serve/devices.h"
 #include "core/serve/request_queue.h"
 #include "core/serve/server_options.h"
 
@@ -41,6 +42,7 @@ struct ServerState {
     std::string form_token = new_secret();
     std::string entry_prefix;                              // of the LAN door: "http://192.168.0.7:8417/?token="
     std::string entry_token;                               // used once
+    Devices devices;                                       // let in by one
     std::list<std::shared_ptr<class Connection>> present;  // longest without progress first
     std::size_t held_bytes = 0;                            // of replies under way
     bool closing = false;

@@ -3,13 +3,13 @@
 #include <sys/stat.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <set>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "core/ground/dates.h"
+#include "core/ground/outlet.h"
 #include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
@@ -24,7 +24,7 @@ const Plugins& Session::plugins() {
     if (!plugins_) {
         plugins_ = load_plugins(options_.plugin_folders, options_.probed, options_.reserved);
         for (const auto& refused : plugins_->refused)
-            fmt::print(stderr, "casebound: {}: {}\n", refused.path, refused.reason);
+            print_message(fmt::format("casebound: {}: {}\n", refused.path, refused.reason));
     }
     return *plugins_;
 }
@@ -51,12 +51,16 @@ void Session::refresh() {
     if (now.inode == 0)
         throw Error(Exit::no_input,
                     fmt::format("{}: the shop file is gone from here: put it back, or end the page", options_.shop));
-    if (now.device != shop_seen_.device || now.inode != shop_seen_.inode) shop_.reset();
+    if (now != shop_seen_) shop_.reset();
 }
 
+// What this session has written itself is no reason to open the file anew.
 void Session::rest() {
     if (catalog_) catalog_->database().rest();
-    if (shop_) shop_->rest();
+    if (!shop_) return;
+    shop_->rest();
+    const auto now = seen(options_.shop);
+    if (now.device == shop_seen_.device && now.inode == shop_seen_.inode) shop_seen_ = now;
 }
 
 Database& Session::shop() {

@@ -1,5 +1,5 @@
 // What one run of the program works with: its options, and the catalog, plugins and shop, opened when first
-// asked for. Results go to stdout through `Result`, messages to stderr.
+// asked for. Results go out through `Result`, messages through outlet.
 #pragma once
 
 #include <cstdint>
@@ -67,11 +67,11 @@ public:
         Session& session_;
         bool before_;
     };
-    const Plugins& plugins();  // refused ones are reported on stderr once
+    const Plugins& plugins();  // refused ones are said once, as messages
     const Catalog& catalog();
     void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it
-    // For a session that lives long: a catalog that another process has changed meanwhile, or a shop file that another
-    // was put in the place of, is opened anew when next asked for. Nothing may still refer to it. Throws Error(no_input)
+    // For a session that lives long: a catalog or a shop file that another process has changed meanwhile, written over
+    // or put another in the place of, is opened anew when next asked for. Nothing may still refer to it. Throws Error(no_input)
     // when the shop file is gone: what is told from then on would be lost.
     void refresh();
     // Between two requests nothing of this session keeps other processes from writing.

@@ -280,7 +280,12 @@ std::vector<Closing> ShopRecords::closings(std::string_view vehicle) const {
 std::int64_t ShopRecords::spent_cents(std::string_view vehicle) const {
     std::int64_t spent = 0;
     for (const auto& entry : money(vehicle))
-        if (entry.stands && entry.kind != "sale") spent += entry.comes_in() ? -entry.cents : entry.cents;
+        if (entry.stands && entry.kind != "sale" &&
+            (entry.comes_in() ? __builtin_sub_overflow(spent, entry.cents, &spent)
+                              : __builtin_add_overflow(spent, entry.cents, &spent)))
+            throw Error(Exit::bad_data, fmt::format("vehicle {}: its money comes to more than can be counted: correct "
+                                                    "the entry that is too large (`casebound vehicle show {}`)",
+                                                    vehicle, vehicle));
     return spent;
 }
 

@@ -22,12 +22,7 @@ constexpr std::string_view vehicle_columns =
 Vehicle vehicle_of(const Statement& row) { return {row.str(0), row.str(1), row.str(2), row.str(3), row.str(4)}; }
 
 void check_name(std::string_view name) {
-    const auto allowed = [](char c) {
-        return std::isalnum(static_cast<unsigned char>(c)) || c == '.' || c == '_' || c == '-';
-    };
-    const bool good = !name.empty() && name.size() <= 64 && std::all_of(name.begin(), name.end(), allowed) &&
-                      std::isalnum(static_cast<unsigned char>(name.front()));
-    if (!good)
+    if (!is_vehicle_name(name))
         throw Error(
             Exit::usage,
             fmt::format("vehicle: \"{}\" cannot be a name: use 1 to 64 letters, digits, . _ -, a letter or digit first",
@@ -57,6 +52,14 @@ std::vector<std::string> records_of(const Database& database, std::int64_t vehic
 }
 
 }  // namespace
+
+bool is_vehicle_name(std::string_view name) {
+    const auto allowed = [](char c) {
+        return std::isalnum(static_cast<unsigned char>(c)) || c == '.' || c == '_' || c == '-';
+    };
+    return !name.empty() && name.size() <= 64 && std::all_of(name.begin(), name.end(), allowed) &&
+           std::isalnum(static_cast<unsigned char>(name.front()));
+}
 
 std::vector<Vehicle> ShopVehicles::all() const {
     std::vector<Vehicle> all;

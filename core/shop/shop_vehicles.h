@@ -21,6 +21,9 @@ struct Vehicle {
     std::string created;  // YYYY-MM-DD
 };
 
+// 1 to 64 letters, digits, . _ -, a letter or digit first.
+bool is_vehicle_name(std::string_view name);
+
 class ShopVehicles {
 public:
     explicit ShopVehicles(Database& shop) : database_(shop) {}

@@ -25,7 +25,7 @@ Database open_catalog(const std::string& path) {
                                 "domain ships, `casebound pack load FOLDER` a pack of your own",
                                 path));
     finish_interrupted_load(path);
-    Database database(path, Database::Mode::read_only);
+    Database database = open_catalog_file(path, Database::Mode::read_only);
     require_catalog(database);
     return database;
 }
@@ -111,7 +111,6 @@ constexpr std::int64_t last_ordinal = (std::int64_t{1} << ordinal_bits) - 1;
 Catalog::Catalog(const std::string& path) : Catalog(open_catalog(path)) {}
 
 Catalog::Catalog(Database open) : database_(std::move(open)) {
-    database_.execute("PRAGMA mmap_size=1073741824");
     Statement rows(database_, "SELECT id, name, title, version, invented FROM pack ORDER BY id");
     while (rows.step()) packs_[rows.integer(0)] = {rows.str(1), rows.str(2), rows.str(3), rows.integer(4) != 0};
     read_vocabularies();

@@ -9,6 +9,7 @@
 #include "core/ground/units.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
+#include "core/shop/shop_backup.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
@@ -171,6 +172,18 @@ std::vector<ServiceDue> services_due(Session& session) {
         return (a.verdict == Verdict::fits) < (b.verdict == Verdict::fits);
     });
     return all;
+}
+
+std::optional<std::string> backup_due(Session& session) {
+    constexpr int fresh_days = 14;  // our choice: what is told in two weeks is work to tell again
+    const auto old = [](const std::string& day) { return days_after(day, fresh_days) <= today(); };
+    const auto vehicles = ShopVehicles(session.shop()).all();
+    if (std::none_of(vehicles.begin(), vehicles.end(), [&](const Vehicle& one) { return old(one.created); })) return {};
+    const auto last = last_backup(session.options().shop);
+    if (last && !old(last->date)) return {};
+    return (last ? fmt::format("The last backup of the shop is of {}, {}", last->date, last->path)
+                 : std::string("There is no backup of the shop")) +
+           ": `casebound shop backup FOLDER` writes one, to be taken off this machine.";
 }
 
 }  // namespace casebound

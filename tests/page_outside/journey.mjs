@@ -93,6 +93,7 @@ async function phone_looks(browser) {
     const phone_one = await browser.createBrowserContext(), page = await phone_one.newPage();
     await page.setViewport(phone);
     await page.goto(served.entry);
+    await Promise.all([page.waitForNavigation(), page.tap('main button')]);
     await Promise.all([page.waitForNavigation(), page.tap('main a')]);
     check((await page.$eval('main', (main) => main.innerText)).includes('bookvan'), 'the phone does not see the yard');
     for (const path of ['/', '/vehicle/bookvan', '/vehicle/tellvan/record', '/offers', '/vehicle/bookvan/list?job=pan-service']) {

@@ -157,6 +157,17 @@ const std::map<std::string, Spoilt> spoilt{
     {"unknown_attribute", {list, "not answered", "`wiper_arms` is no attribute that any loaded domain declares"}},
 };
 
+// Those that end the program, or would never end it: how it is said. All of them when asked what was found.
+const std::map<std::string, std::string> ending{
+    {"abort_in_findings", "wipers crashed (it gave up by abort) in findings()"},
+    {"crash_in_findings", "wipers crashed (memory that is not its own"},
+    {"deep_in_findings", "or too deep a recursion) in findings()"},
+    {"exit_in_findings", "wipers ended the program in findings()"},
+    {"hang_in_findings", "wipers does not come back in findings()"},
+    {"leave_in_findings", "wipers ended the program in findings()"},
+    {"quick_exit_in_findings", "wipers ended the program in findings()"},
+};
+
 bool is_an_answer(int exit) { return exit <= 2 || exit == 65; }  // 65: what was told, or a pack, is refused in words
 
 }  // namespace
@@ -195,6 +206,27 @@ TEST_CASE("plugin check runs every hook in a child and finds what misbehaves, an
     }
 }
 
+TEST_CASE("a domain that ends the program, crashes or does not come back is named, and nothing is answered") {
+    const Yard yard;
+    const SetVariable patience("CASEBOUND_HOOK_SECONDS", "1");
+    for (const auto& [name, said] : ending) {
+        yard.take(name);
+        for (const std::string words : {"vehicle show van", list.c_str(), "vehicle show van --json"}) {
+            const auto ended = run(words);
+            INFO(name << ": casebound " << words << "\n" << ended.said);
+            CHECK(ended.exit == 70);
+            CHECK_THAT(ended.said, Contains(said) && Contains("nothing was answered"));
+            CHECK_THAT(ended.said, !Contains("quernmoor"));
+        }
+        const auto ended = run("plugin check");
+        INFO(name << "\n" << ended.said);
+        CHECK(ended.exit == 78);
+        CHECK_THAT(ended.said, Contains("wipers") && Contains("findings()"));
+    }
+    yard.take("sound");
+    CHECK(run("vehicle show van").exit == 0);
+}
+
 TEST_CASE("a domain that is called like a command is refused with one error whatever is run, and the rest answers") {
     const ScratchFolder home, more;
     const SetVariable variable("CASEBOUND_HOME", home.path().c_str());
@@ -220,6 +252,7 @@ TEST_CASE("every plugin that misbehaves in a hook is covered, and there are at l
         if (entry.path().extension() == ".cpp" && entry.path().stem() != "sound") built.insert(entry.path().stem());
     std::set<std::string> covered;
     for (const auto& [name, one] : spoilt) covered.insert(name);
+    for (const auto& [name, said] : ending) covered.insert(name);
     CHECK(built == covered);
     CHECK(covered.size() >= 15);
 }

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <filesystem>
+#include <fstream>
 
 #include "core/ground/error.h"
 #include "core/shop/shop_file.h"
@@ -72,6 +73,21 @@ TEST_CASE("a shop file restored under an open page is seen, and one that is gone
     CHECK(gone.body.find("the shop file is gone") != std::string::npos);
     CHECK_FALSE(std::filesystem::exists(shop.shop));
     std::filesystem::rename(kept, shop.shop);
+    CHECK(shop.get("/vehicle/old-cart").status == 200);
+    CHECK(shop.get("/vehicle/bookvan").status == 404);
+}
+
+TEST_CASE("a shop file that a backup was copied over, in place, is seen by an open page") {
+    PageShop shop;
+    shop.add_bookvan();
+    CHECK(shop.get("/vehicle/bookvan").status == 200);
+    const auto kept = shop.folder.file("kept.sqlite");
+    {
+        auto older = open_shop(kept);
+        ShopVehicles(older).create("old-cart", "quernmoor-packet");
+    }
+    const auto bytes = ScratchFolder::read(kept);
+    std::ofstream(shop.shop, std::ios::binary | std::ios::trunc) << bytes;  // the same file, as `cp` writes it
     CHECK(shop.get("/vehicle/old-cart").status == 200);
     CHECK(shop.get("/vehicle/bookvan").status == 404);
 }

@@ -185,3 +185,27 @@ TEST_CASE("a schema whose sections are out of order is a mistake of ours") {
     CHECK_THROWS_AS(schema_versions("-- version 2\n"), std::logic_error);
     CHECK_THROWS_AS(schema_versions("-- version 1\n-- version 3\n"), std::logic_error);
 }
+
+TEST_CASE("a shop file of 0 bytes is no new yard: it is refused and left as it is") {
+    const ScratchFolder folder;
+    folder.write("shop.sqlite", "");
+    const auto no = refusal([&] { open_shop(folder.file("shop.sqlite")); });
+    CHECK(no.exit == Exit::bad_data);
+    CHECK_THAT(no.text, Contains("EMPTY (0 bytes)") && Contains("put back a backup"));
+    CHECK(names(folder) == Words{"shop.sqlite"});
+    CHECK(files::file_size(folder.file("shop.sqlite")) == 0);
+}
+
+TEST_CASE("a new shop file is made whole beside its name, and what killed makings and migrations left is taken away") {
+    const ScratchFolder folder;
+    folder.write("shop.sqlite.new", "half");
+    folder.write("shop.sqlite.new-journal", "of it");
+    make_version_1(folder.file("shop.sqlite"));
+    CHECK(names(folder) == Words{"shop.sqlite"});
+    for (const std::string left : {"shop-v1-20261124T000000.sqlite.new", "shop-v1-20261124T000000.sqlite.new-journal"})
+        folder.write(left, "");
+    const SetVariable date("CASEBOUND_TODAY", "2026-11-25");
+    open_migrated(folder.file("shop.sqlite"), kind(two));
+    CHECK(names(folder) == Words{"shop-v1-20261125T000000.sqlite", "shop.sqlite"});
+    CHECK(files::file_size(folder.file("shop-v1-20261125T000000.sqlite")) > 0);
+}

@@ -343,3 +343,59 @@ TEST_CASE("any text goes onto one line and comes back as it was") {
         REQUIRE(on_one_line(text).find('\n') == std::string::npos);
     }
 }
+
+TEST_CASE("a text that a spreadsheet would take for a formula is harmless in an export and comes back as it was") {
+    for (const std::string text : {"=1+1", "=cmd|'/c x'!A0", "+49 30 1", "-x", "@SUM(A1)", "--1", "-", "=", "- 4"}) {
+        const auto line = on_one_line_for_spreadsheets(text);
+        INFO(text);
+        CHECK(line.front() == '\\');
+        CHECK(from_one_line(line) == text);
+    }
+    for (const std::string number : {"-40", "+3.5", "-1e3", "40", "0", "-0.5"})
+        CHECK(on_one_line_for_spreadsheets(number) == number);
+    CHECK(on_one_line("\xc2\x9b\xe2\x80\xae") == "\\xc2\\x9b\\xe2\\x80\\xae");
+    const ScratchFolder folder;
+    auto shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("bookvan", "drover");
+    auto minus = told_fact("b", "-40", TellEvidence::measured);
+    minus.note = "@home";
+    ShopTold(shop).tell("bookvan", {told_fact("a", "=1+1", TellEvidence::measured), minus});
+    export_shop(shop, folder.file("out"));
+    const auto csv = ScratchFolder::read(folder.file("out/tellings.csv"));
+    CHECK_THAT(csv, Catch::Contains(",\\x3d1+1,") && Catch::Contains(",-40,") && Catch::Contains(",\\x40home"));
+    auto again = open_shop(folder.file("again.sqlite"));
+    import_shop(again, folder.file("out"));
+    CHECK(ShopTold(again).history("bookvan").at(0).text == "=1+1");
+    CHECK(ShopTold(again).history("bookvan").at(1).text == "-40");
+    CHECK(ShopTold(again).history("bookvan").at(1).note == "@home");
+}
+
+TEST_CASE("an import refuses a vehicle whose name is no name") {
+    const ScratchFolder folder;
+    auto shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("bookvan", "drover");
+    shop.execute("UPDATE vehicles SET name = '../<b>x'");
+    export_shop(shop, folder.file("out"));
+    auto again = open_shop(folder.file("again.sqlite"));
+    const auto no = refusal([&] { import_shop(again, folder.file("out")); });
+    CHECK(no.exit == Exit::bad_data);
+    CHECK_THAT(no.text, Catch::Contains("`../<b>x` cannot be a vehicle's name"));
+    CHECK(ShopVehicles(again).all().empty());
+}
+
+TEST_CASE("money that comes to more than can be counted is refused, not counted wrong") {
+    const ScratchFolder folder;
+    auto shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("bookvan", "drover");
+    for (int n = 0; n < 2; ++n)
+        shop.execute(
+            "INSERT INTO money (vehicle, kind, cents, date, entered) VALUES (1, 'parts', "
+            "9000000000000000000, '2026-11-25', '2026-11-25')");
+    const auto no = refusal([&] { ShopRecords(shop).spent_cents("bookvan"); });
+    CHECK(no.exit == Exit::bad_data);
+    CHECK_THAT(no.text, Catch::Contains("more than can be counted"));
+    export_shop(shop, folder.file("out"));
+    auto again = open_shop(folder.file("again.sqlite"));
+    CHECK_THAT(refusal([&] { import_shop(again, folder.file("out")); }).text,
+               Catch::Contains("money.csv: cents: an amount of more than 99999999999 cents"));
+}
