@@ -103,8 +103,7 @@ std::string ConditionCheck::fault_on(NameId key, NameId condition_name) {
     const auto rows = built_.rows(key);
     const auto name = shown(data_.names.text(key));
     const auto sound = std::find_if(rows.begin(), rows.end(), [](const BuiltRow* row) { return row->fault.empty(); });
-    if (rows.empty())
-        return {};  // nobody has listed them: what conditions speak of is asked
+    if (rows.empty()) return {};  // nobody has listed them: what conditions speak of is asked
     if (sound == rows.end()) return {};
     for (std::size_t term = 0; term < condition.terms.size(); ++term) {
         const auto axis = condition.terms[term].axis;

@@ -170,7 +170,10 @@ void Connection::got_form() {
 }
 
 // At the machine's own door only.
-bool Connection::is_for_devices() const { return !door_.devices && parser_->get().target() == devices_path; }
+bool Connection::is_for_devices() const {
+    return !door_.devices &&
+           std::string_view(parser_->get().target().data(), parser_->get().target().size()) == devices_path;
+}
 
 void Connection::show_devices() {
     PageReply reply;

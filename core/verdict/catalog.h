@@ -107,7 +107,8 @@ private:
     void read_vocabularies();
     std::unique_ptr<LineModel> read_line(std::string_view key) const;
     void read_configurations(LineModel& line) const;
-    void leave_open(LineModel& line, const std::vector<ToldFact>& told) const;  // Requires: no configuration of it is listed
+    void leave_open(LineModel& line,
+                    const std::vector<ToldFact>& told) const;  // Requires: no configuration of it is listed
 
     mutable Database database_;
     Vocabularies vocabularies_;

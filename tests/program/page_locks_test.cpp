@@ -40,9 +40,11 @@ TEST_CASE("a page that was shown keeps nobody from writing to the catalog or the
         CHECK(locked(shop.catalog).text == "");
         CHECK(locked(shop.shop).text == "");
     }
-    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"evidence", "measured"}, {"value", "41 mm"}});
+    shop.post("/vehicle/bookvan",
+              {{"form", "tell"}, {"attribute", "pan_depth"}, {"evidence", "measured"}, {"value", "41 mm"}});
     CHECK(locked(shop.shop).text == "");
-    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"evidence", "measured"}, {"value", "no depth"}});
+    shop.post("/vehicle/bookvan",
+              {{"form", "tell"}, {"attribute", "pan_depth"}, {"evidence", "measured"}, {"value", "no depth"}});
     CHECK(locked(shop.catalog).text == "");
     CHECK(locked(shop.shop).text == "");
 }

@@ -351,13 +351,13 @@ TEST_CASE_METHOD(Fixture, "a setting nobody knows, or a value it cannot have, is
 
 TEST_CASE_METHOD(Fixture,
                  "a jurisdiction is kept by the name of its law; one that is not known is refused with the list") {
-    shop.set_settings({{"jurisdiction", "US"}});
-    CHECK(shop.setting("jurisdiction") == "us-federal");
+    ShopSettings(shop).set({{"jurisdiction", "US"}});
+    CHECK(ShopSettings(shop).get("jurisdiction") == "us-federal");
     CHECK_THAT(refusal([&] {
-                   shop.set_settings({{"jurisdiction", "Atlantis"}});
+                   ShopSettings(shop).set({{"jurisdiction", "Atlantis"}});
                }).text,
                Contains("us-federal (the United States), elsewhere"));
-    CHECK(shop.setting("jurisdiction") == "us-federal");
+    CHECK(ShopSettings(shop).get("jurisdiction") == "us-federal");
 }
 
 TEST_CASE("the settings are listed by key, so that messages and help are in order") {
