@@ -13,6 +13,8 @@ TEST_CASE(
     const auto facts = parts();
     FirmnessOf test{instance(), facts};
     test.own_question = {
+        {"press-fit nominal",
+         "the whole millimetre whose H8 holds the bore is taken, and said; where none does it asks"},
         {"rubber-and-fluid volume_change", "found on the old seal: nobody has to measure it"},
         {"gasket-reuse reusable", "a rigid carrier is reusable by design, by a trade bulletin"},
         {"gasket-reuse sealant_meant", "nobody has to mean any"},

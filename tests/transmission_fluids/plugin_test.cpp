@@ -333,6 +333,7 @@ TEST_CASE("no answer promises more than it can keep") {
         {"have-ready", {{"sizes", "1, 5"}, {"prices", "9, 38"}}},
         {"packs", {{"need", "5"}, {"sizes", "1, 5"}, {"prices", "9, 38"}}},
         {"level-rise", {}},
+        {"density", {{"at", "80"}}},
         {"overfill", {{"reading", "3"}, {"temp", "60"}, {"engine_running", "yes"}}},
         {"tilt-error", {{"ramp", "165"}, {"wheelbase", "2700"}}},
         {"service-due", {{"today", "2026-11-25"}, {"odometer", "1000"}}},

@@ -156,10 +156,19 @@ void say_volume(double volume_l, double from_c, double at_c, const Density& dens
                        quantity_text(then_l, "L", 3) + " then.";
 }
 
+Input wanted_temp() {
+    return found_by(number_input("at", "temperature wanted", "degC", -50, 150), "the temperature that is asked about.");
+}
+
 Answer answer_density(const Given& given, const Services& services) {
     auto answer = Answer::computing();
+    const auto wanted_c = needed(wanted_temp(), given, answer);
+    if (!wanted_c) {
+        answer.headline = "Cannot tell yet: no temperature is given.";
+        return answer;
+    }
     const Density density = density_of(given, services, answer);
-    const double at_c = given.number("at"), factor = volume_correction_15c(density.kg_m3, at_c);
+    const double at_c = *wanted_c, factor = volume_correction_15c(density.kg_m3, at_c);
     const double then = density_at_kg_m3(density.kg_m3, at_c);
     const auto source = fed_by(fed_with(d1250(), density.source), given, {"at"});
     const std::string at = " at " + quantity_text(at_c, "°C");
@@ -177,8 +186,7 @@ Answer answer_density(const Given& given, const Services& services) {
 Inquiry density_inquiry() {
     return {"density",
             "Density and volume factor of a fluid at a temperature (API MPMS 11.1 / ASTM D1250)",
-            {required(number_input("at", "temperature wanted", "degC", -50, 150)),
-             text_input("fluid", "product on record: its density is taken"),
+            {wanted_temp(), text_input("fluid", "product on record: its density is taken"),
              assumed(number_input("density", "density at 15 °C", "kg/m3", 801, 1164), "850"),
              number_input("volume", "volume to be turned into that at the temperature wanted", "L", 0.001, 200),
              assumed(number_input("from", "temperature at which that volume is measured", "degC", -50, 150), "20")},
