@@ -97,8 +97,9 @@ void remember(Situation& situation, Database& shop) {
 
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
     auto found = this->vehicle(vehicle);
-    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, ShopTold(shop()).standing(vehicle));
-    situation->doubt(ShopTold(shop()).clashes(vehicle));
+    const auto history = ShopTold(shop()).history(vehicle);
+    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, standing_in(history));
+    situation->doubt(clashes_in(history));
     remember(*situation, shop());
     return situation;
 }

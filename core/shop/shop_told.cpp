@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <set>
 
 #include <fmt/format.h>
@@ -124,13 +125,21 @@ TellEvidence tell_evidence_from(std::string_view words) {
         fmt::format("evidence: \"{}\" is not known: write measured, read, said, seller-said or assumed", words));
 }
 
-std::vector<ToldFact> ShopTold::clashes(std::string_view vehicle) const {
+std::vector<ToldFact> standing_in(const std::vector<ToldFact>& history) {
+    std::vector<ToldFact> standing;
+    std::copy_if(history.begin(), history.end(), std::back_inserter(standing),
+                 [](const ToldFact& one) { return one.stands; });
+    std::stable_sort(standing.begin(), standing.end(),
+                     [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
+    return standing;
+}
+
+std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history) {
     std::vector<ToldFact> found;
-    const auto all = history(vehicle);
-    for (const auto& standing : this->standing(vehicle))
-        for (const auto& entry : all) {
+    for (const auto& standing : standing_in(history))
+        for (const auto& entry : history) {
             const bool newer = entry.attribute == standing.attribute && entry.id > standing.id && !entry.withdrawn;
-            const bool corrected = std::any_of(all.begin(), all.end(),
+            const bool corrected = std::any_of(history.begin(), history.end(),
                                                [&](const ToldFact& one) { return one.corrects == entry.id; });
             if (newer && !corrected && entry.right_side != standing.right_side) found.push_back(entry);
         }

@@ -15,6 +15,11 @@ namespace casebound {
 
 TellEvidence tell_evidence_from(std::string_view words);  // "seller said", "seller-said", "seller_said"
 
+// Of everything told of a vehicle, oldest first: what stands, by attribute, and newer hearsay that says something else
+// than what stands, a clash that is to be settled.
+std::vector<ToldFact> standing_in(const std::vector<ToldFact>& history);
+std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history);
+
 class ShopTold {
 public:
     explicit ShopTold(Database& shop) : database_(shop) {}
@@ -30,8 +35,7 @@ public:
     std::vector<std::int64_t> untell(std::string_view vehicle, const std::vector<std::string>& attributes,
                                      std::string_view note = {});
     std::vector<ToldFact> standing(std::string_view vehicle) const;  // by attribute
-    // Newer hearsay that says something else than what stands: a clash that is to be settled.
-    std::vector<ToldFact> clashes(std::string_view vehicle) const;
+    std::vector<ToldFact> clashes(std::string_view vehicle) const { return clashes_in(history(vehicle)); }
     std::vector<ToldFact> history(std::string_view vehicle) const;  // everything, oldest first
 
 private:
