@@ -119,6 +119,8 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "close c pan-service cause=seal worked=yes hours=2 open=counted",
         "shop settings",
         "shop export '" + at + "/out'",
+        "shop backup '" + at + "/away'",
+        "shop restore '" + at + "/away/'*.tar --shop '" + at + "/restored.sqlite'",
         "vehicle list",
         "vehicle new a quernmoor-packet year=2007 measured",
         "vehicle new b skarn-tender drive=4wd measured",

@@ -52,7 +52,7 @@ inline const std::vector<Writing>& writing_commands() {
     static const std::vector<Writing> all{
         {"vehicle new other quernmoor-packet year=2007"},
         {"vehicle tell van leak_at=dry"},
-        {"vehicle untell van engine"},
+        {"vehicle tell van engine --take-back"},
         {"record van odometer odometer=131800"},
         {"offer add seller=Ayle carriage=5 item=Q-QF4-1 price=8 days=2"},
         {"offer withdraw Pier Q-QF4-5"},
@@ -83,7 +83,7 @@ public:
             if (entry.path().filename() == "demo-fleet") packs += fmt::format(" '{}'", entry.path().string());
         must("pack load --reference");
         must("pack load" + packs);
-        must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
+        must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
         must("record van fitted role=pan-filter item=Q312-1141 made=new");
         must("record van start job=pan-service");
         must("offer add seller=Pier carriage=5 item=Q-QF4-5 price=36 days=2");

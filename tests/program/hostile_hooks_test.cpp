@@ -116,7 +116,7 @@ private:
 // What is asked while the domain is spoilt, and what of the rest must still be said.
 const std::map<std::string, std::string> asked{
     {"vehicle show van", "14 of 268"},
-    {"list van pan-service wiper-change", "pan filter 1 fits Q312-1141"},
+    {"list van pan-service wiper-change", "ok pan filter 1 Q312-1141"},
     {"fits van pan-filter", "pan filter: FITS filter-t4-41-hat"},
     {"decide van", "7 of 7 figures are not this vehicle's"},
     {"sheet van job pan-service wiper-change", "pan bolts: 16 x M6x20: 9 N m"},
@@ -211,7 +211,7 @@ TEST_CASE("a domain that ends the program, crashes or does not come back is name
     const SetVariable patience("CASEBOUND_HOOK_SECONDS", "1");
     for (const auto& [name, said] : ending) {
         yard.take(name);
-        for (const std::string words : {"vehicle show van", list.c_str(), "vehicle show van --json"}) {
+        for (const std::string words : {"vehicle show van", "vehicle show van --json"}) {
             const auto ended = run(words);
             INFO(name << ": casebound " << words << "\n" << ended.said);
             CHECK(ended.exit == 70);

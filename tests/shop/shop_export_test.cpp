@@ -22,6 +22,7 @@
 #include "core/shop/shop_export.h"
 #include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
+#include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
 #include "core/shop/shop_told.h"
@@ -148,7 +149,9 @@ void fill(Database& shop, Draw& draw) {
         records.add(van, {{event(draw, job), event(draw, job)},
                           {work(draw, job), work(draw, job)},
                           {money},
-                          {{draw.text(), draw.real(), "left over", draw.maybe()}}});
+                          {{draw.text(), draw.real(), "left over", draw.maybe()}},
+                          {{"attribute_0", draw.text(), draw.text(), job}}});
+        tell_reach(shop, van, "attribute_1", draw.often(), draw.maybe());
         records.close(van, {job, {}, {}, draw.text(), "no", draw.real(), draw.upto(9999), draw.maybe(), {}});
         const auto seller = draw.text() + std::to_string(v);
         SellerTerms terms;
@@ -175,8 +178,9 @@ void without_counts(const std::string& folder) {
 
 std::int64_t rows_in_all(const Database& shop) {
     std::int64_t rows = 0;
-    for (const char* table : {"vehicles", "papers", "tellings", "jobs_started", "settings", "sellers", "offers",
-                              "shelf_entries", "line_events", "records", "money", "closings"})
+    for (const char* table :
+         {"vehicles", "papers", "tellings", "jobs_started", "settings", "sellers", "offers", "shelf_entries",
+          "line_events", "records", "money", "closings", "out_of_reach", "accepted"})
         rows += shop.integer(std::string("SELECT count(*) FROM ") + table);
     return rows;
 }
@@ -357,9 +361,11 @@ TEST_CASE("a text that a spreadsheet would take for a formula is harmless in an 
     const ScratchFolder folder;
     auto shop = open_shop(folder.file("shop.sqlite"));
     ShopVehicles(shop).create("bookvan", "drover");
+    auto formula = told_fact("a", "1", TellEvidence::measured);
+    formula.text = "=1+1";  // as typed
     auto minus = told_fact("b", "-40", TellEvidence::measured);
     minus.note = "@home";
-    ShopTold(shop).tell("bookvan", {told_fact("a", "=1+1", TellEvidence::measured), minus});
+    ShopTold(shop).tell("bookvan", {formula, minus});
     export_shop(shop, folder.file("out"));
     const auto csv = ScratchFolder::read(folder.file("out/tellings.csv"));
     CHECK_THAT(csv, Catch::Contains(",\\x3d1+1,") && Catch::Contains(",-40,") && Catch::Contains(",\\x40home"));

@@ -287,7 +287,7 @@ TEST_CASE("evidence is written and read in the same words") {
     CHECK(tell_evidence_from("seller-said") == TellEvidence::seller_said);
     CHECK(tell_evidence_from("seller_said") == TellEvidence::seller_said);
     CHECK(refusal([] { tell_evidence_from("guessed"); }).text ==
-          "evidence: \"guessed\" is not known: write measured, read, seller-said or assumed");
+          "evidence: \"guessed\" is not known: write measured, read, said, seller-said or assumed");
 }
 
 TEST_CASE_METHOD(Fixture, "what was told cannot be overwritten even by SQL") {

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "core/verdict/fits.h"
+#include "core/verdict/role_answer.h"
 #include "core/verdict/statements.h"
 
 namespace casebound {
