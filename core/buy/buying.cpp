@@ -31,11 +31,16 @@ void add_members(std::vector<Serves>& served, const std::vector<Member>& members
             served.push_back({member.item, member.pack_quantity, spec});
 }
 
-void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Catalog& catalog, bool counted) {
+// Of what stands in, too, a part that is also in a group that is ruled out is not taken.
+void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Places& places, bool counted) {
     for (const auto& swap : line.stand_ins) {
-        if (!may_be_ordered(swap)) continue;
-        if (const auto group = catalog.group(swap.offered_group))
-            add_members(served, catalog.members(group->id), counted ? "" : group->key);
+        const auto known = places.judge().catalog().group(swap.offered_group);
+        if (!may_be_ordered(swap) || !known) continue;
+        GroupAnswer group;
+        group.id = known->id;
+        group.key = known->key;
+        group.on = places.judge().narrowing().left;
+        add_members(served, places.members(line.answer, group), counted ? "" : group.key);
     }
 }
 
@@ -56,13 +61,13 @@ void keep_first(std::vector<Serves>& served) {
     });
 }
 
-Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish) {
+Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish) {
     const double reserve = reserve_of(line, wish);
     Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
     const bool counted = line.answer.unit == "each";
     for (const auto& option : line.options) add_members(need.served_by, option.members, counted ? "" : option.group);
-    add_stand_ins(need.served_by, line, catalog, counted);
-    if (counted) add_kits(need.served_by, line, list, catalog);
+    add_stand_ins(need.served_by, line, places, counted);
+    if (counted) add_kits(need.served_by, line, list, places.judge().catalog());
     keep_first(need.served_by);
     return need;
 }
@@ -206,7 +211,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
         std::vector<Need> needs;
         for (const auto& line : list.lines) {
             if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
-            if (settled_need(line) && line.held.empty()) needs.push_back(need_of(line, list, session.catalog(), wish));
+            if (settled_need(line) && line.held.empty()) needs.push_back(need_of(line, list, supposed.places(), wish));
             else apart.block(kind, blocked_by(line));
         }
         apart.need(kind, std::move(needs));
@@ -405,14 +410,15 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     check_roles(buying.list, wish.without);
     for (const auto& line : buying.list.lines) {
         if (holds(wish.without, line.answer.role)) buying.left_out.push_back(line.answer.title);
-        if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
+        const bool nothing = line.answer.verdict == Verdict::none_needed && !line.blocks();
+        if (!wanted(line, wish) || nothing) continue;
         if (!line.held.empty()) {
             buying.blocked.push_back(blocked_by(line));
         } else if (is_open(line)) {
             buying.open.push_back(line.answer.title);
             add_deciding(buying, line, situation);
         } else if (settled_need(line)) {
-            buying.needs.push_back(need_of(line, buying.list, session.catalog(), wish));
+            buying.needs.push_back(need_of(line, buying.list, situation.places(), wish));
         } else {
             buying.blocked.push_back(blocked_by(line));
         }
