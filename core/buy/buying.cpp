@@ -175,14 +175,15 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     check_roles(buying.list, wish.without);
     for (const auto& line : buying.list.lines) {
         if (among(wish.without, line.answer.role)) buying.left_out.push_back(line.answer.title);
-        if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
+        const bool nothing = line.answer.verdict == Verdict::none_needed && !line.blocks();
+        if (!wanted(line, wish) || nothing) continue;
         if (line.waits()) {
             buying.blocked.push_back(blocked_by(line, situation));
         } else if (is_open(line)) {
             buying.open.push_back(line.answer.title);
             add_deciding(buying, line, situation);
         } else if (settled_need(line)) {
-            buying.needs.push_back(need_of(line, buying.list, session.catalog(), wish));
+            buying.needs.push_back(need_of(line, buying.list, situation.places(), wish));
             for (auto& way : served_with_others(line, buying.list, situation.places(), wish))
                 ways.push_back(std::move(way));
         } else {

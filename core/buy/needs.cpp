@@ -19,12 +19,21 @@ void add_members(std::vector<Serves>& served, const std::vector<Member>& members
             served.push_back({member.item, member.pack_quantity, spec});
 }
 
-void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Catalog& catalog, bool counted) {
-    for (const auto& swap : line.stand_ins) {
-        if (!may_be_ordered(swap)) continue;
-        if (const auto group = catalog.group(swap.offered_group))
-            add_members(served, catalog.members(group->id), counted ? "" : group->key);
-    }
+// Of what stands in, too, a part that is also in a group that is ruled out is not taken.
+std::vector<Member> members_standing_in(const ListLine& line, const SwapAnswer& swap, const Places& places) {
+    const auto known = places.judge().catalog().group(swap.offered_group);
+    if (!known) return {};
+    GroupAnswer group;
+    group.id = known->id;
+    group.key = known->key;
+    group.on = places.judge().narrowing().left;
+    return places.members(line.answer, group);
+}
+
+void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Places& places, bool counted) {
+    for (const auto& swap : line.stand_ins)
+        if (may_be_ordered(swap))
+            add_members(served, members_standing_in(line, swap, places), counted ? "" : swap.offered_group);
 }
 
 // Kits whose every part that the list needs is right; the list has checked that. Each thing in them is counted once.
@@ -92,13 +101,13 @@ bool may_be_ordered_with_others(const SwapAnswer& swap) {
     return swap.verdict == SwapVerdict::yes && !swap.also_requires.empty();
 }
 
-Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish) {
+Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish) {
     const double reserve = reserve_of(line, wish);
     Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
     const bool counted = line.answer.unit == "each";
     for (const auto& option : line.options) add_members(need.served_by, option.members, counted ? "" : option.group);
-    add_stand_ins(need.served_by, line, catalog, counted);
-    if (counted) add_kits(need.served_by, line, list, catalog);
+    add_stand_ins(need.served_by, line, places, counted);
+    if (counted) add_kits(need.served_by, line, list, places.judge().catalog());
     keep_first(need.served_by);
     return need;
 }
@@ -110,9 +119,9 @@ std::vector<WithOthers> served_with_others(const ListLine& line, const PartsList
     for (const auto& swap : line.stand_ins) {
         const auto group = catalog.group(swap.offered_group);
         if (!may_be_ordered_with_others(swap) || !group || line.answer.unit != "each") continue;
-        WithOthers way{swap.offered_group, swap.wanted_group, need_of(line, list, catalog, wish), {}};
+        WithOthers way{swap.offered_group, swap.wanted_group, need_of(line, list, places, wish), {}};
         way.need.served_by.clear();
-        add_members(way.need.served_by, catalog.members(group->id), "");
+        add_members(way.need.served_by, members_standing_in(line, swap, places), "");
         for (const auto& key : swap.also_requires)
             if (auto beside = need_beside(key, list, places)) way.others.push_back(std::move(*beside));
         if (way.others.size() == swap.also_requires.size()) ways.push_back(std::move(way));

@@ -27,7 +27,7 @@ bool may_be_ordered(const SwapAnswer& swap);
 // One that stands in outright once what must be fitted with it is ordered, too.
 bool may_be_ordered_with_others(const SwapAnswer& swap);
 
-Need need_of(const ListLine& line, const PartsList& list, const Catalog& catalog, const BuyWish& wish);
+Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish);
 
 // The same place served by such a stand-in: the need with it alone, and a need for each thing that goes with it.
 struct WithOthers {

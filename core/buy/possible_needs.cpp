@@ -140,7 +140,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
         std::vector<Need> needs;
         for (const auto& line : list.lines) {
             if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
-            if (settled_need(line) && !line.waits()) needs.push_back(need_of(line, list, session.catalog(), wish));
+            if (settled_need(line) && !line.waits()) needs.push_back(need_of(line, list, supposed.places(), wish));
             else apart.block(kind, blocked_by(line, supposed));
         }
         apart.need(kind, std::move(needs));

@@ -99,9 +99,15 @@ struct Builder {
         auto& line = list.lines[found->second];
         // What is said of this line outranks what the job says of every line; of two jobs the stronger reach counts.
         const bool refines = !row.text("line").empty() && line.jobs == std::vector<std::string>{job};
-        if (!fresh) {
+        const bool part = refines && !applies.contains(judge.narrowing().left);
+        if (part && line.must_order() != (reach <= Reach::consumes)) {
+            // Only where it holds; elsewhere what the job says of every line.
+            line.applies = line.must_order() ? line.applies - applies : applies;
+            if (!line.must_order()) line.reach = reach;
+        } else if (!fresh) {
             line.applies |= applies;
-            if (refines || reach < line.reach) settle_reuse(line, reach, std::string(row.text("reuse")), false);
+            if ((refines && !part) || reach < line.reach)
+                settle_reuse(line, reach, std::string(row.text("reuse")), false);
             if (refines) line.notes.clear();
         }
         add_once(line.jobs, job);
@@ -173,8 +179,21 @@ struct Builder {
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question);
         }
-        if (const auto* best = line.answer.best(); best && !line.answer.exact_only)
-            line.stand_ins = places.stand_ins_for(line.answer, *best);
+        if (!line.answer.exact_only) add_stand_ins(line);
+    }
+
+    // What stands in for any group that fits, each once, by the best way.
+    void add_stand_ins(ListLine& line) const {
+        for (const auto& group : line.answer.groups) {
+            if (group.verdict != Verdict::fits || !group.stands_in_for.empty()) continue;
+            for (auto& swap : places.stand_ins_for(line.answer, group)) {
+                const auto known = std::find_if(line.stand_ins.begin(), line.stand_ins.end(), [&](const auto& one) {
+                    return one.offered_group == swap.offered_group;
+                });
+                if (known == line.stand_ins.end()) line.stand_ins.push_back(std::move(swap));
+                else if (swap.verdict < known->verdict) *known = std::move(swap);
+            }
+        }
     }
 
     static double with_reserve(const ListLine& line, const GroupAnswer& group) {
@@ -282,19 +301,27 @@ struct Builder {
         if (line.answer.verdict == Verdict::none_needed)
             for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
         if (line.answer.verdict != Verdict::fits) return;
-        if (const auto* best = line.answer.best())
-            for (const auto& swap : line.stand_ins)
-                if (swap.verdict == SwapVerdict::yes)
-                    for (const auto* fact : places.hearsay_behind(*best, swap)) add_once(list.hearsay, fact->said());
+        for (const auto& swap : line.stand_ins) add_from_memory(line, swap);
         for (const auto& group : line.answer.groups)
             if (group.verdict == Verdict::fits)
                 for (const auto& leaf : group.leaves) add_memory(leaf);
         for (const auto& option : line.options)
-            for (const auto& member : option.members) {
-                list.weakest = weaker(list.weakest, member.origin.evidence);
-                if (member.origin.evidence == Evidence::memory)
-                    add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, option.title));
-            }
+            for (const auto& member : option.members) add_from_memory(member, option.title);
+    }
+    void add_from_memory(const ListLine& line, const SwapAnswer& swap) {
+        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) return;
+        for (const auto& leaf : swap.leaves) add_memory(leaf);
+        for (const auto& group : line.answer.groups) {
+            if (group.key == swap.wanted_group)
+                for (const auto* fact : places.hearsay_behind(group, swap)) add_once(list.hearsay, fact->said());
+        }
+        for (const auto& member : judge.catalog().members(judge.catalog().group(swap.offered_group)->id))
+            if (member.withdrawn.empty() && member.basis != Basis::claimed) add_from_memory(member, swap.offered_group);
+    }
+    void add_from_memory(const Member& member, const std::string& group) {
+        list.weakest = weaker(list.weakest, member.origin.evidence);
+        if (member.origin.evidence == Evidence::memory)
+            add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, group));
     }
     void add_memory(const Leaf& leaf) {
         if (!leaf.redundant && leaf.evidence() == Evidence::memory)
@@ -317,6 +344,7 @@ struct Builder {
                 case Verdict::sources_disagree: ++list.disagreed; break;
                 case Verdict::not_answered: ++list.unanswered; break;
                 case Verdict::does_not_fit: ++list.unfit; break;
+                case Verdict::none_needed:
                 case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
                 default: ++list.to_check;
             }
@@ -341,8 +369,9 @@ bool PartsList::nothing_to_order() const {
 
 bool ListLine::blocks() const {
     if (!must_order()) return false;
-    if (!only_where.empty() || (waits() && answer.verdict != Verdict::none_needed)) return true;
-    return answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed;
+    // Where there is no such place nothing is held but by a doubt of that.
+    if (answer.verdict == Verdict::none_needed) return !doubts.empty();
+    return !only_where.empty() || waits() || answer.verdict != Verdict::fits;
 }
 
 double spill_reserve_l(double need_l) { return need_l * 0.03 + 0.3; }

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "core/verdict/open_worlds.h"
+
 namespace casebound {
 
 namespace {
@@ -73,6 +75,7 @@ std::vector<RoleAnswer> Places::roles() const {
 void Places::add_stand_ins(RoleAnswer& answer) const {
     const auto& left = judge_.narrowing().left;
     std::map<std::string, GroupAnswer> derived;
+    std::map<std::string, Bits> waiting;  // where every way to it is from what waits itself
     for (const auto& wanted : answer.groups) {
         if (!wanted.on_line.meets(left)) continue;
         for (auto& swap : stand_ins_for(answer, wanted)) {
@@ -84,8 +87,11 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
             if (found == derived.end())
                 found = derived.emplace(swap.offered_group, judge_.candidate(answer, swap.offered_group)).first;
             auto& group = found->second;
+            // One way that nothing waits for is enough.
+            auto& waits = waiting.try_emplace(swap.offered_group, Bits(left.size())).first->second;
+            const Bits sure = (group.on_line - waits) | (on - wanted.doubted_line);
             group.on_line |= on - wanted.disagreed_line - group.vetoed_line;
-            group.doubted_line |= wanted.doubted_line & on;
+            waits = (waits | (on & wanted.doubted_line)) - sure;
             group.quantity_low = group.quantity_high == 0 ? wanted.quantity_low
                                                           : std::min(group.quantity_low, wanted.quantity_low);
             group.quantity_high = std::max(group.quantity_high, wanted.quantity_high);
@@ -95,8 +101,9 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
         }
     }
     for (auto& [key, group] : derived) {
+        group.doubted_line |= waiting.at(key);
         if (auto* direct = find(answer, key)) {
-            direct->on_line |= group.on_line;
+            direct->on_line |= group.on_line - group.doubted_line - direct->disagreed_line;
             direct->leaves.insert(direct->leaves.end(), group.leaves.begin(), group.leaves.end());
         } else {
             answer.groups.push_back(std::move(group));
@@ -145,18 +152,40 @@ void Places::settle(RoleAnswer& answer) const {
         answer.blank -= group.on_line;
     }
     answer.verdict = answer.verdict_on(left);
+    // Of several that fit, what would be wrong in a world that a doubt allows is not ordered.
+    const auto all = may_be_true(judge_.narrowing());
+    const auto in_all = [&](const GroupAnswer& group) {
+        return group.verdict == Verdict::fits && group.on_line.contains(all) && !group.doubted_line.meets(all);
+    };
+    if (std::any_of(answer.groups.begin(), answer.groups.end(), in_all))
+        for (auto& group : answer.groups)
+            if (group.verdict == Verdict::fits && !in_all(group)) group.verdict = Verdict::check_first;
     judge_.grade(answer);
 }
 
 std::vector<SwapAnswer> Places::stand_ins_for(const RoleAnswer& place, const GroupAnswer& wanted) const {
-    const auto& left = judge_.narrowing().left;
+    const auto left = may_be_true(judge_.narrowing());
     const auto out = [&](const std::string& group) { return ruled_out(place, group, left.size()); };
     std::vector<SwapAnswer> answers;
     for (auto& swap : interchange_.stand_ins_for(wanted.key, place.role)) {
         if (out(swap.offered_group).contains(left)) continue;
-        const Bits on = interchange_.reach(wanted.key, swap.offered_group, left, out);
+        Bits on = interchange_.reach(wanted.key, swap.offered_group, left, out);
+        for (const auto& one : place.groups)
+            if (one.key == swap.offered_group) on -= one.disagreed_line;
         if (outright(swap) && on.none()) continue;
-        if (swap.verdict == SwapVerdict::yes && outright(swap) && !on.contains(left)) {
+        // What its domain says of it in this place, as of what is recorded there.
+        RoleAnswer asked;
+        asked.role = place.role;
+        asked.domain = place.domain;
+        const auto own = judge_.candidate(asked, swap.offered_group);
+        if (!asked.failure.empty() || own.vetoed_line.contains(left)) continue;
+        const bool objected = (own.vetoed_line | own.doubted_line).meets(left);
+        if (objected)
+            for (const auto& leaf : own.against) swap.reasons.push_back(leaf.text());
+        if (swap.verdict == SwapVerdict::yes && objected) {
+            swap.verdict = SwapVerdict::yes_if;
+            swap.requirements.push_back("what its domain objects to is looked at first");
+        } else if (swap.verdict == SwapVerdict::yes && outright(swap) && !on.contains(left)) {
             swap.verdict = SwapVerdict::yes_if;
             swap.reasons.push_back("it, or a part on the way to it, is recorded as not fitting some of what is left");
         }
@@ -183,6 +212,16 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
             answer.reasons = {fmt::format("every way from {} to {} goes over a part that does not fit {} as {}",
                                           answer.wanted_group, answer.offered_group, judge_.view().name(),
                                           place.title)};
+        }
+        if (in_place && answer.verdict == SwapVerdict::yes && answer.wanted_group != answer.offered_group) {
+            const auto here = stand_ins_for(place, *in_place);
+            if (std::none_of(here.begin(), here.end(), [&](const SwapAnswer& one) {
+                    return one.offered_group == answer.offered_group && one.verdict == SwapVerdict::yes;
+                })) {
+                answer.verdict = SwapVerdict::yes_if;
+                answer.reasons.push_back(
+                    fmt::format("something speaks against {} as {}: see `why`", answer.offered_group, place.title));
+            }
         }
         const auto* group = find(place, answer.offered_group);
         if (!group || (!in_place && answer.wanted_group != answer.offered_group)) continue;

@@ -9,7 +9,7 @@ static bool stays(const RoleAnswer& answer, const Bits& left, const Bits& more) 
     if (answer.verdict != answer.verdict_on(more)) return false;
     if (answer.verdict == Verdict::none_needed) return answer.none_line.contains(more);
     return std::all_of(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& group) {
-        const bool ordered = group.on_line.contains(left) && !group.doubted_line.meets(left);
+        const bool ordered = group.verdict == Verdict::fits && group.on_line.contains(left);
         return !ordered || !group.stands_in_for.empty() ||
                (group.on_line.contains(more) && !group.doubted_line.meets(more));
     });
