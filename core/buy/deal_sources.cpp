@@ -153,7 +153,9 @@ private:
         try {
             const auto situation = session_.situation(vehicle_);
             if (wish_.fix_jobs.empty())
-                for (const auto& one : situation->judge().holds()) add(one);
+                for (const auto& one : situation->judge().holds()) {
+                    if (one.hold.every_cure) add(one);  // which part the fix is, nobody has said
+                }
             else
                 for (const auto& line : make_parts_list(situation->places(), wish_.fix_jobs).lines)
                     if (line.blocks())

@@ -138,9 +138,19 @@ Result run_new(Session& session, const Args& args) {
     // What a parts list for one vehicle needs; a domain's own tables only on request.
     static const std::vector<std::string> first_tables{"sources", "lines",         "configurations", "items",
                                                        "groups",  "group_members", "applications",   "stays_behind"};
-    const FolderLock lock(folder);
-    const auto files = new_pack(folder, args.option("name", own_name), session.plugins(),
-                                args.has("all") ? std::vector<std::string>{} : first_tables);
+    const auto write = [&](const std::string& into) {
+        return new_pack(into, args.option("name", own_name), session.plugins(),
+                        args.has("all") ? std::vector<std::string>{} : first_tables);
+    };
+    std::vector<std::string> files;
+    if (std::filesystem::exists(folder)) {
+        const FolderLock lock(folder);
+        files = write(folder);
+    } else {  // whole or not at all
+        NewFolder made(folder, NewFolder::Begin::empty);
+        files = write(made.path());
+        made.change_places();
+    }
     if (session.json()) {
         auto json = document("pack-new");
         json["folder"] = folder;

