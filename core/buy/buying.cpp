@@ -20,37 +20,6 @@ namespace {
 
 constexpr double rounding = 1e-6;  // of sums of what came and went
 
-void note(Buying& buying, const std::string& item, const std::string& text) {
-    auto& notes = buying.notes[item];
-    if (!among(notes, text)) notes.push_back(text);
-}
-
-// What the buyer wants to know of an item beside its price.
-void add_notes(Buying& buying, const ListLine& line, const Catalog& catalog) {
-    buying.titles[line.answer.role] = line.answer.title;
-    if (line.answer.unit != "each")
-        for (const auto& option : line.options)
-            for (const auto& member : option.members) note(buying, member.item, "spec " + option.group);
-    for (const auto& swap : line.stand_ins) {
-        const auto group = catalog.group(swap.offered_group);
-        if (!group || !may_be_ordered(swap)) continue;
-        for (const auto& member : catalog.members(group->id))
-            note(buying, member.item, "stands in for " + swap.wanted_group);
-    }
-}
-
-}  // namespace
-
-void add_notes(Buying& buying, const PartsList& list, const Catalog& catalog) {
-    for (const auto& line : list.lines) add_notes(buying, line, catalog);
-    for (const auto& kit : list.kits)
-        if (!kit.surplus.empty())
-            note(buying, kit.item,
-                 fmt::format("kit; also holds {}, which no line needs", fmt::join(kit.surplus, ", ")));
-}
-
-namespace {
-
 std::set<std::string> items_of(const Buying& buying, const std::vector<WithOthers>& ways) {
     std::set<std::string> items;
     const auto add = [&](const std::vector<Need>& needs) {
@@ -124,10 +93,10 @@ void take_ways(Buying& buying, const std::vector<WithOthers>& ways, const Catalo
     buying.needs = with_ways(std::move(buying.needs), taken);
     for (const auto* way : taken) {
         for (const auto& serves : way->need.served_by)
-            note(buying, serves.item, "stands in for " + way->wanted + ", with what is ordered beside it");
+            add_note(buying, serves.item, "stands in for " + way->wanted + ", with what is ordered beside it");
         for (const auto& other : way->others) {
             if (const auto* role = catalog.vocabularies().role(other.line)) buying.titles[other.line] = role->title;
-            for (const auto& serves : other.served_by) note(buying, serves.item, "goes with " + way->offered);
+            for (const auto& serves : other.served_by) add_note(buying, serves.item, "goes with " + way->offered);
         }
     }
 }
@@ -199,8 +168,8 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
         if (const auto item = session.catalog().item(offer.item)) buying.titles[offer.item] = item->title;
     for (const auto& piece : buying.here) {
         if (const auto item = session.catalog().item(piece.item)) buying.titles[piece.key()] = item->title;
-        note(buying, piece.key(),
-             fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last, piece.roles));
+        add_note(buying, piece.key(),
+                 fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last, piece.roles));
     }
     find_not_offered(buying);
     return buying;

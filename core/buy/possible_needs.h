@@ -2,7 +2,7 @@
 // there. Kinds with the same needs come once. Chooses no order.
 #pragma once
 
-#include "core/buy/buying.h"
+#include "core/buy/buying_plan.h"
 
 namespace casebound {
 
