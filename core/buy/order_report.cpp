@@ -153,9 +153,9 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     if (!buying.fitted.empty())
         out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
     if (!buying.blocked.empty())
-        return out + (buying.list.next ? question_text(*buying.list.next, situation.name(), buying.list.open) : "") +
+        return out + (buying.list.next ? brief_question_text(*buying.list.next, situation.name()) : "") +
                blocked_text(buying, situation.name());
-    if (buying.list.next) out += question_text(*buying.list.next, situation.name(), buying.list.open);
+    if (buying.list.next) out += brief_question_text(*buying.list.next, situation.name());
     for (std::size_t i = 0; i < answer.choices.size(); ++i)
         out += (i == 0 ? "Nothing that can be got at would tell. What is left:\n" : "") +
                wrapped(fmt::format("{}. {}", i + 1, answer.choices[i]), 2, 5);

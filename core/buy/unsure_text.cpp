@@ -217,7 +217,7 @@ std::string price_of_finding_out(const Buying& buying, const UnsureCosts& costs,
     const auto minutes = plain_number(buying.finding_out_minutes, 0);
     if (costs.finding_out_cents > 0)
         return fmt::format("about {} min, {} of own time", minutes, money_text(costs.finding_out_cents, currency));
-    return fmt::format("about {} min; what an hour is worth is not set: casebound shop set hour_value=AMOUNT", minutes);
+    return fmt::format("about {} min (price an hour: shop set hour_value=AMOUNT)", minutes);
 }
 
 std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs,

@@ -268,17 +268,31 @@ std::string blank_for(const Attribute& attribute) {
     return "VALUE";
 }
 
-std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines) {
+std::string find_out_text(const Question& question) {
     const auto& attribute = question.column->attribute;
-    std::string out = wrapped(
-        fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how,
-                    plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "",
-                    attribute.dismantling ? ", something must come off" : ""),
-        0, 2);
+    return wrapped(fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how,
+                               plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "",
+                               attribute.dismantling ? ", something must come off" : ""),
+                   0, 2);
+}
+
+std::string tell_command(const Question& question, const std::string& vehicle) {
+    if (question.answers.empty()) return "";
+    const auto& attribute = question.column->attribute;
+    return fmt::format("casebound vehicle tell {} {}={} {}", vehicle, attribute.name, blank_for(attribute),
+                       attribute.kind == ValueKind::number || attribute.kind == ValueKind::size ? "measured" : "read");
+}
+
+std::string brief_question_text(const Question& question, const std::string& vehicle) {
+    const auto command = tell_command(question, vehicle);
+    return find_out_text(question) + (command.empty() ? "" : fmt::format("  {}\n", command));
+}
+
+std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines) {
+    std::string out = find_out_text(question);
     const auto best = question.settles_most;
     out += wrapped(best > 0
-                       ? fmt::format("It settles up to {} of {} ({} expected){}.", best,
-                                     plural(open_lines, "open line"), plain_number(question.settles, 2),
+                       ? fmt::format("It settles up to {} of {}{}.", best, plural(open_lines, "open line"),
                                      question.lines.empty() ? "" : fmt::format(": {}", fmt::join(question.lines, ", ")))
                        : fmt::format("It narrows {}; no single answer settles one.", plural(open_lines, "open line")),
                    2);
@@ -286,11 +300,8 @@ std::string question_text(const Question& question, const std::string& vehicle, 
     for (const auto& [value, share] : question.answers) answers.push_back(value->text);
     if (answers.size() > 8) answers = {answers.front(), "...", answers.back()};
     if (!answers.empty()) out += wrapped(fmt::format("Still possible: {}.", fmt::join(answers, ", ")), 2);
-    if (!question.answers.empty())
-        out += fmt::format(
-            "  casebound vehicle tell {} {}={} {}\n", vehicle, attribute.name, blank_for(attribute),
-            attribute.kind == ValueKind::number || attribute.kind == ValueKind::size ? "measured" : "read");
-    return out;
+    const auto command = tell_command(question, vehicle);
+    return out + (command.empty() ? "" : fmt::format("  {}\n", command));
 }
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full) {

@@ -28,7 +28,12 @@ struct InTheWay {
 };
 std::vector<InTheWay> in_the_way(const PartsList& list);
 std::string right_only_if(const std::vector<std::string>& hearsay);  // a sentence; "" when there is none
-std::string reuse_text(const ListLine& line);  // whether the old one may go back; "" when nothing is to be said
+std::string reuse_text(const ListLine& line);         // whether the old one may go back; "" when nothing is to be said
+std::string find_out_text(const Question& question);  // what, how, and how long it takes
+// What is typed once it is known, with a blank for the value; "" when there is nothing to tell.
+std::string tell_command(const Question& question, const std::string& vehicle);
+// Both, without what it settles.
+std::string brief_question_text(const Question& question, const std::string& vehicle);
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines);
 
 // Where a value goes in a command to type; never one that could be pasted as a fact.

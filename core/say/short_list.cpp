@@ -207,21 +207,14 @@ private:
                                       evidence_words(list_.weakest)),
                           0, 2);
         if (!list_.next || list_.ready()) return out;
-        const auto& attribute = list_.next->column->attribute;
-        return out + wrapped(fmt::format("Find out first: {}. {} {} min{}.", attribute.title, attribute.how,
-                                         plain_number(attribute.minutes, 1),
-                                         attribute.dismantling ? ", something must come off"
-                                         : attribute.raised    ? ", vehicle raised"
-                                                               : ""),
-                             0, 2);
+        return out + find_out_text(*list_.next);
     }
 
     std::string foot() const {
         const auto typed = fmt::format("{} {}", situation_.name(), fmt::join(list_.jobs, " "));
         std::string out;
         if (list_.next && !list_.ready() && !list_.next->answers.empty())
-            out += fmt::format("Then: casebound vehicle tell {} {}={}\n", situation_.name(),
-                               list_.next->column->attribute.name, blank_for(list_.next->column->attribute));
+            out += fmt::format("Then: {}\n", tell_command(*list_.next, situation_.name()));
         else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
         out += wrapped(fmt::format("Why, sources and all cautions: casebound list {} --full", typed), 0, 2);
         return out + wrapped(

@@ -86,7 +86,7 @@ TEST_CASE("hard: a catalog with a changed bit is said to be damaged and never an
         damaged += ended.exit == 65;
     }
     CHECK(damaged > changes / 4);
-    yard.with_bit_changed(8 * 200);  // of the page that every command reads
+    yard.with_bit_changed(8 * 200);                       // of the page that every command reads
     CHECK(yard.run("pack load --reference").exit == 65);  // nor is anything built on it
     files::remove(yard.catalog());
     CHECK(yard.run("pack load --reference").exit == 0);  // as it was said

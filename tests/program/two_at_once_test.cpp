@@ -78,7 +78,8 @@ TEST_CASE("two at once: an order is written once, a part goes back once, and bot
     both_behind_a_lock(shop, order, order);
     const std::string back = "record van returned role=pan-filter item=Q312-1141 quantity=1";
     both_behind_a_lock(shop, back, back);
-    both_behind_a_lock(shop, "vehicle tell van leak_at+=pan_rail measured", "vehicle tell van leak_at+=cooler_line measured");
+    both_behind_a_lock(shop, "vehicle tell van leak_at+=pan_rail measured",
+                       "vehicle tell van leak_at+=cooler_line measured");
     Database now = open_shop(shop);
     CHECK(standing(now, "ordered") == 1);
     CHECK(standing(now, "returned") == 1);
