@@ -1,7 +1,7 @@
 -- The person's own vehicles and what was told about them: precious, cannot be rebuilt from packs.
 -- Each section below, from its "-- version N" line on, is applied once and in order; user_version remembers
 -- the last. A section that has been released is never edited: a change is a new section at the end.
--- Every table that refers to a vehicle says ON DELETE CASCADE; all but `papers` and `tellings` count as
+-- Every table that refers to a vehicle says ON DELETE CASCADE; all but `papers`, `tellings` and `out_of_reach` count as
 -- records that keep a vehicle from being forgotten by mistake. Dates are ISO 8601, YYYY-MM-DD.
 
 -- version 1
@@ -229,3 +229,56 @@ DROP TABLE offers;
 ALTER TABLE offers_4 RENAME TO offers;
 CREATE INDEX offers_by_item ON offers (seller, item, id);
 CREATE TRIGGER offers_are_kept BEFORE UPDATE ON offers BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
+
+-- version 5
+-- What is typed without saying how it is known is said, not measured. An answer may be that nobody can get at it. An
+-- order may rest on something accepted and not measured. An opened pack has the day it was opened.
+CREATE TABLE tellings_5 (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  vehicle INTEGER NOT NULL REFERENCES vehicles (id) ON DELETE CASCADE,
+  attribute TEXT NOT NULL CHECK (attribute <> ''),  -- key of the attribute, of a domain or pack that may not be loaded today
+  text TEXT,  -- the value as typed; NULL: withdrawn
+  right_side TEXT,  -- the value as the right side of a condition: "38mm", "a|b", "11..16"; NULL: withdrawn
+  evidence TEXT CHECK (evidence IN ('measured','read','said','seller_said','assumed')),  -- how it is known; NULL: withdrawn
+  date TEXT NOT NULL CHECK (date(date) IS date),  -- day it was found out
+  entered TEXT NOT NULL CHECK (date(entered) IS entered),  -- day it was entered
+  photo TEXT,  -- file name of a photo that shows it
+  note TEXT,  -- where on the vehicle, by whom
+  corrects INTEGER UNIQUE REFERENCES tellings_5 (id) CHECK (corrects < id),  -- the row this one takes back
+  CHECK ((text IS NULL) = (right_side IS NULL) AND (text IS NULL) = (evidence IS NULL))
+) STRICT;
+INSERT INTO tellings_5 SELECT id, vehicle, attribute, text, right_side, evidence, date, entered, photo, note, corrects FROM tellings ORDER BY id;
+DROP TABLE tellings;
+ALTER TABLE tellings_5 RENAME TO tellings;
+CREATE INDEX tellings_by_attribute ON tellings (vehicle, attribute, id);
+CREATE TRIGGER tellings_are_kept BEFORE UPDATE ON tellings
+BEGIN SELECT RAISE(ABORT, 'what was told is never overwritten: add a correction'); END;
+
+-- What nobody could get at, so that it is not asked again; a later telling of the attribute counts more.
+CREATE TABLE out_of_reach (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  vehicle INTEGER NOT NULL REFERENCES vehicles (id) ON DELETE CASCADE,
+  attribute TEXT NOT NULL CHECK (attribute <> ''),  -- key of the attribute
+  after_telling INTEGER NOT NULL CHECK (after_telling >= 0),  -- newest row of `tellings` then; 0: none
+  reached INTEGER NOT NULL CHECK (reached IN (0, 1)),  -- 1: taken back, it can be got at
+  note TEXT,  -- what is in the way
+  entered TEXT NOT NULL CHECK (date(entered) IS entered)  -- day it was entered
+) STRICT;
+CREATE INDEX out_of_reach_by_vehicle ON out_of_reach (vehicle, id);
+CREATE TRIGGER out_of_reach_is_kept BEFORE UPDATE ON out_of_reach BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
+
+-- What an order took for true although it is in doubt; it is repeated until the attribute is measured or read.
+CREATE TABLE accepted (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  vehicle INTEGER NOT NULL REFERENCES vehicles (id) ON DELETE CASCADE,
+  job INTEGER NOT NULL REFERENCES jobs_started (id) ON DELETE CASCADE,  -- the job that the order is for
+  attribute TEXT NOT NULL CHECK (attribute <> ''),  -- key of the attribute that is in doubt
+  text TEXT NOT NULL CHECK (text <> ''),  -- the value taken for true, as typed
+  doubt TEXT NOT NULL CHECK (doubt <> ''),  -- why it is in doubt, in words
+  after_telling INTEGER NOT NULL CHECK (after_telling >= 0),  -- newest row of `tellings` then; 0: none
+  entered TEXT NOT NULL CHECK (date(entered) IS entered)  -- day it was accepted
+) STRICT;
+CREATE INDEX accepted_by_vehicle ON accepted (vehicle, id);
+CREATE TRIGGER accepted_is_kept BEFORE UPDATE ON accepted BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
+
+ALTER TABLE shelf_entries ADD COLUMN opened TEXT CHECK (date(opened) IS opened);  -- day a pack of it was opened; NULL: not said

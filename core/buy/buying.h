@@ -3,50 +3,9 @@
 // Every fluid that may go in is a candidate; fluids of different specs never make up one quantity together.
 #pragma once
 
-#include <map>
-#include <optional>
-#include <string>
-#include <vector>
-
-#include "core/buy/pieces.h"
-#include "core/cover/purchase.h"
-#include "core/cover/unsure_order.h"
-#include "core/session/session.h"
-#include "core/shop/shop_offers.h"
-#include "core/verdict/parts_list.h"
+#include "core/buy/buying_plan.h"
 
 namespace casebound {
-
-struct BuyWish {
-    std::vector<std::string> jobs, with, without;  // roles to order although they are looked at first; roles left out
-    std::optional<double> reserve_l{};             // 3 % + 0.3 L when not given: common practice, no source
-};
-
-struct Blocked {  // a line that nobody may order yet
-    std::string title, why;
-    std::string may_leave_out{};  // the role, where the order may go without it
-};
-
-struct Buying {
-    PartsList list;
-    std::vector<Need> needs;  // of the lines that are settled
-    std::vector<Blocked> blocked;
-    std::vector<std::string> open;      // titles of lines to check first
-    std::vector<std::string> left_out;  // titles, by hand
-    std::vector<std::string> fitted;    // "pan filter (H-3310, 2026-11-25)": nothing is ordered for it
-    std::vector<Piece> here;            // on order or here for this vehicle
-    std::vector<Possibility> possible;  // when lines are open and nothing blocks
-    std::vector<std::string> deciding;  // attributes that settle the open lines
-    double finding_out_minutes{};
-    Market market;                              // offers for any of the needs, the own shelf with them
-    std::vector<std::string> not_offered;       // roles of needed lines that nothing on file serves
-    std::map<std::string, std::string> titles;  // of items and roles, by key
-    std::map<std::string, std::vector<std::string>>
-        notes;  // of items: their spec, what they stand in for, what a kit holds beside
-};
-
-// Outright ones only: one that stands in on a condition, or with another part, is the person's to choose.
-bool may_be_ordered(const SwapAnswer& swap);
 
 // For VEHICLE and jobs as told. Throws Error(usage) for a job or role that is not there.
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish);

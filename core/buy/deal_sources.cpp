@@ -2,12 +2,17 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 #include <fmt/format.h>
 
 #include "core/buy/buying.h"
 #include "core/buy/order_text.h"
 #include "core/ground/units.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -67,9 +72,9 @@ bool speaks_of(std::string text, std::string words) {
 JobRate rate_of(Session& session, const std::string& job, const std::string& symptom) {
     JobRate rate;
     rate.job = job;
-    const ShopRecords records(session.shop().database());
-    for (const auto& vehicle : session.shop().vehicles()) {
-        const auto started = session.shop().jobs(vehicle.name);
+    const ShopRecords records(session.shop());
+    for (const auto& vehicle : ShopVehicles(session.shop()).all()) {
+        const auto started = ShopRecords(session.shop()).jobs(vehicle.name);
         for (const auto& closing : records.closings(vehicle.name)) {
             const auto from = std::find_if(started.begin(), started.end(),
                                            [&](const StartedJob& one) { return one.id == closing.job; });
@@ -96,7 +101,7 @@ template <typename Numbers> Estimate range_of(const Numbers& numbers, double sca
 }
 
 double setting_number(Session& session, std::string_view key) {
-    return quantity_in(session.shop().setting(key).value_or("0"), "");
+    return quantity_in(ShopSettings(session.shop()).get(key).value_or("0"), "");
 }
 
 class Sources {
@@ -122,6 +127,7 @@ public:
         add_single_figures();
         if (deal.bought) count_as_spent();
         if (words_.has("look")) add_look();
+        add_held();
         asked_.causes = fix_.causes;
         return std::move(asked_);
     }
@@ -135,6 +141,27 @@ private:
         for (auto* estimate : {&deal.purchase, &deal.diagnosis}) {
             deal.spent += estimate->likely;
             *estimate = exactly(0, "paid already");
+        }
+    }
+
+    // What a domain holds of the fix: no chance of it is known until that is settled.
+    void add_held() {
+        const auto add = [&](const HeldOrder& one) {
+            auto text = fmt::format("{}: {}", one.hold.reason, one.hold.until);
+            if (!among(asked_.held, text)) asked_.held.push_back(std::move(text));
+        };
+        try {
+            const auto situation = session_.situation(vehicle_);
+            if (wish_.fix_jobs.empty())
+                for (const auto& one : situation->judge().holds()) {
+                    if (one.hold.every_cure) add(one);  // which part the fix is, nobody has said
+                }
+            else
+                for (const auto& line : make_parts_list(situation->places(), wish_.fix_jobs).lines)
+                    if (line.blocks())
+                        for (const auto& one : line.held) add(one);
+        } catch (const Error& error) {
+            if (error.exit() == Exit::usage) throw;  // a job that is not there; a line in no loaded pack holds nothing
         }
     }
 
@@ -213,7 +240,7 @@ private:
         if (!words_.has("unit_item") || words_.has("unit"))
             return cost("unit", unit_, wish_.unit_jobs, demo(2200, 2600, 3400));
         const auto item = words_.text("unit_item");
-        const ShopOffers on_file(session_.shop().database());
+        const ShopOffers on_file(session_.shop());
         std::vector<double> prices;
         for (const auto& offer : on_file.offers(item))
             for (const auto& seller : on_file.sellers())
@@ -243,8 +270,37 @@ private:
                                          words_.has("unit_extra") ? ", and unit_extra" : "")});
     }
 
+    // What was found that stops every cure: the odds are halved or doubled as often as its domain says. A chance that
+    // was typed is the person's own, and stays.
+    Chance weighed(Chance chance, bool typed_in) {
+        double steps = 0;
+        std::vector<std::string> found;
+        const auto situation = session_.situation(vehicle_);
+        for (const auto& held : situation->judge().holds()) {
+            if (held.hold.odds_steps == 0) continue;
+            steps += held.hold.odds_steps;
+            found.push_back(fmt::format("{} [{}]", held.hold.reason, evidence_words(held.hold.source.evidence)));
+        }
+        if (steps == 0 || deal_fix_failed()) return chance;
+        const auto what = fmt::format("{}", fmt::join(found, "; "));
+        if (typed_in) {
+            asked_.notes.push_back(fmt::format("works is as typed; see that it weighs what was found: {}.", what));
+            return chance;
+        }
+        asked_.notes.push_back(
+            fmt::format("works is moved from {} % by what was found: {}.", plain_number(chance.mean() * 100, 1), what));
+        const double factor = std::exp2(steps);  // of the odds p : 1 - p
+        const auto moved = [&](double p) { return p * factor / (p * factor + 1 - p); };
+        chance.share = {moved(chance.share.low), moved(chance.share.likely), moved(chance.share.high),
+                        chance.share.origin};
+        chance.alpha = chance.beta = 0;
+        return chance;
+    }
+
     Chance chance() {
         const auto kept = [&](Chance chance, int closed) {
+            const bool own = words_.has("works") || words_.has("worked") || words_.has("failed");
+            chance = weighed(std::move(chance), own);
             keep("works", chance.share, closed, true);
             return chance;
         };
@@ -282,8 +338,7 @@ private:
     void add_single_figures() {
         auto& deal = asked_.deal;
         deal.reusable_share = one("reusable", 0, "", 0, true);
-        deal.spent = one("spent",
-                         static_cast<double>(ShopRecords(session_.shop().database()).spent_cents(vehicle_)) / 100,
+        deal.spent = one("spent", static_cast<double>(ShopRecords(session_.shop()).spent_cents(vehicle_)) / 100,
                          "recorded for this vehicle");
         deal.margin = one("margin", setting_number(session_, "margin"), "shop's setting");
         deal.fixed_sale_cost = one("sale_cost", 0, "");

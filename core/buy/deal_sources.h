@@ -35,6 +35,7 @@ struct DealAsked {
     std::vector<std::string> defaults;  // keys that rest on the demo
     std::string rate_note;
     std::vector<std::string> notes;     // what could not be taken from offers or jobs, and why
+    std::vector<std::string> held;      // what stops a cure until it is settled: while it stands, no chance is known
     std::map<std::string, int> causes;  // found in closed jobs of the fix
 };
 

@@ -53,12 +53,19 @@ std::string blocked_text(const Buying& buying, const std::string& vehicle) {
     if (!buying.deciding.empty())
         out += settling_text(buying, vehicle, fmt::format("about {} min", plain_number(buying.finding_out_minutes, 0)));
     out += "DO NOT ORDER YET:\n";
-    for (const auto& line : buying.blocked)
+    for (const auto& line : buying.blocked) {
         out += wrapped(
             fmt::format(
                 "{}: {}{}", line.title, line.why,
                 line.may_leave_out.empty() ? "" : ", or leave it out by hand with --without " + line.may_leave_out),
             2, 4);
+        for (const auto& attribute : line.measure)
+            out += wrapped(fmt::format("casebound vehicle tell {} {}=VALUE measured", vehicle, attribute), 4, 6);
+        if (!line.accept.empty())
+            out += wrapped(fmt::format("or order as if it were so, and the order says so: --accept {}",
+                                       fmt::join(line.accept, ", or --accept ")),
+                           4, 6);
+    }
     return out;
 }
 
@@ -140,15 +147,18 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.jobs, ", ")),
                              invented_label(buying.list.invented)) +
                       wrapped(situation.headline()) + "\n";
-    if (!buying.list.hearsay.empty())
-        out += wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
-                                   fmt::join(buying.list.hearsay, ", ")),
-                       0, 2);
+    if (!buying.list.hearsay.empty()) out += wrapped(right_only_if(buying.list.hearsay), 0, 2);
     if (!buying.left_out.empty())
         out += wrapped(fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")), 0, 2);
     if (!buying.fitted.empty())
         out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
-    if (!buying.blocked.empty()) return out + blocked_text(buying, situation.name());
+    if (!buying.blocked.empty())
+        return out + (buying.list.next ? brief_question_text(*buying.list.next, situation.name()) : "") +
+               blocked_text(buying, situation.name());
+    if (buying.list.next) out += brief_question_text(*buying.list.next, situation.name());
+    for (std::size_t i = 0; i < answer.choices.size(); ++i)
+        out += (i == 0 ? "Nothing that can be got at would tell. What is left:\n" : "") +
+               wrapped(fmt::format("{}. {}", i + 1, answer.choices[i]), 2, 5);
     if (answer.unsure) {
         out += unsure_text(buying, *answer.unsure, answer.unsure_costs, situation.name(), answer.tax_percent,
                            answer.currency);
@@ -174,11 +184,18 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
               {"fitted", buying.fitted},           {"hearsay", buying.list.hearsay},
               {"not_offered", buying.not_offered}, {"tax_percent", answer.tax_percent},
               {"proven", answer.best.proven},      {"reason", answer.best.reason}};
+    json["accepted"] = answer.accepted;
+    json["choices"] = answer.choices;
+    json["next"] = buying.list.next ? json_of(*buying.list.next) : Json(nullptr);
     json["titles"] = buying.titles;
     json["would_serve"] = would_serve(buying);
     json["blocked"] = Json::array();
     for (const auto& line : buying.blocked)
-        json["blocked"].push_back({{"title", line.title}, {"why", line.why}, {"may_leave_out", line.may_leave_out}});
+        json["blocked"].push_back({{"title", line.title},
+                                   {"why", line.why},
+                                   {"may_leave_out", line.may_leave_out},
+                                   {"measure", line.measure},
+                                   {"accept", line.accept}});
     json["unmet"] = Json::array();
     for (const auto& unmet : answer.best.unmet)
         json["unmet"].push_back(

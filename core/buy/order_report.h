@@ -17,6 +17,8 @@ struct BuyAnswer {
     std::optional<Order> days_said;  // when the best one's arrival is not known: the cheapest whose is
     std::optional<int> within_days;  // as asked: what promises no day was not taken
     std::optional<UnsureAdvice> unsure;
+    std::vector<std::string> choices;   // where nothing that can be got at would tell
+    std::vector<std::string> accepted;  // doubts taken for settled, as typed
     std::vector<ShelfLeft> shelf_left;
     std::string currency;
     double tax_percent{};  // on goods and carriage; the same on every order, so it moves no comparison

@@ -55,8 +55,9 @@ std::string return_text(const Offer& offer, const std::string& currency) {
 
 std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price) {
     return wrapped(fmt::format("Settled by {}: {}.", fmt::join(buying.deciding, " and "), price), 0, 2) +
-           wrapped(fmt::format("casebound vehicle tell {} {}=VALUE", vehicle, fmt::join(buying.deciding, "=VALUE ")), 2,
-                   4);
+           wrapped(fmt::format("casebound vehicle tell {} {}=VALUE measured", vehicle,
+                               fmt::join(buying.deciding, "=VALUE ")),
+                   2, 4);
 }
 
 std::string first_of(const std::vector<std::string>& names) {

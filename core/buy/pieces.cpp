@@ -1,4 +1,6 @@
 #include "core/buy/pieces.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_vehicles.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,8 +17,8 @@ constexpr double rounding = 1e-6;  // of sums of what came and went
 
 std::set<std::int64_t> open_jobs_of(Session& session, const std::string& vehicle) {
     std::set<std::int64_t> open;
-    for (const auto& job : session.shop().jobs(vehicle)) open.insert(job.id);
-    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) open.erase(closing.job);
+    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle)) open.insert(job.id);
+    for (const auto& closing : ShopRecords(session.shop()).closings(vehicle)) open.erase(closing.job);
     return open;
 }
 
@@ -45,7 +47,7 @@ class Ledger {
 public:
     Ledger(Session& session, const std::string& vehicle, const std::vector<Need>& needs)
         : catalog_(session.catalog()), needs_(needs), open_(open_jobs_of(session, vehicle)) {
-        const ShopRecords records(session.shop().database());
+        const ShopRecords records(session.shop());
         for (auto& event : records.events(vehicle))
             if (event.stands && (!event.job || open_.contains(*event.job))) events_.push_back(std::move(event));
         for (const auto& record : records.records(vehicle))
@@ -151,8 +153,8 @@ Pieces pieces_of(Session& session, const std::string& vehicle, const std::vector
 
 std::map<std::string, std::vector<KeptOnShelf>> kept_on_shelf(Session& session) {
     std::map<std::string, std::vector<KeptOnShelf>> kept;
-    const ShopRecords records(session.shop().database());
-    for (const auto& vehicle : session.shop().vehicles()) {
+    const ShopRecords records(session.shop());
+    for (const auto& vehicle : ShopVehicles(session.shop()).all()) {
         const auto open = open_jobs_of(session, vehicle.name);
         std::map<std::pair<std::string, std::int64_t>, double> left;  // item and job
         for (const auto& event : records.events(vehicle.name)) {

@@ -6,7 +6,9 @@
 #include <fmt/format.h>
 
 #include "core/buy/order_text.h"
+#include "core/buy/shelf_keeping.h"
 #include "core/ground/text_layout.h"
+#include "core/shop/shop_offers.h"
 
 namespace casebound {
 
@@ -120,15 +122,40 @@ std::string waits_for(const std::vector<KeptOnShelf>& kept, double& quantity) {
 
 }  // namespace
 
+namespace {
+
+// An opened pack that has passed its keeping time, and would serve a line.
+std::optional<ShelfLeft> passed_too_long(const Catalog& catalog, const Buying& buying, const std::vector<Need>& needs,
+                                         const OnShelf& one) {
+    const auto passed = passed_keeping(catalog, one);
+    if (passed.empty()) return std::nullopt;
+    for (const auto& need : needs)
+        for (const auto& way : need.served_by)
+            if (way.item == one.item)
+                return ShelfLeft{one.item,
+                                 catalog.item(one.item)->title,
+                                 opened_part(catalog, one.item, one.quantity),
+                                 need.unit,
+                                 need.line,
+                                 title_of(buying, need.line),
+                                 passed,
+                                 false};
+    return std::nullopt;
+}
+
+}  // namespace
+
 std::vector<ShelfLeft> left_on_shelf(Session& session, const Buying& buying, const std::vector<const Order*>& orders,
                                      const std::string& vehicle) {
     std::vector<ShelfLeft> left;
     if (orders.empty()) return left;
     const auto needs = all_needs(buying);
     const auto kept = kept_on_shelf(session);
-    for (const auto& one : ShopOffers(session.shop().database()).shelf()) {
+    for (const auto& one : ShopOffers(session.shop()).shelf()) {
         const auto item = session.catalog().item(one.item);
-        if (!item || used(orders, one.item)) continue;
+        if (!item) continue;
+        if (auto passed = passed_too_long(session.catalog(), buying, needs, one)) left.push_back(std::move(*passed));
+        if (used(orders, one.item) || (!left.empty() && left.back().item == one.item)) continue;
         auto found = reason(buying, needs, orders, one, session.catalog(), vehicle);
         if (!found) continue;
         double quantity = one.quantity;

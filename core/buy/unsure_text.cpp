@@ -1,6 +1,7 @@
 #include "core/buy/unsure_text.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -12,6 +13,8 @@
 namespace casebound {
 
 namespace {
+
+double whole_percent(double share) { return std::round(100 * share) + 0.0; }  // never -0
 
 // Possibilities with the same needs come out as one, named after the first.
 const Possibility* possibility_of(const Buying& buying, const Outcome& outcome) {
@@ -109,8 +112,8 @@ public:
                              [](const Group& a, const Group& b) { return a.share > b.share; });
         const auto shown = groups_.size() > most ? most - 1 : groups_.size();
         for (std::size_t i = 0; i < shown; ++i)
-            texts.push_back(
-                fmt::format("where {} ({:.0f} %): {}", where(groups_[i]), groups_[i].share * 100, groups_[i].text));
+            texts.push_back(fmt::format("where {} ({:.0f} %): {}", where(groups_[i]), whole_percent(groups_[i].share),
+                                        groups_[i].text));
         if (shown < groups_.size()) texts.push_back(rest(shown, currency));
         return texts;
     }
@@ -137,8 +140,8 @@ private:
             least = std::min(least, groups_[i].cents);
             most = std::max(most, groups_[i].cents);
         }
-        return fmt::format("{} others ({:.0f} %), {} to {}: --json shows them", groups_.size() - from, share * 100,
-                           money_text(least, currency), money_text(most, currency));
+        return fmt::format("{} others ({:.0f} %), {} to {}: --json shows them", groups_.size() - from,
+                           whole_percent(share), money_text(least, currency), money_text(most, currency));
     }
 
     std::vector<Group> groups_;
@@ -196,8 +199,8 @@ std::string ways_text(const UnsureAdvice& advice, const UnsureCosts& costs, cons
     outcome_rows(table, advice.find_out_first, currency);
     plan_row(table, UnsureChoice::most_likely, advice.most_likely, currency);
     if (advice.most_likely.possible())
-        table.under(
-            fmt::format("for {}; in {:.0f} % of cases a second order", advice.likely, advice.chance_wrong * 100));
+        table.under(fmt::format("for {}; in {:.0f} % of cases a second order", advice.likely,
+                                whole_percent(advice.chance_wrong)));
     outcome_rows(table, advice.most_likely, currency);
     plan_row(table, UnsureChoice::right_in_every, advice.right_in_every, currency);
     outcome_rows(table, advice.right_in_every, currency);
@@ -214,7 +217,7 @@ std::string price_of_finding_out(const Buying& buying, const UnsureCosts& costs,
     const auto minutes = plain_number(buying.finding_out_minutes, 0);
     if (costs.finding_out_cents > 0)
         return fmt::format("about {} min, {} of own time", minutes, money_text(costs.finding_out_cents, currency));
-    return fmt::format("about {} min; what an hour is worth is not set: casebound shop set hour_value=AMOUNT", minutes);
+    return fmt::format("about {} min (price an hour: shop set hour_value=AMOUNT)", minutes);
 }
 
 std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs,

@@ -1,277 +1,31 @@
-// Offers on file, the own shelf, and `buy`. Orders nothing by itself: it says what to order, and from whom.
+// `buy`: orders nothing by itself; it says what to order, and from whom.
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include <fmt/format.h>
 
+#include "core/buy/no_way_to_tell.h"
 #include "core/buy/order_lines.h"
 #include "core/buy/order_report.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
-#include "core/pack/csv_rows.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
 #include "core/work/key_value_args.h"
 
 namespace casebound {
 
 namespace {
 
-const std::vector<std::string>& offer_keys() {
-    static const std::vector<std::string> keys{
-        "seller",          "item",        "pack", "price",     "available", "days",      "returnable", "return_fee",
-        "return_carriage", "return_days", "core", "core_days", "carriage",  "free_from", "minimum",    "note"};
-    return keys;
-}
-
-struct OfferWords {
-    std::optional<SellerTerms> terms;
-    OfferOnFile offer;
-};
+std::string currency_of(Session& session) { return ShopSettings(session.shop()).get("currency").value_or("cu"); }
 
 std::optional<int> small(const std::optional<std::int64_t>& value) {
     return value ? std::optional(static_cast<int>(std::min<std::int64_t>(*value, 100'000))) : std::nullopt;
 }
-
-// Whoever says on what terms it goes back says that it may.
-std::optional<bool> returnable_from(const KeyValueArgs& words) {
-    if (words.has("returnable")) return words.yes("returnable");
-    return words.has("return_days") || words.has("return_fee") || words.has("return_carriage") ? std::optional(true)
-                                                                                               : std::nullopt;
-}
-
-OfferWords offer_from(const KeyValueArgs& words) {
-    OfferWords made;
-    auto& offer = made.offer;
-    offer.seller = words.need("seller");
-    if (offer.seller == own_shelf_name)
-        throw Error(Exit::usage, "seller: \"own shelf\" is what lies here: casebound shelf put");
-    if (offer.seller == here_name)
-        throw Error(Exit::usage, "seller: \"on order or here\" is what was ordered or came: casebound record");
-    if (words.has("carriage") || words.has("free_from") || words.has("minimum"))
-        made.terms = SellerTerms{offer.seller, words.cents("carriage").value_or(0), words.cents("free_from"),
-                                 words.cents("minimum").value_or(0)};
-    offer.item = words.need("item");
-    offer.pack_quantity = words.number("pack", "").value_or(1);
-    words.need("price");
-    offer.price_cents = *words.cents("price");
-    offer.available = words.whole("available");
-    offer.days = small(words.whole("days"));
-    offer.returnable = returnable_from(words);
-    offer.return_fee = words.share("return_fee").value_or(0);
-    offer.return_carriage_cents = words.cents("return_carriage").value_or(0);
-    offer.return_days = small(words.whole("return_days"));
-    offer.core_cents = words.cents("core").value_or(0);
-    offer.core_days = small(words.whole("core_days"));
-    offer.note = words.text("note");
-    return made;
-}
-
-// A CSV whose header names keys of `offer add`; every row is one offer.
-class OfferFile final : public CsvEvents {
-public:
-    explicit OfferFile(const std::string& path) : path_(path) { read_csv(path, *this); }
-
-    void row(unsigned long line, const std::vector<std::string_view>& cells, bool whole) override {
-        if (header_.empty()) {
-            header_.assign(cells.begin(), cells.end());
-            return;
-        }
-        if (whole) take(line, cells);
-    }
-    void fault(unsigned long line, unsigned cell, const std::string& what) override {
-        faults.push_back(fmt::format("{}:{}:{}: {}", path_, line, cell, what));
-    }
-
-    std::vector<OfferWords> offers;
-    std::vector<std::string> faults;
-
-private:
-    void take(unsigned long line, const std::vector<std::string_view>& cells) {
-        std::vector<std::string> words;
-        for (std::size_t i = 0; i < cells.size() && i < header_.size(); ++i)
-            if (!cells[i].empty()) words.push_back(fmt::format("{}={}", header_[i], cells[i]));
-        try {
-            offers.push_back(offer_from(KeyValueArgs(words, 0, offer_keys())));
-        } catch (const Error& error) { faults.push_back(fmt::format("{}:{}: {}", path_, line, error.what())); }
-    }
-    std::string path_;
-    std::vector<std::string> header_;
-};
-
-std::string currency_of(Session& session) { return session.shop().setting("currency").value_or("cu"); }
-
-Json json_of_offer(const OfferOnFile& offer) {
-    Json json{{"seller", offer.seller},
-              {"item", offer.item},
-              {"pack", offer.pack_quantity},
-              {"price_cents", offer.price_cents},
-              {"days", offer.days ? Json(*offer.days) : Json(nullptr)},
-              {"returnable", offer.returnable ? Json(*offer.returnable) : Json(nullptr)},
-              {"return_fee", offer.return_fee},
-              {"return_carriage_cents", offer.return_carriage_cents},
-              {"core_cents", offer.core_cents},
-              {"note", offer.note},
-              {"entered", offer.entered}};
-    json["available"] = offer.available ? Json(*offer.available) : Json(nullptr);
-    json["return_days"] = offer.return_days ? Json(*offer.return_days) : Json(nullptr);
-    json["core_days"] = offer.core_days ? Json(*offer.core_days) : Json(nullptr);
-    return json;
-}
-
-std::string terms_text(const OfferOnFile& offer, const std::string& currency) {
-    std::string terms = !offer.returnable ? "return not said" : *offer.returnable ? "may go back" : "cannot go back";
-    if (offer.returnable.value_or(false) && offer.return_fee > 0)
-        terms += fmt::format(", {} % kept", plain_number(offer.return_fee * 100, 1));
-    if (offer.core_cents > 0) terms += fmt::format("; core charge {}", money_text(offer.core_cents, currency));
-    return terms;
-}
-
-Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, const std::string& notes = {}) {
-    const ShopOffers on_file(session.shop().database());
-    const auto currency = currency_of(session);
-    if (session.json()) {
-        auto json = document("offers");
-        json["currency"] = currency;
-        json["offers"] = Json::array();
-        for (const auto& offer : offers) json["offers"].push_back(json_of_offer(offer));
-        json["sellers"] = Json::array();
-        for (const auto& seller : on_file.sellers())
-            json["sellers"].push_back(
-                {{"name", seller.name},
-                 {"carriage_cents", seller.carriage_cents},
-                 {"free_from_cents", seller.free_from_cents ? Json(*seller.free_from_cents) : Json(nullptr)},
-                 {"minimum_cents", seller.minimum_cents},
-                 {"entered", seller.entered}});
-        return {Exit::yes, json_text(json)};
-    }
-    if (offers.empty())
-        return {Exit::yes,
-                notes + "No offer on file: casebound offer add seller=NAME carriage=0 item=KEY price=12.50\n"};
-    Table table({"item", "seller", "price", "days", "terms"});
-    for (const auto& offer : offers) {
-        table.row({offer.item, offer.seller, money_text(offer.price_cents, currency),
-                   offer.days ? fmt::format("{}", *offer.days) : "not said", terms_text(offer, currency)});
-    }
-    std::string sellers;
-    for (const auto& seller : on_file.sellers())
-        sellers += wrapped(
-            fmt::format("{}: carriage {}{}{}", seller.name, money_text(seller.carriage_cents, currency),
-                        seller.free_from_cents ? ", free from " + money_text(*seller.free_from_cents, currency) : "",
-                        seller.minimum_cents > 0 ? ", least order " + money_text(seller.minimum_cents, currency) : ""),
-            2, 2);
-    return {Exit::yes, notes + table.text() + sellers};
-}
-
-std::string unknown_note(Session& session, const std::string& item) {
-    if (session.catalog().item(item)) return "";
-    const auto near = session.catalog().near(item, "items");
-    return wrapped(fmt::format("Noted, but {} is no item of a loaded pack{}.", item,
-                               near.empty() ? "" : fmt::format(": did you mean {}?", near.front())),
-                   0, 2);
-}
-
-Result run_offer_add(Session& session, const Args& args) {
-    const auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
-    ShopOffers offers(session.shop().database());
-    offers.put(made.terms ? std::vector{*made.terms} : std::vector<SellerTerms>{}, {made.offer});
-    return offers_answer(session, offers.offers(made.offer.item), unknown_note(session, made.offer.item));
-}
-
-Result run_offer_load(Session& session, const Args& args) {
-    const OfferFile file(args.words.at(0));
-    if (!file.faults.empty()) throw Error(Exit::bad_data, file.faults);
-    std::vector<SellerTerms> sellers;
-    std::vector<OfferOnFile> offers;
-    std::string notes;
-    for (const auto& one : file.offers) {
-        if (one.terms && std::none_of(sellers.begin(), sellers.end(),
-                                      [&](const auto& known) { return known.name == one.terms->name; }))
-            sellers.push_back(*one.terms);
-        offers.push_back(one.offer);
-        notes += unknown_note(session, one.offer.item);
-    }
-    ShopOffers on_file(session.shop().database());
-    on_file.put(sellers, offers);
-    notes += fmt::format("{} on file.\n", plural(offers.size(), "offer"));
-    return offers_answer(session, on_file.offers(), notes);
-}
-
-Result run_offer_list(Session& session, const Args& args) {
-    return offers_answer(
-        session, ShopOffers(session.shop().database()).offers(args.words.empty() ? std::string() : args.words[0]));
-}
-
-Result run_offer_withdraw(Session& session, const Args& args) {
-    ShopOffers offers(session.shop().database());
-    offers.withdraw(args.words.at(0), args.words.at(1));
-    return offers_answer(session, offers.offers(),
-                         fmt::format("{} by {}: no longer offered.\n", args.words[1], args.words[0]));
-}
-
-// "" for an item of no loaded pack.
-std::string unit_of(Session& session, const std::string& key) {
-    const auto item = session.catalog().item(key);
-    const auto* kind = item ? session.catalog().vocabularies().item_kind(item->kind) : nullptr;
-    return kind ? kind->unit : "";
-}
-
-Result shelf_answer(Session& session) {
-    const auto shelf = ShopOffers(session.shop().database()).shelf();
-    if (session.json()) {
-        auto json = document("shelf");
-        json["shelf"] = Json::array();
-        for (const auto& one : shelf)
-            json["shelf"].push_back({{"item", one.item},
-                                     {"quantity", one.quantity},
-                                     {"unit", unit_of(session, one.item)},
-                                     {"last", one.last}});
-        return {Exit::yes, json_text(json)};
-    }
-    if (shelf.empty()) return {Exit::yes, "Nothing on the shelf.\n"};
-    Table table({"item", "quantity", "last entry", "what it is"});
-    for (const auto& one : shelf) {
-        const auto item = session.catalog().item(one.item);
-        table.row({one.item, amount_text(one.quantity, item ? unit_of(session, one.item) : "each"), one.last,
-                   item ? item->title : "in no loaded pack"});
-    }
-    return {Exit::yes, table.text()};
-}
-
-Result run_shelf_put(Session& session, const Args& args) {
-    const KeyValueArgs words(args.words, 0, {"item", "quantity", "note", "why"});
-    const auto unit = unit_of(session, words.need("item"));
-    words.need("quantity");
-    const auto quantity = *words.number("quantity", unit == "each" ? "" : unit);
-    ShopOffers(session.shop().database())
-        .shelve(words.text("item"), quantity, words.text("why", quantity < 0 ? "taken" : "counted"),
-                words.text("note"));
-    return shelf_answer(session);
-}
-
-// What came for the vehicle's jobs and was not used goes on the shelf, once.
-Result run_shelf_keep(Session& session, const Args& args) {
-    const auto vehicle = session.vehicle(args.words.at(0)).name;
-    ShopRecords records(session.shop().database());
-    std::vector<std::int64_t> closed;
-    for (const auto& closing : records.closings(vehicle)) closed.push_back(closing.job);
-    NewWork work;
-    for (const auto& one : left_for_the_shelf(records.events(vehicle), closed)) {
-        LineEvent event;
-        event.job = one.job;
-        event.role = one.role;
-        event.event = "left_over";
-        event.item = one.item;
-        event.quantity = one.quantity;
-        work.events.push_back(event);
-        work.shelf.push_back({one.item, one.quantity, "left over", vehicle});
-    }
-    records.add(vehicle, work);
-    return shelf_answer(session);
-}
-
-Result run_shelf_list(Session& session, const Args&) { return shelf_answer(session); }
 
 std::optional<int> limit(const Args& args, std::string_view option) {
     if (!args.has(option)) return std::nullopt;
@@ -285,7 +39,7 @@ std::vector<std::string> all_of(const Args& args, std::string_view option) {
 }
 
 UnsureCosts unsure_costs(Session& session, const Args& args, double minutes) {
-    const auto hour = session.shop().setting("hour_value");
+    const auto hour = ShopSettings(session.shop()).get("hour_value");
     const double hour_value = hour ? quantity_in(*hour, "") : 0;
     UnsureCosts costs;
     costs.finding_out_cents = std::llround(hour_value * minutes / 60 * 100);
@@ -329,13 +83,34 @@ std::string useless_text(const Buying& buying) {
     return out;
 }
 
+// What was accepted for this order, with why it is in doubt.
+std::vector<Accepted> accepted_in(Session& session, const Situation& situation) {
+    std::vector<Accepted> accepted;
+    const auto plain = session.situation(situation.name());
+    for (const auto& attribute : situation.settled())
+        for (const auto& entry : situation.entries())
+            for (const auto& doubt : plain->narrowing().doubts)
+                if (entry.attribute == attribute && doubt.attribute == attribute) {
+                    if (accepted.empty() || accepted.back().attribute != attribute)
+                        accepted.push_back({attribute, entry.text, doubt.reason});
+                }
+    return accepted;
+}
+
 // The order becomes lines of the job; what lies on the own shelf is taken when it is fitted.
-std::string write_down(Session& session, const std::string& vehicle, const std::string& job, const Order& order,
+std::string write_down(Session& session, const Situation& situation, const std::string& job, const Order& order,
                        const Buying& buying) {
+    const auto vehicle = situation.name();
     const auto lines = ordered_lines(order, buying, {});
-    const auto id = ShopRecords(session.shop().database()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}});
+    const auto accepted = accepted_in(session, situation);
+    const auto id = ShopRecords(session.shop()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}, accepted});
     auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id,
                                    plural(lines.size(), "line"), vehicle),
+                       0, 2);
+    for (const auto& one : accepted)
+        out += wrapped(fmt::format("With it: right only if {}={}, which is not measured ({}). Said on every list and "
+                                   "sheet until it is: casebound vehicle tell {} {}=VALUE measured",
+                                   one.attribute, one.text, one.doubt, vehicle, one.attribute),
                        0, 2);
     if (std::any_of(order.sellers.begin(), order.sellers.end(),
                     [](const SellerOrder& one) { return one.seller == own_shelf_name; }))
@@ -361,16 +136,18 @@ std::vector<const Order*> orders_of(const BuyAnswer& answer) {
 }
 
 Result answer_buy(Session& session, const Args& args) {
-    const auto situation = session.situation(args.words.at(0));
-    BuyWish wish{{args.words.begin() + 1, args.words.end()}, all_of(args, "with"), all_of(args, "without")};
+    const auto accepted = all_of(args, "accept");
+    const auto situation = session.situation(args.words.at(0), accepted);
+    const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
+    BuyWish wish{{args.words.begin() + 1, args.words.end()}, all_of(args, "with"), all_of(args, "without"), {}, limits};
     if (args.has("reserve"))
         wish.reserve_l = KeyValueArgs({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
     const auto buying = plan_buying(session, *situation, wish);
-    const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
     BuyAnswer answer;
+    answer.accepted = accepted;
     answer.currency = currency_of(session);
     answer.within_days = limits.within_days;
-    answer.tax_percent = quantity_in(session.shop().setting("sales_tax").value_or("0"), "");
+    answer.tax_percent = quantity_in(ShopSettings(session.shop()).get("sales_tax").value_or("0"), "");
     answer.unsure_costs = unsure_costs(session, args, buying.finding_out_minutes);
     if (buying.blocked.empty() && buying.open.empty() && !buying.needs.empty()) {
         answer.best = cheapest_order(buying.needs, buying.market, limits);
@@ -378,6 +155,7 @@ Result answer_buy(Session& session, const Args& args) {
     } else if (buying.blocked.empty() && !buying.possible.empty()) {
         answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
     }
+    answer.choices = choices_left(buying, answer.unsure, *situation, answer.currency);
     answer.shelf_left = left_on_shelf(session, buying, orders_of(answer), situation->name());
     const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty())
                           ? Exit::yes
@@ -392,7 +170,7 @@ Result answer_buy(Session& session, const Args& args) {
             throw Error(Exit::usage,
                         fmt::format("--ordered: there is no order yet that could be written down: see casebound buy {}",
                                     fmt::join(args.words, " ")));
-        written += write_down(session, situation->name(), wish.jobs.front(), *answer.best.order, buying);
+        written += write_down(session, *situation, wish.jobs.front(), *answer.best.order, buying);
     }
     if (!session.json()) return {exit, buy_text(buying, answer, *situation) + written};
     auto json = document("buy");
@@ -409,38 +187,6 @@ Result run_buy(Session& session, const Args& args) {
 
 std::vector<Command> buy_commands() {
     return {
-        {"offer add",
-         "seller=NAME item=KEY price=12.50 [KEY=VALUE...]",
-         "put an offer on file: pack, available, days, returnable=yes, return_fee=15%, return_carriage, return_days, "
-         "core, core_days, note; of the seller: carriage, free_from, minimum",
-         1,
-         any_number,
-         {},
-         run_offer_add},
-        {"offer load",
-         "FILE",
-         "put the offers of a CSV file on file; its header names the keys of `offer add`",
-         1,
-         1,
-         {},
-         run_offer_load},
-        {"offer list", "[ITEM]", "the offers on file", 0, 1, {}, run_offer_list},
-        {"offer withdraw", "SELLER ITEM", "an offer that no longer stands", 2, 2, {}, run_offer_withdraw},
-        {"shelf put",
-         "item=KEY quantity=NUMBER [note=TEXT]",
-         "what came on the own shelf, or, below 0, was taken from it",
-         2,
-         any_number,
-         {},
-         run_shelf_put},
-        {"shelf keep",
-         "VEHICLE",
-         "put on the shelf what came for its jobs and was not used",
-         1,
-         1,
-         {},
-         one_write<run_shelf_keep>},
-        {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list},
         {"buy",
          "VEHICLE JOB...",
          "the cheapest order of what the jobs need, from the offers on file",
@@ -451,6 +197,7 @@ std::vector<Command> buy_commands() {
           {"sellers", "NUMBER", "at most so many sellers"},
           {"within", "DAYS", "everything here within so many days"},
           {"no-core", "", "there is no old part to hand in"},
+          {"accept", "DOUBT=VALUE", "order as if this doubt were settled, this one alone; it is recorded so", true},
           {"ordered", "", "this is what was ordered: write it down as lines of the job"},
           {"reserve", "LITRES", "fluid beyond the need (default: 3 % and 0.3 L)"},
           {"second-order", "AMOUNT", "what a second order costs you: the wait, the second delivery"}},

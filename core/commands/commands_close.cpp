@@ -1,11 +1,16 @@
 // `close`: a started job ends; what was wrong and what it took joins the shop's own figures.
+#include <algorithm>
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/cover/market.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/sheets/check_off.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
 #include "core/work/record_words.h"
 
 namespace casebound {
@@ -13,7 +18,7 @@ namespace casebound {
 namespace {
 
 std::string key_of(Session& session, const std::string& vehicle, std::int64_t job) {
-    for (const auto& started : session.shop().jobs(vehicle))
+    for (const auto& started : ShopRecords(session.shop()).jobs(vehicle))
         if (started.id == job) return started.job;
     return {};
 }
@@ -23,12 +28,21 @@ std::vector<std::string> open_in(Session& session, const std::string& vehicle, s
     std::vector<std::string> open;
     for (const auto& line : check_off(session, vehicle))
         if (line.job == job && line.unfinished) open.push_back(fmt::format("{}: {}", line.role, line.state));
-    const ShopRecords shop(session.shop().database());
+    const ShopRecords shop(session.shop());
     for (const auto& one : shop.records(vehicle))
         if (one.stands && one.job == job)
-            for (const auto& check : open_checks(one))
+            for (const auto& check : open_checks(session, vehicle, one))
                 open.push_back(fmt::format("CHECK: {}{}{}", one.role, one.role.empty() ? "" : ": ", check));
     return open;
+}
+
+// What was written down as paid for the job, less what came back.
+std::int64_t recorded_cents(Session& session, const std::string& vehicle, std::int64_t job) {
+    std::int64_t cents = 0;
+    for (const auto& entry : ShopRecords(session.shop()).money(vehicle))
+        if (entry.stands && entry.job == job && entry.kind != "sale")
+            cents += entry.comes_in() ? -entry.cents : entry.cents;
+    return std::max<std::int64_t>(cents, 0);
 }
 
 Closing closing_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, std::int64_t job) {
@@ -37,7 +51,7 @@ Closing closing_from(Session& session, const std::string& vehicle, const KeyValu
     closing.cause = words.need("cause");
     closing.worked = one_of("worked", words.need("worked"), {"yes", "no", "not_known"});
     closing.hours = hours_from(words);
-    closing.cost_cents = words.cents("money").value_or(0);
+    closing.cost_cents = words.cents("money").value_or(recorded_cents(session, vehicle, job));
     closing.note = words.text("note");
     closing.date = date_if(words, "date");
     const auto accepted = words.has("open") ? one_of("open", words.text("open"), {"accepted", "counted"}) : "";
@@ -64,7 +78,7 @@ Result run_close(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
     const KeyValueArgs words(args.words, 2, {"cause", "worked", "hours", "money", "note", "date", "open"});
     const auto closing = closing_from(session, vehicle, words, *job_of(session, vehicle, args.words.at(1)));
-    ShopRecords records(session.shop().database());
+    ShopRecords records(session.shop());
     records.close(vehicle, closing);
     const auto key = key_of(session, vehicle, closing.job);
     const auto rate = records.rate_of(key);
@@ -75,11 +89,18 @@ Result run_close(Session& session, const Args& args) {
         json["closed"] = rate.closed;
         json["worked"] = rate.worked;
         json["failed"] = rate.failed;
+        json["cost_cents"] = closing.cost_cents;
         return {Exit::yes, json_text(json)};
     }
+    const auto cost = words.has("money")
+                          ? ""
+                          : wrapped(fmt::format("Money: {} {}, as recorded for it.", cents_text(closing.cost_cents),
+                                                ShopSettings(session.shop()).currency()),
+                                    0, 2);
     return {Exit::yes, wrapped(fmt::format("{}: {} is closed. Own {} closed: {}; it worked {} times and did not {}.",
                                            vehicle, key, key, rate.closed, rate.worked, rate.failed),
-                               0, 2)};
+                               0, 2) +
+                           cost};
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "core/say/json_of.h"
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
+#include "core/shop/shop_settings.h"
 
 namespace casebound {
 
@@ -28,7 +29,7 @@ std::string paths_text(const Decision& decision) {
                                      "-"};
         for (const auto& spread : decision.spreads)
             if (spread.path == path.path) {
-                row[3] = fmt::format("{:.0f} %", spread.chance_of_loss * 100);
+                row[3] = fmt::format("{:.0f} %", std::round(spread.chance_of_loss * 100) + 0.0);
                 row[4] = fmt::format("{} .. {}", whole(spread.low_5), whole(spread.high_95));
                 row[5] = whole(spread.worst);
             }
@@ -63,6 +64,11 @@ std::string figures_text(const DealAsked& asked, const Decision& decision) {
 
 // A recommendation on invented figures is labelled before it is made.
 std::string head_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle) {
+    if (!asked.held.empty()) {
+        std::string out = wrapped(fmt::format("{}: CANNOT TELL UNTIL this is settled:", vehicle), 0, 2);
+        for (const auto& one : asked.held) out += wrapped(one, 2, 4);
+        return out + wrapped(fmt::format("If the chance of the fix were as given: {}", decision.reason), 0, 2);
+    }
     if (asked.defaults.empty())
         return wrapped(
             fmt::format("{}: {}. {}", vehicle, capitalised(path_words(decision.recommended)), decision.reason), 0, 2);
@@ -78,8 +84,9 @@ std::string head_text(const DealAsked& asked, const Decision& decision, const st
 std::string break_even_text(const BreakEven& even) {
     if (even.words.empty()) return "";
     const bool shown = even.chance && *even.chance > 0 && *even.chance <= 1;
-    return wrapped("Break-even " + even.words + (shown ? fmt::format(" ({:.1f} %)", *even.chance * 100) : "") + ".", 0,
-                   2);
+    return wrapped("Break-even " + even.words +
+                       (shown ? fmt::format(" ({:.1f} %)", std::round(*even.chance * 1000) / 10 + 0.0) : "") + ".",
+                   0, 2);
 }
 
 std::string looking_text(const DealAsked& asked, const Looking& looking) {
@@ -158,6 +165,7 @@ Json decision_json(const DealAsked& asked, const Decision& decision) {
               {"after_failure", path_words(likely.after_failure)},
               {"demo_defaults", asked.defaults},
               {"own_rate", asked.rate_note},
+              {"held", asked.held},
               {"notes", asked.notes}};
     json["figures"] = Json::array();
     for (const auto& one : asked.figures) {
@@ -218,10 +226,10 @@ Result run_decide(Session& session, const Args& args) {
                                  {all_of(args, "job"), all_of(args, "unit-job"), all_of(args, "without"),
                                   args.option("symptom"), args.has("bought"), args.has("failed-fix")});
     const auto decision = decide(asked.deal);
-    const auto exit = asked.defaults.empty() ? Exit::yes : Exit::cannot_tell;
+    const auto exit = asked.defaults.empty() && asked.held.empty() ? Exit::yes : Exit::cannot_tell;
     const auto cautions = evidence_cautions(session, vehicle);
     if (!session.json()) {
-        auto text = decision_text(asked, decision, vehicle, session.shop().setting("currency").value_or("cu"));
+        auto text = decision_text(asked, decision, vehicle, ShopSettings(session.shop()).currency());
         for (const auto& caution : cautions) text += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
         return {exit, text};
     }

@@ -1,5 +1,6 @@
 // `due`: what has a last day, and which service is due, over all vehicles.
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -22,7 +23,8 @@ std::string service_text(const ServiceDue& due, bool full) {
     return out;
 }
 
-Json due_json(const std::vector<DueDate>& dates, const std::vector<ServiceDue>& services) {
+Json due_json(const std::vector<DueDate>& dates, const std::vector<ServiceDue>& services,
+              const std::optional<std::string>& backup) {
     auto json = document("due");
     json["today"] = today();
     json["dates"] = Json::array();
@@ -36,18 +38,20 @@ Json due_json(const std::vector<DueDate>& dates, const std::vector<ServiceDue>& 
                                    {"answer", due.answer},
                                    {"due", due.verdict != Verdict::fits && due.verdict != Verdict::not_recorded},
                                    {"details", due.details}});
+    if (backup) json["backup"] = *backup;
     return json;
 }
 
 Result run_due(Session& session, const Args&) {
     const auto dates = return_dates(session);
     const auto services = services_due(session);
-    if (session.json()) return {Exit::yes, json_text(due_json(dates, services))};
+    if (session.json()) return {Exit::yes, json_text(due_json(dates, services, backup_due(session)))};
     std::string out = dates.empty() ? "No part or old part has a last day.\n" : "";
     for (const auto& due : dates)
         out += wrapped(fmt::format("{}{} {}: {}", due.date, due.date < today() ? " PAST" : "", due.vehicle, due.what),
                        0, 2);
     for (const auto& due : services) out += service_text(due, session.full());
+    if (const auto backup = backup_due(session)) out += wrapped(*backup, 0, 2);
     return {Exit::yes, out};
 }
 

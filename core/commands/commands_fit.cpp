@@ -3,10 +3,13 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/no_way_to_tell.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
+#include "core/say/short_list.h"
 #include "core/session/command.h"
+#include "core/shop/shop_settings.h"
 #include "core/work/why.h"
 
 namespace casebound {
@@ -41,7 +44,9 @@ Result run_list(Session& session, const Args& args) {
     auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     const auto exit = list.ready() ? Exit::yes : Exit::cannot_tell;
-    if (!session.json()) return {exit, list_text(list, *situation, session.full()) + refused_note(session)};
+    if (!session.json())
+        return {exit, (session.full() ? list_text(list, *situation, true) : short_list_text(list, *situation)) +
+                          refused_note(session)};
     auto json = document("list");
     json["vehicle"] = json_of(*situation);
     json["list"] = json_of(list);
@@ -183,6 +188,22 @@ std::vector<OpenLine> lines_to_settle(const Situation& situation, const std::vec
     return lines;
 }
 
+// Where nobody can get at what would tell: what is left to do, with its price where the jobs are named.
+std::string choices_text(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
+    if (situation.narrowing().out_of_reach.empty()) return "";
+    if (jobs.empty())
+        return wrapped(fmt::format("What is left to do, and what it costs: casebound ask {} JOB", situation.name()), 0,
+                       2);
+    const auto buying = plan_buying(session, situation, {jobs, {}, {}, {}, {}});
+    std::optional<UnsureAdvice> advice;
+    if (buying.blocked.empty() && !buying.possible.empty())
+        advice = order_while_unsure(buying.possible, buying.market, {}, {});
+    const auto choices = choices_left(buying, advice, situation, ShopSettings(session.shop()).currency());
+    std::string out;
+    for (std::size_t i = 0; i < choices.size(); ++i) out += wrapped(fmt::format("{}. {}", i + 1, choices[i]), 2, 5);
+    return out;
+}
+
 Result run_ask(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto lines = lines_to_settle(*situation, {args.words.begin() + 1, args.words.end()});
@@ -190,7 +211,7 @@ Result run_ask(Session& session, const Args& args) {
     const auto& left = situation->narrowing().left;
     const auto open = static_cast<std::size_t>(
         std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
-    const auto told = situation->narrowing().told_once();
+    const auto told = situation->narrowing().not_asked();
     const auto next = next_question(set, left, lines, told);
     const auto exit = open == 0 ? Exit::yes : Exit::cannot_tell;
     if (session.json()) {
@@ -201,10 +222,16 @@ Result run_ask(Session& session, const Args& args) {
         return {exit, json_text(json)};
     }
     std::string out = wrapped(situation->headline()) + "\n";
+    const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
     if (!next)
-        return {exit, out + wrapped(open == 0 ? "Nothing to find out: no line waits for an answer."
-                                              : fmt::format("{} open, and nothing on record would tell them apart.",
-                                                            plural(open, "line")))};
+        return {
+            exit,
+            out +
+                wrapped(open == 0 ? "Nothing to find out: no line waits for an answer."
+                                  : fmt::format("{} open, and nothing {} would tell them apart.", plural(open, "line"),
+                                                situation->narrowing().out_of_reach.empty() ? "on record"
+                                                                                            : "that can be got at")) +
+                (open == 0 ? "" : choices_text(session, *situation, jobs))};
     out += question_text(*next, situation->name(), open);
     if (session.full()) {
         Table table({"attribute", "min", "settles", "bits"});

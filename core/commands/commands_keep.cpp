@@ -29,7 +29,7 @@ std::string condition_of(const Situation& situation) {
             throw Error(Exit::usage,
                         fmt::format("{}: {}: that is not measured: look for yourself and tell it anew, or take it back",
                                     situation.name(), fact.said()));
-        text += fmt::format("{}{}={}", text.empty() ? "" : "; ", fact.attribute, fact.right_side);
+        text += fmt::format("{}{}={}", text.empty() ? "" : "; ", fact.attribute, fact.right_side.text());
     }
     if (text.empty())
         throw Error(Exit::usage, fmt::format("{}: nothing is told that tells its configurations apart, so the row "
@@ -58,7 +58,7 @@ std::string group_of(Session& session, const std::string& item) {
 // The newest day a part of these keys was in hand on the vehicle; `only`: events that count.
 std::string day_in_hand(Session& session, const std::string& vehicle, const std::set<std::string>& keys,
                         std::initializer_list<std::string_view> only, std::string_view role = {}) {
-    const ShopRecords records(session.shop().database());
+    const ShopRecords records(session.shop());
     std::string day;
     const auto counts = [&](std::string_view what) { return std::find(only.begin(), only.end(), what) != only.end(); };
     for (const auto& one : records.records(vehicle))
@@ -72,7 +72,7 @@ std::string day_in_hand(Session& session, const std::string& vehicle, const std:
 
 std::string day_looked_at(Session& session, const std::string& vehicle, std::string_view role) {
     std::string day;
-    for (const auto& one : ShopRecords(session.shop().database()).records(vehicle))
+    for (const auto& one : ShopRecords(session.shop()).records(vehicle))
         if (one.stands && one.role == role && one.what == "looked_at") day = std::max(day, one.date);
     return day;
 }

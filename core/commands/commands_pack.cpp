@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/pack.h"
@@ -58,11 +59,11 @@ Result report(Session& session, const std::string& command, const std::vector<Pa
         entry["warnings"] = Json::array();
         for (const auto& fault : one.faults) {
             entry["faults"].push_back(json_of(fault));
-            fmt::print(stderr, "{}\n", fault.text());
+            print_message(fmt::format("{}\n", fault.text()));
         }
         for (const auto& warning : one.warnings) {
             entry["warnings"].push_back(json_of(warning));
-            fmt::print(stderr, "note: {}\n", warning.text());
+            print_message(fmt::format("note: {}\n", warning.text()));
         }
         json["packs"].push_back(entry);
         if (!one.faults.empty()) {
@@ -98,8 +99,9 @@ Result load_reference(Session& session) {
     std::vector<std::string> folders;
     for (const auto& pack : reference_packs(session.plugins())) {
         if (pack.invented)
-            fmt::print(stderr, "note: {}: its pack is invented, so it is loaded by name only: casebound pack load {}\n",
-                       pack.domain, pack.folder);
+            print_message(
+                fmt::format("note: {}: its pack is invented, so it is loaded by name only: casebound pack load {}\n",
+                            pack.domain, pack.folder));
         else folders.push_back(pack.folder);
     }
     if (folders.empty())
@@ -136,9 +138,19 @@ Result run_new(Session& session, const Args& args) {
     // What a parts list for one vehicle needs; a domain's own tables only on request.
     static const std::vector<std::string> first_tables{"sources", "lines",         "configurations", "items",
                                                        "groups",  "group_members", "applications",   "stays_behind"};
-    const FolderLock lock(folder);
-    const auto files = new_pack(folder, args.option("name", own_name), session.plugins(),
-                                args.has("all") ? std::vector<std::string>{} : first_tables);
+    const auto write = [&](const std::string& into) {
+        return new_pack(into, args.option("name", own_name), session.plugins(),
+                        args.has("all") ? std::vector<std::string>{} : first_tables);
+    };
+    std::vector<std::string> files;
+    if (std::filesystem::exists(folder)) {
+        const FolderLock lock(folder);
+        files = write(folder);
+    } else {  // whole or not at all
+        NewFolder made(folder, NewFolder::Begin::empty);
+        files = write(made.path());
+        made.change_places();
+    }
     if (session.json()) {
         auto json = document("pack-new");
         json["folder"] = folder;
@@ -256,20 +268,9 @@ Result plugins_result(Session& session, const std::vector<DomainFault>& faults, 
 }
 
 Result run_plugins(Session& session, const Args&) { return plugins_result(session, {}, false); }
-// A word that is a command never reaches a domain.
-std::vector<DomainFault> named_like_commands(const Plugins& plugins) {
-    std::vector<DomainFault> faults;
-    for (const auto& command : commands())
-        if (const auto first = command.name.substr(0, command.name.find(' ')); plugins.find(first))
-            if (faults.empty() || faults.back().domain != first)
-                faults.push_back({first, "has the name of a command, so nobody can ask it: rename the domain"});
-    return faults;
-}
 
 Result run_plugin_check(Session& session, const Args&) {
-    auto faults = named_like_commands(session.plugins());
-    for (auto& fault : domain_trials(session.plugins())) faults.push_back(std::move(fault));
-    return plugins_result(session, faults, true);
+    return plugins_result(session, domain_trials(session.plugins()), true);
 }
 
 }  // namespace

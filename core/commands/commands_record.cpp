@@ -7,6 +7,8 @@
 #include <fmt/ranges.h>
 
 #include "core/buy/order_report.h"
+#include "core/buy/shelf_keeping.h"
+#include "core/commands/record_answer.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -14,6 +16,9 @@
 #include "core/session/command.h"
 #include "core/sheets/check_off.h"
 #include "core/sheets/sheets.h"
+#include "core/shop/shop_offers.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
 #include "core/work/bench_match.h"
 #include "core/work/item_doubt.h"
 #include "core/work/record_words.h"
@@ -25,7 +30,7 @@ namespace {
 // Who it was ordered from, when that is not said again.
 std::string seller_of_order(Session& session, const std::string& vehicle, const LineEvent& event) {
     std::string seller;
-    for (const auto& one : ShopRecords(session.shop().database()).events(vehicle))
+    for (const auto& one : ShopRecords(session.shop()).events(vehicle))
         if (one.stands && one.event == "ordered" && one.role == event.role && one.seller != own_shelf_name &&
             (event.item.empty() || one.item == event.item))
             seller = one.seller;
@@ -37,7 +42,7 @@ void add_dates(Session& session, const std::string& vehicle, LineEvent& event) {
     if (event.event != "received") return;
     if (event.seller.empty()) event.seller = seller_of_order(session, vehicle, event);
     if (event.seller.empty()) return;
-    const auto offer = ShopOffers(session.shop().database()).offer(event.seller, event.item);
+    const auto offer = ShopOffers(session.shop()).offer(event.seller, event.item);
     if (!offer) return;
     const auto came = event.date.empty() ? today() : event.date;
     if (event.return_by.empty() && offer->returnable.value_or(false) && offer->return_days)
@@ -63,12 +68,31 @@ Json json_of_events(const std::vector<LineEvent>& events) {
     return json;
 }
 
-// The whole check-off when it is asked for or begun; otherwise only what is still to order.
-Result record_answer(Session& session, const std::string& vehicle, const std::string& notes, Exit exit = Exit::yes,
-                     bool whole = false, const std::vector<std::string>& against = {}) {
+}  // namespace
+
+std::vector<std::string> checks_open(Session& session, const std::string& vehicle) {
+    const ShopRecords records(session.shop());
+    std::set<std::int64_t> closed;
+    for (const auto& closing : records.closings(vehicle)) closed.insert(closing.job);
+    std::vector<std::string> checks;
+    for (const auto& one : records.records(vehicle)) {
+        if (!one.stands || (one.job && closed.contains(*one.job))) continue;
+        for (const auto& check : open_checks(session, vehicle, one))
+            checks.push_back(fmt::format("{}{}{}", one.role, one.role.empty() ? "" : ": ", check));
+    }
+    return checks;
+}
+
+Result record_answer(Session& session, const std::string& vehicle, const std::string& notes, Exit exit, bool whole,
+                     const std::vector<std::string>& against) {
     const auto lines = check_off(session, vehicle);
-    if (!session.json()) return {exit, notes + (whole ? check_off_text(lines) : still_to_order_text(lines))};
-    const ShopRecords records(session.shop().database());
+    if (!session.json()) {
+        std::string out = notes + (whole ? check_off_text(lines) : still_to_order_text(lines));
+        if (whole)
+            for (const auto& check : checks_open(session, vehicle)) out += wrapped("CHECK: " + check, 0, 2);
+        return {exit, out};
+    }
+    const ShopRecords records(session.shop());
     auto json = document("record");
     json["vehicle"] = vehicle;
     json["events"] = json_of_events(records.events(vehicle));
@@ -77,13 +101,16 @@ Result record_answer(Session& session, const std::string& vehicle, const std::st
     json["spent_cents"] = records.spent_cents(vehicle);
     json["agrees"] = exit == Exit::yes && against.empty();
     json["against"] = against;
+    json["checks"] = checks_open(session, vehicle);
     return {exit, json_text(json)};
 }
 
+namespace {
+
 void refuse_when_open(Session& session, const std::string& vehicle, const std::string& job) {
     std::set<std::int64_t> closed;
-    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(closing.job);
-    for (const auto& started : session.shop().jobs(vehicle))
+    for (const auto& closing : ShopRecords(session.shop()).closings(vehicle)) closed.insert(closing.job);
+    for (const auto& started : ShopRecords(session.shop()).jobs(vehicle))
         if (started.job == job && !closed.contains(started.id))
             throw Error(Exit::usage,
                         fmt::format("{}: {} is open already (job {}, started {}): go on with it, or close it first",
@@ -95,16 +122,16 @@ Result record_start(Session& session, const std::string& vehicle, const KeyValue
     if (session.catalog().facts().rows("jobs", "job", job).empty())
         throw Error(Exit::usage, fmt::format("{}: no such job in a loaded pack", job));
     refuse_when_open(session, vehicle, job);
-    const auto id = session.shop().start_job(vehicle, job, words.text("note"));
+    const auto id = ShopRecords(session.shop()).start_job(vehicle, job, words.text("note"));
     return record_answer(session, vehicle, wrapped(fmt::format("{}: {} is started (job {}).", vehicle, job, id)),
                          Exit::yes, true);
 }
 
 Result record_money(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     const auto entry = money_from(session, vehicle, words);
-    ShopRecords records(session.shop().database());
+    ShopRecords records(session.shop());
     records.add(vehicle, {{}, {}, {entry}, {}});
-    const auto currency = session.shop().setting("currency").value_or("cu");
+    const auto currency = ShopSettings(session.shop()).currency();
     return record_answer(
         session, vehicle,
         wrapped(fmt::format("{}: {} {}. Gone into it so far: {}.", vehicle, entry.kind,
@@ -117,7 +144,7 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
     compared.insert(compared.end(), match.differ.begin(), match.differ.end());
     event.note = fmt::format("{}{}{}", fmt::join(compared, "; "), event.note.empty() ? "" : "; ", event.note);
     if (!match.matches()) event.event = "mismatched";
-    ShopRecords(session.shop().database()).add(vehicle, {{event}, {}, {}, {}});
+    ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, {}});
     std::string notes = match.matches()
                             ? wrapped(fmt::format("{}: bench-matched: {}.", event.role, fmt::join(match.agree, ", ")),
                                       0, 2)
@@ -133,9 +160,9 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
     return record_answer(session, vehicle, notes, match.matches() ? Exit::yes : Exit::no);
 }
 
-std::string work_notes(const WorkRecord& one) {
+std::string work_notes(Session& session, const std::string& vehicle, const WorkRecord& one) {
     std::string notes;
-    for (const auto& check : open_checks(one)) notes += wrapped("CHECK: " + check, 0, 2);
+    for (const auto& check : open_checks(session, vehicle, one)) notes += wrapped("CHECK: " + check, 0, 2);
     return notes;
 }
 
@@ -163,7 +190,7 @@ double on_record(Session& session, const std::string& vehicle, const LineEvent& 
     const bool each = !kind || kind->unit == "each";
     const double pack = !each && known ? known->pack_quantity : 1;
     double came = 0, ordered = 0, gone = 0;
-    for (const auto& one : ShopRecords(session.shop().database()).events(vehicle)) {
+    for (const auto& one : ShopRecords(session.shop()).events(vehicle)) {
         if (!one.stands || event.corrects == one.id || one.role != event.role ||
             (!event.item.empty() && one.item != event.item))
             continue;
@@ -212,7 +239,7 @@ std::vector<ShelfMove> shelf_moves(const std::string& vehicle, const WorkRecord&
 }
 
 Result record_fitted(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
-    ShopRecords records(session.shop().database());
+    ShopRecords records(session.shop());
     const auto record = work_from(session, vehicle, "fitted", words);
     auto event = event_from(session, vehicle, "fitted", words);
     event.corrects.reset();
@@ -226,9 +253,9 @@ Result record_fitted(Session& session, const std::string& vehicle, const KeyValu
     std::string notes = wrapped(fmt::format("{}: {} fitted.", vehicle, record.role));
     if (record.made == "own_stock")
         notes += wrapped(fmt::format("Taken from the own shelf; {} left there.",
-                                     plain_number(ShopOffers(session.shop().database()).on_shelf(record.item), 2)),
+                                     plain_number(ShopOffers(session.shop()).on_shelf(record.item), 2)),
                          2, 2);
-    return part_answer(session, vehicle, record.role, record.item, notes + work_notes(record));
+    return part_answer(session, vehicle, record.role, record.item, notes + work_notes(session, vehicle, record));
 }
 
 Result record_work(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {
@@ -239,18 +266,21 @@ Result record_work(Session& session, const std::string& vehicle, const std::stri
     if (what == "proof" && one.gears.empty() && one.codes.empty() && one.leaks.empty())
         throw Error(Exit::usage,
                     "proof: nothing is proved: give gears=1-2-3-4, codes=none drives=5, or leaks=dry leak_after=24h");
-    ShopRecords(session.shop().database()).add(vehicle, {{}, {one}, {}, {}});
-    return record_answer(session, vehicle, wrapped(fmt::format("{}: written down.", vehicle)) + work_notes(one));
+    ShopRecords(session.shop()).add(vehicle, {{}, {one}, {}, {}});
+    return record_answer(session, vehicle,
+                         wrapped(fmt::format("{}: written down.", vehicle)) + work_notes(session, vehicle, one));
 }
 
 // A left-over part lies on the own shelf from then on; a correction takes the earlier one off it.
 std::vector<ShelfMove> left_over_moves(Session& session, const std::string& vehicle, const LineEvent& event) {
     std::vector<ShelfMove> moves;
-    for (const auto& other : ShopRecords(session.shop().database()).events(vehicle))
+    for (const auto& other : ShopRecords(session.shop()).events(vehicle))
         if (other.stands && event.corrects == other.id && other.event == "left_over")
             moves.push_back({other.item, -other.quantity.value_or(1), "taken",
                              fmt::format("{}: entry {} is corrected", vehicle, other.id)});
-    if (event.event == "left_over") moves.push_back({event.item, event.quantity.value_or(1), "left over", vehicle});
+    if (event.event == "left_over")
+        moves.push_back({event.item, event.quantity.value_or(1), "left over", vehicle,
+                         day_opened(session.catalog(), event.item, event.quantity.value_or(1), event.date)});
     return moves;
 }
 
@@ -260,7 +290,7 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     if (what == "left_over") words.need("item");
     check_count(session, vehicle, event);
     add_dates(session, vehicle, event);
-    ShopRecords(session.shop().database()).add(vehicle, {{event}, {}, {}, left_over_moves(session, vehicle, event)});
+    ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, left_over_moves(session, vehicle, event)});
     std::string notes = wrapped(
         fmt::format("{}: written down{}.", event.role, what == "left_over" ? "; it lies on the own shelf" : ""));
     if (!event.return_by.empty())
@@ -283,6 +313,7 @@ Result write_record(Session& session, const Args& args) {
     std::replace(what.begin(), what.end(), '-', '_');
     const KeyValueArgs words(args.words, 2, record_keys(), what == "matched");
     check_kind(session.catalog(), words.text("role"), words.text("item"));
+    if (what == "does_not_fit") return record_does_not_fit(session, vehicle, words);
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);
     if (holds({"fitted", "looked_at", "proof", "odometer", "for_sale", "sold"}, what))
@@ -290,8 +321,9 @@ Result write_record(Session& session, const Args& args) {
     if (holds(line_events(), what)) return record_event(session, vehicle, what, words);
     throw Error(
         Exit::usage,
-        fmt::format("{}: not something to record: start, {}, looked-at, proof, odometer, money, for-sale or sold",
-                    args.words[1], fmt::join(line_events(), ", ")));
+        fmt::format(
+            "{}: not something to record: start, {}, does-not-fit, looked-at, proof, odometer, money, for-sale or sold",
+            args.words[1], fmt::join(line_events(), ", ")));
 }
 
 Result run_record(Session& session, const Args& args) {
@@ -305,7 +337,8 @@ std::vector<Command> record_commands() {
     return {{"record",
              fmt::format("VEHICLE [WHAT KEY=VALUE...]; KEY: {}; after matched also what was measured: ATTRIBUTE=VALUE",
                          fmt::join(record_keys(), ", ")),
-             "write down what was done; WHAT: start, ordered, received, matched, fitted, left-over, returned, "
+             "write down what was done; WHAT: start, ordered, received, matched, does-not-fit, fitted, left-over, "
+             "returned, "
              "core-returned, looked-at, proof, odometer, money, for-sale, sold; alone: the check-off",
              1,
              any_number,

@@ -12,10 +12,19 @@
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
 #include "core/session/tell_check.h"
+#include "core/sheets/sheets.h"
+#include "core/shop/shop_reach.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
+#include "core/work/own_line.h"
 
 namespace casebound {
 
 namespace {
+
+bool is_evidence(std::string_view word) {
+    return word == "measured" || word == "read" || word == "said" || word == "seller-said" || word == "assumed";
+}
 
 std::pair<std::string, std::string> split_assignment(const std::string& text) {
     const auto at = text.find('=');
@@ -24,15 +33,67 @@ std::pair<std::string, std::string> split_assignment(const std::string& text) {
     return {text.substr(0, at), text.substr(at + 1)};
 }
 
-std::vector<NewTell> entries_from(const Args& args, std::size_t from) {
-    std::vector<NewTell> entries;
+constexpr std::string_view no_reach = "=cannot-get-at-it", in_reach = "=can-get-at-it";
+
+bool about_reach(std::string_view word) { return word.ends_with(no_reach) || word.ends_with(in_reach); }
+
+// "pan_depth=cannot-get-at-it": it is not asked for again until it is told, or can be got at.
+void tell_reach_of(Session& session, const std::string& vehicle, const Args& args) {
+    for (const auto& word : args.words) {
+        if (!about_reach(word)) continue;
+        const auto attribute = word.substr(0, word.find('='));
+        const auto& known = session.catalog().vocabularies().attributes();
+        if (!known.contains(attribute)) {
+            std::vector<std::string> names;
+            for (const auto& [name, owned] : known) names.push_back(name);
+            const auto near = nearest(attribute, names);
+            throw Error(Exit::usage, fmt::format("{}: no such attribute{}", attribute,
+                                                 near.empty() ? "" : fmt::format(": did you mean {}?", near)));
+        }
+        tell_reach(session.shop(), vehicle, attribute, word.ends_with(in_reach), args.option("note"));
+    }
+}
+
+// What to find out instead, for the jobs that are open, else for every place on record.
+std::string instead_text(Session& session, const Situation& situation) {
+    std::vector<OpenLine> lines;
+    const auto jobs = open_jobs(session, situation.name());
+    if (!jobs.empty()) lines = open_lines(make_parts_list(situation.places(), jobs));
+    else
+        for (const auto& answer : situation.places().roles())
+            if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
+    const auto& left = situation.narrowing().left;
+    const auto open = static_cast<std::size_t>(
+        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+    if (const auto next = next_question(situation.model().set, left, lines, situation.narrowing().not_asked()))
+        return question_text(*next, situation.name(), open);
+    if (open == 0) return "";
+    return wrapped(
+        fmt::format("Nothing that can be got at would tell. What is left to do, and what it costs: casebound "
+                    "ask {} {}",
+                    situation.name(), jobs.empty() ? "JOB" : fmt::format("{}", fmt::join(jobs, " "))),
+        0, 2);
+}
+
+// How it is known: the option, or one of its words typed behind what is told. Neither: it is said.
+std::string evidence_of(const Args& args, std::size_t from) {
+    for (std::size_t i = from; i < args.words.size(); ++i)
+        if (is_evidence(args.words[i])) {
+            if (args.has("evidence") && args.option("evidence") != args.words[i])
+                throw Error(Exit::usage, fmt::format("{}: and --evidence {}: write one of them", args.words[i],
+                                                     args.option("evidence")));
+            return args.words[i];
+        }
+    return args.option("evidence", "said");
+}
+
+std::vector<ToldFact> entries_from(const Args& args, std::size_t from) {
+    std::vector<ToldFact> entries;
+    const auto evidence = evidence_of(args, from);
     for (std::size_t i = from; i < args.words.size(); ++i) {
+        if (is_evidence(args.words[i]) || about_reach(args.words[i])) continue;
         const auto [attribute, value] = split_assignment(args.words[i]);
-        NewTell entry;
-        entry.attribute = attribute;
-        entry.text = entry.right_side = value;
-        entry.evidence = tell_evidence_from(args.option("evidence", "measured"));
-        entry.date = args.option("date");
+        auto entry = told_fact(attribute, value, tell_evidence_from(evidence), args.option("date"));
         entry.photo = args.option("photo");
         entry.note = args.option("note");
         entries.push_back(std::move(entry));
@@ -47,7 +108,7 @@ std::string vin_notes(const Vehicle& vehicle) {
     return out;
 }
 
-std::string told_text(const std::vector<TellEntry>& entries) {
+std::string told_text(const std::vector<ToldFact>& entries) {
     if (entries.empty()) return "  nothing told yet\n";
     Table table({"told", "value", "evidence", "date", "note"});
     for (const auto& entry : entries)
@@ -68,12 +129,19 @@ std::string cautions_text(Session& session, const Situation& situation) {
     return out;
 }
 
-// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part.
-std::string taken_as_text(const Situation& situation, const std::vector<NewTell>& entries) {
+// A measured number that is taken as the nearby one on record: said, because the neighbour may be another part. At the
+// edge it is an open doubt, which says so itself.
+std::string taken_as_text(const Situation& situation, const std::vector<ToldFact>& entries) {
     std::string out;
+    const auto doubted = [&](const std::string& attribute) {
+        const auto& doubts = situation.narrowing().doubts;
+        return std::any_of(doubts.begin(), doubts.end(),
+                           [&](const Doubt& one) { return one.of_measure && one.attribute == attribute; });
+    };
     for (const auto& told : situation.told()) {
-        if (!told.number || std::none_of(entries.begin(), entries.end(),
-                                         [&](const NewTell& e) { return e.attribute == told.attribute; }))
+        if (!told.number || doubted(told.attribute) ||
+            std::none_of(entries.begin(), entries.end(),
+                         [&](const ToldFact& e) { return e.attribute == told.attribute; }))
             continue;
         std::vector<std::string> taken;
         for (const auto& value : situation.possible(told.attribute))
@@ -87,8 +155,20 @@ std::string taken_as_text(const Situation& situation, const std::vector<NewTell>
     return out;
 }
 
+// What was typed without saying how it is known counts for no more than hearsay, and how to say more.
+std::string said_text(const std::string& vehicle, const std::vector<ToldFact>& entries) {
+    std::vector<std::string> said;
+    for (const auto& entry : entries)
+        if (entry.evidence == TellEvidence::said) said.push_back(fmt::format("{}={}", entry.attribute, entry.text));
+    if (said.empty()) return "";
+    return wrapped(fmt::format("Written down as said, not as measured. Measured it, or read it off the vehicle? "
+                               "casebound vehicle tell {} {} measured (or read)",
+                               vehicle, fmt::join(said, " ")),
+                   0, 2);
+}
+
 // How to say that what stood before is seen too.
-std::string beside_words(const Vocabularies& words, const TellEntry& old, const NewTell& entry) {
+std::string beside_words(const Vocabularies& words, const ToldFact& old, const ToldFact& entry) {
     const auto* attribute = words.attribute(entry.attribute);
     const auto has = [](const std::string& all, const std::string& one) {
         return ("+" + all + "+").find("+" + one + "+") != std::string::npos;
@@ -100,8 +180,8 @@ std::string beside_words(const Vocabularies& words, const TellEntry& old, const 
 }
 
 // What stood before and says something else now.
-std::string changed_text(const Vocabularies& words, const std::vector<TellEntry>& before,
-                         const std::vector<NewTell>& entries) {
+std::string changed_text(const Vocabularies& words, const std::vector<ToldFact>& before,
+                         const std::vector<ToldFact>& entries) {
     std::string out;
     for (const auto& entry : entries)
         for (const auto& old : before)
@@ -121,41 +201,60 @@ Result vehicle_json(Session& session, const Situation& situation) {
     return {Exit::yes, json_text(json)};
 }
 
+std::string open_line_note(const Situation& situation, const std::string& name) {
+    if (!situation.model().open) return "";
+    return wrapped(fmt::format("No loaded pack knows {0}: every place of a job is not recorded until it is written "
+                               "down. What you tell is kept, and asked for where a statement needs it. Write down what "
+                               "you find: casebound note {1} PLACE PART --says WHO",
+                               situation.model().title, name),
+                   0, 2);
+}
+
 Result run_new(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
-    const auto& line_key = args.words.at(1);
-    const auto* line = session.catalog().line(line_key);
-    if (!line) {
-        const auto near = nearest(line_key, session.catalog().line_keys());
-        throw Error(Exit::usage, fmt::format("{}: no such vehicle line: {}", line_key,
-                                             near.empty() ? fmt::format("there are {}",
-                                                                        fmt::join(session.catalog().line_keys(), ", "))
-                                                          : fmt::format("did you mean {}?", near)));
+    const bool called = args.words.size() > 1 && args.words[1].find('=') == std::string::npos &&
+                        !is_evidence(args.words[1]);
+    const auto& what = called ? args.words[1] : name;
+    load_shipped_packs_once(session);
+    const auto known = line_meant(session, what);
+    Vehicle vehicle{name, known.empty() ? own_line_key(what) : known, args.option("market"), args.option("vin"), ""};
+    const auto typed = entries_from(args, called ? 2 : 1);
+    std::vector<ToldFact> entries;
+    if (known.empty()) {  // a refused name leaves no line behind
+        ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, {});
+        add_own_line(session, what, name);
+        entries = checked_tellings(session, vehicle, typed);
+        ShopTold(session.shop()).tell(name, entries);
+    } else {
+        entries = checked_tellings(session, vehicle, typed);
+        ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, entries);
     }
-    Vehicle vehicle{name, line_key, args.option("market"), args.option("vin"), ""};
-    const auto entries = checked_tellings(session, vehicle, entries_from(args, 2));
-    session.shop().create(name, line_key, vehicle.market, vehicle.vin, entries);
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
-    return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) +
+    return {Exit::yes, wrapped(fmt::format("{}: {}", name, situation->headline())) + said_text(name, entries) +
                            taken_as_text(*situation, entries) + vin_notes(situation->vehicle()) +
-                           cautions_text(session, *situation) + wrapped(fmt::format("Next: casebound ask {}", name))};
+                           cautions_text(session, *situation) + open_line_note(*situation, name) +
+                           wrapped(situation->model().open ? fmt::format("Next: casebound list {} JOB", name)
+                                                           : fmt::format("Next: casebound ask {}", name))};
 }
 
 Result run_tell(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
     const auto vehicle = session.vehicle(name);
-    const auto before = session.shop().told(name);
-    std::vector<NewTell> entries;
+    const auto before = ShopTold(session.shop()).standing(name);
+    std::vector<ToldFact> entries;
     if (args.has("take-back")) {
-        session.shop().untell_all(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
+        ShopTold(session.shop()).untell(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
     } else {
+        tell_reach_of(session, name, args);
         entries = checked_tellings(session, vehicle, entries_from(args, 1));
-        session.shop().tell(name, entries);
+        ShopTold(session.shop()).tell(name, entries);
     }
     const auto situation = session.situation(name);
     if (session.json()) return vehicle_json(session, *situation);
+    const bool reach = std::any_of(args.words.begin(), args.words.end(), about_reach);
     std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) +
+                      (reach ? instead_text(session, *situation) : "") + said_text(name, entries) +
                       changed_text(session.catalog().vocabularies(), before, entries) +
                       taken_as_text(*situation, entries);
     for (const auto& fact : situation->narrowing().facts)
@@ -171,7 +270,7 @@ Result run_tell(Session& session, const Args& args) {
 
 Result run_show(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto history = session.shop().history(args.words.at(0));
+    const auto history = ShopTold(session.shop()).history(args.words.at(0));
     if (session.json()) return vehicle_json(session, *situation);
     bool invented = false;
     for (const auto origin : situation->model().origins) invented |= session.catalog().invented(origin);
@@ -179,7 +278,11 @@ Result run_show(Session& session, const Args& args) {
     if (!situation->vehicle().vin.empty())
         out += wrapped(fmt::format("identification number {}", situation->vehicle().vin), 2) +
                vin_notes(situation->vehicle());
-    out += "\n" + told_text(session.full() ? history : session.shop().told(args.words.at(0))) + "\n";
+    for (const auto& one : out_of_reach(session.shop(), situation->name()))
+        out += wrapped(fmt::format("cannot be got at: {} ({}{}{})", one.attribute, one.entered,
+                                   one.note.empty() ? "" : "; ", one.note),
+                       2, 2);
+    out += "\n" + told_text(session.full() ? history : ShopTold(session.shop()).standing(args.words.at(0))) + "\n";
     Table table({"attribute", "still possible", "how to find it out"});
     for (const auto& column : situation->model().set.columns()) {
         const auto values = situation->model().set.values_left(column, situation->narrowing().left);
@@ -193,7 +296,7 @@ Result run_show(Session& session, const Args& args) {
 }
 
 Result run_vehicles(Session& session, const Args&) {
-    const auto vehicles = session.shop().vehicles();
+    const auto vehicles = ShopVehicles(session.shop()).all();
     if (session.json()) {
         auto json = document("vehicles");
         json["vehicles"] = Json::array();
@@ -212,15 +315,17 @@ Result run_vehicles(Session& session, const Args&) {
 
 Result run_forget(Session& session, const Args& args) {
     session.vehicle(args.words.at(0));
-    session.shop().forget(args.words.at(0), args.has("records-too"));
+    ShopVehicles(session.shop()).forget(args.words.at(0), args.has("records-too"));
     return {Exit::yes,
             session.json() ? json_text(document("vehicle")) : fmt::format("{}: forgotten\n", args.words.at(0))};
 }
 
-const std::vector<OptionSpec> telling{{"evidence", "KIND", "measured (default), read, seller-said or assumed"},
-                                      {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
-                                      {"photo", "FILE", "name of a photo that shows it"},
-                                      {"note", "TEXT", "anything to remember about it"}};
+const std::vector<OptionSpec> telling{
+    {"evidence", "KIND",
+     "measured, read, said (default), seller-said or assumed; or the word alone, behind the values"},
+    {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
+    {"photo", "FILE", "name of a photo that shows it"},
+    {"note", "TEXT", "anything to remember about it"}};
 
 std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<OptionSpec>& more) {
     options.insert(options.end(), more.begin(), more.end());
@@ -231,14 +336,17 @@ std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<
 
 std::vector<Command> vehicle_commands() {
     return {
-        {"vehicle new", "NAME LINE [ATTRIBUTE=VALUE...]", "put a vehicle on the yard", 2, any_number,
+        {"vehicle new", "NAME [LINE|\"WHAT IT IS\"] [ATTRIBUTE=VALUE...]",
+         "put a vehicle on the yard; one that no pack has is called as it is said aloud", 1, any_number,
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),
          one_write<run_new>},
         {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
-         "record what was found out, with its evidence; FINDING+=VALUE: beside what stands", 2, any_number,
-         with({{"take-back", "", "withdraw what was told about these attributes"}}, telling), one_write<run_tell>},
+         "record what was found out, with its evidence; FINDING+=VALUE: beside what stands; "
+         "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)",
+         2, any_number, with({{"take-back", "", "withdraw what was told about these attributes"}}, telling),
+         one_write<run_tell>},
         {"vehicle show",
          "VEHICLE",
          "what is told and what is still possible; --full: the whole history",

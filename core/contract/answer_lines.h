@@ -12,10 +12,12 @@
 
 namespace casebound {
 
+// "4.70": always that many decimals, and never "-0".
 inline std::string fixed(double value, int decimals) {
     char text[64];
     const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::fixed, decimals).ptr;
-    return {text, end};
+    const std::string_view shown(text, static_cast<std::size_t>(end - text));
+    return std::string(shown.front() == '-' && shown.find_first_not_of("-0.") == shown.npos ? shown.substr(1) : shown);
 }
 
 inline SourceNote practice() { return {}; }

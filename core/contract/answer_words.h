@@ -11,15 +11,9 @@
 
 namespace casebound {
 
-// "4.70": always that many decimals, and never "-0".
-inline std::string rounded(double value, int decimals) {
-    const std::string text = fixed(value, decimals);
-    return text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos ? text.substr(1) : text;
-}
-
 // At most that many decimals, without trailing zeros: "4.7 L".
 inline std::string quantity_text(double value, std::string_view unit, int decimals = 2) {
-    std::string text = rounded(value, decimals);
+    std::string text = fixed(value, decimals);
     if (text.find('.') != std::string::npos) {
         text.erase(text.find_last_not_of('0') + 1);
         if (text.back() == '.') text.pop_back();

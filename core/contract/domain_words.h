@@ -3,6 +3,7 @@
 // unless it is said here that it is not.
 #pragma once
 
+#include <initializer_list>
 #include <string>
 #include <utility>
 #include <vector>
@@ -58,6 +59,37 @@ inline Attribute when_opened(Attribute attribute) {
 inline Attribute when_taken_off(Attribute attribute) {
     attribute.dismantling = true;
     return attribute;
+}
+
+// A kind of item, the places that take one, each with its name and title, and what decides whether one goes there.
+struct KindInPlaces {
+    std::string key, title;
+    StandIns stand_ins;
+    std::vector<std::pair<std::string, std::string>> places;
+    std::string unit = "each";
+    DecidedBy decided_by{};
+};
+
+inline Vocabulary vocabulary_of(std::vector<Attribute> attributes, const std::vector<KindInPlaces>& kinds) {
+    Vocabulary words{std::move(attributes), {}, {}};
+    for (const auto& kind : kinds) {
+        words.item_kinds.push_back({kind.key, kind.title, kind.unit});
+        for (const auto& [name, title] : kind.places)
+            words.roles.emplace_back(name, title, kind.key, kind.stand_ins, kind.decided_by);
+    }
+    return words;
+}
+
+// One list after the other, of attributes or of inquiries.
+template <class One> std::vector<One> together(std::initializer_list<std::vector<One>> lists) {
+    std::vector<One> all;
+    for (const auto& list : lists) all.insert(all.end(), list.begin(), list.end());
+    return all;
+}
+
+inline std::vector<Attribute> as_findings(std::vector<Attribute> attributes) {
+    for (auto& attribute : attributes) attribute.finding = true;
+    return attributes;
 }
 
 // An observation of trouble.

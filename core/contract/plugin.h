@@ -19,8 +19,8 @@ namespace casebound {
 
 // ---------------------------------------------------------------- check, examine, may stand in
 
-// A fault of a pack. The text says what is wrong and what to do.
-struct Fault {
+// A fault of a row of a pack. The text says what is wrong and what to do.
+struct RowFault {
     Origin origin;
     std::string column, what;
 };
@@ -122,7 +122,8 @@ struct ServiceInquiry {
     std::string today, last_changed, last_at_km, odometer_km, km_per_year;
 };
 
-// "No order of these roles until ..." Core keeps it at every place where money is spent.
+// "No order of these roles until ..." Core keeps it at every place where money is spent. With neither roles nor jobs it
+// stops every order for the vehicle, whichever domain has the part.
 struct Hold {
     std::vector<std::string> roles;       // empty: of `jobs` as a whole
     std::vector<std::string> jobs;        // empty: of any job
@@ -130,6 +131,8 @@ struct Hold {
     SourceNote source;                    // what it rests on
     std::string until;                    // what lifts it, as a clause without a full stop
     std::vector<std::string> attributes;  // to find out
+    bool every_cure{};                    // of every job that mends something, whoever's its roles are
+    double odds_steps{};                  // each -1 halves the odds that a small repair is enough
 };
 
 // ---------------------------------------------------------------- the domain and its manifest
@@ -144,7 +147,7 @@ public:
     // Tables of other domains that this one reads.
     virtual std::vector<std::string> reads() const { return {}; }
     // The domain's own consistency rules over rows of `pack`; every fault, not the first.
-    virtual std::vector<Fault> check(const Facts&, std::string_view pack) const {
+    virtual std::vector<RowFault> check(const Facts&, std::string_view pack) const {
         (void)pack;
         return {};
     }
@@ -166,7 +169,7 @@ public:
 };
 
 // Raised with every change of these headers that a built plugin could notice; a comment is none.
-#define CASEBOUND_CONTRACT 2
+#define CASEBOUND_CONTRACT 3
 inline constexpr int contract_number = CASEBOUND_CONTRACT;
 
 // First in the section `.casebound` of the file, so that it can be read without loading.
@@ -179,6 +182,12 @@ struct Manifest {
 
 inline constexpr char manifest_magic[8] = "CASEBND";
 inline constexpr const char* manifest_section = ".casebound";
+
+// The one object of a class of domain: made when it is first asked for, there until the program ends.
+template <class SomeDomain> const Domain& instance_of() {
+    static const SomeDomain domain;
+    return domain;
+}
 
 }  // namespace casebound
 
@@ -195,8 +204,70 @@ inline constexpr const char* manifest_section = ".casebound";
                             ", C++ ABI " CASEBOUND_TEXT(__GXX_ABI_VERSION) ", libstdc++ " CASEBOUND_TEXT( \
                                 _GLIBCXX_RELEASE) " strings " CASEBOUND_TEXT(_GLIBCXX_USE_CXX11_ABI)
 
-// In exactly one file of a plugin:
-//   CASEBOUND_MANIFEST("door_seals", instance)   with   const casebound::Domain& instance();
+// In exactly one file of a plugin, for a domain whose hooks are functions of its namespace, named as the hooks are:
+//   CASEBOUND_DOMAIN(door_seals, "door seals", check, examine, inquiries)
+// The functions are casebound::door_seals::check and so on; of vocabulary() and schema_sql every domain has one.
+#define CASEBOUND_DOMAIN(name, its_title, ...)                                             \
+    namespace casebound::name {                                                            \
+    namespace {                                                                            \
+    namespace here = ::casebound::name;                                                    \
+    class TheDomain final : public ::casebound::Domain {                                   \
+    public:                                                                                \
+        std::string_view title() const override { return its_title; }                      \
+        ::casebound::Vocabulary vocabulary() const override { return here::vocabulary(); } \
+        std::string_view schema() const override { return here::schema_sql; }              \
+        __VA_OPT__(CASEBOUND_EXPAND_(CASEBOUND_HOOKS_(__VA_ARGS__)))                       \
+    };                                                                                     \
+    }                                                                                      \
+    }                                                                                      \
+    CASEBOUND_MANIFEST(#name, casebound::instance_of<casebound::name::TheDomain>)
+
+// The same for a class derived from Domain, and any name:
+//   CASEBOUND_MANIFEST("door_seals", casebound::instance_of<casebound::door_seals::DoorSeals>)
 #define CASEBOUND_MANIFEST(domain_name, instance)                                  \
     extern "C" __attribute__((visibility("default"), used, section(".casebound"))) \
     const casebound::Manifest casebound_manifest{"CASEBND", CASEBOUND_STAMP, domain_name, &instance};
+
+// One hook after the other, up to 27.
+#define CASEBOUND_PARENS_ ()
+#define CASEBOUND_EXPAND_(...) CASEBOUND_EXPAND_1_(CASEBOUND_EXPAND_1_(CASEBOUND_EXPAND_1_(__VA_ARGS__)))
+#define CASEBOUND_EXPAND_1_(...) CASEBOUND_EXPAND_2_(CASEBOUND_EXPAND_2_(CASEBOUND_EXPAND_2_(__VA_ARGS__)))
+#define CASEBOUND_EXPAND_2_(...) CASEBOUND_EXPAND_3_(CASEBOUND_EXPAND_3_(CASEBOUND_EXPAND_3_(__VA_ARGS__)))
+#define CASEBOUND_EXPAND_3_(...) __VA_ARGS__
+#define CASEBOUND_HOOKS_(hook, ...) \
+    CASEBOUND_HOOK_##hook __VA_OPT__(CASEBOUND_HOOKS_AGAIN_ CASEBOUND_PARENS_(__VA_ARGS__))
+#define CASEBOUND_HOOKS_AGAIN_() CASEBOUND_HOOKS_
+
+// What each does. A hook that is not here is none, and does not compile.
+#define CASEBOUND_HOOK_reads \
+    std::vector<std::string> reads() const override { return here::reads(); }
+#define CASEBOUND_HOOK_check                                                                                   \
+    std::vector<::casebound::RowFault> check(const ::casebound::Facts& f, std::string_view p) const override { \
+        return here::check(f, p);                                                                              \
+    }
+#define CASEBOUND_HOOK_examine                                                                                         \
+    ::casebound::Examination examine(const ::casebound::Candidate& c, const ::casebound::Services& s) const override { \
+        return here::examine(c, s);                                                                                    \
+    }
+#define CASEBOUND_HOOK_may_stand_in                                                                       \
+    ::casebound::Opinion may_stand_in(const ::casebound::Substitution& c, const ::casebound::Services& s) \
+        const override {                                                                                  \
+        return here::may_stand_in(c, s);                                                                  \
+    }
+#define CASEBOUND_HOOK_inquiries \
+    std::vector<::casebound::Inquiry> inquiries() const override { return here::inquiries(); }
+#define CASEBOUND_HOOK_telling                                                                           \
+    ::casebound::Telling telling(std::string_view a, std::string_view t, const ::casebound::Services& s) \
+        const override {                                                                                 \
+        return here::telling(a, t, s);                                                                   \
+    }
+#define CASEBOUND_HOOK_findings \
+    ::casebound::Findings findings(const ::casebound::Services& s) const override { return here::findings(s); }
+#define CASEBOUND_HOOK_tightening                                                                           \
+    ::casebound::Tightening tightening(std::string_view r, const ::casebound::Services& s) const override { \
+        return here::tightening(r, s);                                                                      \
+    }
+#define CASEBOUND_HOOK_services_due \
+    std::vector<::casebound::ServiceInquiry> services_due() const override { return here::services_due(); }
+#define CASEBOUND_HOOK_holds \
+    std::vector<::casebound::Hold> holds(const ::casebound::Services& s) const override { return here::holds(s); }

@@ -14,10 +14,12 @@
 
 namespace casebound {
 
-// How the person knows what is told, firmest first. `assumed` is a guess that is written down.
-enum class TellEvidence : std::uint8_t { measured, read, seller_said, assumed };
+// How the person knows what is told, firmest first. `said` is typed without saying how it is known; `assumed` is a guess
+// that is written down.
+enum class TellEvidence : std::uint8_t { measured, read, said, seller_said, assumed };
 
-inline constexpr std::array<std::string_view, 4> tell_evidence_names{"measured", "read", "seller said", "assumed"};
+inline constexpr std::array<std::string_view, 5> tell_evidence_names{"measured", "read", "said", "seller said",
+                                                                     "assumed"};
 constexpr std::string_view tell_evidence_words(TellEvidence evidence) {
     return tell_evidence_names[static_cast<std::size_t>(evidence)];
 }

@@ -53,13 +53,29 @@ constexpr StandIns stand_ins_from(bool exact_only) {
     return exact_only ? StandIns::exact_part_only : StandIns::may_be_offered;
 }
 
+// What decides whether a part goes into a place and works there: columns of one of the domain's tables that has a row a
+// group. Two groups are the same to the place where every column is stated of both and equal; where one is stated of
+// both and differs, only one of them can be right.
+struct DecidingColumn {
+    std::string column, title;  // "height_mm", "height, mm"
+    double within{};            // numbers no farther apart are the same, in the column's unit
+    bool may_be_bare{};         // empty says that there is none: a grade mark
+};
+struct DecidedBy {
+    std::string table;
+    std::vector<DecidingColumn> columns{};
+};
+
 struct Role {
-    Role(std::string name_, std::string title_, std::string item_kind_, StandIns stand_ins_)
-        : name(std::move(name_)), title(std::move(title_)), item_kind(std::move(item_kind_)), stand_ins(stand_ins_) {}
+    Role(std::string name_, std::string title_, std::string item_kind_, StandIns stand_ins_, DecidedBy decided_by_ = {})
+        : name(std::move(name_)), title(std::move(title_)), item_kind(std::move(item_kind_)), stand_ins(stand_ins_),
+          decided_by(std::move(decided_by_)) {}
     std::string name;  // kebab-case: "filter-neck-seal"
     std::string title;
     std::string item_kind;
     StandIns stand_ins;
+    DecidedBy decided_by;  // of no column: nothing here can be compared
+    bool upkeep{};         // due by age or distance, whatever ails the vehicle: a job that needs only such is no cure
     bool exact_only() const { return stand_ins == StandIns::exact_part_only; }
 };
 

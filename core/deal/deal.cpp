@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/answer_lines.h"
 #include "core/deal/deal_draws.h"
 #include "core/deal/deal_paths.h"
 #include "core/ground/error.h"
@@ -12,6 +13,8 @@
 namespace casebound {
 
 namespace {
+
+double whole_unit(double amount) { return std::round(amount) + 0.0; }  // never "-0"
 
 [[noreturn]] void bad(const std::string& what) { throw Error(Exit::bad_data, "go / no-go: " + what); }
 
@@ -82,11 +85,13 @@ Looking looking_at(const Deal& deal, const DealFigures& f, const Policy& policy,
 BreakEven break_even(double at_0, double gain, double other, std::string_view against) {
     if (gain == 0) return {std::nullopt, fmt::format("against {}: the chance does not matter", against)};
     const double chance = (other - at_0) / gain;
+    if (gain < 0 && chance <= 0) return {chance, fmt::format("against {}: never fix first", against)};
     if (gain < 0)
-        return {chance, fmt::format("against {}: fix first only below a chance of {:.0f} %", against, 100 * chance)};
+        return {chance,
+                fmt::format("against {}: fix first only below a chance of {} %", against, fixed(100 * chance, 0))};
     if (chance <= 0) return {chance, fmt::format("against {}: fix first whatever the chance is", against)};
     if (chance > 1) return {chance, fmt::format("against {}: never fix first", against)};
-    return {chance, fmt::format("against {}: fix first from a chance of {:.0f} % on", against, 100 * chance)};
+    return {chance, fmt::format("against {}: fix first from a chance of {} % on", against, fixed(100 * chance, 0))};
 }
 
 void add_path(Assessment& assessment, const Deal& deal, const DealFigures& f, const Policy& policy, Path path,
@@ -183,9 +188,10 @@ std::string reason_for(const Deal& deal, const Decision& decision) {
     for (const PathResult& path : expected.paths)
         if (path.path != best.path && (!second || path.to_come > second->to_come)) second = &path;
     std::string text = fmt::format("{}: {:+.0f} expected from here on, against {:+.0f} for {}", path_words(best.path),
-                                   best.to_come, second->to_come, path_words(second->path));
+                                   whole_unit(best.to_come), whole_unit(second->to_come), path_words(second->path));
     if (!deal.fix_failed)
-        text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words, 100 * deal.works.mean());
+        text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words,
+                            whole_unit(100 * deal.works.mean()));
     if (deal.spent > 0) text += fmt::format("; the {:.0f} already spent is gone on every path", deal.spent);
     if (decision.likely.best != best.path)
         text += fmt::format("; too close to call: at the likely figures alone {} comes first",

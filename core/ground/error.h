@@ -43,4 +43,10 @@ private:
     std::vector<std::string> all_;
 };
 
+// A file of ours that is not what was written to it. No answer is made of what is left of it, by nobody on the way.
+class Damaged : public Error {
+public:
+    explicit Damaged(const std::string& what) : Error(Exit::bad_data, what) {}
+};
+
 }  // namespace casebound

@@ -82,8 +82,14 @@ std::string sha256_of(std::string_view text) {
 
 std::string read_whole(const std::string& path, std::size_t most_bytes) {
     InputFile file(path);
-    std::string text(most_bytes + 1, '\0');
-    text.resize(file.read(text.data(), text.size()));
+    std::string text;
+    constexpr std::size_t least = 64 << 10;
+    for (std::size_t read = 1; read > 0 && text.size() <= most_bytes;) {
+        const auto had = text.size();
+        text.resize(std::min(had + std::max(least, had), most_bytes + 1));
+        read = file.read(text.data() + had, text.size() - had);
+        text.resize(had + read);
+    }
     if (text.size() > most_bytes)
         throw Error(Exit::bad_data,
                     fmt::format("{}: larger than {} bytes: this is not what it should be", path, most_bytes));

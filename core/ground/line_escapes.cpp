@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -13,23 +14,42 @@ namespace {
 
 constexpr std::string_view letters = "\\ntr", meant = "\\\n\t\r";
 
-std::string one(unsigned char byte, bool bad) {
-    if (const auto at = meant.find(static_cast<char>(byte)); at != std::string_view::npos) return {'\\', letters[at]};
-    return bad || byte < 0x20 || byte == 0x7f ? fmt::format("\\x{:02x}", byte)
-                                              : std::string(1, static_cast<char>(byte));
+bool is_number(std::string_view text) {
+    if (text.starts_with('+')) text.remove_prefix(1);
+    double value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    return error == std::errc{} && end == text.data() + text.size() && std::isfinite(value);
+}
+
+void add(std::string& line, std::string_view character, bool as_bytes) {
+    if (character.size() == 1)
+        if (const auto at = meant.find(character[0]); at != std::string_view::npos) {
+            line += {'\\', letters[at]};
+            return;
+        }
+    if (!as_bytes) line += character;
+    else
+        for (const char c : character) line += fmt::format("\\x{:02x}", static_cast<unsigned char>(c));
 }
 
 }  // namespace
 
 std::string on_one_line(std::string_view text) {
     std::string line;
-    while (!text.empty()) {
-        const auto good = std::min(bad_utf8(text), text.size());
-        for (const char c : text.substr(0, good)) line += one(static_cast<unsigned char>(c), false);
-        if (good < text.size()) line += one(static_cast<unsigned char>(text[good]), true);
-        text.remove_prefix(std::min(good + 1, text.size()));
+    for (std::size_t at = 0; at < text.size();) {
+        const auto length = character_bytes(text, at);
+        const auto one = text.substr(at, std::max<std::size_t>(length, 1));
+        add(line, one, length == 0 || steers(one));
+        at += one.size();
     }
     return line;
+}
+
+std::string on_one_line_for_spreadsheets(std::string_view text) {
+    auto line = on_one_line(text);
+    constexpr std::string_view begin_a_formula = "=+-@";
+    if (line.empty() || begin_a_formula.find(line[0]) == std::string_view::npos || is_number(line)) return line;
+    return fmt::format("\\x{:02x}{}", static_cast<unsigned char>(line[0]), line.substr(1));
 }
 
 std::optional<std::string> from_one_line(std::string_view line) {

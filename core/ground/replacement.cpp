@@ -14,6 +14,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/outlet.h"
 
 namespace casebound {
 
@@ -105,6 +106,7 @@ void sync_folder(const fs::path& folder) { OpenFile(or_here(folder), O_RDONLY | 
 void put_in_place(const std::string& beside, const std::string& path) {
     sync_file(beside);
     rename_synced(beside, path);
+    note_written(path);
 }
 
 void replace_file(const std::string& path, std::string_view text) {
@@ -116,6 +118,7 @@ void replace_file(const std::string& path, std::string_view text) {
             file.sync();
         }
         rename_synced(beside, path);
+        note_written(path);
     } catch (...) {
         ::unlink(beside.c_str());
         throw;
@@ -183,6 +186,7 @@ void NewFolder::change_places() {
                                                     "that is not there yet, or one on a local disk",
                                                     folder_.string(), std::strerror(errno)));
     sync_folder(folder_.parent_path());
+    note_written(folder_.string());
 }
 
 }  // namespace casebound

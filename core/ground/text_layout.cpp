@@ -74,7 +74,8 @@ std::string Table::text() const {
         out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
         for (std::size_t i = 1; i < tail.size(); ++i) out += std::string(taken, ' ') + tail[i] + "\n";
     };
-    put(header_);
+    if (std::any_of(header_.begin(), header_.end(), [](const std::string& title) { return !title.empty(); }))
+        put(header_);
     for (const auto& entry : rows_) {
         put(entry.cells);
         for (const auto& note : entry.notes) out += wrapped(note, indent_ + 4, 2);

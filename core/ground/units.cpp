@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <charconv>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include "core/contract/text.h"
+#include "core/ground/written_number.h"
 
 namespace casebound {
 
@@ -249,11 +249,6 @@ std::string lower(std::string_view text) {
     return result;
 }
 
-void replace_all(std::string& text, std::string_view from, std::string_view to) {
-    for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; at += to.size())
-        text.replace(at, from.size(), to);
-}
-
 // "in·lbf", "in-lbf", "in.lbf" and "in  lbf" are one label; signs become letters.
 std::string normal_label(std::string_view label) {
     constexpr std::array<std::pair<std::string_view, std::string_view>, 13> spelled = {{{"\u2126", "ohm"},
@@ -341,84 +336,20 @@ const Unit& same_quantity(const Unit& from, const Unit& to) {
                                 choices_for(to.label)));
 }
 
-// ------------------------------------------------------------------ numbers as people write them
-
 struct Written {
     double number;
     std::string label;
 };
 
-std::string comma_advice(std::string_view text) {
-    std::string stop{text}, out{text};
-    replace_all(stop, ",", ".");
-    replace_all(out, ",", "");
-    const auto first = text.find(',');
-    const bool one = text.find(',', first + 1) == std::string_view::npos;
-    const auto digits = text.find_first_not_of("0123456789", first + 1);
-    const auto after = (digits == std::string_view::npos ? text.size() : digits) - first - 1;
-    if (one && after != 3) return fmt::format("write \"{}\"", stop);
-    return one ? fmt::format("write \"{}\" or \"{}\"", stop, out) : fmt::format("write \"{}\"", out);
-}
-
-// Takes digits off the front; nothing when there are none.
-std::optional<long> whole(std::string_view& rest) {
-    long value = 0;
-    const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
-    if (error != std::errc() || rest.front() == '-') return std::nullopt;
-    rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
-    return value;
-}
-
-std::optional<double> over(long top, std::string_view& rest) {
-    std::string_view tail = rest;
-    if (tail.empty() || tail.front() != '/') return std::nullopt;
-    tail.remove_prefix(1);
-    const auto bottom = whole(tail);
-    if (!bottom || *bottom == 0) return std::nullopt;
-    rest = tail;
-    return static_cast<double>(top) / static_cast<double>(*bottom);
-}
-
-// "3/8", "1 1/2", "1-1/2".
-std::optional<double> fraction(std::string_view& rest) {
-    std::string_view tail = rest;
-    const auto first = whole(tail);
-    if (!first) return std::nullopt;
-    auto value = over(*first, tail);
-    if (!value && !tail.empty() && (tail.front() == ' ' || tail.front() == '-')) {
-        tail.remove_prefix(1);
-        const auto top = whole(tail);
-        const auto part = top ? over(*top, tail) : std::nullopt;
-        if (part) value = static_cast<double>(*first) + *part;
-    }
-    if (value) rest = tail;
-    return value;
-}
-
-std::optional<double> decimal(std::string_view& rest) {
-    if (rest.empty() || !(std::isdigit(static_cast<unsigned char>(rest.front())) || rest.front() == '.'))
-        return std::nullopt;
-    double value = 0;
-    const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
-    if (error != std::errc()) return std::nullopt;
-    rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
-    return value;
-}
-
 Written written(std::string_view text, std::string_view unit) {
-    std::string plain(trimmed(text));
+    const std::string plain(trimmed(text));
     if (plain.find(',') != std::string::npos)
         throw UnitFault(fmt::format("\"{}\": a comma is a decimal point to some and a thousands mark to others: {}",
                                     text, comma_advice(plain)));
-    replace_all(plain, "\u2212", "-");
-    std::string_view rest = plain;
-    const bool negative = !rest.empty() && rest.front() == '-';
-    if (!rest.empty() && (negative || rest.front() == '+')) rest.remove_prefix(1);
-    auto number = fraction(rest);
-    if (!number) number = decimal(rest);
+    const auto number = number_in_front(plain);
     if (!number)
         throw UnitFault(fmt::format("\"{}\" does not begin with a number: write it as {}", text, choices_for(unit)));
-    return {negative ? -*number : *number, std::string(trimmed(rest))};
+    return {number->value, std::string(trimmed(number->rest))};
 }
 
 }  // namespace

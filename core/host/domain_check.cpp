@@ -119,6 +119,13 @@ public:
         }
     }
 
+    void check(const Role& role, Faults& faults) const {
+        const auto of = fmt::format("what decides role `{}`", role.name);
+        if (role.decided_by.columns.empty()) return;
+        check_column(of, role.decided_by.table, "group_key", faults);
+        for (const auto& one : role.decided_by.columns) check_column(of, role.decided_by.table, one.column, faults);
+    }
+
 private:
     void check_recorded(const std::string& of, const Inquiry& inquiry, const Recorded& recorded, Faults& faults) const {
         check_column(of, recorded.table, recorded.column, faults);
@@ -198,6 +205,7 @@ void check_domain(const Domain& domain, std::string_view name, const ProbeSteps&
     for (auto& fault : schema_faults(name, schema)) faults.add(std::move(fault));
     const Readable readable(readable_columns(name, schema), std::move(reads));
     for (const auto& inquiry : inquiries) readable.check(inquiry, faults);
+    for (const auto& role : vocabulary.roles) readable.check(role, faults);
     faults.refuse_if_any();
 }
 

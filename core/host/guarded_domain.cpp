@@ -6,24 +6,13 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/error.h"
 #include "core/ground/line_escapes.h"
+#include "core/host/domain_watch.h"
 
 namespace casebound {
 
 namespace {
-
-thread_local std::string hook_now;
-
-class Running {
-public:
-    explicit Running(std::string hook) : before_(std::move(hook_now)) { hook_now = std::move(hook); }
-    ~Running() { hook_now = std::move(before_); }
-    Running(const Running&) = delete;
-    Running& operator=(const Running&) = delete;
-
-private:
-    std::string before_;
-};
 
 // One line of a plugin's own words, for a message.
 std::string shown(std::string_view words) {
@@ -31,13 +20,16 @@ std::string shown(std::string_view words) {
     return on_one_line(words.substr(0, longest));
 }
 
-template <class T, class Call> Asked<T> guarded(const std::string& domain, const std::string& hook, Call call) {
-    const Running running(fmt::format("{} in {}", domain, hook));
+template <class T, class Call> Asked<T> guarded(const std::string& domain, const std::string& hook, Call call,
+                                                RunningHook::Pace pace = RunningHook::Pace::answer) {
+    const RunningHook running(domain, hook, pace);
     const auto failed = [&](std::string_view what) {
         return Asked<T>{std::nullopt, fmt::format("{} failed in {}: {}", domain, shown(hook), shown(what))};
     };
     try {
         return {std::optional<T>(call()), {}};
+    } catch (const Damaged&) {
+        throw;  // not the domain's failure
     } catch (const std::exception& error) { return failed(error.what()); } catch (...) {
         return failed("it threw something that is no std::exception");
     }
@@ -51,8 +43,6 @@ std::string named(std::initializer_list<std::string_view> words) {
 }
 
 }  // namespace
-
-std::string_view running_hook() { return hook_now; }
 
 Asked<std::string> GuardedDomain::title() const {
     return guarded<std::string>(name_, "title()", [&] { return std::string(domain_->title()); });
@@ -74,9 +64,10 @@ Asked<std::vector<Inquiry>> GuardedDomain::inquiries() const {
     return guarded<std::vector<Inquiry>>(name_, "inquiries()", [&] { return domain_->inquiries(); });
 }
 
-Asked<std::vector<Fault>> GuardedDomain::check(const Facts& facts, std::string_view pack) const {
-    return guarded<std::vector<Fault>>(name_, fmt::format("check({})", pack),
-                                       [&] { return domain_->check(facts, pack); });
+Asked<std::vector<RowFault>> GuardedDomain::check(const Facts& facts, std::string_view pack) const {
+    return guarded<std::vector<RowFault>>(
+        name_, fmt::format("check({})", pack), [&] { return domain_->check(facts, pack); },
+        RunningHook::Pace::whole_pack);
 }
 
 Asked<Examination> GuardedDomain::examine(const Candidate& candidate, const Services& services) const {

@@ -35,7 +35,7 @@ public:
     Asked<Vocabulary> vocabulary() const;
     Asked<std::vector<std::string>> reads() const;
     Asked<std::vector<Inquiry>> inquiries() const;
-    Asked<std::vector<Fault>> check(const Facts& facts, std::string_view pack) const;
+    Asked<std::vector<RowFault>> check(const Facts& facts, std::string_view pack) const;
     Asked<Examination> examine(const Candidate& candidate, const Services& services) const;
     Asked<Opinion> may_stand_in(const Substitution& substitution, const Services& services) const;
     Asked<Telling> telling(std::string_view attribute, std::string_view text, const Services& services) const;
@@ -50,8 +50,5 @@ private:
     std::string name_;
     const Domain* domain_;
 };
-
-// Which domain's code runs now, and in which hook; "" outside of any. For a message when it crashes.
-std::string_view running_hook();
 
 }  // namespace casebound

@@ -20,6 +20,7 @@
 
 #include "core/ground/error.h"
 #include "core/host/domain_check.h"
+#include "core/host/domain_watch.h"
 #include "core/host/manifest_reader.h"
 #include "core/host/plugin_probe.h"
 #include "core/host/probe_record.h"
@@ -68,6 +69,8 @@ const Manifest& open_library(const std::string& path) {
 
 const Domain& open_domain(const std::string& path, const ManifestText& read, const ProbeSteps& step) {
     step("while it was loaded");
+    const std::string loading = "its loading";
+    const RunningHook running(read.domain, loading);
     const Manifest& manifest = open_library(path);
     const auto differs = [](const char* field, std::size_t size, const std::string& text) {
         return ::strnlen(field, size) != text.size() || text.compare(0, text.size(), field, text.size()) != 0;
@@ -143,7 +146,8 @@ std::string followed(const fs::path& link, const fs::path& folder) {
 
 class Loading {
 public:
-    explicit Loading(const std::string& probe_record) : record_(probe_record) {}
+    Loading(const std::string& probe_record, const ReservedNames& reserved)
+        : record_(probe_record), reserved_(reserved) {}
 
     void look_into(const std::string& named) {
         std::error_code fault;
@@ -208,6 +212,9 @@ private:
         const auto inside = [](const std::string& a, const std::string& b) { return b.rfind(a + "_", 0) == 0; };
         if (is_core_name(name))
             refuse(fmt::format("domain `{}` has the name of something of core: rename the domain", name));
+        if (reserved_.contains(name))
+            refuse(
+                fmt::format("domain `{}` has the name of a command, so nobody could ask it: rename the domain", name));
         for (const auto& other : plugins_.domains) {
             if (other.name == name)
                 refuse(fmt::format("domain `{}` is loaded from {} already, so {} is left out: keep one of the two",
@@ -241,6 +248,7 @@ private:
     }
 
     ProbeRecord record_;
+    const ReservedNames& reserved_;
     Vocabularies words_;
     Plugins plugins_;
     std::set<std::string> folders_;
@@ -255,8 +263,9 @@ const GuardedDomain* Plugins::find(std::string_view domain) const {
     return at == domains.end() ? nullptr : &at->domain;
 }
 
-Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record) {
-    Loading loading(probe_record);
+Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record,
+                     const ReservedNames& reserved) {
+    Loading loading(probe_record, reserved);
     for (const auto& folder : folders) loading.look_into(folder);
     return loading.finish();
 }

@@ -6,6 +6,8 @@
 // Plugins are never unloaded. A refused plugin is a message, never a failure of the rest.
 #pragma once
 
+#include <functional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -33,9 +35,13 @@ struct Plugins {
     const GuardedDomain* find(std::string_view domain) const;
 };
 
+using ReservedNames = std::set<std::string, std::less<>>;
+
 // Of two that clash, the one in the earlier folder is loaded and the later one refused; within a folder, by path.
 // `probe_record`: file that remembers which plugins have been probed; may not exist yet, is rewritten atomically.
-Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record);
+// `reserved`: names that no domain may have, because the program itself answers to them.
+Plugins load_plugins(const std::vector<std::string>& folders, const std::string& probe_record,
+                     const ReservedNames& reserved = {});
 
 // This build's own stamp, for messages.
 std::string_view build_stamp();

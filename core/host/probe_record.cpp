@@ -14,6 +14,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 
 namespace casebound {
@@ -113,6 +114,7 @@ void ProbeRecord::save() {
     std::erase_if(entries_, [](const auto& entry) { return !identity_of(entry.first); });
     try {
         replace_file(file_, text());
+        forget_written(file_);
     } catch (const Error&) {  // not written: what is in it is only probed again
     }
 }

@@ -1,10 +1,19 @@
 #include "core/html/plain_page.h"
 
-#include "core/html/html.h"
+#include <utility>
 
 namespace casebound {
 
 std::string plain_page(const std::string& title, const std::string& text, const PlainLink& link) {
+    Html more;
+    if (!link.to.empty()) {
+        const auto paragraph = more.in("p");
+        more.link(link.to, link.text);
+    }
+    return plain_page(title, text, std::move(more));
+}
+
+std::string plain_page(const std::string& title, const std::string& text, Html&& more) {
     Html html;
     const auto page = html.in("html", {{"lang", "en"}});
     {
@@ -17,10 +26,7 @@ std::string plain_page(const std::string& title, const std::string& text, const 
     const auto main = html.in("main");
     html.element("h1", title);
     html.element("p", text);
-    if (!link.to.empty()) {
-        const auto paragraph = html.in("p");
-        html.link(link.to, link.text);
-    }
+    html.append(std::move(more));
     return "<!DOCTYPE html>\n" + html.take() + "\n";
 }
 

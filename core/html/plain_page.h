@@ -3,6 +3,8 @@
 
 #include <string>
 
+#include "core/html/html.h"
+
 namespace casebound {
 
 struct PlainLink {
@@ -10,5 +12,6 @@ struct PlainLink {
 };
 
 std::string plain_page(const std::string& title, const std::string& text, const PlainLink& link = {});
+std::string plain_page(const std::string& title, const std::string& text, Html&& more);  // below the text
 
 }  // namespace casebound

@@ -38,11 +38,22 @@ bool empty(const Database& catalog, const std::string& table) {
 
 }  // namespace
 
+// FNV-1a over the texts, for it is asked at every start; 31 bits, as user_version is signed.
 std::int64_t catalog_version() {
-    static const std::int64_t version = std::stoll(sha256_of(std::string(core_sql) + catalog_sql).substr(0, 8), nullptr,
-                                                   16) &
-                                        0x7fffffff;
-    return version;
+    std::uint32_t hash = 2166136261u;
+    for (const std::string_view text :
+         {std::string_view(core_sql), std::string_view(catalog_sql), std::string_view("pages with checksums")})
+        for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 16777619u;
+    return hash & 0x7fffffff;
+}
+
+Database open_catalog_file(const std::string& path, Database::Mode mode) {
+    Database catalog(path, mode, Database::Pages::checked);
+    catalog.when_damaged(
+        fmt::format("rebuild it: `rm '{}'`, then `casebound pack load --reference`, and `casebound pack load FOLDER` "
+                    "for each pack of your own; the shop file has no part in it",
+                    path));
+    return catalog;
 }
 
 void require_catalog(const Database& catalog) {
@@ -53,12 +64,13 @@ void require_catalog(const Database& catalog) {
         throw Error(Exit::bad_data, fmt::format("{}: made by another version of casebound: delete it and rebuild it "
                                                 "from its packs (`casebound pack load FOLDER` for each)",
                                                 path));
+    if (!catalog.pages_are_checked()) catalog.fail_as_damaged("its pages have no checksums");
 }
 
 void finish_interrupted_load(const std::string& path) {
     std::error_code ignored;
     if (!std::filesystem::exists(path + "-journal", ignored)) return;
-    Database(path, Database::Mode::read_write).integer("SELECT count(*) FROM sqlite_master");
+    open_catalog_file(path, Database::Mode::read_write).integer("SELECT count(*) FROM sqlite_master");
 }
 
 Database open_catalog_to_write(const std::string& path, bool make) {
@@ -67,7 +79,7 @@ Database open_catalog_to_write(const std::string& path, bool make) {
                     fmt::format("{}: there is no catalog yet: `casebound pack load --reference` loads what every "
                                 "domain ships, `casebound pack load FOLDER` a pack of your own",
                                 path));
-    Database catalog(path, make ? Database::Mode::create : Database::Mode::read_write);
+    Database catalog = open_catalog_file(path, make ? Database::Mode::create : Database::Mode::read_write);
     // Four pack tables are views here, so SQLite cannot check references: the pack check does, with better words.
     catalog.execute(
         "PRAGMA foreign_keys = OFF; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -65536; PRAGMA synchronous = "

@@ -13,6 +13,9 @@ namespace casebound {
 
 inline constexpr std::int64_t catalog_application_id = 0x43534244;  // "CSBD"
 
+// Its pages are checked as they are read; a damaged one throws Damaged, which says how to rebuild it.
+Database open_catalog_file(const std::string& path, Database::Mode mode);
+
 // user_version of a catalog: follows from the text of schema/core.sql and schema/catalog.sql.
 std::int64_t catalog_version();
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <optional>
 #include <stdexcept>
 #include <unordered_map>
 
@@ -10,6 +11,7 @@
 
 #include "core/pack/loaded_packs.h"
 #include "core/reason/vocabulary.h"
+#include "core/store/domain_schema_laws.h"
 
 namespace casebound {
 
@@ -58,9 +60,22 @@ struct CatalogFacts::Reader {
         while (rows.step()) packs[rows.integer(0)] = rows.str(1);
     }
 
-    const SeenTable& table(std::string_view name, std::string_view domain, const std::vector<std::string>& reads) {
-        if (const auto found = tables.find(name); found != tables.end() && allowed(name, domain, reads))
-            return found->second;
+    const SeenTable& table(std::string_view name, const Viewer& viewer) {
+        const bool may = allowed(name, viewer.domain, viewer.reads);
+        if (const auto found = tables.find(name); found != tables.end() && may) return found->second;
+        auto seen = in_catalog(name);
+        if (!seen) seen = declared_only(name, viewer);
+        if (!may || !seen)
+            throw std::invalid_argument(
+                fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in "
+                            "schema/core.sql, those of another domain it names in reads()",
+                            name, viewer.domain.empty() ? "anyone" : viewer.domain,
+                            viewer.domain.empty() ? "<domain>" : viewer.domain));
+        return tables.emplace(std::string(name), std::move(*seen)).first->second;
+    }
+
+    // Nothing when it is no table of packs.
+    std::optional<SeenTable> in_catalog(std::string_view name) const {
         SeenTable seen;
         Statement rows(database, "SELECT name, type FROM pragma_table_info(?1)");
         rows.bind(1, name);
@@ -72,24 +87,27 @@ struct CatalogFacts::Reader {
             seen.columns.push_back({rows.str(0), rows.text(1) == "REAL"});
             columns += sql_name(rows.text(0)) + ", ";
         }
-        const bool absent = seen.columns.empty() && std::find(reads.begin(), reads.end(), name) != reads.end();
-        if (absent) {  // of a domain that is not loaded
-            seen.empty = true;
-            return tables.emplace(std::string(name), std::move(seen)).first->second;
-        }
-        if (!allowed(name, domain, reads) || !origin)
-            throw std::invalid_argument(
-                fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in "
-                            "schema/core.sql, those of "
-                            "another domain it names in reads()",
-                            name, domain.empty() ? "anyone" : domain, domain.empty() ? "<domain>" : domain));
+        if (!origin) return std::nullopt;
         const auto at = std::find_if(seen.columns.begin(), seen.columns.end(),
                                      [](const auto& c) { return c.name == "source"; });
         seen.source = static_cast<std::size_t>(at - seen.columns.begin());
         seen.select = fmt::format("SELECT {}origin FROM {}", columns, sql_name(name));
         Statement any(database, fmt::format("SELECT 1 FROM {} LIMIT 1", sql_name(name)));
         seen.empty = !any.step();
-        return tables.emplace(std::string(name), std::move(seen)).first->second;
+        return seen;
+    }
+
+    // No load has made it: it is of a domain that is not loaded, or nothing was loaded since the domain is here.
+    static std::optional<SeenTable> declared_only(std::string_view name, const Viewer& viewer) {
+        SeenTable seen;
+        seen.empty = true;
+        if (std::find(viewer.reads.begin(), viewer.reads.end(), name) != viewer.reads.end()) return seen;
+        if (!viewer.schema) return std::nullopt;
+        const auto declared = readable_columns(viewer.domain, viewer.schema());
+        const auto table = declared.find(name);
+        if (table == declared.end()) return std::nullopt;
+        for (const auto& column : table->second) seen.columns.push_back({column, false});
+        return seen;
     }
 
     const SeenSource& source(std::string_view key) {
@@ -140,13 +158,14 @@ struct CatalogFacts::Reader {
 };
 
 CatalogFacts::CatalogFacts(const Database& database) : reader_(std::make_shared<Reader>(database)) {}
-CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain, std::vector<std::string> reads)
-    : reader_(shared.reader_), domain_(std::move(domain)), reads_(std::move(reads)) {}
+CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain, std::vector<std::string> reads,
+                           std::function<std::string()> schema)
+    : reader_(shared.reader_), viewer_{std::move(domain), std::move(reads), std::move(schema)} {}
 
 const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_view column,
                                            std::string_view value) const {
     static const std::vector<Row> nothing;
-    const auto& seen = reader_->table(table, domain_, reads_);
+    const auto& seen = reader_->table(table, viewer_);
     const bool known = std::any_of(seen.columns.begin(), seen.columns.end(),
                                    [&](const auto& c) { return c.name == column; });
     if (!column.empty() && !known && !seen.columns.empty())

@@ -1,8 +1,10 @@
 // Facts over a catalog: the rows a domain may see, its own tables and core's pack tables. Read-only.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "core/contract/plugin.h"
 #include "core/store/sqlite.h"
@@ -14,8 +16,10 @@ public:
     // Core's tables and those of every domain. Keeps what it has read: for a database that nobody else changes
     // meanwhile and that outlives this.
     explicit CatalogFacts(const Database& database);
-    // What `domain` may see, from what `shared` has read; `reads`: tables of other domains that it names.
-    CatalogFacts(const CatalogFacts& shared, std::string domain, std::vector<std::string> reads = {});
+    // What `domain` may see, from what `shared` has read; `reads`: tables of other domains that it names; `schema`: the
+    // SQL of its own. A table that it declares and that no load has made yet has no rows.
+    CatalogFacts(const CatalogFacts& shared, std::string domain, std::vector<std::string> reads = {},
+                 std::function<std::string()> schema = {});
 
     // Throws std::invalid_argument for a table that it may not see or a column that the table does not have.
     const std::vector<Row>& rows(std::string_view table, std::string_view column = {},
@@ -23,9 +27,13 @@ public:
 
 private:
     struct Reader;
+    struct Viewer {
+        std::string domain;
+        std::vector<std::string> reads;
+        std::function<std::string()> schema;
+    };
     std::shared_ptr<Reader> reader_;
-    std::string domain_;
-    std::vector<std::string> reads_;
+    Viewer viewer_;
 };
 
 }  // namespace casebound

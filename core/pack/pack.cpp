@@ -104,7 +104,7 @@ PackSummary drop_pack(const std::string& name, const std::string& catalog_path) 
 std::vector<PackSummary> list_packs(const std::string& catalog_path) {
     if (!std::filesystem::exists(catalog_path)) return {};
     finish_interrupted_load(catalog_path);
-    const Database catalog(catalog_path, Database::Mode::read_only);
+    const Database catalog = open_catalog_file(catalog_path, Database::Mode::read_only);
     require_catalog(catalog);
     std::vector<PackSummary> listed;
     for (auto& [id, pack] : packs_in(catalog)) listed.push_back(std::move(pack));

@@ -216,7 +216,7 @@ private:
         for (const auto& fault : *faults) take(fault);
     }
 
-    void take(const Fault& fault) {
+    void take(const RowFault& fault) {
         const auto& file = fault.origin.file;
         const auto* table = shape_.find(file.substr(0, file.rfind('.')));
         const auto column = table ? table->find(fault.column) : 0;

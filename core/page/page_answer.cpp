@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/html/svg.h"
 #include "core/html/svg_text.h"
@@ -23,7 +24,7 @@ void write_headline(Html& html, const Answer& answer) {
 std::string shown_value(const AnswerLine& line) {
     const auto* measure = std::get_if<Measure>(&line.value);
     if (!measure) return value_text(line);
-    return fmt::format("{:.{}f}{}{}", measure->value, measure->decimals, measure->unit.empty() ? "" : " ",
+    return fmt::format("{}{}{}", fixed(measure->value, measure->decimals), measure->unit.empty() ? "" : " ",
                        shown_unit(measure->unit));
 }
 

@@ -10,7 +10,7 @@
 #include "core/page/page_form.h"
 #include "core/page/page_frame.h"
 #include "core/page/page_routes.h"
-#include "core/reason/condition.h"
+#include "core/reason/condition_words.h"
 #include "core/say/report.h"
 #include "core/verdict/audit.h"
 
@@ -124,21 +124,6 @@ std::string_view says_words(Says says) {
     return says == Says::fits ? "fits" : says == Says::none_needed ? "none needed" : "does not fit";
 }
 
-// "mount_kind=solid|hydraulic; pan_depth<=41mm" as "kind of mount solid or hydraulic; pan depth <= 41mm".
-std::string where_words(const std::string& text, const Possibilities& set) {
-    std::string out;
-    for (const auto& term : parse_condition(text).terms) {
-        const auto* column = set.column(term.attribute);
-        const auto name = (term.negated ? "not " : "") + (column ? column->attribute.title : term.attribute);
-        auto value = to_text(Condition{{{term.attribute, false, term.spans, 0}}}).substr(term.attribute.size());
-        if (value.front() == '=') value.erase(0, 1);
-        if (column && !column->attribute.choices.empty()) value = spaced(value);
-        for (auto at = value.find('|'); at != std::string::npos; at = value.find('|', at)) value.replace(at, 1, " or ");
-        out += fmt::format("{}{} {}", out.empty() ? "" : "; ", name, value);
-    }
-    return out;
-}
-
 void show_line(Visit& visit, Page& page) {
     const auto& catalog = visit.session.catalog();
     const auto key = visit.asked("key");
@@ -169,7 +154,7 @@ void show_line(Visit& visit, Page& page) {
                     html.link(group_address(catalog.name_of(row.group)), catalog.name_of(row.group),
                               {{"class", "source"}});
             }
-            table.cell(row.condition != 0 ? where_words(catalog.name_of(row.condition), line->set) : "everywhere");
+            table.cell(row.condition != 0 ? condition_words(catalog.name_of(row.condition), line->set) : "everywhere");
             table.cell(row.withdrawn.empty() ? row.note : row.withdrawn);
             {
                 const auto cell = table.open_cell();

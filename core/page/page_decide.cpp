@@ -1,5 +1,6 @@
 // Fix it, fit a unit, or pass it on: the answer of `decide` as a page, with the tree and the figures it rests on.
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -104,7 +105,7 @@ void add_outcomes(Branch& branch, const Json& decision, double expected, const s
     branch.chance = true;
     branch.amount.clear();
     if (chance && *chance > 0)
-        branch.branches.push_back({fmt::format("works, {:.0f} %", *chance * 100),
+        branch.branches.push_back({fmt::format("works, {:.0f} %", std::round(*chance * 100) + 0.0),
                                    fmt::format("{:.0f} {}", (expected - (1 - *chance) * worst) / *chance, currency)});
     else branch.branches.push_back({"on average", fmt::format("{:.0f} {}", expected, currency)});
     branch.branches.push_back({failed, fmt::format("{:.0f} {}", worst, currency)});
@@ -131,9 +132,10 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
         std::vector<std::string> row{words, whole(path["result"]), whole(path["expected"])};
         for (const auto& spread : decision["spreads"])
             if (spread["path"] == path["path"])
-                row.insert(row.end(), {fmt::format("{:.0f} %", spread["chance_of_loss"].get<double>() * 100),
-                                       fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])),
-                                       whole(spread["worst"])});
+                row.insert(row.end(),
+                           {fmt::format("{:.0f} %", std::round(spread["chance_of_loss"].get<double>() * 100) + 0.0),
+                            fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])),
+                            whole(spread["worst"])});
         table.row(row, words == decision["recommended"].get<std::string>());
     }
 }
@@ -141,7 +143,8 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
 std::string break_even(double chance, std::string_view other) {
     if (chance <= 0) return fmt::format("Fixing first is better than {} whatever its chance.", other);
     if (chance > 1) return fmt::format("Fixing first is never as good as {}.", other);
-    return fmt::format("Fixing first is as good as {} from a chance of {:.1f} % on.", other, chance * 100);
+    return fmt::format("Fixing first is as good as {} from a chance of {:.1f} % on.", other,
+                       std::round(chance * 1000) / 10 + 0.0);
 }
 
 void write_rest(Html& html, const Json& decision, const std::string& currency) {
@@ -180,7 +183,7 @@ void write_figures(Html& html, const Json& decision) {
     for (const auto& one : decision["figures"]) {
         const bool share = one["key"].get<std::string>() == "works";
         const auto text = [&](const char* name) {
-            return share ? fmt::format("{:.0f} %", one[name].get<double>() * 100) : whole(one[name]);
+            return share ? fmt::format("{:.0f} %", std::round(one[name].get<double>() * 100) + 0.0) : whole(one[name]);
         };
         table.row({one["key"].get<std::string>(), text("low"), text("likely"), text("high"),
                    one["origin"].get<std::string>()},
@@ -190,6 +193,9 @@ void write_figures(Html& html, const Json& decision) {
 
 void write_decision(Html& html, const Json& decision, const std::string& currency) {
     const bool demo = !decision["demo_defaults"].empty();
+    for (const auto& held : decision["held"])
+        html.element("p", fmt::format("CANNOT TELL UNTIL this is settled: {}", held.get<std::string>()),
+                     {{"class", "refused"}});
     if (demo)
         html.element("p",
                      fmt::format("CANNOT TELL: {} of {} figures are not this vehicle's.",

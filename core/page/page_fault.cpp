@@ -14,6 +14,7 @@
 #include "core/session/ask_domains.h"
 #include "core/session/inquiry_session.h"
 #include "core/session/tell_check.h"
+#include "core/shop/shop_told.h"
 
 namespace casebound {
 
@@ -51,7 +52,7 @@ void write_findings(Html& html, const Visit& visit, const std::string& name) {
     html.element("h2", "Findings so far");
     bool any = false;
     const auto list = html.in("ul", {{"class", "told"}});
-    for (const auto& entry : visit.session.shop().told(name)) {
+    for (const auto& entry : ShopTold(visit.session.shop()).standing(name)) {
         const auto* attribute = visit.session.catalog().vocabularies().attribute(entry.attribute);
         if (!attribute || !attribute->finding) continue;
         any = true;

@@ -2,10 +2,14 @@
 #include <fmt/format.h>
 
 #include "core/ground/text_layout.h"
+#include "core/page/page_command.h"
 #include "core/page/page_form.h"
 #include "core/page/page_frame.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
+#include "core/shop/shop_backup.h"
+#include "core/shop/shop_vehicles.h"
+#include "core/work/due_dates.h"
 
 namespace casebound {
 
@@ -54,10 +58,19 @@ void write_vehicle(Html& html, Session& session, const Vehicle& vehicle, bool& i
     }
 }
 
+void write_backup(Html& html, const Visit& visit) {
+    const auto last = last_backup(visit.session.options().shop);
+    html.element("h2", "Backup");
+    html.element("p", last ? fmt::format("The last one is of {}: {}", last->date, last->path)
+                           : "There is none yet. It is one file, with your own packs, to be taken off this machine.");
+    if (const auto due = backup_due(visit.session)) html.element("p", *due, {{"class", "fault"}});
+    write_form(html, visit, {"backup", "", "Write a backup", {}});
+}
+
 void show_yard(Visit& visit, Page& page) {
     auto& session = visit.session;
     page.title = "On the yard";
-    const auto vehicles = session.shop().vehicles();
+    const auto vehicles = ShopVehicles(session.shop()).all();
     const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
     auto& html = page.main;
     if (vehicles.empty())
@@ -75,10 +88,18 @@ void show_yard(Visit& visit, Page& page) {
         return;
     }
     write_form(html, visit, new_vehicle_form(session));
+    if (!vehicles.empty()) write_backup(html, visit);
+}
+
+std::string act_backup(Visit& visit) {
+    run_command(visit.session, "shop backup", Args{});
+    return "";
 }
 
 }  // namespace
 
 std::vector<Route> yard_routes() { return {{"/", "Yard", show_yard}}; }
+
+std::vector<Action> yard_actions() { return {{"backup", act_backup}}; }
 
 }  // namespace casebound

@@ -9,6 +9,7 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/session/inquiry_session.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -49,13 +50,14 @@ Field field_of(const Input& input) {
 Field vehicle_field(Session& session) {
     Field field{"for", "For a vehicle", Field::Kind::choice, "", "What is told of it fills what is left empty.",
                 "",    {{"", "none"}}};
-    for (const auto& vehicle : session.shop().vehicles()) field.options.emplace_back(vehicle.name, vehicle.name);
+    for (const auto& vehicle : ShopVehicles(session.shop()).all())
+        field.options.emplace_back(vehicle.name, vehicle.name);
     return field;
 }
 
 Form form_of(Session& session, const std::string& address, const Inquiry& inquiry) {
     Form form{"inquiry", "", "Answer", {}, {}, {{"go", "1"}}, address};
-    if (!session.shop().vehicles().empty()) form.fields.push_back(vehicle_field(session));
+    if (!ShopVehicles(session.shop()).all().empty()) form.fields.push_back(vehicle_field(session));
     for (const auto& input : inquiry.inputs) form.fields.push_back(field_of(input));
     return form;
 }

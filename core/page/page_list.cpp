@@ -30,7 +30,7 @@ void write_line_verdict(Html& html, const ListLine& line) {
 
 void write_option(Html& html, const ListLine& line, const Option& option, const std::string& vehicle) {
     const auto item = html.in("li");
-    if (option.packs.empty()) {
+    if (option.containers.empty()) {
         for (std::size_t i = 0; i < option.members.size(); ++i) {
             html.text(i == 0 ? "" : i == 1 ? ", same as " : ", ");
             html.link(why_address(vehicle, option.members[i].item), option.members[i].item);
@@ -38,7 +38,7 @@ void write_option(Html& html, const ListLine& line, const Option& option, const 
         if (option.members.empty()) html.text(fmt::format("{} (no item on record)", option.group));
     } else {
         html.link(why_address(vehicle, option.group), option.group);
-        html.text(fmt::format(": {}", packs_text(option.packs, line.answer.unit)));
+        html.text(fmt::format(": {}", containers_text(option.containers, line.answer.unit)));
     }
     if (!option.where.empty()) html.element("span", fmt::format(" where {}", option.where), {{"class", "where"}});
     if (!option.claimed.empty()) html.element("p", claimed_text(option), {{"class", "hint"}});
@@ -216,6 +216,13 @@ void write_ready(Html& html, const PartsList& list) {
     html.link("#parts", "To the parts");
 }
 
+// Every hold and every doubt, and what is still to check.
+void write_in_the_way(Html& html, const PartsList& list) {
+    std::vector<std::string> texts;
+    for (const auto& one : in_the_way(list)) texts.push_back(fmt::format("In the way: {}: {}", one.title, one.why));
+    write_list(html, texts, "in-the-way");
+}
+
 void write_cautions(Html& html, Session& session, const PartsList& list) {
     std::vector<std::string> texts;
     for (const auto& question : list.domain_questions)
@@ -243,6 +250,7 @@ void show_list(Visit& visit, Page& page) {
     page.invented |= list.invented;
     write_question(html, visit, *situation, open_lines(list));
     write_ready(html, list);
+    write_in_the_way(html, list);
     write_stays(html, list);
     write_cautions(html, session, list);
     write_lines(html, list, situation->name());

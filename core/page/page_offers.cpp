@@ -36,7 +36,7 @@ std::string here(std::optional<int> days) {
 }
 
 void write_offers(Html& html, const Visit& visit) {
-    const auto offers = ShopOffers(visit.session.shop().database()).offers(visit.asked("item"));
+    const auto offers = ShopOffers(visit.session.shop()).offers(visit.asked("item"));
     const auto currency = visit.currency();
     if (offers.empty()) return html.element("p", "No offer on file.");
     const auto stretch = stretch_of(visit, offers.size(), rows_a_page);
@@ -63,7 +63,7 @@ void write_offers(Html& html, const Visit& visit) {
 
 void write_sellers(Html& html, const Visit& visit) {
     const auto currency = visit.currency();
-    const auto sellers = ShopOffers(visit.session.shop().database()).sellers();
+    const auto sellers = ShopOffers(visit.session.shop()).sellers();
     if (sellers.empty()) return;
     html.element("h2", "Sellers");
     HtmlTable table(html, {"seller", "carriage", "free from", "least order"}, "Sellers", false);
@@ -106,7 +106,7 @@ Form offer_form(const Visit& visit) {
 
 void write_shelf(Html& html, const Visit& visit) {
     html.element("h2", "Own shelf");
-    const auto shelf = ShopOffers(visit.session.shop().database()).shelf();
+    const auto shelf = ShopOffers(visit.session.shop()).shelf();
     if (shelf.empty()) {
         html.element("p", "Nothing on the shelf.");
         return;
@@ -126,7 +126,7 @@ void write_shelf(Html& html, const Visit& visit) {
 void show_offers(Visit& visit, Page& page) {
     page.title = "Offers and shelf";
     auto& html = page.main;
-    const auto all = ShopOffers(visit.session.shop().database()).offers(visit.asked("item")).size();
+    const auto all = ShopOffers(visit.session.shop()).offers(visit.asked("item")).size();
     html.element("h2", "Offers on file");
     write_offers(html, visit);
     write_stretch(html, visit, stretch_of(visit, all, rows_a_page), rows_a_page);

@@ -1,5 +1,6 @@
 // What to order for the jobs, from whom, and what it costs: the answer of `buy` as a page.
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include <fmt/format.h>
@@ -79,7 +80,8 @@ public:
                 back += fmt::format("; send back {} x {} to {}", sent["packs"].get<int>(),
                                     sent["item"].get<std::string>(), sent["seller"].get<std::string>());
             html_.element("li", fmt::format("where {} ({:.0f} %): {}{}", outcome["where"].get<std::string>(),
-                                            outcome["share"].get<double>() * 100, money(outcome["total_cents"]), back));
+                                            std::round(outcome["share"].get<double>() * 100) + 0.0,
+                                            money(outcome["total_cents"]), back));
         }
     }
 
@@ -156,6 +158,13 @@ void write_blocked_line(Html& html, const Visit& visit, const std::string& vehic
     const auto item = html.in("li");
     const auto key = line["may_leave_out"].get<std::string>();
     html.text(fmt::format("{}: {}. ", line["title"].get<std::string>(), line["why"].get<std::string>()));
+    for (const auto& accept : line["accept"]) {
+        auto as_if = visit.request.query;
+        as_if.emplace_back("accept", accept.get<std::string>());
+        html.link(address(vehicle_address(vehicle, "/order"), as_if),
+                  fmt::format("Order as if {}; the order will say so", accept.get<std::string>()));
+        html.text(". ");
+    }
     if (key.empty()) return;
     auto query = visit.request.query;
     query.emplace_back("without", key);
@@ -198,6 +207,17 @@ void write_not_offered(Html& html, const OrderView& view, const Json& would_serv
     }
 }
 
+// The same question as the list asks, and where none is left, what there is to do instead.
+void write_next(Html& html, const Json& buy) {
+    if (!buy["next"].is_null())
+        html.element("p", fmt::format("Find out first: {}. {}", buy["next"]["title"].get<std::string>(),
+                                      buy["next"]["how"].get<std::string>()));
+    if (buy["choices"].empty()) return;
+    html.element("p", "Nothing that can be got at would tell. What is left:");
+    const auto list = html.in("ol");
+    for (const auto& choice : buy["choices"]) html.element("li", choice.get<std::string>());
+}
+
 void write_unsure(Html& html, OrderView& view, const Json& buy) {
     const auto& unsure = buy["unsure"];
     {
@@ -227,9 +247,9 @@ void write_unsure(Html& html, OrderView& view, const Json& buy) {
                                       one["item"].get<std::string>(), one["seller"].get<std::string>()));
     if (possible("most_likely"))
         html.element(
-            "p",
-            fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.",
-                        unsure["chance_wrong"].get<double>() * 100, view.money(unsure["cost_of_being_wrong_cents"])));
+            "p", fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.",
+                             std::round(unsure["chance_wrong"].get<double>() * 100) + 0.0,
+                             view.money(unsure["cost_of_being_wrong_cents"])));
 }
 
 void write_none(Html& html, const OrderView& view, const Json& buy) {
@@ -257,6 +277,7 @@ void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const
     if (!buy["left_out"].empty())
         html.element("p", fmt::format("Left out by hand: {}.",
                                       fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
+    write_next(html, buy);
     if (!buy["blocked"].empty()) return write_blocked(html, visit, vehicle, buy);
     for (const auto& one : buy["not_taken"])
         html.element("p", fmt::format("{} by {} is not taken: days not said. Ask them.", one["item"].get<std::string>(),
@@ -300,7 +321,7 @@ Args args_of(const Visit& visit, const std::string& vehicle) {
     for (const auto& job : visit.all_asked("job")) args.words.push_back(job);
     for (const char* option : {"within", "sellers", "reserve", "second-order"})
         if (!visit.asked(option).empty()) args.options[option] = {visit.asked(option)};
-    for (const char* option : {"with", "without"})
+    for (const char* option : {"with", "without", "accept"})
         if (!visit.asked(option).empty()) args.options[option] = visit.all_asked(option);
     if (!visit.asked("no-core").empty()) args.options["no-core"] = {};
     return args;

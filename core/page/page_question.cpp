@@ -6,6 +6,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/page/page_routes.h"
 
 namespace casebound {
 
@@ -66,6 +67,22 @@ void write_asked(Html& html, const Visit& visit, const Situation& situation, con
               evidence_fields(),        {{"attribute", attribute.name}}};
     form.fields.front().label = "What you found";
     write_form(html, visit, form);
+    write_form(html, visit,
+               {"cannot-reach/" + attribute.name,
+                "",
+                "Cannot get at it: ask for something else",
+                {},
+                {},
+                {{"attribute", attribute.name}}});
+}
+
+// What nobody could get at, each with a way back.
+void write_out_of_reach(Html& html, const Visit& visit, const Situation& situation) {
+    for (const auto& name : situation.narrowing().out_of_reach) {
+        const auto* attribute = visit.session.catalog().vocabularies().attribute(name);
+        html.element("p", fmt::format("Cannot be got at: {}.", attribute ? attribute->title : name));
+        write_form(html, visit, {"can-reach/" + name, "", "It can be got at after all", {}, {}, {{"attribute", name}}});
+    }
 }
 
 const Question& chosen(const std::vector<Question>& all, const std::string& attribute) {
@@ -100,7 +117,7 @@ void write_question(Html& html, const Visit& visit, const Situation& situation, 
     const auto& left = situation.narrowing().left;
     const auto open = static_cast<std::size_t>(
         std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
-    const auto all = questions(situation.model().set, left, lines, situation.narrowing().told_once());
+    const auto all = questions(situation.model().set, left, lines, situation.narrowing().not_asked());
     const auto section = html.in("section", {{"class", "question"}, {"aria-labelledby", "find-out"}});
     html.element("h2", "Find out first", {{"id", "find-out"}});
     if (all.empty()) {
@@ -109,11 +126,16 @@ void write_question(Html& html, const Visit& visit, const Situation& situation, 
                          ? "Nothing to find out: no line waits for an answer."
                          : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "line")),
                      {{"class", "what"}});
+        if (open > 0 && !situation.narrowing().out_of_reach.empty())
+            html.link(vehicle_address(situation.name(), "/order"),
+                      "What is left to do, and what it costs: choose the job");
+        write_out_of_reach(html, visit, situation);
         return;
     }
     const auto& question = chosen(all, visit.asked("ask"));
     write_asked(html, visit, situation, question, open);
     write_other_questions(html, visit, all, question);
+    write_out_of_reach(html, visit, situation);
 }
 
 }  // namespace casebound

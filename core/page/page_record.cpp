@@ -13,6 +13,7 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -29,9 +30,9 @@ std::vector<std::pair<std::string, std::string>> to_choose(const std::vector<std
 // Jobs begun and not closed; the newest of each kind.
 std::vector<StartedJob> open_jobs(Session& session, const std::string& vehicle) {
     std::set<std::int64_t> closed;
-    for (const auto& one : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(one.job);
+    for (const auto& one : ShopRecords(session.shop()).closings(vehicle)) closed.insert(one.job);
     std::vector<StartedJob> open;
-    for (const auto& job : session.shop().jobs(vehicle))
+    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle))
         if (!closed.contains(job.id)) open.push_back(job);
     return open;
 }
@@ -102,6 +103,26 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
              {"photo", "Photo"},
              {"date", "When", Field::Kind::date, "", "Today when left empty."},
              {"corrects", "Corrects entry number", Field::Kind::number}}};
+}
+
+// One button for the part that is in the hand and is wrong.
+Form does_not_fit_form(const Situation& situation, const Visit& visit) {
+    auto role = role_field(situation, visit.session, visit.asked("role"));
+    role.required = true;
+    return {"record/does-not-fit",
+            "It came and does not fit",
+            "It does not fit",
+            {role,
+             {"item", "Part number", Field::Kind::words, "", "", "", {}, true},
+             {"measured",
+              "What was measured",
+              Field::Kind::words,
+              "",
+              "On the part and on the old one: 33 mm high, the old one 52 mm.",
+              "",
+              {},
+              true}},
+            {{"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
 }
 
 Form proof_form() {
@@ -227,20 +248,16 @@ std::string work_text(const WorkRecord& one) {
     return text;
 }
 
-void write_count_check(Html& html, const WorkRecord& one) {
-    if (one.stands && one.seals_out && one.seals_in && *one.seals_out != *one.seals_in)
-        html.element("p",
-                     fmt::format("CHECK entry {}: {} seals came out and {} went in. Count again before closing: one "
-                                 "may still be in the case.",
-                                 one.id, *one.seals_out, *one.seals_in),
-                     {{"class", "stays"}});
+// What the records leave to be checked before the job is ended.
+void write_checks(Html& html, const Json& record) {
+    for (const auto& check : record["checks"])
+        html.element("p", "CHECK: " + check.get<std::string>(), {{"class", "stays"}});
 }
 
 void write_work(Html& html, Session& session, const std::string& vehicle) {
-    const auto records = ShopRecords(session.shop().database()).records(vehicle);
+    const auto records = ShopRecords(session.shop()).records(vehicle);
     if (records.empty()) return;
     html.element("h2", "Written down");
-    for (const auto& one : records) write_count_check(html, one);
     constexpr std::size_t most = 200;
     HtmlTable table(html, {"entry", "date", "what", "of it"}, "Newest first", false);
     for (std::size_t i = 0; i < records.size() && i < most; ++i) {
@@ -262,7 +279,9 @@ void show_record(Visit& visit, Page& page) {
     write_list(html, jobs);
     const auto record = json_answer(visit.session, "record", Args{{name}, {}});
     write_check_off(html, visit, record);
+    write_checks(html, record);
     write_form(html, visit, part_form(*situation, visit, open));
+    write_form(html, visit, does_not_fit_form(*situation, visit));
     write_work(html, visit.session, name);
     write_form(html, visit, proof_form());
     const auto spent = record["spent_cents"].get<std::int64_t>();
@@ -290,7 +309,7 @@ void show_due(Visit& visit, Page& page) {
                       one["past"].get<bool>());
     }
     if (due["service"].empty()) return;
-    for (const auto& vehicle : visit.session.shop().vehicles())
+    for (const auto& vehicle : ShopVehicles(visit.session.shop()).all())
         if (const auto* line = visit.session.catalog().line(vehicle.line))
             page.invented |= std::any_of(line->origins.begin(), line->origins.end(),
                                          [&](std::int64_t origin) { return visit.session.catalog().invented(origin); });
@@ -317,9 +336,18 @@ void add_measured(std::vector<std::string>& words, const std::string& text) {
     }
 }
 
+std::string act_does_not_fit(Visit& visit) {
+    Args args{{vehicle_of(visit), "does-not-fit"}, {}};
+    for (auto& word : key_value_args_of(visit, {"role", "item", "measured", "note", "date"}))
+        args.words.push_back(std::move(word));
+    run_command(visit.session, "record", args);
+    return "";
+}
+
 std::string act_record(Visit& visit) {
     const auto form = visit.typed("form");
     const auto of = form.substr(std::min(form.find('/') + 1, form.size()));
+    if (of == "does-not-fit") return act_does_not_fit(visit);
     const auto what = of == "money" || of == "start" ? of : visit.typed("what");
     if (what.empty()) throw Error(Exit::usage, "what: choose what happened");
     Args args{{vehicle_of(visit), what}, {}};

@@ -20,7 +20,7 @@ std::vector<Route> page_routes() {
 
 std::vector<Action> page_actions() {
     std::vector<Action> all;
-    for (auto* part : {vehicle_actions, record_actions, offer_actions, order_actions}) join(all, part());
+    for (auto* part : {yard_actions, vehicle_actions, record_actions, offer_actions, order_actions}) join(all, part());
     return all;
 }
 

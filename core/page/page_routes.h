@@ -37,6 +37,7 @@ std::vector<Route> inquiry_routes();
 std::vector<Route> catalog_routes();
 std::vector<Route> sheet_routes();
 
+std::vector<Action> yard_actions();
 std::vector<Action> vehicle_actions();
 std::vector<Action> record_actions();
 std::vector<Action> offer_actions();

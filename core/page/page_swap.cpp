@@ -5,6 +5,7 @@
 
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/work/why.h"
 
 namespace casebound {
@@ -21,7 +22,7 @@ Form swap_form(Session& session) {
     Field vehicle{
         "for", "On a vehicle", Field::Kind::choice, "", "Its conditions are met or not; without one they stay open.",
         "",    {{"", "none"}}};
-    for (const auto& one : session.shop().vehicles()) vehicle.options.emplace_back(one.name, one.name);
+    for (const auto& one : ShopVehicles(session.shop()).all()) vehicle.options.emplace_back(one.name, one.name);
     return {"swap",
             "",
             "May it stand in?",

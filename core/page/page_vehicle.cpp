@@ -12,6 +12,7 @@
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
 #include "core/session/tell_check.h"
+#include "core/shop/shop_told.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {
@@ -28,7 +29,7 @@ std::vector<OpenLine> every_line(const Situation& situation) {
 void write_told(Html& html, const Visit& visit, const Situation& situation, const std::string& name) {
     const auto section = html.in("section", {{"aria-labelledby", "told"}});
     html.element("h2", "What is told", {{"id", "told"}});
-    const auto told = visit.session.shop().told(name);
+    const auto told = ShopTold(visit.session.shop()).standing(name);
     if (told.empty()) return html.element("p", "Nothing yet.");
     const auto list = html.in("ul", {{"class", "told"}});
     for (const auto& entry : told) {
@@ -51,7 +52,7 @@ void write_told(Html& html, const Visit& visit, const Situation& situation, cons
 }
 
 void write_history(Html& html, const Visit& visit, const std::string& name) {
-    const auto history = visit.session.shop().history(name);
+    const auto history = ShopTold(visit.session.shop()).history(name);
     constexpr std::size_t most = 100;
     if (history.empty()) return;
     const auto details = html.in("details");
@@ -157,6 +158,14 @@ std::string act_tell(Visit& visit) {
     return address(visit.request.path, query);
 }
 
+std::string act_reach(Visit& visit) {
+    const bool can = visit.typed("form").starts_with("can-reach");
+    run_command(
+        visit.session, "vehicle tell",
+        Args{{vehicle_of(visit), visit.typed("attribute") + (can ? "=can-get-at-it" : "=cannot-get-at-it")}, {}});
+    return "";
+}
+
 std::string act_take_back(Visit& visit) {
     Args args{{vehicle_of(visit), visit.typed("attribute")}, {{"take-back", {}}}};
     run_command(visit.session, "vehicle tell", args);
@@ -227,7 +236,11 @@ std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
 std::vector<Action> vehicle_actions() {
-    return {{"new-vehicle", act_new}, {"tell", act_tell}, {"take-back", act_take_back}};
+    return {{"new-vehicle", act_new},
+            {"tell", act_tell},
+            {"take-back", act_take_back},
+            {"cannot-reach", act_reach},
+            {"can-reach", act_reach}};
 }
 
 }  // namespace casebound

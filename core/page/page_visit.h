@@ -10,6 +10,7 @@
 #include "core/html/html.h"
 #include "core/page/page_request.h"
 #include "core/session/session.h"
+#include "core/shop/shop_settings.h"
 
 namespace casebound {
 
@@ -29,7 +30,7 @@ struct Visit {
     std::vector<std::string> all_asked(std::string_view name) const;
     std::string typed(std::string_view name) const;  // of the form, trimmed
     std::string url() const;                         // path and query, to come back to
-    std::string currency() const { return session.shop().setting("currency").value_or("cu"); }
+    std::string currency() const { return ShopSettings(session.shop()).currency(); }
 };
 
 struct Page {

@@ -1,9 +1,9 @@
 // `page`: the whole tool for a browser on this machine and, if asked, for a phone in the yard.
 #include <charconv>
-#include <cstdio>
 
 #include <fmt/format.h>
 
+#include "core/ground/outlet.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/serve/server.h"
@@ -27,11 +27,6 @@ std::uint16_t port_of(const Args& args) {
 
 bool is_loopback(const std::string& address) { return address == "::1" || address.rfind("127.", 0) == 0; }
 
-void say(const std::string& text) {
-    std::fputs(text.c_str(), stdout);
-    std::fflush(stdout);
-}
-
 std::string addresses_json(const std::vector<std::string>& addresses) {
     auto json = document("page");
     json["addresses"] = addresses;
@@ -39,8 +34,11 @@ std::string addresses_json(const std::vector<std::string>& addresses) {
 }
 
 // Where to go, in words; the address stands alone on its line.
-std::string addresses_text(const std::vector<std::string>& addresses, bool first) {
-    if (!first) return fmt::format("A device was let in. For one more:\n{}\n", addresses.back());
+std::string addresses_text(const std::vector<std::string>& addresses, bool first, const std::string& home) {
+    if (!first)
+        return fmt::format(
+            "A device was let in; {}devices on this machine lists them and puts them out. For one more:\n{}\n", home,
+            addresses.back());
     std::string text = fmt::format("Open {}\n", addresses.front());
     if (addresses.size() > 1)
         text += fmt::format("On one phone in the yard, once:\n{}\n", addresses.back()) +
@@ -64,8 +62,10 @@ Result run_page(Session& session, const Args& args) {
                     "page: --allow-lan and --allow-edit are about --listen ADDRESS: name the address of this machine, "
                     "as 192.168.0.7 (`hostname -I` lists them)");
     bool first = true;
+    std::string home;
     options.say = [&](const std::vector<std::string>& addresses) {
-        say(session.json() ? addresses_json(addresses) : addresses_text(addresses, first));
+        if (first) home = addresses.front();
+        print_result(session.json() ? addresses_json(addresses) : addresses_text(addresses, first, home));
         first = false;
     };
     constexpr int wait_ms = 250;  // one request at a time is answered: a locked shop must not hold up all the others

@@ -1,16 +1,22 @@
-// The command line: one table of commands, global options, exit codes. Results go to stdout, messages to stderr.
+// The command line: one table of commands, global options, exit codes. Results go to standard output, messages to
+// standard error.
 #include <unistd.h>
 
 #include <algorithm>
-#include <cstdio>
+#include <cerrno>
+#include <csignal>
 #include <cstdlib>
+#include <cstring>
 #include <filesystem>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <CLI/CLI.hpp>
 
+#include "core/ground/outlet.h"
 #include "core/ground/paths.h"
 #include "core/ground/text_layout.h"
+#include "core/host/domain_watch.h"
 #include "core/program/global_options.h"
 #include "core/session/command.h"
 
@@ -150,14 +156,25 @@ std::string command_hint(const std::string& word, const std::vector<Command>& ta
     return near.empty() ? "casebound --help lists the commands" : fmt::format("did you mean {}?", near);
 }
 
-int write_out(const Result& result) {
-    const bool written = std::fwrite(result.output.data(), 1, result.output.size(), stdout) == result.output.size() &&
-                         std::fflush(stdout) == 0;
-    if (!written) {
-        fmt::print(stderr, "casebound: standard output: cannot write: check space and permissions\n");
-        return static_cast<int>(Exit::cannot_write);
+// What was asked is done even when nobody can be told on standard output; typed again, it would be done twice.
+int not_shown(int why) {
+    const auto& done = written_files();
+    if (why == EPIPE && done.empty()) {  // the reader had enough, as `head` has
+        answered();
+        std::signal(SIGPIPE, SIG_DFL);
+        std::raise(SIGPIPE);
     }
-    return static_cast<int>(result.exit);
+    print_message(fmt::format(
+        "casebound: standard output: cannot write ({}): {}\n", std::strerror(why),
+        done.empty() ? "check space and permissions"
+                     : fmt::format("what was asked IS DONE, and stands in {}: do not type it again, only look",
+                                   fmt::join(done, ", "))));
+    return static_cast<int>(Exit::cannot_write);
+}
+
+int write_out(const Result& result) {
+    const int why = print_result(result.output);
+    return why == 0 ? static_cast<int>(result.exit) : not_shown(why);
 }
 
 std::string help_text(const std::vector<Command>& table) {
@@ -208,6 +225,7 @@ int run(int argc, char** argv) {
     options.probed = paths.probed;
     options.plugin_folders = {shipped_folder(), paths.plugins};  // --plugins adds more; of two that clash, the first
     const auto table = commands(program_commands());
+    for (const auto& command : table) options.reserved.insert(command.name.substr(0, command.name.find(' ')));
     const int first_at = first_word(argc, argv);
     const std::string first = first_at < argc ? argv[first_at] : argc > 1 ? argv[1] : "--help";
     if (first == "--help" || first == "-h" || first == "help") return write_out({Exit::yes, help_text(table)});
@@ -234,26 +252,36 @@ int run(int argc, char** argv) {
             add_command(app, command, chosen, options);
     try {
         app.parse(argc, argv);
-    } catch (const CLI::CallForVersion& version) { return app.exit(version); } catch (const CLI::ParseError& error) {
+    } catch (const CLI::CallForVersion& version) {
+        return write_out({Exit::yes, fmt::format("{}\n", version.what())});
+    } catch (const CLI::ParseError& error) {
         throw Error(Exit::usage, fmt::format("{}: casebound {} --help shows its words", error.what(), first));
     }
     Session session(options);
     return write_out(chosen.command->run(session, args_of(chosen)));
 }
 
+int run_and_say(int argc, char** argv) {
+    try {
+        return run(argc, argv);
+    } catch (const Error& error) {
+        for (const auto& line : error.all()) print_message(fmt::format("casebound: {}\n", line));
+        return static_cast<int>(error.exit());
+    } catch (const std::exception& error) {
+        print_message(fmt::format(
+            "casebound: this should not happen: {}: please report it with the command that was typed\n", error.what()));
+        return static_cast<int>(Exit::bug);
+    }
+}
+
 }  // namespace
 }  // namespace casebound
 
 int main(int argc, char** argv) {
+    casebound::hold_streams();
+    casebound::watch_domains();
     casebound::start_single_threaded_sqlite();
-    try {
-        return casebound::run(argc, argv);
-    } catch (const casebound::Error& error) {
-        for (const auto& line : error.all()) fmt::print(stderr, "casebound: {}\n", line);
-        return static_cast<int>(error.exit());
-    } catch (const std::exception& error) {
-        fmt::print(stderr, "casebound: this should not happen: {}: please report it with the command that was typed\n",
-                   error.what());
-        return static_cast<int>(casebound::Exit::bug);
-    }
+    const int status = casebound::run_and_say(argc, argv);
+    casebound::answered();
+    return status;
 }

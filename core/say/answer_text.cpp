@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/say/report.h"
@@ -14,7 +15,7 @@ namespace casebound {
 std::string value_text(const AnswerLine& line) {
     if (const auto* text = std::get_if<std::string>(&line.value)) return *text;
     const auto& measure = std::get<Measure>(line.value);
-    return fmt::format("{:.{}f}{}{}", measure.value, measure.decimals, measure.unit.empty() ? "" : " ", measure.unit);
+    return fmt::format("{}{}{}", fixed(measure.value, measure.decimals), measure.unit.empty() ? "" : " ", measure.unit);
 }
 
 namespace {

@@ -25,6 +25,13 @@ Json json_of(const Leaf& leaf) {
     return json;
 }
 
+Json json_of(const Doubt& doubt) {
+    return {{"attribute", doubt.attribute},
+            {"reason", doubt.reason},
+            {"until", doubt.until},
+            {"source", json_of(doubt.source)}};
+}
+
 Json json_of(const HeldOrder& held) {
     return {{"domain", held.domain},
             {"reason", held.hold.reason},
@@ -122,8 +129,8 @@ Json json_of(const Option& option) {
     json["items"] = json_list(option.members);
     json["claimed_only"] = json_list(option.claimed);
     json["packs"] = Json::array();
-    for (const auto& pack : option.packs)
-        json["packs"].push_back({{"item", pack.item}, {"pack_quantity", pack.quantity}, {"count", pack.count}});
+    for (const auto& one : option.containers)
+        json["packs"].push_back({{"item", one.item}, {"pack_quantity", one.quantity}, {"count", one.count}});
     return json;
 }
 
@@ -143,7 +150,9 @@ Json json_of(const ListLine& line) {
               {"companion_of", line.companion_of},
               {"kits", line.kits},
               {"notes", line.notes},
+              {"reserve", line.reserve},
               {"held", json_list(line.held)},
+              {"doubts", json_list(line.doubts)},
               {"blocks", line.blocks()}};
     json["options"] = json_list(line.options);
     json["stand_ins"] = json_list(line.stand_ins);

@@ -27,6 +27,8 @@ Json json_of(const Edge& edge);
 Json json_of(const Member& member);
 Json json_of(const Option& option);
 Json json_of(const ListLine& line);
+Json json_of(const HeldOrder& held);
+Json json_of(const Doubt& doubt);
 Json json_of(const Stay& stay);
 Json json_of(const Kit& kit);
 Json json_of(const Caution& caution);

@@ -35,9 +35,9 @@ std::string members_text(const Option& option) {
 }
 
 std::string option_text(const ListLine& line, const Option& option) {
-    const auto what = option.packs.empty()
+    const auto what = option.containers.empty()
                           ? members_text(option)
-                          : fmt::format("{}: {}", option.group, packs_text(option.packs, line.answer.unit));
+                          : fmt::format("{}: {}", option.group, containers_text(option.containers, line.answer.unit));
     return option.where.empty() ? what : fmt::format("{} where {}", what, option.where);
 }
 
@@ -59,16 +59,22 @@ void notes_of(Table& table, const ListLine& line, const PartsList& list, bool fu
             table.under(stay.where.empty() ? "<< STAYS IN THE CASE"
                                            : fmt::format("<< MAY STAY IN THE CASE: where {}", stay.where));
     if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
+    const bool packs = std::any_of(line.options.begin(), line.options.end(),
+                                   [](const Option& option) { return !option.containers.empty(); });
+    if (line.reserve > 0 && packs)
+        table.under(fmt::format("the packs count {} more for what is spilt", amount(line.reserve, line.answer.unit)));
     if (!line.only_where.empty()) table.under(fmt::format("needed only where {}", line.only_where));
     if (!line.companion_of.empty()) table.under(line.companion_of);
     if (!line.kits.empty()) table.under(fmt::format("already in kit {}", fmt::join(line.kits, ", ")));
     if (const auto reuse = reuse_text(line); !reuse.empty()) table.under(reuse);
     for (const auto& swap : line.stand_ins) {
         if (swap.verdict != SwapVerdict::yes && !full) continue;
-        table.under(fmt::format("{}: {}", swap.offered,
-                                swap.verdict == SwapVerdict::yes       ? "may stand in"
-                                : swap.verdict == SwapVerdict::differs ? "bolts up, but differs"
-                                                                       : "may stand in, on conditions"));
+        table.under(
+            fmt::format("{}: {}{}", swap.offered,
+                        swap.verdict == SwapVerdict::yes       ? "may stand in"
+                        : swap.verdict == SwapVerdict::differs ? "bolts up, but differs"
+                                                               : "may stand in, on conditions",
+                        swap.also_requires.empty() ? "" : fmt::format(", with {}", listed(swap.also_requires))));
     }
     for (const auto& option : line.options)
         if (!option.claimed.empty()) table.under(claimed_text(option));
@@ -140,11 +146,7 @@ std::string closing(const PartsList& list) {
     if (list.unanswered) open.push_back(fmt::format("{} not answered", list.unanswered));
     if (list.held) open.push_back(fmt::format("{} that must wait", list.held));
     const auto weakest = fmt::format("Weakest evidence: {}.", evidence_words(list.weakest));
-    const auto hearsay = list.hearsay.empty()
-                             ? std::string{}
-                             : wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
-                                                   fmt::join(list.hearsay, ", ")),
-                                       0, 2);
+    const auto hearsay = list.hearsay.empty() ? std::string{} : wrapped(right_only_if(list.hearsay), 0, 2);
     if (list.nothing_to_order() && open.empty())
         return wrapped(
             fmt::format("NOTHING TO ORDER: this vehicle has no place that the job needs a part for. {}", weakest));
@@ -156,10 +158,10 @@ std::string closing(const PartsList& list) {
 
 }  // namespace
 
-std::string packs_text(const std::vector<Pack>& packs, const std::string& unit) {
+std::string containers_text(const std::vector<Container>& containers, const std::string& unit) {
     std::vector<std::string> texts;
-    for (const auto& pack : packs)
-        texts.push_back(fmt::format("{} x {} {} ({})", pack.count, plain_number(pack.quantity, 2), unit, pack.item));
+    for (const auto& one : containers)
+        texts.push_back(fmt::format("{} x {} {} ({})", one.count, plain_number(one.quantity, 2), unit, one.item));
     return fmt::format("{}", fmt::join(texts, " + "));
 }
 
@@ -172,6 +174,30 @@ std::string missing_text(const ListLine& line) {
         case Verdict::sources_disagree: return "two sources contradict each other; see why";
         default: return held_back(line).empty() ? "-" : "see `not yet`";
     }
+}
+
+std::vector<InTheWay> in_the_way(const PartsList& list) {
+    std::vector<InTheWay> all;
+    for (const auto& line : list.lines) {
+        if (!line.blocks()) continue;
+        for (auto& why : in_the_way(line)) all.push_back({line.answer.title, std::move(why)});
+        if (line.waits() && line.answer.verdict == Verdict::fits) continue;
+        if (line.answer.verdict == Verdict::check_first)
+            all.push_back({line.answer.title,
+                           line.answer.deciding.empty()
+                               ? "check first"
+                               : fmt::format("check first; settled by {}", fmt::join(line.answer.deciding, " and "))});
+        else if (!line.only_where.empty())
+            all.push_back({line.answer.title, fmt::format("needed only where {}", line.only_where)});
+        else all.push_back({line.answer.title, missing_text(line)});
+    }
+    return all;
+}
+
+std::string right_only_if(const std::vector<std::string>& hearsay) {
+    return hearsay.empty() ? ""
+                           : fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
+                                         fmt::join(hearsay, ", "));
 }
 
 std::string claimed_text(const Option& option) {
@@ -230,7 +256,6 @@ std::string need_text(const ListLine& line) {
     return amount(line.quantity_high, line.answer.unit);
 }
 
-// Where the value goes; never one that could be pasted as a fact.
 std::string blank_for(const Attribute& attribute) {
     switch (attribute.kind) {
         case ValueKind::month: return "YYYY-MM";
@@ -243,17 +268,31 @@ std::string blank_for(const Attribute& attribute) {
     return "VALUE";
 }
 
-std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines) {
+std::string find_out_text(const Question& question) {
     const auto& attribute = question.column->attribute;
-    std::string out = wrapped(
-        fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how,
-                    plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "",
-                    attribute.dismantling ? ", something must come off" : ""),
-        0, 2);
+    return wrapped(fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how,
+                               plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "",
+                               attribute.dismantling ? ", something must come off" : ""),
+                   0, 2);
+}
+
+std::string tell_command(const Question& question, const std::string& vehicle) {
+    if (question.answers.empty()) return "";
+    const auto& attribute = question.column->attribute;
+    return fmt::format("casebound vehicle tell {} {}={} {}", vehicle, attribute.name, blank_for(attribute),
+                       attribute.kind == ValueKind::number || attribute.kind == ValueKind::size ? "measured" : "read");
+}
+
+std::string brief_question_text(const Question& question, const std::string& vehicle) {
+    const auto command = tell_command(question, vehicle);
+    return find_out_text(question) + (command.empty() ? "" : fmt::format("  {}\n", command));
+}
+
+std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines) {
+    std::string out = find_out_text(question);
     const auto best = question.settles_most;
     out += wrapped(best > 0
-                       ? fmt::format("It settles up to {} of {} ({} expected){}.", best,
-                                     plural(open_lines, "open line"), plain_number(question.settles, 2),
+                       ? fmt::format("It settles up to {} of {}{}.", best, plural(open_lines, "open line"),
                                      question.lines.empty() ? "" : fmt::format(": {}", fmt::join(question.lines, ", ")))
                        : fmt::format("It narrows {}; no single answer settles one.", plural(open_lines, "open line")),
                    2);
@@ -261,9 +300,8 @@ std::string question_text(const Question& question, const std::string& vehicle, 
     for (const auto& [value, share] : question.answers) answers.push_back(value->text);
     if (answers.size() > 8) answers = {answers.front(), "...", answers.back()};
     if (!answers.empty()) out += wrapped(fmt::format("Still possible: {}.", fmt::join(answers, ", ")), 2);
-    if (!question.answers.empty())
-        out += fmt::format("  casebound vehicle tell {} {}={}\n", vehicle, attribute.name, blank_for(attribute));
-    return out;
+    const auto command = tell_command(question, vehicle);
+    return out + (command.empty() ? "" : fmt::format("  {}\n", command));
 }
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full) {

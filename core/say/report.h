@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/session/situation.h"
 #include "core/verdict/interchange.h"
@@ -16,12 +17,27 @@ std::string leaf_text(const Leaf& leaf, std::size_t indent = 2);
 std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent = 2);  // at most five unless full
 std::string invented_label(bool invented);                                             // "invented demo data" or ""
 std::string need_text(const ListLine& line);                                           // "5.3 L", "1", "4.7 to 5.3 L"
-std::string packs_text(const std::vector<Pack>& packs, const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
+std::string containers_text(const std::vector<Container>& containers,
+                            const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
 std::string missing_text(
     const ListLine& line);  // why there is nothing to order: "nobody has said; look at the old one"
 std::string claimed_text(const Option& option);  // members that only their seller puts in the group
-std::string reuse_text(const ListLine& line);    // whether the old one may go back; "" when nothing is to be said
+// What keeps a list from being ordered, line by line: every hold, every doubt, and what is still to check.
+struct InTheWay {
+    std::string title, why;
+};
+std::vector<InTheWay> in_the_way(const PartsList& list);
+std::string right_only_if(const std::vector<std::string>& hearsay);  // a sentence; "" when there is none
+std::string reuse_text(const ListLine& line);         // whether the old one may go back; "" when nothing is to be said
+std::string find_out_text(const Question& question);  // what, how, and how long it takes
+// What is typed once it is known, with a blank for the value; "" when there is nothing to tell.
+std::string tell_command(const Question& question, const std::string& vehicle);
+// Both, without what it settles.
+std::string brief_question_text(const Question& question, const std::string& vehicle);
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines);
+
+// Where a value goes in a command to type; never one that could be pasted as a fact.
+std::string blank_for(const Attribute& attribute);
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full);
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);

@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-#include "core/ground/secret.h"
 #include "core/serve/form_fields.h"
 
 namespace casebound {
@@ -37,7 +36,7 @@ std::optional<Refused> refused_body(const RequestHead& head, std::uint64_t body_
 // Browsers send Sec-Fetch-Site only to addresses they hold trustworthy (loopback is, a LAN address is not); Origin
 // goes with every form that is posted. One of the two must be there, and whatever is there must say: this page.
 std::optional<Refused> refused_writer(const Door& door, const RequestHead& head) {
-    if (!door.may_edit)
+    if (!door.may_edit && !asks_to_enter(door, head))
         return Refused{403, "this address only shows", "write on the machine itself, or start it with --allow-edit"};
     const Refused elsewhere{403, "the form comes from another site", "open the page itself, and send it from there"};
     const auto ours = [&](const std::string& origin) {
@@ -68,9 +67,13 @@ std::optional<Refused> refused_at(const Door& door, const RequestHead& head, std
 }
 
 bool has_cookie(const Door& door, const RequestHead& head) {
-    if (door.cookie.empty()) return true;
+    if (!door.devices) return true;
     return std::any_of(head.cookie.begin(), head.cookie.end(),
-                       [&](const auto& field) { return same_secret(cookie_of(field, door.cookie_name), door.cookie); });
+                       [&](const auto& field) { return door.devices->knows(cookie_of(field, door.cookie_name)); });
+}
+
+bool asks_to_enter(const Door& door, const RequestHead& head) {
+    return door.devices && head.method == "POST" && head.target == entry_path;
 }
 
 }  // namespace casebound

@@ -7,12 +7,15 @@
 #include <string>
 #include <vector>
 
+#include "core/serve/devices.h"
+
 namespace casebound {
 
 // One address the page is served at.
 struct Door {
-    std::vector<std::string> hosts;   // the Host values that mean it, exactly: "127.0.0.1:8417"
-    std::string cookie_name, cookie;  // empty cookie: everybody who reaches it is let in
+    std::vector<std::string> hosts;  // the Host values that mean it, exactly: "127.0.0.1:8417"
+    std::string cookie_name;
+    Devices* devices = nullptr;  // none: everybody who reaches it is let in
     bool may_edit = true;
 };
 
@@ -20,7 +23,7 @@ struct RequestHead {
     std::string method, target;
     std::vector<std::string> host;  // every field of the name, as sent
     std::vector<std::string> origin, fetch_site, cookie;
-    std::string content_type;
+    std::string content_type, agent;
     bool transfer_encoding{}, content_encoding{}, expects{};
     std::optional<std::uint64_t> content_length;
 };
@@ -30,9 +33,12 @@ struct Refused {
     std::string what, what_to_do;
 };
 
-// Nothing: let in. `door.cookie` is not looked at: a first visit brings a token instead.
+// Nothing: let in. Cookies are not looked at: a first visit brings a token instead.
 std::optional<Refused> refused_at(const Door& door, const RequestHead& head, std::uint64_t body_limit);
 
 bool has_cookie(const Door& door, const RequestHead& head);
+
+// A device that asks to be let in by its token. It writes nothing else, so that any door takes it.
+bool asks_to_enter(const Door& door, const RequestHead& head);
 
 }  // namespace casebound

@@ -33,6 +33,7 @@ std::vector<Command> fit_commands();
 std::vector<Command> swap_commands();
 std::vector<Command> audit_commands();
 std::vector<Command> decide_commands();
+std::vector<Command> offer_commands();
 std::vector<Command> buy_commands();
 std::vector<Command> record_commands();
 std::vector<Command> close_commands();
@@ -40,6 +41,7 @@ std::vector<Command> due_commands();
 std::vector<Command> sheet_commands();
 std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();
+std::vector<Command> note_commands();
 std::vector<Command> domain_commands();
 std::vector<Command> page_commands();
 std::vector<Command> domain_commands();
@@ -51,7 +53,7 @@ Result run_inquiry(Session& session, const std::string& domain, const Args& args
 // A command that checks and writes, as one immediate transaction of the shop: what was checked is still so when it is
 // written, whatever other processes do, and what fails on the way has written nothing.
 template <Result (*run)(Session&, const Args&)> Result one_write(Session& session, const Args& args) {
-    Transaction writing(session.shop().database());
+    Transaction writing(session.shop());
     auto result = run(session, args);
     writing.commit();
     return result;

@@ -1,6 +1,7 @@
 #include "core/session/inquiry_session.h"
 
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -9,6 +10,31 @@
 namespace casebound {
 
 namespace {
+
+// Notes which tables of its own a domain asks for.
+class WatchedFacts : public Facts {
+public:
+    WatchedFacts(const Facts& facts, const std::string& domain) : facts_(facts), own_(domain + "_") {}
+    const std::vector<Row>& rows(std::string_view table, std::string_view column,
+                                 std::string_view value) const override {
+        if (table.rfind(own_, 0) == 0) asked_.emplace(table);
+        return facts_.rows(table, column, value);
+    }
+    bool asked_in_vain() const {  // for its own rows, and there are none on file
+        return !asked_.empty() && std::all_of(asked_.begin(), asked_.end(),
+                                              [&](const std::string& table) { return facts_.rows(table).empty(); });
+    }
+
+private:
+    const Facts& facts_;
+    std::string own_;
+    mutable std::set<std::string> asked_;
+};
+
+bool is_settled(const Answer& answer) {
+    return !answer.verdict || answer.verdict == Verdict::fits || answer.verdict == Verdict::does_not_fit ||
+           answer.verdict == Verdict::none_needed;
+}
 
 // Facts for an inquiry when no catalog is loaded: every table is empty.
 class NoFacts : public Facts {
@@ -49,7 +75,13 @@ InquiryRun run_inquiry_in(Session& session, const GuardedDomain& domain, const I
     } catch (const Error& error) {
         if (error.exit() != Exit::no_input) throw;
     }
-    return run_inquiry_with(domain, inquiry, named, Services{*facts, session.engine(), vehicle});
+    const WatchedFacts watched(*facts, domain.name());
+    auto run = run_inquiry_with(domain, inquiry, named, Services{watched, session.engine(), vehicle});
+    if (!is_settled(run.answer) && watched.asked_in_vain())
+        run.answer.next.emplace_back(
+            "No rows on file: `casebound pack load --reference` loads what every domain ships, `casebound pack load "
+            "FOLDER` a pack of your own.");
+    return run;
 }
 
 }  // namespace casebound

@@ -3,11 +3,17 @@
 #include <sys/stat.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <set>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
+
+#include "core/ground/dates.h"
+#include "core/ground/outlet.h"
+#include "core/shop/shop_reach.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -16,9 +22,9 @@ Session::~Session() = default;
 
 const Plugins& Session::plugins() {
     if (!plugins_) {
-        plugins_ = load_plugins(options_.plugin_folders, options_.probed);
+        plugins_ = load_plugins(options_.plugin_folders, options_.probed, options_.reserved);
         for (const auto& refused : plugins_->refused)
-            fmt::print(stderr, "casebound: {}: {}\n", refused.path, refused.reason);
+            print_message(fmt::format("casebound: {}: {}\n", refused.path, refused.reason));
     }
     return *plugins_;
 }
@@ -45,27 +51,31 @@ void Session::refresh() {
     if (now.inode == 0)
         throw Error(Exit::no_input,
                     fmt::format("{}: the shop file is gone from here: put it back, or end the page", options_.shop));
-    if (now.device != shop_seen_.device || now.inode != shop_seen_.inode) shop_.reset();
+    if (now != shop_seen_) shop_.reset();
 }
 
+// What this session has written itself is no reason to open the file anew.
 void Session::rest() {
     if (catalog_) catalog_->database().rest();
-    if (shop_) shop_->database().rest();
+    if (!shop_) return;
+    shop_->rest();
+    const auto now = seen(options_.shop);
+    if (now.device == shop_seen_.device && now.inode == shop_seen_.inode) shop_seen_ = now;
 }
 
-Shop& Session::shop() {
+Database& Session::shop() {
     if (!shop_) {
-        shop_ = std::make_unique<Shop>(options_.shop);
+        shop_.emplace(open_shop(options_.shop));
         shop_seen_ = seen(options_.shop);
-        if (wait_ms_) shop_->database().wait_at_most(*wait_ms_);
+        if (wait_ms_) shop_->wait_at_most(*wait_ms_);
     }
     return *shop_;
 }
 
 Vehicle Session::vehicle(std::string_view name) {
-    if (auto found = shop().vehicle(name)) return *found;
+    if (auto found = ShopVehicles(shop()).find(name)) return *found;
     std::vector<std::string> names;
-    for (const auto& vehicle : shop().vehicles()) names.push_back(vehicle.name);
+    for (const auto& vehicle : ShopVehicles(shop()).all()) names.push_back(vehicle.name);
     const auto near = nearest(name, names);
     const auto hint = names.empty()  ? std::string("there is none yet: casebound vehicle new NAME LINE")
                       : near.empty() ? fmt::format("there are {}", fmt::join(names, ", "))
@@ -73,10 +83,75 @@ Vehicle Session::vehicle(std::string_view name) {
     throw Error(Exit::no_input, fmt::format("{}: no such vehicle: {}", name, hint));
 }
 
+namespace {
+
+// What the shop's own entries say beside what is told.
+void remember(Situation& situation, Database& shop) {
+    situation.ordered_as_if(ShopRecords(shop).accepted(situation.name()));
+    std::vector<std::string> attributes;
+    for (const auto& one : out_of_reach(shop, situation.name())) attributes.push_back(one.attribute);
+    situation.cannot_reach(std::move(attributes));
+}
+
+}  // namespace
+
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
     auto found = this->vehicle(vehicle);
-    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, shop().told(vehicle));
-    situation->doubt(shop().clashes(vehicle));
+    const auto history = ShopTold(shop()).history(vehicle);
+    auto situation = std::make_unique<Situation>(catalog(), plugins(), found, standing_in(history));
+    situation->doubt(clashes_in(history));
+    remember(*situation, shop());
+    return situation;
+}
+
+namespace {
+
+// The doubt that is named, and its value; what is typed must be one that may be true.
+std::pair<const Doubt*, std::string> accepted_from(const Situation& situation, const std::string& typed) {
+    const auto at = typed.find('=');
+    if (at == std::string::npos || at == 0 || at + 1 == typed.size())
+        throw Error(Exit::usage, fmt::format("--accept {}: write DOUBT=VALUE, one doubt at a time", typed));
+    const auto name = typed.substr(0, at);
+    auto value = typed.substr(at + 1);
+    std::erase(value, ' ');
+    std::set<std::string> in_doubt, values;
+    const Doubt* found = nullptr;
+    for (const auto& doubt : situation.narrowing().doubts) {
+        in_doubt.insert(doubt.attribute);
+        if (doubt.attribute != name) continue;
+        found = &doubt;
+        for (auto& one : values_in_doubt(situation.model(), doubt)) values.insert(std::move(one));
+    }
+    if (!found)
+        throw Error(Exit::usage,
+                    fmt::format("--accept {}: nothing is in doubt about {}{}", typed, name,
+                                in_doubt.empty() ? "" : fmt::format(": in doubt: {}", fmt::join(in_doubt, ", "))));
+    if (!values.contains(value))
+        throw Error(Exit::usage,
+                    fmt::format("--accept {}: one value that may be true: {}", typed, fmt::join(values, ", ")));
+    return {found, value};
+}
+
+}  // namespace
+
+std::unique_ptr<Situation> Session::situation(std::string_view vehicle, const std::vector<std::string>& accepted) {
+    auto plain = situation(vehicle);
+    if (accepted.empty()) return plain;
+    auto told = plain->entries();
+    std::vector<std::string> attributes;
+    for (const auto& typed : accepted) {
+        const auto [doubt, value] = accepted_from(*plain, typed);
+        if (std::find(attributes.begin(), attributes.end(), doubt->attribute) != attributes.end())
+            throw Error(Exit::usage, fmt::format("--accept {}: {} is accepted already: one value of a doubt", typed,
+                                                 doubt->attribute));
+        std::erase_if(told, [&, name = doubt->attribute](const ToldFact& one) { return one.attribute == name; });
+        told.push_back(told_fact(doubt->attribute, value, TellEvidence::assumed, today()));
+        attributes.push_back(doubt->attribute);
+    }
+    auto situation = std::make_unique<Situation>(catalog(), plugins(), plain->vehicle(), told);
+    situation->doubt(ShopTold(shop()).clashes(vehicle));
+    situation->settle(attributes);
+    remember(*situation, shop());
     return situation;
 }
 

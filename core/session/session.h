@@ -1,5 +1,5 @@
 // What one run of the program works with: its options, and the catalog, plugins and shop, opened when first
-// asked for. Results go to stdout through `Result`, messages to stderr.
+// asked for. Results go out through `Result`, messages through outlet.
 #pragma once
 
 #include <cstdint>
@@ -16,7 +16,7 @@
 #include "core/host/plugin_host.h"
 #include "core/reason/reasoner.h"
 #include "core/session/situation.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/verdict/catalog.h"
 
 namespace casebound {
@@ -43,6 +43,7 @@ public:
         std::string catalog, shop, probed;
         std::vector<std::string> plugin_folders;
         bool json{}, full{};
+        ReservedNames reserved{};  // no domain may have these
     };
     explicit Session(Options options);
     ~Session();
@@ -66,20 +67,23 @@ public:
         Session& session_;
         bool before_;
     };
-    const Plugins& plugins();  // refused ones are reported on stderr once
+    const Plugins& plugins();  // refused ones are said once, as messages
     const Catalog& catalog();
     void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it
-    // For a session that lives long: a catalog that another process has changed meanwhile, or a shop file that another
-    // was put in the place of, is opened anew when next asked for. Nothing may still refer to it. Throws Error(no_input)
+    // For a session that lives long: a catalog or a shop file that another process has changed meanwhile, written over
+    // or put another in the place of, is opened anew when next asked for. Nothing may still refer to it. Throws Error(no_input)
     // when the shop file is gone: what is told from then on would be lost.
     void refresh();
     // Between two requests nothing of this session keeps other processes from writing.
     void rest();
     void wait_at_most(int ms) { wait_ms_ = ms; }  // for another process that writes to the shop; before it is opened
-    Shop& shop();
+    Database& shop();                             // the shop file, open
     const Engine& engine() const { return engine_; }
     Vehicle vehicle(std::string_view name);  // throws Error(usage) with a near miss
     std::unique_ptr<Situation> situation(std::string_view vehicle);
+    // As if the doubts named were settled: each DOUBT=VALUE, the attribute in doubt and one of the values that may be
+    // true. Throws Error(usage) naming what is in doubt, and the values.
+    std::unique_ptr<Situation> situation(std::string_view vehicle, const std::vector<std::string>& accepted);
     // Today's catalog has another vocabulary than the loaded domains: roles of domains that are missing.
     std::vector<std::string> missing_domains();
 
@@ -96,7 +100,7 @@ private:
     std::unique_ptr<Catalog> catalog_;
     FileSeen catalog_seen_;  // before it was opened
     FileSeen shop_seen_;     // after it was opened
-    std::unique_ptr<Shop> shop_;
+    std::optional<Database> shop_;
     std::optional<int> wait_ms_;
 };
 

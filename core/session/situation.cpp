@@ -12,8 +12,8 @@ namespace casebound {
 
 namespace {
 
-const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle) {
-    const auto* line = catalog.line(vehicle.line);
+const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle, const std::vector<ToldFact>& told) {
+    const auto* line = catalog.line(vehicle.line, told);
     if (!line)
         throw Error(Exit::no_input,
                     fmt::format("{}: its vehicle line {} is in no loaded pack: load the pack that has it", vehicle.name,
@@ -21,23 +21,13 @@ const LineModel* line_of(const Catalog& catalog, const Vehicle& vehicle) {
     return line;
 }
 
-std::vector<ToldFact> facts_of(const std::vector<TellEntry>& entries) {
-    std::vector<ToldFact> facts;
-    for (const auto& entry : entries) facts.push_back(fact_of(entry));
-    return facts;
-}
-
 // The model years the identification number leaves, as one more fact; nothing when it does not narrow.
 std::optional<ToldFact> fact_of_vin(const LineModel& line, const Vehicle& vehicle) {
     if (vehicle.vin.empty() || !line.set.column("year")) return std::nullopt;
     const auto reading = read_vin(vehicle.vin, vin_context(vehicle));
     if (reading.error() || reading.model_years.empty()) return std::nullopt;
-    ToldFact fact;
-    fact.attribute = "year";
-    fact.text = fact.right_side = fmt::format("{}", fmt::join(reading.model_years, "|"));
-    fact.evidence = TellEvidence::read;
-    fact.date = "off the identification number";
-    return fact;
+    return told_fact("year", fmt::format("{}", fmt::join(reading.model_years, "|")), TellEvidence::read,
+                     "off the identification number");
 }
 
 // A number that contradicts what was told, or the line, narrows nothing; where it contradicts what was told, which of
@@ -54,8 +44,7 @@ Narrowing narrowed(const Catalog& catalog, const LineModel& line, const Vehicle&
         std::vector<const ToldFact*> others;
         for (const auto& fact : narrowing.facts)
             if (fact.attribute != "year") others.push_back(&fact);
-        const auto by_vin = line.set.where(Term{"year", false, parse_spans(vin->right_side), 0}) &
-                            narrowing.left_by(others);
+        const auto by_vin = line.set.where(Term{"year", false, vin->right_side.spans(), 0}) & narrowing.left_by(others);
         if (by_vin.any())
             narrowing.doubts.push_back({"year",
                                         fmt::format("the identification number says model year {}, and something else "
@@ -69,15 +58,6 @@ Narrowing narrowed(const Catalog& catalog, const LineModel& line, const Vehicle&
     return narrow(line, catalog.vocabularies(), facts);
 }
 
-std::optional<double> number_of(const Catalog& catalog, const TellEntry& entry) {
-    const auto* attribute = catalog.vocabularies().attribute(entry.attribute);
-    if (!attribute) return std::nullopt;
-    try {
-        const auto spans = parse_spans(entry.right_side);
-        return spans.size() == 1 && spans[0].single() ? typed_value(*attribute, *spans[0].low).number : std::nullopt;
-    } catch (const ConditionFault&) { return std::nullopt; }
-}
-
 }  // namespace
 
 VinContext vin_context(const Vehicle& vehicle) {
@@ -88,29 +68,20 @@ VinContext vin_context(const Vehicle& vehicle) {
     return context;
 }
 
-ToldFact fact_of(const TellEntry& entry) {
-    ToldFact fact;
-    fact.attribute = entry.attribute;
-    fact.text = entry.text;
-    fact.right_side = entry.right_side;
-    fact.evidence = entry.evidence;
-    fact.date = entry.date;
-    return fact;
-}
-
-Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle,
-                     const std::vector<TellEntry>& told, const std::optional<Bits>& supposed)
-    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_)),
-      narrowing_(narrowed(catalog, *line_, vehicle_, facts_of(told))) {
+Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<ToldFact>& told,
+                     const std::optional<Bits>& supposed)
+    : vehicle_(std::move(vehicle)), words_(&catalog.vocabularies()), line_(line_of(catalog, vehicle_, told)),
+      narrowing_(narrowed(catalog, *line_, vehicle_, told)), entries_(told) {
     if (supposed) narrowing_.left = *supposed;
-    for (const auto& entry : told)
-        told_.push_back({entry.attribute, entry.text, entry.evidence, entry.date, number_of(catalog, entry)});
+    for (const auto& fact : told)  // as met with the line, without what only the identification number says
+        told_.push_back(*std::find_if(narrowing_.facts.begin(), narrowing_.facts.end(),
+                                      [&](const ToldFact& one) { return one.attribute == fact.attribute; }));
     judge_ = std::make_unique<Judge>(catalog, plugins, *line_, narrowing_, *this, engine_);
     interchange_ = std::make_unique<Interchange>(catalog, plugins, engine_, judge_.get());
     places_ = std::make_unique<Places>(*judge_, *interchange_);
 }
 
-void Situation::doubt(const std::vector<TellEntry>& clashes) {
+void Situation::doubt(const std::vector<ToldFact>& clashes) {
     for (const auto& entry : clashes) {
         const auto* attribute = words_->attribute(entry.attribute);
         if (!attribute || !line_->set.column(entry.attribute)) continue;
@@ -120,7 +91,7 @@ void Situation::doubt(const std::vector<TellEntry>& clashes) {
             if (fact.attribute != entry.attribute) others.push_back(&fact);
             else standing = fmt::format("{} ({})", fact.text, tell_evidence_words(fact.evidence));
         }
-        const auto says = line_->set.where(Term{entry.attribute, false, parse_spans(entry.right_side), 0},
+        const auto says = line_->set.where(Term{entry.attribute, false, entry.right_side.spans(), 0},
                                            attribute->tolerance);
         narrowing_.doubts.push_back(
             {entry.attribute,
@@ -130,6 +101,19 @@ void Situation::doubt(const std::vector<TellEntry>& clashes) {
              {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
              narrowing_.left | (narrowing_.left_by(others) & says)});
     }
+}
+
+void Situation::settle(const std::vector<std::string>& attributes) {
+    settled_.insert(settled_.end(), attributes.begin(), attributes.end());
+    std::erase_if(narrowing_.doubts, [&](const Doubt& doubt) {
+        return std::find(settled_.begin(), settled_.end(), doubt.attribute) != settled_.end();
+    });
+}
+
+void Situation::ordered_as_if(const std::vector<Accepted>& accepted) {
+    for (const auto& one : accepted)
+        narrowing_.ordered_as_if.push_back(fmt::format("{}={} (accepted for {} on {}, not measured)", one.attribute,
+                                                       one.text, one.job_key, one.entered));
 }
 
 std::vector<PossibleValue> Situation::possible(std::string_view attribute) const {
@@ -142,7 +126,7 @@ std::vector<PossibleValue> Situation::possible(std::string_view attribute) const
                                    [&](const ToldFact& one) { return one.attribute == attribute; });
     const auto* known = words_->attribute(attribute);
     if (fact == narrowing_.facts.end() || !known || known->finding) return values;
-    const auto spans = parse_spans(fact->right_side);
+    const auto& spans = fact->right_side.spans();
     for (const auto& span : spans) {
         if (!span.single()) return {};
         const auto value = typed_value(*known, *span.low);
@@ -167,6 +151,8 @@ std::string Situation::headline() const {
     std::string text = line_->title;
     for (const auto& fact : narrowing_.facts)
         if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    for (const auto& one : narrowing_.ordered_as_if) text += fmt::format("; ordered as if {}", one);
+    if (line_->open) return fmt::format("{}; what it can be is not listed", text);
     return fmt::format("{}; {}", text,
                        left == all ? fmt::format("{} configurations, nothing ruled out", all)
                                    : fmt::format("{} of {} configurations left", left, all));

@@ -9,7 +9,8 @@
 
 #include "core/ground/vin.h"
 #include "core/reason/reasoner.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/verdict/catalog.h"
 #include "core/verdict/fits.h"
 #include "core/verdict/narrowing.h"
@@ -21,7 +22,7 @@ class Situation : public VehicleView {
 public:
     // Throws Error(no_input) when the vehicle's line is in no loaded pack.
     // `supposed`: only these configurations are left, whatever else was told; for asking what would be if.
-    Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<TellEntry>& told,
+    Situation(const Catalog& catalog, const Plugins& plugins, Vehicle vehicle, const std::vector<ToldFact>& told,
               const std::optional<Bits>& supposed = std::nullopt);
 
     std::string name() const override { return vehicle_.name; }
@@ -32,8 +33,19 @@ public:
     Holds holds(std::string_view condition) const override;
 
     // Hearsay that says something else than what stands: what it would change is in doubt.
-    void doubt(const std::vector<TellEntry>& clashes);
+    void doubt(const std::vector<ToldFact>& clashes);
 
+    // Nothing of these attributes is in doubt any more: what is told of them was accepted by name.
+    void settle(const std::vector<std::string>& attributes);
+    const std::vector<std::string>& settled() const { return settled_; }
+
+    // Attributes that nobody can get at.
+    void cannot_reach(std::vector<std::string> attributes) { narrowing_.out_of_reach = std::move(attributes); }
+
+    // What earlier orders took for true and nobody has measured since.
+    void ordered_as_if(const std::vector<Accepted>& accepted);
+
+    const std::vector<ToldFact>& entries() const { return entries_; }  // what it was made of
     const Vehicle& vehicle() const { return vehicle_; }
     const LineModel& model() const { return *line_; }
     const Narrowing& narrowing() const { return narrowing_; }
@@ -49,6 +61,8 @@ private:
     const LineModel* line_;
     Narrowing narrowing_;
     std::vector<Told> told_;
+    std::vector<ToldFact> entries_;
+    std::vector<std::string> settled_;
     mutable std::map<std::string, Holds, std::less<>> held_;  // conditions met so far
     Engine engine_;
     std::unique_ptr<Judge> judge_;
@@ -58,8 +72,5 @@ private:
 
 // How the vehicle's papers bear on its identification number (49 CFR 565 binds North America only).
 VinContext vin_context(const Vehicle& vehicle);
-
-// A told entry as the narrowing takes it.
-ToldFact fact_of(const TellEntry& entry);
 
 }  // namespace casebound

@@ -8,6 +8,8 @@
 #include "core/ground/dates.h"
 #include "core/ground/units.h"
 #include "core/reason/condition.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -30,11 +32,11 @@ Extent extent_of(const Attribute& attribute) {
     return extent;
 }
 
-std::vector<double> numbers_in(const Attribute& attribute, const std::string& right_side) {
+std::vector<double> numbers_in(const Attribute& attribute, const RightSide& right_side) {
     std::vector<double> numbers;
-    for (const auto& span : parse_spans(right_side))
+    for (const auto& span : right_side.spans())
         for (const auto& end : {span.low, span.high})
-            if (end)
+            if (end && *end != something_else)
                 if (const auto value = typed_value(attribute, *end);
                     value.number && std::find(numbers.begin(), numbers.end(), *value.number) == numbers.end())
                     numbers.push_back(*value.number);
@@ -42,7 +44,7 @@ std::vector<double> numbers_in(const Attribute& attribute, const std::string& ri
 }
 
 // Requires: a value that its attribute can be typed as.
-std::vector<std::string> out_of_extent(const Attribute& attribute, const std::string& right_side) {
+std::vector<std::string> out_of_extent(const Attribute& attribute, const RightSide& right_side) {
     std::vector<std::string> faults;
     const auto extent = extent_of(attribute);
     for (const double number : numbers_in(attribute, right_side)) {
@@ -68,30 +70,32 @@ public:
             throw Error(Exit::no_input,
                         fmt::format("{}: its vehicle line {} is in no loaded pack: load the pack that has it",
                                     vehicle.name, vehicle.line));
-        if (session.shop().vehicle(vehicle.name)) standing_ = session.shop().told(vehicle.name);
+        if (ShopVehicles(session.shop()).find(vehicle.name))
+            standing_ = ShopTold(session.shop()).standing(vehicle.name);
     }
 
-    std::vector<NewTell> run(const std::vector<NewTell>& typed) {
-        std::vector<NewTell> entries;
+    std::vector<ToldFact> run(const std::vector<ToldFact>& typed) {
+        std::vector<ToldFact> entries;
         for (const auto& entry : typed) join(entries, entry);
         const auto known = known_so_far(entries);
         for (auto& entry : entries) look_at(entry, *known);
         check_year_with_build(entries);
         if (!faults_.empty()) throw Error(exit_, faults_);
-        narrow(*session_.catalog().line(vehicle_.line), words_, facts(entries, [](const NewTell&) { return true; }));
+        const auto all = facts(entries, [](const ToldFact&) { return true; });
+        narrow(*session_.catalog().line(vehicle_.line, all), words_, all);
         return entries;
     }
 
 private:
     // A second value beside the first, where several may be seen.
-    void join(std::vector<NewTell>& entries, NewTell entry) {
+    void join(std::vector<ToldFact>& entries, ToldFact entry) {
         const bool beside = !entry.attribute.empty() && entry.attribute.back() == '+';
         if (beside) entry.attribute.pop_back();
         const auto* attribute = words_.attribute(entry.attribute);
         const auto same = std::find_if(entries.begin(), entries.end(),
-                                       [&](const NewTell& one) { return one.attribute == entry.attribute; });
+                                       [&](const ToldFact& one) { return one.attribute == entry.attribute; });
         const auto stands = std::find_if(standing_.begin(), standing_.end(),
-                                         [&](const TellEntry& one) { return one.attribute == entry.attribute; });
+                                         [&](const ToldFact& one) { return one.attribute == entry.attribute; });
         if (attribute && !attribute->several && (beside || same != entries.end())) {
             faults_.push_back(
                 fmt::format("{} is told twice: it has one value: tell it once, alternatives as a|b", entry.attribute));
@@ -100,60 +104,52 @@ private:
         if (beside && same == entries.end() && stands != standing_.end() && attribute &&
             stands->text != attribute->alone) {
             entry.text = stands->text + "+" + entry.text;
-            entry.right_side = stands->right_side + "+" + entry.right_side;
+            entry.right_side = RightSide(stands->right_side.text() + "+" + entry.right_side.text());
         }
         if (same == entries.end()) return entries.push_back(std::move(entry));
         same->text += "+" + entry.text;
-        same->right_side += "+" + entry.right_side;
+        same->right_side = RightSide(same->right_side.text() + "+" + entry.right_side.text());
     }
 
-    template <class Which> std::vector<ToldFact> facts(const std::vector<NewTell>& entries, Which which) const {
+    template <class Which> std::vector<ToldFact> facts(const std::vector<ToldFact>& entries, Which which) const {
         std::vector<ToldFact> all;
         for (const auto& entry : standing_)
             if (std::none_of(entries.begin(), entries.end(),
-                             [&](const NewTell& anew) { return anew.attribute == entry.attribute; }))
-                all.push_back(fact_of(entry));
+                             [&](const ToldFact& anew) { return anew.attribute == entry.attribute; }))
+                all.push_back(entry);
         for (const auto& entry : entries)
             if (which(entry)) all.push_back(fact(entry));
         return all;
     }
 
-    static ToldFact fact(const NewTell& entry) {
-        TellEntry told;
-        told.attribute = entry.attribute;
-        told.text = entry.text;
-        told.right_side = entry.right_side;
-        told.evidence = entry.evidence;
-        told.date = entry.date.empty() ? "today" : entry.date;
-        return fact_of(told);
+    static ToldFact fact(ToldFact entry) {
+        if (entry.date.empty()) entry.date = "today";
+        return entry;
     }
 
     // The vehicle as it would stand with what is told of its identity, for the domains to look at.
-    std::unique_ptr<Situation> known_so_far(const std::vector<NewTell>& entries) {
-        std::vector<TellEntry> told = standing_;
+    std::unique_ptr<Situation> known_so_far(const std::vector<ToldFact>& entries) {
+        std::vector<ToldFact> told = standing_;
         for (const auto& entry : entries) {
             const auto* attribute = words_.attribute(entry.attribute);
             if (!attribute || attribute->finding || !refusals(entry).empty()) continue;
             told.erase(std::remove_if(told.begin(), told.end(),
-                                      [&](const TellEntry& one) { return one.attribute == entry.attribute; }),
+                                      [&](const ToldFact& one) { return one.attribute == entry.attribute; }),
                        told.end());
-            TellEntry& one = told.emplace_back();
-            one.attribute = entry.attribute;
-            one.text = entry.text;
-            one.right_side = entry.right_side;
+            told.push_back(entry);
         }
         try {
             return std::make_unique<Situation>(session_.catalog(), session_.plugins(), vehicle_, told);
         } catch (const Error&) {
             return std::make_unique<Situation>(session_.catalog(), session_.plugins(), vehicle_,
-                                               std::vector<TellEntry>{});
+                                               std::vector<ToldFact>{});
         }
     }
 
     // What the line and the attribute say against one value by itself.
-    std::vector<std::string> refusals(const NewTell& entry) {
+    std::vector<std::string> refusals(const ToldFact& entry) {
         try {
-            narrow(*session_.catalog().line(vehicle_.line), words_, {fact(entry)});
+            narrow(*session_.catalog().line(vehicle_.line, {fact(entry)}), words_, {fact(entry)});
             return {};
         } catch (const Error& error) {
             if (error.exit() == Exit::usage) exit_ = Exit::usage;
@@ -163,7 +159,7 @@ private:
         }
     }
 
-    std::vector<std::string> extent_faults(const NewTell& entry) const {
+    std::vector<std::string> extent_faults(const ToldFact& entry) const {
         const auto* attribute = words_.attribute(entry.attribute);
         try {
             return attribute ? out_of_extent(*attribute, entry.right_side) : std::vector<std::string>{};
@@ -190,13 +186,13 @@ private:
 
     // In North America a model year is built from the January before it to its own December (40 CFR 85.2302, from
     // memory); elsewhere a year of registration may be told for it, so the year after is taken too (common practice).
-    void check_year_with_build(const std::vector<NewTell>& entries) {
+    void check_year_with_build(const std::vector<ToldFact>& entries) {
         const auto value = [&](std::string_view attribute) {
             std::string text;
             for (const auto& entry : standing_)
-                if (entry.attribute == attribute) text = entry.right_side;
+                if (entry.attribute == attribute) text = entry.right_side.text();
             for (const auto& entry : entries)
-                if (entry.attribute == attribute) text = entry.right_side;
+                if (entry.attribute == attribute) text = entry.right_side.text();
             return text;
         };
         const auto year = value("year"), build = value("build");
@@ -211,7 +207,7 @@ private:
                 year, build, year, model - 1, model + 1));
     }
 
-    void look_at(NewTell& entry, const Situation& known) {
+    void look_at(ToldFact& entry, const Situation& known) {
         const auto* attribute = words_.attribute(entry.attribute);
         auto faults = domain_faults(entry, known);
         if (attribute)
@@ -230,12 +226,12 @@ private:
                 faults_.push_back(fmt::format("{}={}: {}", entry.attribute, entry.text, fault));
     }
 
-    std::vector<std::string> domain_faults(NewTell& entry, const Situation& known);
+    std::vector<std::string> domain_faults(ToldFact& entry, const Situation& known);
 
     Session& session_;
     const Vehicle& vehicle_;
     const Vocabularies& words_;
-    std::vector<TellEntry> standing_;
+    std::vector<ToldFact> standing_;
     std::vector<std::string> faults_;
     Exit exit_ = Exit::bad_data;
 };
@@ -253,10 +249,10 @@ std::optional<Telling> asked(Session& session, const std::string& attribute, con
 }
 
 // The alternatives of a right side that holds no range; nothing otherwise.
-std::vector<std::string> alternatives(const std::string& right_side) {
+std::vector<std::string> alternatives(const RightSide& right_side) {
     std::vector<std::string> all;
     try {
-        for (const auto& span : parse_spans(right_side)) {
+        for (const auto& span : right_side.spans()) {
             if (!span.single()) return {};
             all.push_back(*span.low);
         }
@@ -265,7 +261,7 @@ std::vector<std::string> alternatives(const std::string& right_side) {
 }
 
 // Puts the value in the form that the domain keeps.
-std::vector<std::string> Check::domain_faults(NewTell& entry, const Situation& known) {
+std::vector<std::string> Check::domain_faults(ToldFact& entry, const Situation& known) {
     std::vector<std::string> faults, kept;
     bool changed = false;
     for (const auto& value : alternatives(entry.right_side)) {
@@ -274,13 +270,15 @@ std::vector<std::string> Check::domain_faults(NewTell& entry, const Situation& k
         changed |= telling && !telling->text.empty() && telling->text != value;
         kept.push_back(telling && !telling->text.empty() ? telling->text : value);
     }
-    if (changed && faults.empty()) entry.text = entry.right_side = fmt::format("{}", fmt::join(kept, "|"));
+    if (!changed || !faults.empty()) return faults;
+    entry.text = fmt::format("{}", fmt::join(kept, "|"));
+    entry.right_side = RightSide(entry.text);
     return faults;
 }
 
 }  // namespace
 
-std::vector<NewTell> checked_tellings(Session& session, const Vehicle& vehicle, const std::vector<NewTell>& entries) {
+std::vector<ToldFact> checked_tellings(Session& session, const Vehicle& vehicle, const std::vector<ToldFact>& entries) {
     return Check(session, vehicle).run(entries);
 }
 
@@ -295,7 +293,7 @@ std::vector<std::string> unusual_told(Session& session, const Situation& situati
             all.push_back(fmt::format("{}={} is unusual: {} is mostly {}. Measure again before anything rests on it.",
                                       told.attribute, told.text, attribute->title,
                                       span_words(*attribute, extent.usual_least, extent.usual_most)));
-        for (const auto& value : alternatives(told.text))
+        for (const auto& value : alternatives(RightSide(told.text)))
             if (const auto telling = asked(session, told.attribute, value, situation))
                 for (const auto& said : telling->unusual)
                     all.push_back(fmt::format("{}={}: {}.", told.attribute, told.text, said));

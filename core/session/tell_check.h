@@ -12,7 +12,7 @@ namespace casebound {
 
 // Several values of one finding that may stand side by side ("leak_at=a leak_at=b", "leak_at+=b") become one. Throws
 // Error: 64 for an attribute that is not known, 65 for a value that cannot be or that leaves no configuration.
-std::vector<NewTell> checked_tellings(Session& session, const Vehicle& vehicle, const std::vector<NewTell>& entries);
+std::vector<ToldFact> checked_tellings(Session& session, const Vehicle& vehicle, const std::vector<ToldFact>& entries);
 
 // Of what is told, what no rule forbids and nobody expects; each a sentence.
 std::vector<std::string> unusual_told(Session& session, const Situation& situation);

@@ -10,6 +10,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/say/report.h"
+#include "core/shop/shop_records.h"
 #include "core/work/item_doubt.h"
 
 namespace casebound {
@@ -34,7 +35,7 @@ std::string state_of(const ListLine& line) {
 class CheckOff {
 public:
     CheckOff(Session& session, const std::string& vehicle)
-        : session_(session), vehicle_(vehicle), records_(session.shop().database()) {
+        : session_(session), vehicle_(vehicle), records_(session.shop()) {
         for (auto& event : records_.events(vehicle))
             if (event.stands) events_.push_back(std::move(event));
     }
@@ -42,7 +43,7 @@ public:
     std::vector<CheckOffLine> lines() {
         std::set<std::int64_t> closed;
         for (const auto& closing : records_.closings(vehicle_)) closed.insert(closing.job);
-        for (const auto& job : session_.shop().jobs(vehicle_))
+        for (const auto& job : ShopRecords(session_.shop()).jobs(vehicle_))
             if (!closed.contains(job.id)) add_job(job);
         for (const auto& event : events_) add_other(event);
         return std::move(lines_);
@@ -162,7 +163,7 @@ private:
         const auto job = event.job.value_or(0);
         if (!told_of_.insert({job, event.role}).second) return;
         CheckOffLine line{job, {}, event.role, event.role, "-", {}, {}, {}, {}, {}, false, false, false, false};
-        for (const auto& started : session_.shop().jobs(vehicle_))
+        for (const auto& started : ShopRecords(session_.shop()).jobs(vehicle_))
             if (started.id == job) line.job_key = started.job;
         std::vector<const LineEvent*> events;
         for (const auto& other : events_)

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/units.h"
+#include "core/shop/shop_settings.h"
 
 namespace casebound {
 
@@ -128,7 +129,7 @@ SheetRows not_ready(const Buying& buying, const Catalog& catalog) {
     for (const auto& name : buying.deciding)
         if (const auto* attribute = catalog.vocabularies().attribute(name))
             rows.push_back({attribute->title, "find out: " + attribute->how});
-    for (const auto& line : buying.blocked) rows.push_back({line.title, line.why});
+    for (const auto& line : buying.blocked) rows.push_back({line.title, "in the way: " + line.why});
     for (const auto& role : buying.not_offered)
         rows.push_back({title_of(buying, role), "nothing on file serves it: casebound offer add"});
     return rows;
@@ -148,13 +149,14 @@ OrderSheet order_sheet(Session& session, const Situation& situation, const std::
     const auto buying = plan_buying(session, situation, {jobs, {}, {}, {}});
     OrderSheet sheet{sheet_head(session, situation, buying.list.invented),
                      buying.list.titles,
-                     session.shop().setting("currency").value_or("cu"),
-                     quantity_in(session.shop().setting("sales_tax").value_or("0"), ""),
+                     ShopSettings(session.shop()).currency(),
+                     quantity_in(ShopSettings(session.shop()).get("sales_tax").value_or("0"), ""),
                      {},
                      {},
                      not_ready(buying, session.catalog()),
                      {},
                      {}};
+    sheet.right_only_if = hearsay_rows(buying.list.hearsay);
     if (!buying.blocked.empty() || !buying.open.empty() || buying.needs.empty()) return sheet;
     auto best = cheapest_order(buying.needs, buying.market);
     for (const auto& unmet : best.unmet)
@@ -170,6 +172,7 @@ Sheet sheet_of(const OrderSheet& sheet) {
     SheetRows jobs;
     for (const auto& title : sheet.jobs) jobs.push_back({{}, title});
     made.sections.push_back({"jobs", "For", jobs});
+    made.sections.push_back({"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"});
     for (const auto& seller : sheet.sellers) {
         SheetRows rows{{{}, seller_terms(seller, sheet.currency)}};
         for (const auto& line : seller.lines) {

@@ -39,7 +39,7 @@ std::string proof_words(const WorkRecord& one) {
 
 std::string or_not_known(const std::string& text) { return text.empty() ? "not known" : text; }
 
-SheetRow row_of(const TellEntry& entry) {
+SheetRow row_of(const ToldFact& entry) {
     SheetRow row{
         entry.attribute,
         entry.withdrawn ? "taken back" : fmt::format("{} ({})", entry.text, tell_evidence_words(entry.evidence)),

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "core/shop/shop.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_told.h"
 
 namespace casebound {
 
@@ -25,7 +25,7 @@ using SheetRows = std::vector<SheetRow>;
 
 std::string or_not_known(const std::string& text);
 
-SheetRow row_of(const TellEntry& entry);
+SheetRow row_of(const ToldFact& entry);
 SheetRow row_of(const WorkRecord& record);
 SheetRow row_of(const LineEvent& event);
 SheetRow row_of(const MoneyEntry& entry, const std::string& currency);

@@ -13,6 +13,9 @@
 #include "core/sheets/check_off.h"
 #include "core/sheets/sheet_rows.h"
 #include "core/shop/reminders.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
+#include "core/shop/shop_told.h"
 #include "core/work/due_dates.h"
 #include "core/work/item_doubt.h"
 
@@ -26,7 +29,8 @@ SheetRow part_row(const ListLine& line) {
                        line.answer.verdict != Verdict::not_answered);  // as on the parts list
     std::string text = fmt::format("{}, {}", look ? "look first" : verdict_words(line.answer.verdict), need_text(line));
     for (const auto& option : line.options) {
-        if (!option.packs.empty()) text += fmt::format("; {}", packs_text(option.packs, line.answer.unit));
+        if (!option.containers.empty())
+            text += fmt::format("; {}", containers_text(option.containers, line.answer.unit));
         else if (!option.members.empty()) text += fmt::format("; {}", option.members.front().item);
         if (!option.where.empty()) text += fmt::format(" where {}", option.where);
     }
@@ -46,7 +50,7 @@ SheetRow stay_row(const Stay& stay) {
     return {stay.title, text, {}, source_text(stay.origin)};
 }
 
-SheetRows told_rows(const std::vector<TellEntry>& entries) {
+SheetRows told_rows(const std::vector<ToldFact>& entries) {
     SheetRows rows;
     for (const auto& entry : entries) rows.push_back(row_of(entry));
     return rows;
@@ -159,7 +163,7 @@ std::string ending(const Closing& closing, const std::vector<WorkRecord>& record
 // What is wrong with it, from jobs closed and begun, findings that stand, and parts looked at and left in.
 SheetRows fault_rows(Session& session, const Situation& situation, const std::vector<WorkRecord>& records) {
     SheetRows rows;
-    for (const auto& one : ShopRecords(session.shop().database()).closings(situation.name()))
+    for (const auto& one : ShopRecords(session.shop()).closings(situation.name()))
         rows.push_back({one.job_key, fmt::format("{}; {}", one.cause, ending(one, records)), one.date});
     for (const auto& job : open_jobs(session, situation.name())) rows.push_back({job, "work begun and not ended"});
     for (auto& row : trouble_rows(session, situation))
@@ -176,6 +180,12 @@ SheetRows fault_rows(Session& session, const Situation& situation, const std::ve
 
 }  // namespace
 
+SheetRows hearsay_rows(const std::vector<std::string>& hearsay) {
+    SheetRows rows;
+    for (const auto& text : hearsay) rows.push_back({{}, text + ": look for yourself"});
+    return rows;
+}
+
 SheetHead sheet_head(Session& session, const Situation& situation, bool invented) {
     SheetHead head{situation.name(), situation.headline(), today(), invented};
     for (const auto origin : situation.model().origins) head.invented |= session.catalog().invented(origin);
@@ -184,9 +194,9 @@ SheetHead sheet_head(Session& session, const Situation& situation, bool invented
 
 std::vector<std::string> open_jobs(Session& session, const std::string& vehicle) {
     std::set<std::int64_t> closed;
-    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.insert(closing.job);
+    for (const auto& closing : ShopRecords(session.shop()).closings(vehicle)) closed.insert(closing.job);
     std::vector<std::string> jobs;
-    for (const auto& job : session.shop().jobs(vehicle))
+    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle))
         if (!closed.count(job.id) && std::find(jobs.begin(), jobs.end(), job.job) == jobs.end())
             jobs.push_back(job.job);
     return jobs;
@@ -204,14 +214,12 @@ std::vector<std::string> named_or_open_jobs(Session& session, const Situation& s
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
     const auto jobs = named_or_open_jobs(session, situation, asked);
     const auto list = make_parts_list(situation.places(), jobs);
-    JobSheet sheet{sheet_head(session, situation, list.invented),
-                   {},
-                   {},
-                   torque_rows(session, situation, list),
-                   {},
-                   {},
-                   {},
-                   trouble_rows(session, situation)};
+    JobSheet sheet;
+    sheet.head = sheet_head(session, situation, list.invented);
+    sheet.right_only_if = hearsay_rows(list.hearsay);
+    for (const auto& one : in_the_way(list)) sheet.in_the_way.push_back({one.title, "in the way: " + one.why});
+    sheet.torques = torque_rows(session, situation, list);
+    sheet.found = trouble_rows(session, situation);
     for (const auto& title : list.titles) sheet.work.push_back({{}, title});
     for (const auto& line : list.lines) sheet.parts.push_back(part_row(line));
     for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay));
@@ -225,10 +233,11 @@ JobSheet job_sheet(Session& session, const Situation& situation, const std::vect
 }
 
 HistorySheet history_sheet(Session& session, const Situation& situation) {
-    const ShopRecords records(session.shop().database());
+    const ShopRecords records(session.shop());
     const auto& name = situation.name();
-    const auto currency = session.shop().setting("currency").value_or("cu");
-    HistorySheet sheet{sheet_head(session, situation), told_rows(session.shop().history(name)), {}, {}, {}, {}};
+    const auto currency = ShopSettings(session.shop()).currency();
+    HistorySheet sheet{
+        sheet_head(session, situation), told_rows(ShopTold(session.shop()).history(name)), {}, {}, {}, {}};
     for (const auto& one : records.records(name)) sheet.work.push_back(row_of(one));
     for (const auto& event : records.events(name)) sheet.parts.push_back(row_of(event));
     for (const auto& one : records.money(name)) sheet.money.push_back(row_of(one, currency));
@@ -237,7 +246,7 @@ HistorySheet history_sheet(Session& session, const Situation& situation) {
 }
 
 DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg) {
-    const ShopRecords shop(session.shop().database());
+    const ShopRecords shop(session.shop());
     const auto records = shop.records(situation.name());
     DisclosureSheet sheet{sheet_head(session, situation),
                           fault_rows(session, situation, records),
@@ -246,7 +255,7 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
                           {},
                           {},
                           {},
-                          told_rows(session.shop().told(situation.name())),
+                          told_rows(ShopTold(session.shop()).standing(situation.name())),
                           {},
                           {}};
     sheet.odometer = odometer_rows(session, situation.name());
@@ -263,7 +272,7 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
         if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed)
             sheet.unverified.push_back({answer.title, "not known"});
     const auto facts = sale_facts(shop, situation, gross_weight_kg);
-    for (const auto& law : reminders(session.shop().setting("jurisdiction").value_or(""), facts, today()))
+    for (const auto& law : reminders(ShopSettings(session.shop()).get("jurisdiction").value_or(""), facts, today()))
         sheet.reminders.push_back({{}, law});
     return sheet;
 }
@@ -271,7 +280,9 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
 Sheet sheet_of(const JobSheet& sheet) {
     return {"job",
             sheet.head,
-            {{"cautions", "Cautions", sheet.cautions},
+            {{"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"},
+             {"in_the_way", "In the way of ordering", sheet.in_the_way, "nothing"},
+             {"cautions", "Cautions", sheet.cautions},
              {"work", "Work", sheet.work},
              {"parts", "Parts", sheet.parts},
              {"torques", "Torques", sheet.torques},

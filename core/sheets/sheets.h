@@ -21,6 +21,7 @@ struct SheetHead {
 // What to have beside the vehicle while the work is done.
 struct JobSheet {
     SheetHead head;
+    SheetRows right_only_if, in_the_way;  // what it all hangs on; what keeps a line from being ordered
     SheetRows work, parts, torques, stays, cautions;
     SheetRows check_off;  // every role of the open jobs, what happened to it or that it is still to order
     SheetRows found;      // what the findings told speak of, and what the evidence lacks
@@ -44,6 +45,9 @@ HistorySheet history_sheet(Session& session, const Situation& situation);
 // `gross_weight_kg`: gross vehicle weight rating, when known, for the reminders.
 DisclosureSheet disclosure_sheet(Session& session, const Situation& situation,
                                  std::optional<double> gross_weight_kg = {});
+
+// What a sheet is right only if it is true, one a row.
+SheetRows hearsay_rows(const std::vector<std::string>& hearsay);
 
 // Any sheet as titled sections in the order they are read.
 struct SheetSection {

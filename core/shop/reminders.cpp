@@ -70,7 +70,7 @@ std::vector<std::string> reminders(std::string_view jurisdiction, const SaleFact
     if (jurisdiction != "us-federal")
         return {fmt::format(
             "{}: ask locally what a seller must state, when selling counts as trade, and how waste oil is handed in.",
-            jurisdiction.empty() ? "No jurisdiction is set (casebound shop set jurisdiction=...)"
+            jurisdiction.empty() ? "No jurisdiction is set (casebound shop set jurisdiction=us-federal or elsewhere)"
                                  : std::string(jurisdiction))};
     std::vector<std::string> all{odometer(facts, date)};
     for (auto& text : dealer(facts)) all.push_back(std::move(text));

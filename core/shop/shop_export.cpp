@@ -22,7 +22,7 @@ using Json = nlohmann::ordered_json;
 // A real number as the shortest text that reads back the same.
 std::string cell_of(const Statement& row, int at, const TableColumn& column) {
     return column.type == "REAL" && !row.is_null(at) ? fmt::format("{}", row.real(at))
-                                                     : csv_cell(on_one_line(row.text(at)));
+                                                     : csv_cell(on_one_line_for_spreadsheets(row.text(at)));
 }
 
 Json described(const std::string& table, const std::vector<TableColumn>& columns, const std::string& text,
@@ -86,14 +86,15 @@ std::vector<MovedTable> export_shop(Database& shop, const std::string& folder) {
     NewFolder made(folder, NewFolder::Begin::empty);
     std::vector<MovedTable> moved;
     const Transaction moment(shop, false);  // one read transaction: what is written meanwhile is not in it
-    Json package{{"$schema", "https://datapackage.org/profiles/2.0/datapackage.json"},
-                 {"profile", "tabular-data-package"},
-                 {"name", shop_package},
-                 {"description",
-                  "In texts, a backslash is doubled; line ends, tabs, control characters and bytes that are no UTF-8 "
-                  "are \\n, \\r, \\t, \\xNN."},
-                 {"version", fmt::format("{}.0.0", shop.integer("PRAGMA user_version"))},
-                 {"resources", Json::array()}};
+    Json package{
+        {"$schema", "https://datapackage.org/profiles/2.0/datapackage.json"},
+        {"profile", "tabular-data-package"},
+        {"name", shop_package},
+        {"description",
+         "In texts, a backslash is doubled; line ends, tabs, control characters, marks of direction and bytes that "
+         "are no UTF-8 are \\n, \\r, \\t, \\xNN, and so is the = + - @ that would begin a formula."},
+        {"version", fmt::format("{}.0.0", shop.integer("PRAGMA user_version"))},
+        {"resources", Json::array()}};
     for (const auto& table : tables_of(shop)) {
         const auto columns = columns_of(shop, table);
         const auto one = table_text(shop, table, columns);

@@ -7,9 +7,11 @@
 
 #include "core/ground/error.h"
 #include "core/ground/line_escapes.h"
+#include "core/ground/utf8.h"
 #include "core/pack/csv_rows.h"
 #include "core/shop/shop_export.h"
 #include "core/shop/shop_package.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/store/migrations.h"
 
 namespace casebound {
@@ -125,6 +127,8 @@ public:
         for (std::size_t i = 0; i < described.version; ++i) shop_.execute(sections_[i]);
         fill();
         check_keys();
+        check_names();
+        check_amounts();
         if (!faults_.empty()) throw Error(Exit::bad_data, faults_);
         for (std::size_t i = described.version; i < sections_.size(); ++i) shop_.execute(sections_[i]);
     }
@@ -161,6 +165,29 @@ private:
         while (keys.step())
             faults_.push_back(fmt::format("{}/{}.csv: the row with id {} points to one of {} that is not there",
                                           folder_, keys.text(0), keys.text(1), keys.text(2)));
+    }
+
+    // An address of the page and a file's name are made of it.
+    void check_names() {
+        Statement names(shop_, "SELECT name FROM vehicles ORDER BY id");
+        while (names.step())
+            if (!is_vehicle_name(names.text(0)))
+                faults_.push_back(
+                    fmt::format("{}/vehicles.csv: `{}` cannot be a vehicle's name: 1 to 64 letters, "
+                                "digits, . _ -, a letter or digit first",
+                                folder_, shown(names.text(0))));
+    }
+
+    // As for what is typed (cents_from): sums of it can be counted.
+    void check_amounts() {
+        constexpr std::int64_t most_cents = 99'999'999'999;
+        for (const auto& table : tables_of(shop_))
+            for (const auto& column : columns_of(shop_, table))
+                if (column.name.ends_with("cents") &&
+                    shop_.integer(fmt::format("SELECT count(*) FROM \"{}\" WHERE \"{}\" > {}", table, column.name,
+                                              most_cents)) > 0)
+                    faults_.push_back(fmt::format("{}/{}.csv: {}: an amount of more than {} cents: correct it", folder_,
+                                                  table, column.name, most_cents));
     }
 
     const std::string& folder_;

@@ -158,10 +158,11 @@ void ShopOffers::withdraw(std::string_view seller, std::string_view item) {
 
 std::vector<OnShelf> ShopOffers::shelf() const {
     std::vector<OnShelf> all;
-    Statement rows(database_,
-                   "SELECT item, sum(quantity), max(entered) FROM shelf_entries GROUP BY item HAVING sum(quantity) > "
-                   "1e-9 ORDER BY item");
-    while (rows.step()) all.push_back({rows.str(0), rows.real(1), rows.str(2)});
+    Statement rows(
+        database_,
+        "SELECT item, sum(quantity), max(entered), max(opened) FROM shelf_entries GROUP BY item HAVING sum(quantity) > "
+        "1e-9 ORDER BY item");
+    while (rows.step()) all.push_back({rows.str(0), rows.real(1), rows.str(2), rows.str(3)});
     return all;
 }
 
@@ -177,14 +178,16 @@ void move_on_shelf(Database& shop, const ShelfMove& move) {
     if (there + move.quantity < -1e-9)
         refuse(fmt::format("shelf: {} of {} cannot be taken: there is {} on record", plain_number(-move.quantity),
                            move.item, plain_number(there)));
-    Statement insert(shop, "INSERT INTO shelf_entries (item, quantity, why, note, entered) VALUES (?, ?, ?, ?, ?)");
+    Statement insert(
+        shop, "INSERT INTO shelf_entries (item, quantity, why, note, entered, opened) VALUES (?, ?, ?, ?, ?, ?)");
     insert.bind(1, move.item).bind(2, move.quantity).bind(3, move.why).bind_or_null(4, move.note).bind(5, today());
+    insert.bind_or_null(6, move.opened);
     insert.run();
 }
 
-void ShopOffers::shelve(std::string_view item, double quantity, std::string_view why, std::string_view note) {
+void ShopOffers::shelve(const ShelfMove& move) {
     Transaction transaction(database_);
-    move_on_shelf(database_, {std::string(item), quantity, std::string(why), std::string(note)});
+    move_on_shelf(database_, move);
     transaction.commit();
 }
 

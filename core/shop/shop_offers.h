@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/store/sqlite.h"
+#include "core/shop/shop_file.h"
 
 namespace casebound {
 
@@ -41,13 +41,15 @@ struct ShelfMove {
     std::string item;
     double quantity{};
     std::string why, note{};
+    std::string opened{};  // day a pack of it was opened; empty: not said, or none was
 };
 
 struct OnShelf {
     std::string item;
     double quantity{};
-    std::string last;
-};  // last: day of its newest entry
+    std::string last;      // day of its newest entry
+    std::string opened{};  // newest day a pack of it was opened; empty: not said
+};
 
 class ShopOffers {
 public:
@@ -63,7 +65,7 @@ public:
     std::vector<OnShelf> shelf() const;  // by item, what is there
     double on_shelf(std::string_view item) const;
     // One ShelfMove in a transaction of its own.
-    void shelve(std::string_view item, double quantity, std::string_view why, std::string_view note = {});
+    void shelve(const ShelfMove& move);
 
 private:
     Database& database_;

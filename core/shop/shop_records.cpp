@@ -4,7 +4,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 
 namespace casebound {
 
@@ -115,6 +115,14 @@ template <class One> void insert(const Database& database, std::int64_t vehicle,
     row.run();
 }
 
+void insert(const Database& database, std::int64_t vehicle, const Accepted& one) {
+    Statement row(database,
+                  "INSERT INTO accepted (vehicle, job, attribute, text, doubt, after_telling, entered) VALUES (?1, ?2, "
+                  "?3, ?4, ?5, (SELECT coalesce(max(id), 0) FROM tellings WHERE vehicle = ?1), ?6)");
+    row.bind(1, vehicle).bind(2, one.job).bind(3, one.attribute).bind(4, one.text).bind(5, one.doubt).bind(6, today());
+    row.run();
+}
+
 // Oldest first. What stands is decided here and nowhere else.
 template <class One> std::vector<One> all_of(const Database& database, std::int64_t vehicle) {
     std::vector<One> all;
@@ -146,13 +154,31 @@ constexpr std::string_view newest_closings =
     " JOIN jobs_started j ON j.id = c.job JOIN vehicles v ON v.id = c.vehicle WHERE c.id = (SELECT max(id) FROM "
     "closings n WHERE n.job = c.job)";
 
+std::int64_t add_started_job(Database& shop, std::int64_t vehicle, std::string_view job, std::string_view note) {
+    Statement insert(shop, "INSERT INTO jobs_started (vehicle, job, started, note) VALUES (?, ?, ?, ?) RETURNING id");
+    insert.bind(1, vehicle).bind(2, job).bind(3, today()).bind_or_null(4, note).step();
+    const auto id = insert.integer(0);
+    insert.run();
+    return id;
+}
+
 }  // namespace
 
-std::int64_t ShopRecords::vehicle_id(std::string_view name) const {
-    Statement find(database_, "SELECT id FROM vehicles WHERE name = ? COLLATE BINARY");
-    if (find.bind(1, name).step()) return find.integer(0);
-    throw Error(Exit::no_input,
-                fmt::format("vehicle {}: there is no vehicle of that name: see `casebound vehicle list`", name));
+std::int64_t ShopRecords::start_job(std::string_view vehicle, std::string_view job, std::string_view note) {
+    if (job.empty())
+        throw Error(Exit::usage, fmt::format("vehicle {}: no job is given: name the job that is started", vehicle));
+    Transaction transaction(database_);
+    const auto id = add_started_job(database_, vehicle_id(database_, vehicle), job, note);
+    transaction.commit();
+    return id;
+}
+
+std::vector<StartedJob> ShopRecords::jobs(std::string_view vehicle) const {
+    std::vector<StartedJob> all;
+    Statement rows(database_, "SELECT id, job, started, note FROM jobs_started WHERE vehicle = ? ORDER BY id");
+    rows.bind(1, vehicle_id(database_, vehicle));
+    while (rows.step()) all.push_back({rows.integer(0), rows.str(1), rows.str(2), rows.str(3)});
+    return all;
 }
 
 void ShopRecords::check_job(std::int64_t vehicle, std::optional<std::int64_t> job) const {
@@ -176,14 +202,14 @@ void ShopRecords::check_corrected(std::int64_t vehicle, std::string_view table,
 
 void ShopRecords::add(std::string_view vehicle, const NewWork& work) {
     Transaction transaction(database_);
-    add_within(vehicle_id(vehicle), work);
+    add_within(vehicle_id(database_, vehicle), work);
     transaction.commit();
 }
 
 std::int64_t ShopRecords::add_to_job(std::string_view vehicle, std::string_view job, std::string_view note,
                                      NewWork work) {
     Transaction transaction(database_);
-    const auto id = vehicle_id(vehicle);
+    const auto id = vehicle_id(database_, vehicle);
     Statement open(database_,
                    "SELECT max(id) FROM jobs_started j WHERE vehicle = ? AND job = ? AND NOT EXISTS (SELECT 1 FROM "
                    "closings c WHERE c.job = j.id)");
@@ -192,6 +218,7 @@ std::int64_t ShopRecords::add_to_job(std::string_view vehicle, std::string_view 
     for (auto& event : work.events) event.job = started;
     for (auto& record : work.records) record.job = started;
     for (auto& money : work.money) money.job = started;
+    for (auto& one : work.accepted) one.job = started;
     add_within(id, work);
     open.reset();
     transaction.commit();
@@ -208,11 +235,15 @@ void ShopRecords::add_within(std::int64_t vehicle, const NewWork& work) {
     };
     add_all(work.events), add_all(work.records), add_all(work.money);
     for (const auto& move : work.shelf) move_on_shelf(database_, move);
+    for (const auto& one : work.accepted) {
+        check_job(vehicle, one.job);
+        insert(database_, vehicle, one);
+    }
 }
 
 void ShopRecords::close(std::string_view vehicle, const Closing& closing) {
     Transaction transaction(database_);
-    const auto id = vehicle_id(vehicle);
+    const auto id = vehicle_id(database_, vehicle);
     check_job(id, closing.job);
     Statement row(database_,
                   "INSERT INTO closings (job, vehicle, cause, worked, hours, cost_cents, note, date, entered) VALUES "
@@ -229,19 +260,19 @@ void ShopRecords::close(std::string_view vehicle, const Closing& closing) {
 }
 
 std::vector<LineEvent> ShopRecords::events(std::string_view vehicle) const {
-    return all_of<LineEvent>(database_, vehicle_id(vehicle));
+    return all_of<LineEvent>(database_, vehicle_id(database_, vehicle));
 }
 std::vector<WorkRecord> ShopRecords::records(std::string_view vehicle) const {
-    return all_of<WorkRecord>(database_, vehicle_id(vehicle));
+    return all_of<WorkRecord>(database_, vehicle_id(database_, vehicle));
 }
 std::vector<MoneyEntry> ShopRecords::money(std::string_view vehicle) const {
-    return all_of<MoneyEntry>(database_, vehicle_id(vehicle));
+    return all_of<MoneyEntry>(database_, vehicle_id(database_, vehicle));
 }
 
 std::vector<Closing> ShopRecords::closings(std::string_view vehicle) const {
     std::vector<Closing> all;
     Statement rows(database_, fmt::format("{} AND c.vehicle = ? ORDER BY c.job", newest_closings));
-    rows.bind(1, vehicle_id(vehicle));
+    rows.bind(1, vehicle_id(database_, vehicle));
     while (rows.step()) all.push_back(closing_of(rows));
     return all;
 }
@@ -249,8 +280,27 @@ std::vector<Closing> ShopRecords::closings(std::string_view vehicle) const {
 std::int64_t ShopRecords::spent_cents(std::string_view vehicle) const {
     std::int64_t spent = 0;
     for (const auto& entry : money(vehicle))
-        if (entry.stands && entry.kind != "sale") spent += entry.comes_in() ? -entry.cents : entry.cents;
+        if (entry.stands && entry.kind != "sale" &&
+            (entry.comes_in() ? __builtin_sub_overflow(spent, entry.cents, &spent)
+                              : __builtin_add_overflow(spent, entry.cents, &spent)))
+            throw Error(Exit::bad_data, fmt::format("vehicle {}: its money comes to more than can be counted: correct "
+                                                    "the entry that is too large (`casebound vehicle show {}`)",
+                                                    vehicle, vehicle));
     return spent;
+}
+
+std::vector<Accepted> ShopRecords::accepted(std::string_view vehicle) const {
+    std::vector<Accepted> all;
+    Statement rows(
+        database_,
+        "SELECT a.attribute, a.text, a.doubt, a.job, j.job, a.entered FROM accepted a JOIN jobs_started j ON "
+        "j.id = a.job WHERE a.vehicle = ? AND NOT EXISTS (SELECT 1 FROM tellings t WHERE t.vehicle = "
+        "a.vehicle AND t.attribute = a.attribute AND t.id > a.after_telling AND t.evidence IN ('measured', "
+        "'read') AND NOT EXISTS (SELECT 1 FROM tellings c WHERE c.corrects = t.id)) ORDER BY a.id");
+    rows.bind(1, vehicle_id(database_, vehicle));
+    while (rows.step())
+        all.push_back({rows.str(0), rows.str(1), rows.str(2), rows.integer(3), rows.str(4), rows.str(5)});
+    return all;
 }
 
 OwnRate ShopRecords::rate_of(std::string_view job) const {

@@ -1,4 +1,4 @@
-// What was done on a vehicle: events of a job's lines, records, money and closings. Only ever added to: a row may
+// What was done on a vehicle: jobs started, events of a job's lines, records, money and closings. Only ever added to: a row may
 // name an earlier one of the same vehicle that it corrects, and both stay. One call is one transaction.
 // Knows no role, item or job: the caller checks words. Throws Error: 64 for what may not be, 66 for what is not there.
 #pragma once
@@ -9,10 +9,15 @@
 #include <string_view>
 #include <vector>
 
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
-#include "core/store/sqlite.h"
 
 namespace casebound {
+
+struct StartedJob {
+    std::int64_t id{};
+    std::string job, started, note;  // started: YYYY-MM-DD
+};
 
 // What every entry has.
 struct Entry {
@@ -50,6 +55,14 @@ struct MoneyEntry : Entry {
     bool comes_in() const { return kind == "refund" || kind == "sale"; }
 };
 
+// What an order took for true although it is in doubt.
+struct Accepted {
+    std::string attribute, text;  // "pan_depth", "41mm"
+    std::string doubt;            // why it is in doubt, in words
+    std::int64_t job{};           // started job that the order is for
+    std::string job_key{}, entered{};
+};
+
 struct Closing {
     std::int64_t job{};                               // started job
     std::string job_key{}, vehicle{}, cause, worked;  // worked: yes, no, not_known; job_key, vehicle: set by the shop
@@ -64,6 +77,7 @@ struct NewWork {
     std::vector<WorkRecord> records{};
     std::vector<MoneyEntry> money{};
     std::vector<ShelfMove> shelf{};
+    std::vector<Accepted> accepted{};  // of a job that is named or found
 };
 
 // What closed jobs of one kind say.
@@ -77,6 +91,9 @@ class ShopRecords {
 public:
     explicit ShopRecords(Database& shop) : database_(shop) {}
 
+    std::int64_t start_job(std::string_view vehicle, std::string_view job, std::string_view note = {});
+    std::vector<StartedJob> jobs(std::string_view vehicle) const;  // oldest first
+
     void add(std::string_view vehicle, const NewWork& work);
     // All of it belongs to the newest job of that key that is not closed, started with `note` when there is none:
     // together in one transaction. Returns the job.
@@ -88,12 +105,13 @@ public:
     std::vector<MoneyEntry> money(std::string_view vehicle) const;
     std::vector<Closing> closings(std::string_view vehicle) const;  // the newest of each job, by job
     std::int64_t spent_cents(std::string_view vehicle) const;       // that stands: out less refunds, without sales
-    OwnRate rate_of(std::string_view job) const;                    // over all vehicles
+    // Of orders, oldest first: what nobody has measured or read since.
+    std::vector<Accepted> accepted(std::string_view vehicle) const;
+    OwnRate rate_of(std::string_view job) const;  // over all vehicles
     // Vehicles put up for sale or sold from `since` to `until`, each once; `only_sold`: sold ones.
     int vehicles_sold(std::string_view since, std::string_view until, bool only_sold) const;
 
 private:
-    std::int64_t vehicle_id(std::string_view name) const;
     void add_within(std::int64_t vehicle, const NewWork& work);
     void check_job(std::int64_t vehicle, std::optional<std::int64_t> job) const;
     void check_corrected(std::int64_t vehicle, std::string_view table, std::optional<std::int64_t> corrects) const;

@@ -1,7 +1,7 @@
-// Shop's settings: what the person set once for every vehicle.
-#include "core/shop/shop.h"
+#include "core/shop/shop_settings.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -16,7 +16,7 @@ namespace {
 
 const SettingKind& kind_of(std::string_view key) {
     std::string known;
-    for (const auto& kind : Shop::setting_kinds()) {
+    for (const auto& kind : ShopSettings::kinds()) {
         if (kind.key == key) return kind;
         known += (known.empty() ? "" : ", ") + std::string(kind.key);
     }
@@ -40,6 +40,34 @@ void check(const SettingKind& kind, std::string_view value) {
                                              kind.unit == "each" ? "a whole number" : "a number"));
 }
 
+// The laws that the reminders know, and the words for each.
+struct Jurisdiction {
+    std::string_view name;
+    std::vector<std::string_view> words;  // in small letters
+    std::string_view covers;
+};
+const std::vector<Jurisdiction>& jurisdictions() {
+    static const std::vector<Jurisdiction> known{
+        {"us-federal", {"us-federal", "us", "usa", "u.s.", "united states"}, "the United States"},
+        {"elsewhere", {"elsewhere", "other"}, "anywhere else: what to ask locally"}};
+    return known;
+}
+
+// As it is kept: "US" is us-federal.
+std::string jurisdiction_from(std::string_view typed) {
+    std::string words(typed);
+    std::transform(words.begin(), words.end(), words.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    std::string list;
+    for (const auto& one : jurisdictions()) {
+        if (std::find(one.words.begin(), one.words.end(), words) != one.words.end()) return std::string(one.name);
+        list += fmt::format("{}{} ({})", list.empty() ? "" : ", ", one.name, one.covers);
+    }
+    throw Error(
+        Exit::usage,
+        fmt::format("setting jurisdiction: \"{}\" is none whose law is known here: write one of {}", typed, list));
+}
+
 // Amounts on file would silently mean something else in another currency.
 void check_currency(const Database& database, const std::string& before, std::string_view now) {
     if (before.empty() || before == now) return;
@@ -53,30 +81,32 @@ void check_currency(const Database& database, const std::string& before, std::st
 
 }  // namespace
 
-const std::vector<SettingKind>& Shop::setting_kinds() {
+const std::vector<SettingKind>& ShopSettings::kinds() {
     static const std::vector<SettingKind> kinds = {
         {"cash_limit", "most cash at risk in one vehicle", "currency", true},
         {"currency", "currency of all prices", "", false},
         {"hour_value", "what an hour of own work is worth", "currency", true},
         {"jurisdiction", "whose law the reminders are about", "", false},
         {"margin", "least gain worth starting for", "currency", true},
+        {"own_pack", "folder of your own pack, for what was measured here", "", false},
         {"project_limit", "most vehicles in work at once", "each", true},
         {"sales_tax", "sales tax on top of offered prices, in percent", "%", true},
     };
     return kinds;
 }
 
-std::optional<std::string> Shop::setting(std::string_view key) const {
+std::optional<std::string> ShopSettings::get(std::string_view key) const {
     Statement row(database_, "SELECT value FROM settings WHERE key = ?");
     return row.bind(1, kind_of(key).key).step() ? std::optional(row.str(0)) : std::nullopt;
 }
 
-void Shop::set_settings(const std::vector<std::pair<std::string, std::string>>& settings) {
+void ShopSettings::set(const std::vector<std::pair<std::string, std::string>>& settings) {
     Transaction transaction(database_);
-    for (const auto& [key, value] : settings) {
+    for (const auto& [key, typed] : settings) {
         const SettingKind& kind = kind_of(key);
+        const auto value = key == "jurisdiction" && !typed.empty() ? jurisdiction_from(typed) : typed;
         if (!value.empty()) check(kind, value);
-        if (key == "currency") check_currency(database_, setting(key).value_or(""), value);
+        if (key == "currency") check_currency(database_, get(key).value_or(""), value);
         Statement change(database_, value.empty()
                                         ? "DELETE FROM settings WHERE key = ?1"
                                         : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
@@ -87,7 +117,7 @@ void Shop::set_settings(const std::vector<std::pair<std::string, std::string>>& 
     transaction.commit();
 }
 
-std::vector<std::pair<std::string, std::string>> Shop::settings() const {
+std::vector<std::pair<std::string, std::string>> ShopSettings::all() const {
     std::vector<std::pair<std::string, std::string>> all;
     Statement rows(database_, "SELECT key, value FROM settings ORDER BY key");
     while (rows.step()) all.emplace_back(rows.str(0), rows.str(1));

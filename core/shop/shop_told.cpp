@@ -1,15 +1,14 @@
-// Shop's tellings: append, correct, withdraw, read.
-#include "core/shop/shop.h"
+#include "core/shop/shop_told.h"
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <set>
 
 #include <fmt/format.h>
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
-#include "core/reason/condition.h"
 
 namespace casebound {
 
@@ -20,9 +19,10 @@ struct EvidenceName {
     std::string_view stored, words;
 };
 
-constexpr std::array<EvidenceName, 4> evidence_names = {{
+constexpr std::array<EvidenceName, 5> evidence_names = {{
     {TellEvidence::measured, "measured", "measured"},
     {TellEvidence::read, "read", "read"},
+    {TellEvidence::said, "said", "said"},
     {TellEvidence::seller_said, "seller_said", "seller said"},
     {TellEvidence::assumed, "assumed", "assumed"},
 }};
@@ -46,14 +46,13 @@ constexpr std::string_view entry_columns =
     " AND w.right_side IS NULL))) AS stands"
     " FROM tellings t WHERE t.vehicle = ?";
 
-TellEntry entry_of(const Statement& row) {
-    TellEntry entry;
+ToldFact entry_of(const Statement& row) {
+    ToldFact entry;
     entry.id = row.integer(0);
     entry.attribute = row.str(1);
     entry.text = row.str(2);
-    entry.right_side = row.str(3);
     entry.withdrawn = row.is_null(3);
-    if (!entry.withdrawn) entry.evidence = tell_evidence_from(row.text(4));
+    if (!entry.withdrawn) entry.right_side = RightSide(row.str(3)), entry.evidence = tell_evidence_from(row.text(4));
     entry.date = row.str(5);
     entry.photo = row.str(6);
     entry.note = row.str(7);
@@ -66,13 +65,13 @@ TellEntry entry_of(const Statement& row) {
     throw Error(Exit::usage, fmt::format("vehicle {}: {}", vehicle, what));
 }
 
-void check(std::string_view vehicle, const NewTell& entry) {
+void check(std::string_view vehicle, const ToldFact& entry) {
     if (entry.attribute.empty()) refuse(vehicle, "nothing is named: write attribute=value");
     if (entry.text.empty() || entry.right_side.empty())
         refuse(vehicle, fmt::format("{}: no value is given: write {}=value, or withdraw what was told", entry.attribute,
                                     entry.attribute));
     try {
-        parse_spans(entry.right_side);
+        entry.right_side.spans();
     } catch (const ConditionFault& fault) {
         refuse(vehicle, fmt::format("{}: \"{}\": {}", entry.attribute, entry.text, fault.what()));
     }
@@ -84,57 +83,23 @@ void check(std::string_view vehicle, const NewTell& entry) {
                fmt::format("{}: {} has not come yet: write the day it was found out", entry.attribute, entry.date));
 }
 
-void check_once(std::string_view vehicle, const std::vector<NewTell>& entries) {
+void check_once(std::string_view vehicle, const std::vector<ToldFact>& entries) {
     std::set<std::string_view> seen;
     for (const auto& entry : entries)
         if (!seen.insert(entry.attribute).second)
             refuse(vehicle, fmt::format("{} is told twice: tell it once, alternatives as a|b", entry.attribute));
 }
 
-}  // namespace
-
-TellEvidence tell_evidence_from(std::string_view words) {
-    std::string stored{words};
-    for (char& c : stored)
-        if (c == ' ' || c == '-') c = '_';
-    for (const auto& name : evidence_names)
-        if (stored == name.stored) return name.evidence;
-    throw Error(Exit::usage,
-                fmt::format("evidence: \"{}\" is not known: write measured, read, seller-said or assumed", words));
-}
-
-std::vector<TellEntry> Shop::clashes(std::string_view vehicle) const {
-    std::vector<TellEntry> found;
-    const auto all = history(vehicle);
-    for (const auto& standing : told(vehicle))
-        for (const auto& entry : all) {
-            const bool newer = entry.attribute == standing.attribute && entry.id > standing.id && !entry.withdrawn;
-            const bool corrected = std::any_of(all.begin(), all.end(),
-                                               [&](const TellEntry& one) { return one.corrects == entry.id; });
-            if (newer && !corrected && entry.right_side != standing.right_side) found.push_back(entry);
-        }
-    return found;
-}
-
-std::vector<TellEntry> Shop::entries(std::string_view vehicle, bool standing_only) const {
-    std::vector<TellEntry> all;
-    Statement rows(database_, fmt::format("{}{}", entry_columns,
-                                          standing_only ? " AND stands ORDER BY t.attribute" : " ORDER BY t.id"));
-    rows.bind(1, vehicle_id(vehicle));
-    while (rows.step()) all.push_back(entry_of(rows));
-    return all;
-}
-
-std::vector<TellEntry> Shop::told(std::string_view vehicle) const { return entries(vehicle, true); }
-std::vector<TellEntry> Shop::history(std::string_view vehicle) const { return entries(vehicle, false); }
-
-std::int64_t Shop::append(std::int64_t vehicle, const NewTell& entry, bool withdrawn) {
+std::int64_t append(const Database& database, std::int64_t vehicle, const ToldFact& entry, bool withdrawn) {
     Statement insert(
-        database_,
+        database,
         "INSERT INTO tellings (vehicle, attribute, text, right_side, evidence, date, entered, photo, note, corrects)"
         " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id");
     const std::string now = today();
-    insert.bind(1, vehicle).bind(2, entry.attribute).bind_or_null(3, entry.text).bind_or_null(4, entry.right_side);
+    insert.bind(1, vehicle)
+        .bind(2, entry.attribute)
+        .bind_or_null(3, entry.text)
+        .bind_or_null(4, entry.right_side.text());
     insert.bind_or_null(5, withdrawn ? std::string_view() : named(entry.evidence).stored);
     insert.bind(6, entry.date.empty() ? now : entry.date)
         .bind(7, now)
@@ -147,13 +112,59 @@ std::int64_t Shop::append(std::int64_t vehicle, const NewTell& entry, bool withd
     return id;
 }
 
-std::vector<std::int64_t> Shop::append_all(std::string_view vehicle, const std::vector<NewTell>& new_entries) {
-    for (const auto& entry : new_entries) check(vehicle, entry);
-    check_once(vehicle, new_entries);
-    const auto id = vehicle_id(vehicle);
-    const auto standing = told(vehicle);
+}  // namespace
+
+TellEvidence tell_evidence_from(std::string_view words) {
+    std::string stored{words};
+    for (char& c : stored)
+        if (c == ' ' || c == '-') c = '_';
+    for (const auto& name : evidence_names)
+        if (stored == name.stored) return name.evidence;
+    throw Error(
+        Exit::usage,
+        fmt::format("evidence: \"{}\" is not known: write measured, read, said, seller-said or assumed", words));
+}
+
+std::vector<ToldFact> standing_in(const std::vector<ToldFact>& history) {
+    std::vector<ToldFact> standing;
+    std::copy_if(history.begin(), history.end(), std::back_inserter(standing),
+                 [](const ToldFact& one) { return one.stands; });
+    std::stable_sort(standing.begin(), standing.end(),
+                     [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
+    return standing;
+}
+
+std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history) {
+    std::vector<ToldFact> found;
+    for (const auto& standing : standing_in(history))
+        for (const auto& entry : history) {
+            const bool newer = entry.attribute == standing.attribute && entry.id > standing.id && !entry.withdrawn;
+            const bool corrected = std::any_of(history.begin(), history.end(),
+                                               [&](const ToldFact& one) { return one.corrects == entry.id; });
+            if (newer && !corrected && entry.right_side != standing.right_side) found.push_back(entry);
+        }
+    return found;
+}
+
+std::vector<ToldFact> ShopTold::entries(std::string_view vehicle, bool standing_only) const {
+    std::vector<ToldFact> all;
+    Statement rows(database_, fmt::format("{}{}", entry_columns,
+                                          standing_only ? " AND stands ORDER BY t.attribute" : " ORDER BY t.id"));
+    rows.bind(1, vehicle_id(database_, vehicle));
+    while (rows.step()) all.push_back(entry_of(rows));
+    return all;
+}
+
+std::vector<ToldFact> ShopTold::standing(std::string_view vehicle) const { return entries(vehicle, true); }
+std::vector<ToldFact> ShopTold::history(std::string_view vehicle) const { return entries(vehicle, false); }
+
+std::vector<std::int64_t> add_told(Database& shop, std::string_view vehicle, const std::vector<ToldFact>& facts) {
+    for (const auto& entry : facts) check(vehicle, entry);
+    check_once(vehicle, facts);
+    const auto id = vehicle_id(shop, vehicle);
+    const auto standing = ShopTold(shop).standing(vehicle);
     std::vector<std::int64_t> ids;
-    for (const auto& entry : new_entries) {
+    for (const auto& entry : facts) {
         const bool may = !entry.corrects || std::any_of(standing.begin(), standing.end(),
                                                         [&](const auto& one) { return one.id == *entry.corrects; });
         if (!may)
@@ -162,36 +173,36 @@ std::vector<std::int64_t> Shop::append_all(std::string_view vehicle, const std::
                 fmt::format(
                     "vehicle {}: entry {} does not stand: only what counts now can be corrected; see its history",
                     vehicle, *entry.corrects));
-        ids.push_back(append(id, entry, false));
+        ids.push_back(append(shop, id, entry, false));
     }
     return ids;
 }
 
-std::vector<std::int64_t> Shop::tell(std::string_view vehicle, const std::vector<NewTell>& new_entries) {
+std::vector<std::int64_t> ShopTold::tell(std::string_view vehicle, const std::vector<ToldFact>& facts) {
     Transaction transaction(database_);
-    auto ids = append_all(vehicle, new_entries);
+    auto ids = add_told(database_, vehicle, facts);
     transaction.commit();
     return ids;
 }
 
-std::vector<std::int64_t> Shop::untell_all(std::string_view vehicle, const std::vector<std::string>& attributes,
+std::vector<std::int64_t> ShopTold::untell(std::string_view vehicle, const std::vector<std::string>& attributes,
                                            std::string_view note) {
     Transaction transaction(database_);
-    const auto id = vehicle_id(vehicle);
+    const auto id = vehicle_id(database_, vehicle);
     std::vector<std::int64_t> ids;
     for (const auto& attribute : attributes) {
-        const auto standing = told(vehicle);
+        const auto standing = this->standing(vehicle);
         const auto entry = std::find_if(standing.begin(), standing.end(),
-                                        [&](const TellEntry& one) { return one.attribute == attribute; });
+                                        [&](const ToldFact& one) { return one.attribute == attribute; });
         if (entry == standing.end())
             throw Error(
                 Exit::no_input,
                 fmt::format("vehicle {}: nothing is told about {}: there is nothing to withdraw", vehicle, attribute));
-        NewTell withdrawal;
+        ToldFact withdrawal;
         withdrawal.attribute = attribute;
         withdrawal.note = note;
         withdrawal.corrects = entry->id;
-        ids.push_back(append(id, withdrawal, true));
+        ids.push_back(append(database_, id, withdrawal, true));
     }
     transaction.commit();
     return ids;

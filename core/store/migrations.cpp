@@ -7,6 +7,8 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/ground/outlet.h"
+#include "core/ground/replacement.h"
 
 namespace casebound {
 
@@ -36,9 +38,7 @@ std::int64_t version_of(const Database& database) { return database.integer("PRA
 
 void check_owner(const Database& database, const MigratedKind& kind) {
     const auto id = database.integer("PRAGMA application_id");
-    const bool empty = id == 0 && version_of(database) == 0 &&
-                       database.integer("SELECT count(*) FROM sqlite_schema") == 0;
-    if (id == kind.application_id || empty) return;
+    if (id == kind.application_id) return;
     throw Error(Exit::bad_data, fmt::format("{}: this is not a casebound {}: nothing was changed; move it away, or set "
                                             "CASEBOUND_HOME to another folder",
                                             database.path(), kind.what));
@@ -53,20 +53,28 @@ std::size_t known_version(const Database& database, const MigratedKind& kind, st
                     database.path(), version, kind.what, newest));
 }
 
-// Of migrations that were killed: never a copy that was put in its place. The caller holds the write lock.
+std::filesystem::path folder_of(const std::string& path) {
+    const auto folder = std::filesystem::path(path).parent_path();
+    return folder.empty() ? std::filesystem::path(".") : folder;
+}
+
+// Of migrations that were killed, with their journals: never a copy that was put in its place. The caller holds the
+// write lock.
 void remove_unfinished_copies(const std::string& path) {
     const std::filesystem::path file(path);
     const auto begin = file.stem().string() + "-v";
-    for (const auto& entry :
-         std::filesystem::directory_iterator(file.has_parent_path() ? file.parent_path() : std::filesystem::path(".")))
-        if (entry.path().filename().string().starts_with(begin) && entry.path().extension() == ".new")
+    for (const auto& entry : std::filesystem::directory_iterator(folder_of(path)))
+        if (entry.path().filename().string().starts_with(begin) &&
+            entry.path().extension().string().starts_with(".new"))
             std::filesystem::remove(entry.path());
 }
 
 // A second connection makes the copy: SQLite does not copy from one that holds the write lock.
 void back_up(const std::string& path, std::size_t version) {
     remove_unfinished_copies(path);
-    Database(path, Database::Mode::read_only).copy_to(backup_path(path, version).string());
+    const auto copy = backup_path(path, version).string();
+    Database(path, Database::Mode::read_only).copy_to(copy);
+    forget_written(copy);
 }
 
 void check_keys(const Database& database) {
@@ -91,6 +99,36 @@ void apply_missing(Database& database, const MigratedKind& kind, const std::vect
         transaction.commit();
     }
     database.execute("PRAGMA foreign_keys=ON");
+    forget_written(database.path());
+}
+
+void keep_safely(Database& database) {
+    database.execute("PRAGMA journal_mode=DELETE");  // a change only when something else had put it into WAL
+    database.execute("PRAGMA synchronous=EXTRA");
+}
+
+// Beside it, and put in its place when it is whole: a file that is there is never between nothing and a shop. One
+// process makes it.
+void make_whole(const std::string& path, const MigratedKind& kind, const std::vector<std::string>& sections) {
+    const FolderLock lock(path);
+    if (std::filesystem::exists(path)) return;
+    const auto beside = path + ".new";
+    for (const auto* end : {"", "-journal"}) std::filesystem::remove(beside + end);  // of a run that was killed
+    {
+        Database made(beside, Database::Mode::create);
+        keep_safely(made);
+        apply_missing(made, kind, sections);
+    }
+    put_in_place(beside, path);
+    forget_written(path);
+}
+
+// Nothing that casebound does leaves one: what was in it went elsewhere, or was lost.
+[[noreturn]] void refuse_empty(const std::string& path, const MigratedKind& kind) {
+    throw Error(Exit::bad_data,
+                fmt::format("{}: this {} is EMPTY (0 bytes), and no new one is begun in its place: put back a backup, "
+                            "or take the file away when there was never anything in it",
+                            path, kind.what));
 }
 
 }  // namespace
@@ -110,11 +148,13 @@ std::vector<std::string> schema_versions(std::string_view schema) {
 }
 
 Database open_migrated(const std::string& path, const MigratedKind& kind) {
+    namespace fs = std::filesystem;
     const auto sections = schema_versions(kind.schema);
+    if (!fs::exists(path) && fs::is_directory(folder_of(path))) make_whole(path, kind, sections);
+    if (fs::is_regular_file(path) && fs::file_size(path) == 0) refuse_empty(path, kind);
     Database database(path, Database::Mode::create);
     check_owner(database, kind);
-    database.execute("PRAGMA journal_mode=DELETE");  // a change only when something else had put it into WAL
-    database.execute("PRAGMA synchronous=EXTRA");
+    keep_safely(database);
     if (known_version(database, kind, sections.size()) < sections.size()) apply_missing(database, kind, sections);
     return database;
 }

@@ -2,7 +2,8 @@
 //
 // The schema text is cut at its "-- version N" lines; PRAGMA user_version is the last section applied. Before an
 // older file is changed, a checked and fsynced copy is left beside it: shop-v1-20261125T140507.sqlite.
-// All missing sections are applied in one transaction, or none. Never touches a file of another program.
+// All missing sections are applied in one transaction, or none. A new file is made whole beside its name. Never touches
+// a file of another program, nor an empty one.
 #pragma once
 
 #include <cstdint>

@@ -8,11 +8,19 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
+#include "core/store/checked_pages.h"
 
 namespace casebound {
 
 namespace {
+
+bool is_damage(int code) {
+    const int kind = code & 0xff;
+    return kind == SQLITE_CORRUPT || kind == SQLITE_NOTADB || code == SQLITE_IOERR_DATA ||
+           code == SQLITE_IOERR_CORRUPTFS;
+}
 
 Exit exit_for(int code) {
     switch (code & 0xff) {
@@ -23,8 +31,6 @@ Exit exit_for(int code) {
         case SQLITE_IOERR:
         case SQLITE_FULL:
         case SQLITE_PERM: return Exit::cannot_write;
-        case SQLITE_CORRUPT:
-        case SQLITE_NOTADB:
         case SQLITE_CONSTRAINT: return Exit::bad_data;
         default: return Exit::bug;
     }
@@ -35,9 +41,6 @@ std::string_view advice_for(int code) {
         case SQLITE_BUSY:
         case SQLITE_LOCKED: return "another casebound is writing; try again when it is done";
         case SQLITE_CANTOPEN: return "check that the file exists and may be read";
-        case SQLITE_CORRUPT:
-        case SQLITE_NOTADB:
-            return "not a sound SQLite file; restore it from a backup, or rebuild the catalog from its packs";
         case SQLITE_FULL: return "the disk is full; make room and try again";
         case SQLITE_READONLY:
         case SQLITE_IOERR:
@@ -45,6 +48,8 @@ std::string_view advice_for(int code) {
         default: return "nothing was changed";
     }
 }
+
+constexpr std::string_view usual_repair = "not a sound SQLite file: put back a backup of it";
 
 int open_flags(Database::Mode mode) {
     switch (mode) {
@@ -142,8 +147,9 @@ std::string_view Statement::text(int column) const {
                 : std::string_view();
 }
 
-Database::Database(const std::string& path, Mode mode) : path_(path) {
-    const int code = sqlite3_open_v2(path.c_str(), &handle_, open_flags(mode) | SQLITE_OPEN_NOMUTEX, nullptr);
+Database::Database(const std::string& path, Mode mode, Pages pages) : path_(path), advice_(usual_repair) {
+    const int code = sqlite3_open_v2(path.c_str(), &handle_, open_flags(mode) | SQLITE_OPEN_NOMUTEX,
+                                     pages == Pages::checked ? checked_pages() : nullptr);
     if (code != SQLITE_OK) {
         const std::string text = handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(code);
         sqlite3_close(handle_);
@@ -155,12 +161,15 @@ Database::Database(const std::string& path, Mode mode) : path_(path) {
     sqlite3_db_config(handle_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     sqlite3_db_config(handle_, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
     execute("PRAGMA foreign_keys=ON");
+    int reserved = checksum_bytes;  // of a new file; one that is there keeps what it has
+    if (pages == Pages::checked && mode == Mode::create)
+        sqlite3_file_control(handle_, "main", SQLITE_FCNTL_RESERVE_BYTES, &reserved);
 }
 
 Database::~Database() { sqlite3_close(handle_); }
 
 Database::Database(Database&& other) noexcept
-    : path_(std::move(other.path_)), handle_(std::exchange(other.handle_, nullptr)),
+    : path_(std::move(other.path_)), advice_(std::move(other.advice_)), handle_(std::exchange(other.handle_, nullptr)),
       authorizer_(std::move(other.authorizer_)) {
     if (handle_ && authorizer_) sqlite3_set_authorizer(handle_, ask_authorizer, &authorizer_);
 }
@@ -207,17 +216,26 @@ void Database::rest() const {
         sqlite3_reset(one);
 }
 
+bool Database::pages_are_checked() const { return has_checked_pages(handle_); }
+
 void Database::wait_at_most(int ms) { sqlite3_busy_timeout(handle_, ms); }
+
+void Database::fail_as_damaged(std::string_view what) const {
+    throw Damaged(fmt::format("{}: DAMAGED: {}: {}", path_, what, advice_));
+}
 
 void Database::fail(int code, std::string_view doing) const {
     std::string first_line{doing.substr(0, doing.find('\n'))};
     if (first_line.size() > 80) first_line.resize(80);
-    throw Error(exit_for(code),
-                fmt::format("{}: {} ({}): {}", path_, sqlite3_errmsg(handle_), first_line, advice_for(code)));
+    const std::string_view what = code == SQLITE_IOERR_DATA ? "a page of it is not what was written to it"
+                                                            : sqlite3_errmsg(handle_);
+    if (is_damage(code)) fail_as_damaged(what);
+    throw Error(exit_for(code), fmt::format("{}: {} ({}): {}", path_, what, first_line, advice_for(code)));
 }
 
 Transaction::Transaction(Database& database, bool immediate)
-    : database_(database), inner_(sqlite3_get_autocommit(database.handle()) == 0) {
+    : database_(database), changes_before_(sqlite3_total_changes64(database.handle())),
+      inner_(sqlite3_get_autocommit(database.handle()) == 0) {
     database_.execute(inner_ ? "SAVEPOINT part" : immediate ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 
@@ -232,6 +250,7 @@ Transaction::~Transaction() {
 void Transaction::commit() {
     database_.execute(inner_ ? "RELEASE part" : "COMMIT");
     open_ = false;
+    if (!inner_ && sqlite3_total_changes64(database_.handle()) > changes_before_) note_written(database_.path());
 }
 
 }  // namespace casebound

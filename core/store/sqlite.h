@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 
 struct sqlite3;
 struct sqlite3_stmt;
@@ -55,7 +56,9 @@ private:
 class Database {
 public:
     enum class Mode { read_only, read_write, create };
-    Database(const std::string& path, Mode mode);  // ":memory:" with create makes a private one
+    enum class Pages { plain, checked };  // checked: see checked_pages.h
+    Database(const std::string& path, Mode mode,
+             Pages pages = Pages::plain);  // ":memory:" with create makes a private one
     ~Database();
     Database(Database&& other) noexcept;
     Database(const Database&) = delete;
@@ -74,14 +77,17 @@ public:
     // Throws and leaves no file behind on failure; a kill leaves at most PATH.new.
     void copy_to(const std::string& path) const;
 
-    void rest() const;          // resets every statement, so that no lock is held until the next step
+    void rest() const;  // resets every statement, so that no lock is held until the next step
+    void when_damaged(std::string advice) { advice_ = std::move(advice); }  // what to do then, for the message
+    bool pages_are_checked() const;                                         // every page has room for its checksum
     void wait_at_most(int ms);  // for the lock of another process; two seconds when not said
 
     [[noreturn]] void fail(int code, std::string_view doing) const;
+    [[noreturn]] void fail_as_damaged(std::string_view what) const;
     sqlite3* handle() const { return handle_; }
 
 private:
-    std::string path_;
+    std::string path_, advice_;
     sqlite3* handle_ = nullptr;
     Authorizer authorizer_;
 };
@@ -98,6 +104,7 @@ public:
 
 private:
     Database& database_;
+    std::int64_t changes_before_;
     bool inner_, open_ = true;
 };
 

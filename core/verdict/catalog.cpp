@@ -25,7 +25,7 @@ Database open_catalog(const std::string& path) {
                                 "domain ships, `casebound pack load FOLDER` a pack of your own",
                                 path));
     finish_interrupted_load(path);
-    Database database(path, Database::Mode::read_only);
+    Database database = open_catalog_file(path, Database::Mode::read_only);
     require_catalog(database);
     return database;
 }
@@ -98,6 +98,7 @@ struct Catalog::Reader {
     std::unordered_map<std::int64_t, std::vector<ApplicationRow>> application_lists;
     std::map<std::pair<std::int64_t, std::int64_t>, Bits> bits;
     std::map<std::string, std::unique_ptr<LineModel>, std::less<>> lines;
+    std::int64_t last_open = 0;  // ids of readings of open lines count down
     std::unique_ptr<CatalogFacts> facts;
     std::map<std::string, std::unique_ptr<Facts>, std::less<>> domain_facts;
 };
@@ -110,7 +111,6 @@ constexpr std::int64_t last_ordinal = (std::int64_t{1} << ordinal_bits) - 1;
 Catalog::Catalog(const std::string& path) : Catalog(open_catalog(path)) {}
 
 Catalog::Catalog(Database open) : database_(std::move(open)) {
-    database_.execute("PRAGMA mmap_size=1073741824");
     Statement rows(database_, "SELECT id, name, title, version, invented FROM pack ORDER BY id");
     while (rows.step()) packs_[rows.integer(0)] = {rows.str(1), rows.str(2), rows.str(3), rows.integer(4) != 0};
     read_vocabularies();
@@ -148,9 +148,10 @@ const Facts& Catalog::facts_for(const GuardedDomain& domain) const {
     auto found = reader_->domain_facts.find(domain.name());
     if (found == reader_->domain_facts.end())
         found = reader_->domain_facts
-                    .emplace(domain.name(),
-                             std::make_unique<CatalogFacts>(*reader_->facts, domain.name(),
-                                                            domain.reads().answer.value_or(std::vector<std::string>{})))
+                    .emplace(domain.name(), std::make_unique<CatalogFacts>(
+                                                *reader_->facts, domain.name(),
+                                                domain.reads().answer.value_or(std::vector<std::string>{}),
+                                                [domain] { return domain.schema().answer.value_or(std::string()); }))
                     .first;
     return *found->second;
 }
@@ -162,21 +163,60 @@ std::vector<std::string> Catalog::line_keys() const {
     return keys;
 }
 
-const LineModel* Catalog::line(std::string_view key) const {
+const LineModel* Catalog::line(std::string_view key, const std::vector<ToldFact>& told) const {
     auto found = reader_->lines.find(key);
     if (found == reader_->lines.end()) found = reader_->lines.emplace(std::string(key), read_line(key)).first;
-    return found->second.get();
+    if (!found->second || !found->second->open || told.empty()) return found->second.get();
+    std::string as_told(key);
+    for (const auto& fact : told) as_told += fmt::format("\x1f{}={}", fact.attribute, fact.right_side.text());
+    auto open = reader_->lines.find(as_told);
+    if (open == reader_->lines.end()) {
+        auto line = read_line(key);
+        leave_open(*line, told);
+        open = reader_->lines.emplace(std::move(as_told), std::move(line)).first;
+    }
+    return open->second.get();
 }
 
 std::unique_ptr<LineModel> Catalog::read_line(std::string_view key) const {
-    Statement head(database_,
-                   "SELECT l.title, l.note, n.id FROM lines l JOIN name n ON n.text = l.line WHERE l.line = ?");
+    Statement head(
+        database_,
+        "SELECT l.title, l.note, n.id, l.origin, s.id FROM lines l JOIN name n ON n.text = l.line JOIN name s "
+        "ON s.text = l.source WHERE l.line = ?");
     if (!head.bind(1, key).step()) return nullptr;
     auto line = std::make_unique<LineModel>();
     line->key = key;
     line->title = head.str(0);
     line->note = head.str(1);
-    line->id = head.integer(2);
+    line->id = line->row = head.integer(2);
+    read_configurations(*line);
+    if (line->set.size() > 0) return line;
+    line->open = true;
+    line->origins = {head.integer(3)};
+    line->sources = {head.integer(4)};
+    leave_open(*line, {});
+    return line;
+}
+
+void Catalog::leave_open(LineModel& line, const std::vector<ToldFact>& told) const {
+    std::vector<Condition> parsed;
+    std::vector<const Condition*> said;
+    for (const char* table : {"job_roles", "stays_behind"})
+        for (const auto& row : facts().rows(table, "line", line.key))
+            parsed.push_back(parse_condition(row.text("condition")));
+    for (const auto& one : parsed) said.push_back(&one);
+    auto& rows = reader_->applications;
+    rows.reset().bind(1, line.row << ordinal_bits).bind(2, (line.row << ordinal_bits) + last_ordinal);
+    while (rows.step()) said.push_back(&condition(rows.integer(3)));
+    line.set = open_set(vocabularies_, line.key, said, told);
+    line.origins.assign(line.set.size(), line.origins.front());
+    line.sources.assign(line.set.size(), line.sources.front());
+    line.id = --reader_->last_open;
+}
+
+void Catalog::read_configurations(LineModel& into) const {
+    auto* line = &into;
+    const auto& key = line->key;
     std::vector<Attribute> attributes;
     std::vector<std::vector<Value>> cells;
     std::vector<double> weights;
@@ -211,14 +251,13 @@ std::unique_ptr<LineModel> Catalog::read_line(std::string_view key) const {
         }
     }
     line->set = Possibilities(std::move(attributes), cells, std::move(weights));
-    return line;
 }
 
 const std::vector<ApplicationRow>& Catalog::applications(const LineModel& line) const {
     const auto [found, fresh] = reader_->application_lists.try_emplace(line.id);
     if (!fresh) return found->second;
     auto& rows = reader_->applications;
-    rows.reset().bind(1, line.id << ordinal_bits).bind(2, (line.id << ordinal_bits) + last_ordinal);
+    rows.reset().bind(1, line.row << ordinal_bits).bind(2, (line.row << ordinal_bits) + last_ordinal);
     while (rows.step()) {
         ApplicationRow row;
         row.role = rows.integer(0);

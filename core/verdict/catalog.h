@@ -16,12 +16,15 @@
 #include "core/reason/possibilities.h"
 #include "core/reason/vocabulary.h"
 #include "core/store/sqlite.h"
+#include "core/verdict/open_line.h"
 
 namespace casebound {
 
 struct LineModel {
-    std::int64_t id{};
+    std::int64_t id{};   // of this reading of it
+    std::int64_t row{};  // in the catalog
     std::string key, title, note;
+    bool open{};                        // nobody has listed its configurations
     Possibilities set;                  // one alternative a configuration
     std::vector<std::int64_t> origins;  // of each configuration
     std::vector<std::int64_t> sources;
@@ -80,7 +83,8 @@ public:
     const Facts& facts_for(const GuardedDomain& domain) const;  // core's tables, its own, and those it reads
 
     std::vector<std::string> line_keys() const;
-    const LineModel* line(std::string_view key) const;  // null when there is none; kept once read
+    // Null when there is none; kept once read. `told`: of a vehicle of it, for a line that is open.
+    const LineModel* line(std::string_view key, const std::vector<ToldFact>& told = {}) const;
     const std::vector<ApplicationRow>& applications(const LineModel& line) const;  // kept once read
     const Condition& condition(std::int64_t id) const;                             // 0: always
     const Bits& condition_bits(const LineModel& line, std::int64_t id) const;      // over the whole line
@@ -102,6 +106,9 @@ public:
 private:
     void read_vocabularies();
     std::unique_ptr<LineModel> read_line(std::string_view key) const;
+    void read_configurations(LineModel& line) const;
+    void leave_open(LineModel& line,
+                    const std::vector<ToldFact>& told) const;  // Requires: no configuration of it is listed
 
     mutable Database database_;
     Vocabularies vocabularies_;

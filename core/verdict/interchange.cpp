@@ -1,34 +1,16 @@
 #include "core/verdict/interchange.h"
 
 #include <algorithm>
-#include <array>
 #include <functional>
 
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/verdict/stand_in_path.h"
 
 namespace casebound {
 
 namespace {
-
-constexpr std::array<std::string_view, 8> swaps{"yes",          "yes_if",   "differs",      "no",
-                                                "claimed_only", "disagree", "not_recorded", "not_answered"};
-constexpr std::array<std::string_view, 8> swaps_said{"MAY STAND IN",
-                                                     "MAY STAND IN, ON CONDITIONS",
-                                                     "BOLTS UP, BUT DIFFERS",
-                                                     "NO",
-                                                     "NOT CONFIRMED: ONLY ITS SELLER CLAIMS IT",
-                                                     "SOURCES DISAGREE",
-                                                     "NOT RECORDED",
-                                                     "NOT ANSWERED"};
-
-Leaf leaf_of(const Edge& edge) {
-    std::string text = fmt::format("{} {} {}", edge.offered, relation_words(edge.relation), edge.wanted);
-    if (!edge.condition.empty()) text += fmt::format(" where {}", edge.condition);
-    if (!edge.withdrawn.empty()) text += fmt::format(" (withdrawn: {})", edge.withdrawn);
-    return {std::move(text), edge.origin};
-}
 
 std::vector<std::string> parts(std::string_view text) {
     std::vector<std::string> out;
@@ -42,25 +24,6 @@ std::vector<std::string> parts(std::string_view text) {
 
 void add_once(std::vector<std::string>& list, const std::string& text) {
     if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
-}
-
-// Worse is larger, in the order a person would care.
-int badness(SwapVerdict verdict) {
-    switch (verdict) {
-        case SwapVerdict::yes: return 0;
-        case SwapVerdict::yes_if: return 1;
-        case SwapVerdict::differs: return 2;
-        case SwapVerdict::claimed_only: return 3;
-        case SwapVerdict::not_recorded: return 4;
-        case SwapVerdict::disagree: return 5;
-        case SwapVerdict::no: return 6;
-        case SwapVerdict::not_answered: return 7;
-    }
-    return 7;
-}
-
-void lower_to(SwapAnswer& answer, SwapVerdict verdict) {
-    if (badness(verdict) > badness(answer.verdict)) answer.verdict = verdict;
 }
 
 // Two sources against each other. What is said from memory does not stand against a firmer exclusion.
@@ -83,8 +46,6 @@ bool exact_only(const Vocabularies& words, const std::string& role, const std::s
 
 }  // namespace
 
-std::string_view swap_words(SwapVerdict verdict) { return swaps_said.at(static_cast<std::size_t>(verdict)); }
-std::string_view swap_name(SwapVerdict verdict) { return swaps.at(static_cast<std::size_t>(verdict)); }
 Interchange::Interchange(const Catalog& catalog, const Plugins& plugins, const Reasoner& reasoner, const Judge* judge)
     : catalog_(catalog), plugins_(plugins), reasoner_(reasoner), judge_(judge), graph_(catalog) {}
 
@@ -103,60 +64,6 @@ std::vector<Interchange::End> Interchange::ends(const std::string& key) const {
             if (member.item == key) found.push_back({group, member});
     return found;
 }
-
-namespace {
-
-// The best path: best verdict first, then firmest evidence, then fewest steps; exact because every threshold is
-// searched breadth first on its own. On a vehicle, a path whose conditions cannot all hold is none.
-struct PathSearch {
-    std::string wanted, offered;
-    std::optional<Bits> left;  // configurations of the vehicle; none meant: every condition stays open
-    std::function<const std::vector<Edge>&(const std::string&)> edges_to;
-    std::function<bool(const Edge&)> usable;
-    std::function<Bits(const Edge&)> where;
-    std::function<SwapVerdict(const Edge&)> gives;  // yes, yes_if or differs: what a path by this edge comes to at best
-    std::function<bool(const std::string&)> barred;
-
-    struct Step {
-        std::string node;
-        Bits on;
-        Edge edge;
-        std::size_t from{};
-    };
-
-    std::vector<Edge> within(SwapVerdict worst, Evidence weakest) const {
-        std::vector<Step> steps{{wanted, left.value_or(Bits{}), {}, 0}};
-        for (std::size_t at = 0; at < steps.size(); ++at) {
-            if (steps[at].node == offered) return trace(steps, at);
-            for (const auto& edge : edges_to(steps[at].node)) {
-                if (edge.origin.evidence > weakest || !usable(edge) || gives(edge) > worst || barred(edge.offered))
-                    continue;
-                const Bits on = left ? steps[at].on & where(edge) : Bits{};
-                if (left && on.none()) continue;
-                const bool known = std::any_of(steps.begin(), steps.end(), [&](const Step& step) {
-                    return step.node == edge.offered && step.on.contains(on);
-                });
-                if (!known) steps.push_back({edge.offered, on, edge, at});
-            }
-        }
-        return {};
-    }
-
-    static std::vector<Edge> trace(const std::vector<Step>& steps, std::size_t at) {
-        std::vector<Edge> path;
-        for (; at != 0; at = steps[at].from) path.push_back(steps[at].edge);
-        return path;
-    }
-
-    std::vector<Edge> best() const {
-        for (const auto verdict : {SwapVerdict::yes, SwapVerdict::yes_if, SwapVerdict::differs})
-            for (int evidence = 0; evidence <= static_cast<int>(Evidence::invented); ++evidence)
-                if (auto path = within(verdict, static_cast<Evidence>(evidence)); !path.empty()) return path;
-        return {};
-    }
-};
-
-}  // namespace
 
 SwapAnswer Interchange::between(const End& wanted, const End& offered, const std::string& role) const {
     SwapAnswer answer;

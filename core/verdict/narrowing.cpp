@@ -32,12 +32,19 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
                                                           : fmt::format(": did you mean {}?", near)));
     }
     try {
-        const Term term{fact.attribute, false, parse_spans(fact.right_side), 0};
-        const Matcher typed(*known, term);  // refuses a value the attribute cannot have
+        const Term term{fact.attribute, false, fact.right_side.spans(), 0};
         const auto* column = line.set.column(fact.attribute);
+        const auto& meant = column ? column->attribute : *known;
+        const Matcher typed(meant, term);  // refuses a value it cannot have
+        if (const auto* value = fact.right_side.single()) fact.number = typed_value(meant, *value).number;
         fact.applies = column != nullptr;
         if (!column) return;
         fact.holding = line.set.where(term, known->tolerance);
+        // A range may hold what nobody has mentioned yet.
+        const bool one_value = std::all_of(term.spans.begin(), term.spans.end(),
+                                           [](const Span& span) { return span.single(); });
+        if (line.open && !one_value)
+            fact.holding |= line.set.where(Term{fact.attribute, false, parse_spans(something_else), 0});
         if (fact.holding.none())
             throw Error(Exit::bad_data,
                         fmt::format("{}={}: no {} was recorded with it: it has {}; measure again, or correct the pack",
@@ -51,7 +58,7 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
 Holds holds_on_told(const Attribute& attribute, const Term& term, const ToldFact& fact) {
     const Matcher matcher(attribute, term, attribute.tolerance);
     bool some = false, none = false;
-    for (const auto& span : parse_spans(fact.right_side)) {
+    for (const auto& span : fact.right_side.spans()) {
         if (!span.single()) return Holds::open;
         (matcher.matches(typed_value(attribute, *span.low)) ? some : none) = true;
     }
@@ -137,8 +144,16 @@ Holds holds_on(const LineModel& line, const Vocabularies& vocabularies, const Na
     }
 }
 
-std::string ToldFact::said() const {
-    return fmt::format("{}={} ({} {})", attribute, text, tell_evidence_words(evidence), date);
+std::vector<std::string> values_in_doubt(const LineModel& line, const Doubt& doubt) {
+    std::vector<std::string> values;
+    const auto* column = line.set.column(doubt.attribute);
+    if (!column) return values;
+    for (const auto& [value, share] : line.set.values_left(*column, doubt.worlds)) {
+        auto text = value->text;
+        std::erase(text, ' ');
+        values.push_back(std::move(text));
+    }
+    return values;
 }
 
 Bits Narrowing::left_without(std::size_t fact) const {
@@ -151,12 +166,10 @@ Bits Narrowing::left_without(std::size_t fact) const {
     return bits.size() ? bits : left;
 }
 
-std::vector<std::string> Narrowing::told_once() const {
-    std::vector<std::string> names;
-    for (const auto& fact : facts) {
-        const auto spans = parse_spans(fact.right_side);
-        if (fact.applies && spans.size() == 1 && spans[0].single()) names.push_back(fact.attribute);
-    }
+std::vector<std::string> Narrowing::not_asked() const {
+    auto names = out_of_reach;
+    for (const auto& fact : facts)
+        if (fact.applies && fact.right_side.single()) names.push_back(fact.attribute);
     return names;
 }
 
@@ -175,24 +188,27 @@ constexpr double sure_share = 0.75;
 // A number that agrees with the record only at the edge of what measuring it allows.
 void doubt_at_the_edge(const LineModel& line, const Attribute& attribute, std::size_t at, Narrowing& narrowing) {
     const auto& fact = narrowing.facts[at];
-    const auto spans = parse_spans(fact.right_side);
+    const auto told = fact.number;
     const auto* column = line.set.column(fact.attribute);
-    if (!column || attribute.tolerance <= 0 || spans.size() != 1 || !spans[0].single()) return;
-    const auto told = typed_value(attribute, *spans[0].low).number;
+    if (!column || attribute.tolerance <= 0) return;
     double nearest = attribute.tolerance;
+    std::vector<std::string> taken;
     std::size_t others = 0;
     for (const auto& value : column->values) {
         if (!value.number || !told) continue;
-        nearest = std::min(nearest, std::abs(*value.number - *told));
-        others += std::abs(*value.number - *told) > attribute.tolerance;
+        const double off = std::abs(*value.number - *told);
+        nearest = std::min(nearest, off);
+        if (off > attribute.tolerance) ++others;
+        else taken.push_back(value.text);
     }
     if (!told || others == 0 || nearest <= attribute.tolerance * sure_share) return;
-    narrowing.doubts.push_back(
-        {fact.attribute,
-         fmt::format("{} {} was told, and on record are {}", attribute.title, fact.text, values_of(*column)),
-         fmt::format("measure the {} again", attribute.title),
-         {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
-         narrowing.left_without(at)});
+    narrowing.doubts.push_back({fact.attribute,
+                                fmt::format("{} {} is taken as {}: on record are {}", attribute.title, fact.text,
+                                            fmt::join(taken, " or "), values_of(*column)),
+                                fmt::format("measure the {} again", attribute.title),
+                                {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
+                                narrowing.left_without(at),
+                                true});
 }
 
 }  // namespace
@@ -201,7 +217,7 @@ Narrowing narrow(const LineModel& line, const Vocabularies& vocabularies, std::v
     if (line.set.size() == 0)
         throw Error(Exit::bad_data,
                     fmt::format("{}: no configuration of it is recorded: load a pack that gives some", line.title));
-    Narrowing narrowing{std::move(facts), line.set.all(), {}};
+    Narrowing narrowing{std::move(facts), line.set.all(), {}, {}, {}};
     std::stable_sort(narrowing.facts.begin(), narrowing.facts.end(),
                      [](const ToldFact& a, const ToldFact& b) { return a.attribute < b.attribute; });
     for (auto& fact : narrowing.facts) {

@@ -5,37 +5,37 @@
 #include <string>
 #include <vector>
 
+#include "core/reason/told_fact.h"
 #include "core/verdict/catalog.h"
 
 namespace casebound {
 
-struct ToldFact {
-    std::string attribute, text, right_side;
-    TellEvidence evidence = TellEvidence::assumed;
-    std::string date;
-    bool applies{};            // the line has this attribute; findings and attributes of other lines do not narrow
-    Bits holding;              // over the whole line, when it applies
-    std::string said() const;  // "pan_depth=38 mm (measured 2026-11-25)"
-};
-
-// What was told does not sit well with what is on record: until it is settled, more than what is left may be true.
+// What was told does not sit well with what is on record: until it is settled, more than what is left may be true. It is
+// named by its attribute; who orders before it is settled accepts one of its values by name.
 struct Doubt {
     std::string attribute;
-    std::string reason;  // "pan depth 44 mm was told, and 41 mm and 61 mm are on record"
+    std::string reason;  // "pan depth 44 mm is taken as 41 mm: on record are 41 mm, 61 mm"
     std::string until;   // what settles it, as a clause
     SourceNote source;
-    Bits worlds;  // what may be true; holds what is left
+    Bits worlds;        // what may be true; holds what is left
+    bool of_measure{};  // of a number that is taken as one on record
 };
 
 struct Narrowing {
     std::vector<ToldFact> facts;  // by attribute
     Bits left;
     std::vector<Doubt> doubts{};
+    std::vector<std::string> out_of_reach{};    // attributes that nobody can get at
+    std::vector<std::string> ordered_as_if{};   // what earlier orders took for true and nobody has measured since
     Bits left_without(std::size_t fact) const;  // had that fact not been told
     // Had only these been told.
     Bits left_by(const std::vector<const ToldFact*>& facts) const;
-    std::vector<std::string> told_once() const;  // attributes told as one value: asking them again tells nothing
+    // Attributes told as one value, and those that nobody can get at: asking them tells nothing.
+    std::vector<std::string> not_asked() const;
 };
+
+// What may be true of a doubt's attribute, as it is typed: "41mm".
+std::vector<std::string> values_in_doubt(const LineModel& line, const Doubt& doubt);
 
 // Where a condition holds: over the whole line for the line's own attributes; for one that the line does not have, by
 // what was told of it.

@@ -2,14 +2,13 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
-#include <numeric>
 #include <set>
 
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/verdict/deciding_columns.h"
 
 namespace casebound {
 
@@ -41,6 +40,13 @@ std::string where_text(const Judge& judge, const Bits& part, const std::vector<s
 
 void add_once(std::vector<std::string>& list, std::string_view text) {
     if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.emplace_back(text);
+}
+
+// May the old one go back? A job says so; a domain's "never" of a part that may be ordered overrules it, and what would
+// only be disturbed is then used up. Every line goes through this.
+void settle_reuse(ListLine& line, Reach reach, std::string job_says, bool never_again) {
+    line.reach = never_again && reach == Reach::disturbs ? Reach::consumes : reach;
+    line.reuse = never_again ? "never" : std::move(job_says);
 }
 
 struct Builder {
@@ -86,31 +92,69 @@ struct Builder {
         if (fresh) {
             ListLine line;
             line.answer = places.role(role);
-            line.reach = reach;
-            line.reuse = row.text("reuse");
+            settle_reuse(line, reach, std::string(row.text("reuse")), false);
             line.applies = applies;
             list.lines.push_back(std::move(line));
         }
         auto& line = list.lines[found->second];
         // What is said of this line outranks what the job says of every line; of two jobs the stronger reach counts.
         const bool refines = !row.text("line").empty() && line.jobs == std::vector<std::string>{job};
-        if (!fresh) {
+        const bool part = refines && !applies.contains(judge.narrowing().left);
+        if (part && line.must_order() != (reach <= Reach::consumes)) {
+            // Only where it holds; elsewhere what the job says of every line.
+            line.applies = line.must_order() ? line.applies - applies : applies;
+            if (!line.must_order()) line.reach = reach;
+        } else if (!fresh) {
             line.applies |= applies;
-            if (refines || reach < line.reach) {
-                line.reach = reach;
-                line.reuse = row.text("reuse");
-            }
+            if ((refines && !part) || reach < line.reach)
+                settle_reuse(line, reach, std::string(row.text("reuse")), false);
             if (refines) line.notes.clear();
         }
         add_once(line.jobs, job);
         add_once(line.notes, row.text("note"));
     }
 
+    // A job that needs only what is due by age or distance mends nothing.
+    bool is_cure(const std::string& job) const {
+        const auto rows = rows_of_job(judge, "job_roles", job);
+        const auto needs = [](const Row& row) { return reach_from(row.text("reach")) == Reach::needs; };
+        const auto upkeep = [&](const Row& row) {
+            const auto* role = declared_role(judge.plugins(), row.text("role"));
+            return !needs(row) || (role && role->upkeep);
+        };
+        return std::none_of(rows.begin(), rows.end(), needs) || !std::all_of(rows.begin(), rows.end(), upkeep);
+    }
+
+    // What is brought by another part is asked for by every job.
+    bool of_cure(const ListLine& line) const {
+        const auto& jobs = line.jobs.empty() ? list.jobs : line.jobs;
+        return std::any_of(jobs.begin(), jobs.end(), [&](const std::string& job) { return is_cure(job); });
+    }
+
+    // What stops every cure holds the line; a hold that asks for nothing more is not said beside it.
+    void hold(ListLine& line) const {
+        const auto& all = judge.holds();
+        if (all.empty()) return;
+        const bool cure = of_cure(line);
+        for (const auto& held : all)
+            if (held.concerns(line.answer.role, list.jobs, cure)) line.held.push_back(held);
+        std::vector<std::string> stops;
+        for (const auto& held : line.held)
+            if (held.hold.every_cure)
+                stops.insert(stops.end(), held.hold.attributes.begin(), held.hold.attributes.end());
+        std::erase_if(line.held, [&](const HeldOrder& held) {
+            const auto& asks = held.hold.attributes;
+            return !held.hold.every_cure && !asks.empty() &&
+                   std::all_of(asks.begin(), asks.end(), [&](const std::string& one) {
+                       return std::find(stops.begin(), stops.end(), one) != stops.end();
+                   });
+        });
+    }
+
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
-        for (const auto& held : judge.holds())
-            if (held.concerns(line.answer.role, list.jobs)) line.held.push_back(held);
-        for (auto& doubt : places.doubts(line.answer)) line.held.push_back(std::move(doubt));
+        hold(line);
+        line.doubts = places.doubts(line.answer);
         if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
         if (line.answer.verdict == Verdict::check_first) {
             if (line.answer.none_line.meets(left))
@@ -129,16 +173,31 @@ struct Builder {
             line.quantity_low = line.quantity_high == 0 ? group.quantity_low
                                                         : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
-            if (group.never_again) {
-                line.reuse = "never";
-                if (line.reach == Reach::disturbs) line.reach = Reach::consumes;
-            }
+            if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
+            settle_reuse(line, line.reach, line.reuse, group.never_again.has_value());
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question);
         }
-        if (const auto* best = line.answer.best(); best && !line.answer.exact_only)
-            line.stand_ins = places.stand_ins_for(line.answer, *best);
+        if (!line.answer.exact_only) add_stand_ins(line);
+    }
+
+    // What stands in for any group that fits, each once, by the best way.
+    void add_stand_ins(ListLine& line) const {
+        for (const auto& group : line.answer.groups) {
+            if (group.verdict != Verdict::fits || !group.stands_in_for.empty()) continue;
+            for (auto& swap : places.stand_ins_for(line.answer, group)) {
+                const auto known = std::find_if(line.stand_ins.begin(), line.stand_ins.end(), [&](const auto& one) {
+                    return one.offered_group == swap.offered_group;
+                });
+                if (known == line.stand_ins.end()) line.stand_ins.push_back(std::move(swap));
+                else if (swap.verdict < known->verdict) *known = std::move(swap);
+            }
+        }
+    }
+
+    static double with_reserve(const ListLine& line, const GroupAnswer& group) {
+        return group.quantity_high + (line.answer.unit == "L" ? spill_reserve_l(group.quantity_high) : 0);
     }
 
     Option option(const ListLine& line, const GroupAnswer& group) const {
@@ -150,7 +209,7 @@ struct Builder {
         option.members = places.members(line.answer, group);
         if (group.on != judge.narrowing().left) option.where = where_text(judge, group.on, line.answer.speaks_of());
         option.share = judge.line().set.weight(group.on) / judge.line().set.weight(judge.narrowing().left);
-        if (line.answer.unit != "each") option.packs = whole_packs(group.quantity_high, option.members);
+        if (line.answer.unit != "each") option.containers = whole_containers(with_reserve(line, group), option.members);
         return option;
     }
 
@@ -164,7 +223,7 @@ struct Builder {
                 if (at.count(companion.role)) continue;
                 ListLine line;
                 line.answer = places.role(companion.role);
-                line.reuse = "never";
+                settle_reuse(line, Reach::needs, "never", false);  // it is brought new
                 line.applies = judge.line().set.all();
                 line.companion_of = companion.reason;
                 at[companion.role] = list.lines.size();
@@ -242,19 +301,27 @@ struct Builder {
         if (line.answer.verdict == Verdict::none_needed)
             for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
         if (line.answer.verdict != Verdict::fits) return;
-        if (const auto* best = line.answer.best())
-            for (const auto& swap : line.stand_ins)
-                if (swap.verdict == SwapVerdict::yes)
-                    for (const auto* fact : places.hearsay_behind(*best, swap)) add_once(list.hearsay, fact->said());
+        for (const auto& swap : line.stand_ins) add_from_memory(line, swap);
         for (const auto& group : line.answer.groups)
             if (group.verdict == Verdict::fits)
                 for (const auto& leaf : group.leaves) add_memory(leaf);
         for (const auto& option : line.options)
-            for (const auto& member : option.members) {
-                list.weakest = weaker(list.weakest, member.origin.evidence);
-                if (member.origin.evidence == Evidence::memory)
-                    add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, option.title));
-            }
+            for (const auto& member : option.members) add_from_memory(member, option.title);
+    }
+    void add_from_memory(const ListLine& line, const SwapAnswer& swap) {
+        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) return;
+        for (const auto& leaf : swap.leaves) add_memory(leaf);
+        for (const auto& group : line.answer.groups) {
+            if (group.key == swap.wanted_group)
+                for (const auto* fact : places.hearsay_behind(group, swap)) add_once(list.hearsay, fact->said());
+        }
+        for (const auto& member : judge.catalog().members(judge.catalog().group(swap.offered_group)->id))
+            if (member.withdrawn.empty() && member.basis != Basis::claimed) add_from_memory(member, swap.offered_group);
+    }
+    void add_from_memory(const Member& member, const std::string& group) {
+        list.weakest = weaker(list.weakest, member.origin.evidence);
+        if (member.origin.evidence == Evidence::memory)
+            add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, group));
     }
     void add_memory(const Leaf& leaf) {
         if (!leaf.redundant && leaf.evidence() == Evidence::memory)
@@ -262,6 +329,7 @@ struct Builder {
     }
 
     void count() {
+        for (const auto& text : judge.narrowing().ordered_as_if) add_once(list.hearsay, text);
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
             list.weakest = std::max(list.weakest, line.answer.weakest);
@@ -276,7 +344,8 @@ struct Builder {
                 case Verdict::sources_disagree: ++list.disagreed; break;
                 case Verdict::not_answered: ++list.unanswered; break;
                 case Verdict::does_not_fit: ++list.unfit; break;
-                case Verdict::fits: ++(line.held.empty() ? list.to_check : list.held); break;
+                case Verdict::none_needed:
+                case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
                 default: ++list.to_check;
             }
         }
@@ -284,103 +353,13 @@ struct Builder {
         const auto& left = judge.narrowing().left;
         list.open = static_cast<std::size_t>(
             std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
-        list.next = next_question(judge.line().set, left, lines, judge.narrowing().told_once());
+        list.next = next_question(judge.line().set, left, lines, judge.narrowing().not_asked());
     }
 };
 
 }  // namespace
 
 std::string_view reach_name(Reach reach) { return reaches.at(static_cast<std::size_t>(reach)); }
-
-bool PartsList::nothing_to_order() const {
-    return !lines.empty() && std::all_of(lines.begin(), lines.end(), [](const ListLine& line) {
-        return !line.must_order() || line.answer.verdict == Verdict::none_needed;
-    });
-}
-
-bool ListLine::blocks() const {
-    if (!must_order()) return false;
-    if (!only_where.empty() || (!held.empty() && answer.verdict != Verdict::none_needed)) return true;
-    return answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed;
-}
-
-std::vector<Pack> whole_packs(double need, const std::vector<Member>& members) {
-    std::map<long, const Member*> sizes;  // thousandths of the unit: as fine as packs come
-    for (const auto& member : members)
-        if (const long size = std::lround(member.pack_quantity * 1000); size > 0) sizes.try_emplace(size, &member);
-    if (sizes.empty() || need <= 0) return {};
-    long step = 0;
-    for (const auto& [size, member] : sizes) step = std::gcd(step, size);
-    const long largest = sizes.rbegin()->first;
-    constexpr double most_steps = 1e6;  // beyond it the largest pack alone
-    if ((need * 1000 + static_cast<double>(largest)) / static_cast<double>(step) > most_steps) {
-        const auto* member = sizes.rbegin()->second;
-        return {{member->item, member->pack_quantity,
-                 static_cast<int>(std::min(1e9, std::ceil(need / member->pack_quantity - 1e-9)))}};
-    }
-    const auto want = static_cast<std::size_t>((std::lround(std::ceil(need * 1000 - 1e-6)) + step - 1) / step);
-    const auto cells = want + static_cast<std::size_t>(largest / step);
-    std::vector<int> packs(cells, -1);
-    std::vector<long> last(cells);
-    packs[0] = 0;
-    for (std::size_t i = 0; i < cells; ++i) {
-        if (packs[i] < 0) continue;
-        for (const auto& [size, member] : sizes) {
-            const auto next = i + static_cast<std::size_t>(size / step);
-            if (next < cells && (packs[next] < 0 || packs[next] > packs[i] + 1)) {
-                packs[next] = packs[i] + 1;
-                last[next] = size;
-            }
-        }
-    }
-    auto at = want;
-    while (packs[at] < 0) ++at;  // the first at or past the need is less than the largest pack past it
-    std::map<long, int, std::greater<>> counts;
-    while (at > 0) {
-        ++counts[last[at]];
-        at -= static_cast<std::size_t>(last[at] / step);
-    }
-    std::vector<Pack> result;
-    for (const auto& [size, count] : counts)
-        result.push_back({sizes.at(size)->item, sizes.at(size)->pack_quantity, count});
-    return result;
-}
-
-OpenLine open_line(const RoleAnswer& answer) {
-    OpenLine line{answer.title, [answer](const Bits& cell) { return answer.settled_on(cell); }, {}};
-    for (const auto& group : answer.groups) {
-        line.marks.push_back(group.on_line);
-        if (group.disagreed_line.any()) line.marks.push_back(group.disagreed_line);
-        if (group.doubted_line.any()) line.marks.push_back(group.doubted_line);
-    }
-    if (answer.none_line.size()) line.marks.push_back(answer.none_line);
-    return line;
-}
-
-std::vector<OpenLine> open_lines(const PartsList& list) {
-    std::vector<OpenLine> lines;
-    // What holds the order up is asked about first; looks at what may go back only when nothing else is open.
-    const bool blocked = std::any_of(list.lines.begin(), list.lines.end(), [](const ListLine& line) {
-        return line.must_order() && (line.answer.verdict == Verdict::check_first || !line.only_where.empty());
-    });
-    for (const auto& line : list.lines) {
-        if (line.answer.verdict == Verdict::not_answered || (blocked && !line.must_order())) continue;
-        auto open = open_line(line.answer);
-        const Bits applies = line.applies;
-        open.settled = [role = line.answer, applies](const Bits& cell) {
-            return !applies.meets(cell) || (applies.contains(cell) && role.settled_on(cell));
-        };
-        open.marks.push_back(applies);
-        lines.push_back(std::move(open));
-    }
-    for (const auto& stay : list.stays) {
-        const Bits on = stay.on;
-        lines.push_back({fmt::format("whether the {} stays in the case", stay.title),
-                         [on](const Bits& cell) { return on.contains(cell) || !on.meets(cell); },
-                         {on}});
-    }
-    return lines;
-}
 
 PartsList make_parts_list(const Places& places, const std::vector<std::string>& jobs) {
     Builder builder{places};
@@ -393,20 +372,6 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
     builder.add_kits();
     builder.count();
     return std::move(builder.list);
-}
-
-std::string held_back(const ListLine& line) {
-    if (!line.held.empty()) {
-        std::vector<std::string> reasons;
-        for (const auto& one : line.held) add_once(reasons, fmt::format("{}: {}", one.hold.reason, one.hold.until));
-        return fmt::format("{}", fmt::join(reasons, "; "));
-    }
-    if (line.answer.verdict != Verdict::check_first || line.answer.best() || !line.answer.deciding.empty() ||
-        line.answer.groups.empty())
-        return "";
-    std::vector<std::string> reasons;
-    for (const auto& leaf : line.answer.groups.front().against) reasons.push_back(leaf.text());
-    return fmt::format("{}", fmt::join(reasons, "; "));
 }
 
 }  // namespace casebound

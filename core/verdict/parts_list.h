@@ -10,16 +10,11 @@
 #include "core/reason/question.h"
 #include "core/verdict/fits.h"
 #include "core/verdict/places.h"
+#include "core/verdict/whole_containers.h"
 
 namespace casebound {
 
 enum class Reach : std::uint8_t { needs, consumes, disturbs, look_first };  // strongest first
-
-struct Pack {
-    std::string item;
-    double quantity{};
-    int count{};
-};
 
 // A group that may be ordered for a line, with what it comes as.
 struct Option {
@@ -28,7 +23,8 @@ struct Option {
     std::vector<Member> claimed;  // only their seller says so; never ordered from a list
     std::string where;            // on which of the configurations left; empty: all of them
     double share = 1;             // of the configurations left, by weight
-    std::vector<Pack> packs;      // for quantities: whole packs that give at least the need with least left over
+    std::vector<Container>
+        containers;  // for quantities: whole containers that give at least the need with least left over
 };
 
 struct ListLine {
@@ -40,17 +36,24 @@ struct ListLine {
     std::string none_where, blank_where;  // check first: where there is no such place, where nothing is recorded
     Bits applies;                         // over the whole line
     double quantity_low = 0, quantity_high = 0;
+    double reserve = 0;  // of a fluid, beside the quantity: what is spilt and stays in the jug
     std::vector<Option> options;
     std::vector<SwapAnswer> stand_ins;  // for the group that fits
     std::vector<std::string> kits;      // kits of the list that already cover it
     std::vector<HeldOrder> held;        // what a domain holds of it: nothing may be ordered
+    std::vector<Doubt> doubts;          // of what was told, where another part might be right: neither
     std::string companion_of;           // why a domain or a stand-in added the line; empty when a job names it
     bool must_order() const { return reach == Reach::needs || reach == Reach::consumes; }
+    bool waits() const { return !held.empty() || !doubts.empty(); }
     bool blocks() const;  // would ordering now be a guess?
 };
 
-// Why a line waits that no question about the vehicle settles: what its domain holds against every candidate. "" when nothing does.
+// Why a line waits that no question about the vehicle settles: what is held or in doubt, or what its domain says
+// against every candidate. "" when nothing does.
 std::string held_back(const ListLine& line);
+
+// The same, a sentence each: "the fluid is milky: test the cooler".
+std::vector<std::string> in_the_way(const ListLine& line);
 
 struct Stay {
     std::string role, title, place, see, remove, where;  // where: on which configurations left; empty: on all
@@ -91,8 +94,8 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
 std::vector<OpenLine> open_lines(const PartsList& list);
 OpenLine open_line(const RoleAnswer& answer);
 
-// Whole packs that give at least `need`: least left over, then fewest packs. Empty when there is no pack.
-std::vector<Pack> whole_packs(double need, const std::vector<Member>& members);
+// 3 % and 0.3 L for what is spilt and stays in the jug (common practice, no source).
+double spill_reserve_l(double need_l);
 
 std::string_view reach_name(Reach reach);  // for JSON
 

@@ -2,11 +2,10 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 
 #include <fmt/format.h>
 
-#include "core/ground/units.h"
+#include "core/verdict/open_worlds.h"
 
 namespace casebound {
 
@@ -19,28 +18,23 @@ Bits ruled_out(const RoleAnswer& place, std::string_view group, std::size_t size
     return place.none_line.size() ? place.none_line : Bits(size);
 }
 
+// The groups of the place that something that counts rules out somewhere on `on`.
+std::vector<const GroupAnswer*> ruled_out_groups(const RoleAnswer& place, const Bits& on) {
+    std::vector<const GroupAnswer*> out;
+    for (const auto& group : place.groups)
+        if ((group.denied_line | group.vetoed_line).meets(on)) out.push_back(&group);
+    return out;
+}
+
+bool is_in(const Catalog& catalog, std::string_view item, const GroupAnswer& group) {
+    const auto& members = catalog.members(group.id);
+    return std::any_of(members.begin(), members.end(), [&](const Member& one) { return one.item == item; });
+}
+
 GroupAnswer* find(RoleAnswer& place, std::string_view group) {
     const auto at = std::find_if(place.groups.begin(), place.groups.end(),
                                  [&](const GroupAnswer& one) { return one.key == group; });
     return at == place.groups.end() ? nullptr : &*at;
-}
-
-// A stand-in that may be taken without a word more than the vehicle says.
-bool outright(const SwapAnswer& swap) {
-    const bool goes = swap.verdict == SwapVerdict::yes || swap.verdict == SwapVerdict::yes_if;
-    return goes && swap.requirements.empty() && swap.also_requires.empty() && swap.differences.empty() &&
-           swap.equal_by.empty();
-}
-
-// What one source says of the place: each of its groups, and where.
-using Division = std::map<std::int64_t, Bits>;
-
-// A source divides the place when it gives one group here and another there, never both.
-bool divides(const Division& says) {
-    for (auto a = says.begin(); a != says.end(); ++a)
-        for (auto b = std::next(a); b != says.end(); ++b)
-            if (!a->second.meets(b->second)) return true;
-    return false;
 }
 
 // A group that is recorded for the place fits all that is left: what stands in for it adds nothing.
@@ -50,14 +44,13 @@ bool filled(const RoleAnswer& place, const Bits& left) {
     });
 }
 
-Division within(const Division& says, const Bits& on) {
-    Division part;
-    for (const auto& [group, where] : says)
-        if (where.meets(on)) part.emplace(group, where & on);
-    return part;
-}
-
 }  // namespace
+
+bool outright(const SwapAnswer& swap) {
+    const bool goes = swap.verdict == SwapVerdict::yes || swap.verdict == SwapVerdict::yes_if;
+    return goes && swap.requirements.empty() && swap.also_requires.empty() && swap.differences.empty() &&
+           swap.equal_by.empty();
+}
 
 RoleAnswer Places::role(std::string_view role) const { return judged(judge_.role(role)); }
 
@@ -78,221 +71,11 @@ std::vector<RoleAnswer> Places::roles() const {
     return answers;
 }
 
-// What is ordered on `left` is right on all of `more`, too.
-static bool stays(const RoleAnswer& answer, const Bits& left, const Bits& more) {
-    if (answer.verdict != answer.verdict_on(more)) return false;
-    if (answer.verdict == Verdict::none_needed) return answer.none_line.contains(more);
-    return std::all_of(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& group) {
-        const bool ordered = group.on_line.contains(left) && !group.doubted_line.meets(left);
-        return !ordered || !group.stands_in_for.empty() ||
-               (group.on_line.contains(more) && !group.doubted_line.meets(more));
-    });
-}
-
-// The told facts that nobody here has measured or read and that the answer would not stand without, those too that
-// only rule out what else might be ordered.
-void Places::add_hearsay(RoleAnswer& answer) const {
-    if (answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed) return;
-    const auto& narrowing = judge_.narrowing();
-    std::vector<const ToldFact*> firm, kept;
-    for (const auto& fact : narrowing.facts)
-        if (fact.applies) (is_hearsay(fact.evidence) ? kept : firm).push_back(&fact);
-    if (kept.empty()) return;
-    const auto without = [&](std::size_t at) {
-        auto some = firm;
-        for (std::size_t i = 0; i < kept.size(); ++i)
-            if (i != at) some.push_back(kept[i]);
-        return narrowing.left_by(some);
-    };
-    for (std::size_t i = 0; i < kept.size();) {
-        if (stays(answer, narrowing.left, without(i))) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
-        else ++i;
-    }
-    for (const auto* fact : kept) {
-        const bool said = std::any_of(answer.told.begin(), answer.told.end(),
-                                      [&](const Leaf& leaf) { return leaf.text() == fact->said(); });
-        if (said) continue;
-        Leaf told(fact->said(),
-                  SourceNote{evidence_of(fact->evidence), std::string(tell_evidence_words(fact->evidence)), {}});
-        told.told = true;
-        answer.told.push_back(std::move(told));
-        answer.weakest = weaker(answer.weakest, evidence_of(fact->evidence));
-    }
-}
-
-std::vector<const ToldFact*> Places::hearsay_against(const Bits& on) const {
-    const auto& narrowing = judge_.narrowing();
-    std::vector<const ToldFact*> firm, kept;
-    for (const auto& fact : narrowing.facts)
-        if (fact.applies) (is_hearsay(fact.evidence) ? kept : firm).push_back(&fact);
-    if (!on.meets(narrowing.left_by(firm))) return {};
-    for (std::size_t i = 0; i < kept.size();) {
-        auto some = firm;
-        for (std::size_t j = 0; j < kept.size(); ++j)
-            if (j != i) some.push_back(kept[j]);
-        if (!on.meets(narrowing.left_by(some))) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
-        else ++i;
-    }
-    return kept;
-}
-
-std::vector<const ToldFact*> Places::hearsay_behind(const GroupAnswer& wanted, const SwapAnswer& swap) const {
-    const Bits on = interchange_.reach(wanted.key, swap.offered_group, wanted.on_line,
-                                       [&](const std::string&) { return Bits(wanted.on_line.size()); });
-    return hearsay_against(wanted.on_line - on);
-}
-
-std::vector<HeldOrder> Places::doubts(const RoleAnswer& place) const {
-    std::vector<HeldOrder> held;
-    const auto& narrowing = judge_.narrowing();
-    for (const auto& doubt : narrowing.doubts) {
-        if (stays(place, narrowing.left, doubt.worlds)) continue;
-        Hold hold;
-        hold.roles = {place.role};
-        hold.reason = doubt.reason;
-        hold.source = doubt.source;
-        hold.until = doubt.until;
-        hold.attributes = {doubt.attribute};
-        held.push_back({"", std::move(hold)});
-    }
-    return held;
-}
-
-// Two groups on one configuration. Where no source tells them apart on this line, both fit. Where sources do, a group
-// of theirs that another of them puts elsewhere is held, and a group of a source that is blind to the division, for it
-// gives the group on both sides, waits until it is shown equal.
-void Places::hold_where_sources_divide(RoleAnswer& answer) const {
-    const auto& left = judge_.narrowing().left;
-    const auto overlap = [&] {
-        for (std::size_t i = 0; i < answer.groups.size(); ++i)
-            for (std::size_t j = i + 1; j < answer.groups.size(); ++j)
-                if ((answer.groups[i].on_line & left).meets(answer.groups[j].on_line)) return true;
-        return false;
-    };
-    if (answer.groups.size() < 2 || !overlap()) return;
-    hold_where_excluded(answer);
-    std::map<std::int64_t, Division> by_source;
-    std::map<std::int64_t, std::vector<const ApplicationRow*>> rows;
-    const auto claims = judge_.claims(answer);
-    const bool firm = std::any_of(claims.begin(), claims.end(), [](const Claim& claim) {
-        return claim.row->says == Says::fits && claim.evidence != Evidence::memory;
-    });
-    for (const auto& claim : claims) {
-        if (claim.row->says != Says::fits || (firm && claim.evidence == Evidence::memory)) continue;
-        auto& on = by_source[claim.row->source].try_emplace(claim.row->group, Bits(left.size())).first->second;
-        on |= holds(claim, claims);
-        rows[claim.row->group].push_back(claim.row);
-    }
-    std::erase_if(by_source, [](const auto& one) { return !divides(one.second); });
-    if (by_source.empty()) return;
-    const auto same = [&](const GroupAnswer& a, const GroupAnswer& b) {
-        return judge_.catalog().members(a.id).empty() ? false
-                                                      : outright(interchange_.stand_in(a.key, b.key, answer.role)) ||
-                                                            outright(interchange_.stand_in(b.key, a.key, answer.role));
-    };
-    std::map<std::pair<std::size_t, std::size_t>, bool> known;
-    const auto equal = [&](std::size_t i, std::size_t j) {
-        const auto key = std::minmax(i, j);
-        const auto [at, fresh] = known.try_emplace({key.first, key.second}, false);
-        if (fresh) at->second = same(answer.groups[key.first], answer.groups[key.second]);
-        return at->second;
-    };
-    std::vector<Bits> against(answer.groups.size(), Bits(left.size())), blind = against;
-    left.for_each([&](std::size_t c) {
-        std::vector<std::size_t> here;
-        for (std::size_t i = 0; i < answer.groups.size(); ++i)
-            if (answer.groups[i].on_line.test(c)) here.push_back(i);
-        if (here.size() < 2) return;
-        for (const auto i : here) {
-            const auto id = answer.groups[i].id;
-            bool named = false, elsewhere = false, unseeing = false;
-            for (const auto& [source, says] : by_source) {
-                const auto own = says.find(id);
-                if (own != says.end() && own->second.test(c)) {
-                    named = true;
-                    continue;
-                }
-                // This source gives another group here, and this one, if it knows it, only elsewhere.
-                for (const auto j : here)
-                    if (const auto other = says.find(answer.groups[j].id);
-                        j != i && other != says.end() && other->second.test(c) && !equal(i, j)) {
-                        elsewhere = true;
-                        unseeing |= divides(within(says, answer.groups[i].on_line));
-                    }
-            }
-            if (named && elsewhere) against[i].set(c);
-            if (!named && unseeing) blind[i].set(c);
-        }
-    });
-    for (std::size_t i = 0; i < answer.groups.size(); ++i) {
-        auto& group = answer.groups[i];
-        group.on_line -= against[i];
-        group.disagreed_line |= against[i];
-        group.doubted_line |= blind[i];
-        if (against[i].any())
-            for (const auto& [other, on] : rows)
-                if (other != group.id)
-                    for (const auto* row : on)
-                        if (row->on->meets(against[i])) group.against.push_back({judge_.catalog(), *row});
-        if (blind[i].any())
-            group.against.push_back(
-                Leaf("other sources tell parts apart here, and this one does not: show that it is "
-                     "equal before it is ordered",
-                     SourceNote{Evidence::measured, "computed from what the sources say", {}}));
-    }
-}
-
-// Two groups that a source says do not replace each other cannot both be right on one configuration.
-void Places::hold_where_excluded(RoleAnswer& answer) const {
-    for (std::size_t i = 0; i < answer.groups.size(); ++i)
-        for (std::size_t j = i + 1; j < answer.groups.size(); ++j) {
-            auto &a = answer.groups[i], &b = answer.groups[j];
-            const Bits both = a.on_line & b.on_line;
-            if (!both.meets(judge_.narrowing().left)) continue;
-            std::vector<Edge> statements;
-            if (!interchange_.graph().excluded(a.key, b.key, &statements)) continue;
-            for (auto* group : {&a, &b}) {
-                group->on_line -= both;
-                group->disagreed_line |= both;
-                for (const auto& edge : statements)
-                    group->against.push_back(
-                        Leaf(fmt::format("{} {} {}", edge.offered, relation_words(edge.relation), edge.wanted),
-                             edge.origin));
-            }
-        }
-}
-
-// Beyond this share two quantities for one place are two statements (common practice, no source).
-constexpr double same_quantity_share = 0.1;
-
-// Two sources that want different quantities on one configuration disagree; nothing is ordered by the larger.
-void Places::hold_where_quantities_differ(RoleAnswer& answer) const {
-    const auto& left = judge_.narrowing().left;
-    const auto claims = judge_.claims(answer);
-    for (auto& group : answer.groups) {
-        if (!group.on_line.meets(left)) continue;
-        for (const auto& a : claims)
-            for (const auto& b : claims) {
-                const bool of_group = a.row->group == group.id && b.row->group == group.id &&
-                                      a.row->says == Says::fits && b.row->says == Says::fits;
-                if (!of_group || a.row->source == b.row->source || !a.row->quantity_stated || !b.row->quantity_stated ||
-                    b.row->quantity <= a.row->quantity * (1 + same_quantity_share))
-                    continue;
-                const Bits both = a.on & b.on & group.on_line;
-                if (!both.meets(left)) continue;
-                group.on_line -= both;
-                group.disagreed_line |= both;
-                group.against.push_back(Leaf(fmt::format("{} wanted by one source, {} by another",
-                                                         plain_number(a.row->quantity), plain_number(b.row->quantity)),
-                                             judge_.catalog().origin(b.row->origin, "applications", b.row->source)));
-            }
-    }
-}
-
 // A group that stands in outright fills the place where its path holds and nothing rules it out.
 void Places::add_stand_ins(RoleAnswer& answer) const {
     const auto& left = judge_.narrowing().left;
     std::map<std::string, GroupAnswer> derived;
+    std::map<std::string, Bits> waiting;  // where every way to it is from what waits itself
     for (const auto& wanted : answer.groups) {
         if (!wanted.on_line.meets(left)) continue;
         for (auto& swap : stand_ins_for(answer, wanted)) {
@@ -304,8 +87,11 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
             if (found == derived.end())
                 found = derived.emplace(swap.offered_group, judge_.candidate(answer, swap.offered_group)).first;
             auto& group = found->second;
+            // One way that nothing waits for is enough.
+            auto& waits = waiting.try_emplace(swap.offered_group, Bits(left.size())).first->second;
+            const Bits sure = (group.on_line - waits) | (on - wanted.doubted_line);
             group.on_line |= on - wanted.disagreed_line - group.vetoed_line;
-            group.doubted_line |= wanted.doubted_line & on;
+            waits = (waits | (on & wanted.doubted_line)) - sure;
             group.quantity_low = group.quantity_high == 0 ? wanted.quantity_low
                                                           : std::min(group.quantity_low, wanted.quantity_low);
             group.quantity_high = std::max(group.quantity_high, wanted.quantity_high);
@@ -315,8 +101,9 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
         }
     }
     for (auto& [key, group] : derived) {
+        group.doubted_line |= waiting.at(key);
         if (auto* direct = find(answer, key)) {
-            direct->on_line |= group.on_line;
+            direct->on_line |= group.on_line - group.doubted_line - direct->disagreed_line;
             direct->leaves.insert(direct->leaves.end(), group.leaves.begin(), group.leaves.end());
         } else {
             answer.groups.push_back(std::move(group));
@@ -327,6 +114,8 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
 // A part is what all of its groups are: where every part of a group is also in one that is ruled out, it waits.
 void Places::doubt_members(RoleAnswer& answer) const {
     const auto& left = judge_.narrowing().left;
+    const auto others = ruled_out_groups(answer, Bits(left.size(), true));
+    if (others.empty()) return;
     for (auto& group : answer.groups) {
         if (!group.on_line.meets(left)) continue;
         Bits all(left.size(), true);
@@ -335,11 +124,11 @@ void Places::doubt_members(RoleAnswer& answer) const {
         for (const auto& member : judge_.catalog().members(group.id)) {
             if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
             Bits against(left.size());
-            for (const auto& other : judge_.catalog().groups_of(member.item)) {
-                if (other == group.key || !find(answer, other)) continue;
-                const Bits out = ruled_out(answer, other, left.size()) - group.denied_line;
+            for (const auto* other : others) {
+                if (other == &group || !is_in(judge_.catalog(), member.item, *other)) continue;
+                const Bits out = (other->denied_line | other->vetoed_line) - group.denied_line;
                 if (out.meets(group.on_line & left))
-                    why = fmt::format("{} is also in {}, which does not fit here", member.item, other);
+                    why = fmt::format("{} is also in {}, which does not fit here", member.item, other->key);
                 against |= out;
             }
             all &= against;
@@ -363,18 +152,40 @@ void Places::settle(RoleAnswer& answer) const {
         answer.blank -= group.on_line;
     }
     answer.verdict = answer.verdict_on(left);
+    // Of several that fit, what would be wrong in a world that a doubt allows is not ordered.
+    const auto all = may_be_true(judge_.narrowing());
+    const auto in_all = [&](const GroupAnswer& group) {
+        return group.verdict == Verdict::fits && group.on_line.contains(all) && !group.doubted_line.meets(all);
+    };
+    if (std::any_of(answer.groups.begin(), answer.groups.end(), in_all))
+        for (auto& group : answer.groups)
+            if (group.verdict == Verdict::fits && !in_all(group)) group.verdict = Verdict::check_first;
     judge_.grade(answer);
 }
 
 std::vector<SwapAnswer> Places::stand_ins_for(const RoleAnswer& place, const GroupAnswer& wanted) const {
-    const auto& left = judge_.narrowing().left;
+    const auto left = may_be_true(judge_.narrowing());
     const auto out = [&](const std::string& group) { return ruled_out(place, group, left.size()); };
     std::vector<SwapAnswer> answers;
     for (auto& swap : interchange_.stand_ins_for(wanted.key, place.role)) {
         if (out(swap.offered_group).contains(left)) continue;
-        const Bits on = interchange_.reach(wanted.key, swap.offered_group, left, out);
+        Bits on = interchange_.reach(wanted.key, swap.offered_group, left, out);
+        for (const auto& one : place.groups)
+            if (one.key == swap.offered_group) on -= one.disagreed_line;
         if (outright(swap) && on.none()) continue;
-        if (swap.verdict == SwapVerdict::yes && outright(swap) && !on.contains(left)) {
+        // What its domain says of it in this place, as of what is recorded there.
+        RoleAnswer asked;
+        asked.role = place.role;
+        asked.domain = place.domain;
+        const auto own = judge_.candidate(asked, swap.offered_group);
+        if (!asked.failure.empty() || own.vetoed_line.contains(left)) continue;
+        const bool objected = (own.vetoed_line | own.doubted_line).meets(left);
+        if (objected)
+            for (const auto& leaf : own.against) swap.reasons.push_back(leaf.text());
+        if (swap.verdict == SwapVerdict::yes && objected) {
+            swap.verdict = SwapVerdict::yes_if;
+            swap.requirements.push_back("what its domain objects to is looked at first");
+        } else if (swap.verdict == SwapVerdict::yes && outright(swap) && !on.contains(left)) {
             swap.verdict = SwapVerdict::yes_if;
             swap.reasons.push_back("it, or a part on the way to it, is recorded as not fitting some of what is left");
         }
@@ -402,6 +213,16 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
                                           answer.wanted_group, answer.offered_group, judge_.view().name(),
                                           place.title)};
         }
+        if (in_place && answer.verdict == SwapVerdict::yes && answer.wanted_group != answer.offered_group) {
+            const auto here = stand_ins_for(place, *in_place);
+            if (std::none_of(here.begin(), here.end(), [&](const SwapAnswer& one) {
+                    return one.offered_group == answer.offered_group && one.verdict == SwapVerdict::yes;
+                })) {
+                answer.verdict = SwapVerdict::yes_if;
+                answer.reasons.push_back(
+                    fmt::format("something speaks against {} as {}: see `why`", answer.offered_group, place.title));
+            }
+        }
         const auto* group = find(place, answer.offered_group);
         if (!group || (!in_place && answer.wanted_group != answer.offered_group)) continue;
         const Bits out = group->denied_line | group->vetoed_line;
@@ -421,15 +242,12 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
 }
 
 std::vector<Member> Places::members(const RoleAnswer& place, const GroupAnswer& group) const {
+    const auto others = ruled_out_groups(place, group.on);
     std::vector<Member> may;
     for (const auto& member : judge_.catalog().members(group.id)) {
         if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
-        const auto others = judge_.catalog().groups_of(member.item);
-        const bool out = std::any_of(others.begin(), others.end(), [&](const std::string& other) {
-            const auto known = std::find_if(place.groups.begin(), place.groups.end(),
-                                            [&](const GroupAnswer& one) { return one.key == other; });
-            return other != group.key && known != place.groups.end() &&
-                   (known->denied_line | known->vetoed_line).meets(group.on);
+        const bool out = std::any_of(others.begin(), others.end(), [&](const GroupAnswer* other) {
+            return other->key != group.key && is_in(judge_.catalog(), member.item, *other);
         });
         if (!out) may.push_back(member);
     }

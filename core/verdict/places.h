@@ -12,6 +12,9 @@
 
 namespace casebound {
 
+// A stand-in that may be taken without a word more than the vehicle says.
+bool outright(const SwapAnswer& swap);
+
 class Places {
 public:
     // Both must outlive this, and be of the same vehicle.
@@ -33,7 +36,7 @@ public:
     std::vector<Member> members(const RoleAnswer& place, const GroupAnswer& group) const;
 
     // Doubts about what was told that would change what is ordered for the place.
-    std::vector<HeldOrder> doubts(const RoleAnswer& place) const;
+    std::vector<Doubt> doubts(const RoleAnswer& place) const;
 
     // Hearsay that keeps `on` out of what is left: without it the vehicle might be one of these. Empty: none does.
     std::vector<const ToldFact*> hearsay_against(const Bits& on) const;
@@ -48,6 +51,7 @@ private:
     RoleAnswer judged(RoleAnswer answer) const;
     void hold_where_sources_divide(RoleAnswer& answer) const;
     void hold_where_excluded(RoleAnswer& answer) const;
+    void doubt_where_columns_differ(RoleAnswer& answer) const;
     void hold_where_quantities_differ(RoleAnswer& answer) const;
     void add_stand_ins(RoleAnswer& answer) const;
     void doubt_members(RoleAnswer& answer) const;

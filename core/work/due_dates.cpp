@@ -9,6 +9,10 @@
 #include "core/ground/units.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
+#include "core/shop/shop_backup.h"
+#include "core/shop/shop_records.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
 
 namespace casebound {
 
@@ -38,12 +42,12 @@ double days_between(const std::string& from, const std::string& to) {
     return days.bind(1, from).bind(2, to).step() ? days.real(0) : 0;
 }
 
-void add_told(std::vector<Reading>& readings, Session& session, const TellEntry& entry) {
+void add_reading(std::vector<Reading>& readings, Session& session, const ToldFact& entry) {
     const auto* attribute = session.catalog().vocabularies().attribute(entry.attribute);
     try {
-        const auto spans = parse_spans(entry.right_side);
-        if (attribute && entry.stands && spans.size() == 1 && spans[0].single())
-            if (const auto number = typed_value(*attribute, *spans[0].low).number)
+        const auto* value = entry.right_side.single();
+        if (attribute && entry.stands && value)
+            if (const auto number = typed_value(*attribute, *value).number)
                 readings.push_back({entry.date, *number, entry.text});
     } catch (const ConditionFault&) {}
 }
@@ -51,7 +55,7 @@ void add_told(std::vector<Reading>& readings, Session& session, const TellEntry&
 class ServiceFacts {
 public:
     ServiceFacts(Session& session, const std::string& vehicle)
-        : records_(ShopRecords(session.shop().database()).records(vehicle)) {
+        : records_(ShopRecords(session.shop()).records(vehicle)) {
         std::erase_if(records_, [](const WorkRecord& one) { return !one.stands; });
         readings_ = odometer_readings(session, vehicle);
     }
@@ -123,10 +127,10 @@ void add_services(Session& session, const std::string& vehicle, std::vector<Serv
 
 std::vector<Reading> odometer_readings(Session& session, const std::string& vehicle) {
     std::vector<Reading> readings;
-    for (const auto& one : ShopRecords(session.shop().database()).records(vehicle))
+    for (const auto& one : ShopRecords(session.shop()).records(vehicle))
         if (one.stands && one.odometer_km) readings.push_back({one.date, *one.odometer_km});
-    for (const auto& entry : session.shop().history(vehicle))
-        if (entry.attribute == "odometer" && !entry.withdrawn) add_told(readings, session, entry);
+    for (const auto& entry : ShopTold(session.shop()).history(vehicle))
+        if (entry.attribute == "odometer" && !entry.withdrawn) add_reading(readings, session, entry);
     std::stable_sort(readings.begin(), readings.end(),
                      [](const Reading& a, const Reading& b) { return a.date < b.date; });
     return readings;
@@ -154,19 +158,32 @@ std::optional<double> km_per_year(const std::vector<Reading>& readings, int leas
 
 std::vector<DueDate> return_dates(Session& session) {
     std::vector<DueDate> dues;
-    const ShopRecords records(session.shop().database());
-    for (const auto& vehicle : session.shop().vehicles()) add_returns(dues, vehicle.name, records.events(vehicle.name));
+    const ShopRecords records(session.shop());
+    for (const auto& vehicle : ShopVehicles(session.shop()).all())
+        add_returns(dues, vehicle.name, records.events(vehicle.name));
     std::stable_sort(dues.begin(), dues.end(), [](const DueDate& a, const DueDate& b) { return a.date < b.date; });
     return dues;
 }
 
 std::vector<ServiceDue> services_due(Session& session) {
     std::vector<ServiceDue> all;
-    for (const auto& vehicle : session.shop().vehicles()) add_services(session, vehicle.name, all);
+    for (const auto& vehicle : ShopVehicles(session.shop()).all()) add_services(session, vehicle.name, all);
     std::stable_sort(all.begin(), all.end(), [](const ServiceDue& a, const ServiceDue& b) {
         return (a.verdict == Verdict::fits) < (b.verdict == Verdict::fits);
     });
     return all;
+}
+
+std::optional<std::string> backup_due(Session& session) {
+    constexpr int fresh_days = 14;  // our choice: what is told in two weeks is work to tell again
+    const auto old = [](const std::string& day) { return days_after(day, fresh_days) <= today(); };
+    const auto vehicles = ShopVehicles(session.shop()).all();
+    if (std::none_of(vehicles.begin(), vehicles.end(), [&](const Vehicle& one) { return old(one.created); })) return {};
+    const auto last = last_backup(session.options().shop);
+    if (last && !old(last->date)) return {};
+    return (last ? fmt::format("The last backup of the shop is of {}, {}", last->date, last->path)
+                 : std::string("There is no backup of the shop")) +
+           ": `casebound shop backup FOLDER` writes one, to be taken off this machine.";
 }
 
 }  // namespace casebound

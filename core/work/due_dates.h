@@ -25,6 +25,10 @@ struct ServiceDue {
 std::vector<DueDate> return_dates(Session& session);     // earliest first
 std::vector<ServiceDue> services_due(Session& session);  // by vehicle; overdue and unknown before what is not due yet
 
+// The last backup of the shop is old, or there never was one, in words; nothing while it is fresh, or no vehicle is old
+// enough to be worth one.
+std::optional<std::string> backup_due(Session& session);
+
 // Distance of a year from odometer records and readings at least `least_days` apart, oldest against newest; nothing when
 // there are no two, or the newer shows less.
 struct Reading {

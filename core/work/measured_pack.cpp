@@ -41,14 +41,25 @@ const TableShape& shape_of(const PackShape& shape, const std::string& table) {
                                          near.empty() ? "" : fmt::format(": did you mean {}?", near)));
 }
 
-// The first free key: measured-van-20261125-1, -2, ...
-std::string source_key(const OwnFact& fact, const std::string& folder) {
+// The last word of a folder's name, as far as a key has room for it.
+std::string pack_word(const std::string& folder) {
+    constexpr std::size_t longest = 24, kept = 15, of_hash = 8;
+    const auto whole = fs::weakly_canonical(fs::absolute(folder));
+    const auto name = (whole.has_filename() ? whole : whole.parent_path()).filename().string();
+    return name.size() <= longest ? name : name.substr(0, kept) + "." + sha256_of(name).substr(0, of_hash);
+}
+
+// The first free key: measured-own+van-20261125-1, -2, ... The pack is in it, so that two own packs never meet; no pack
+// and no vehicle has a plus in its name.
+std::string source_key(const OwnFact& fact, const std::string& folder, const std::string& pack) {
     std::string day = fact.date;
     std::erase(day, '-');
+    auto kind = fact.kind;
+    std::replace(kind.begin(), kind.end(), '_', '-');
     const auto file = folder + "/sources.csv";
     const auto text = fs::exists(file) ? read_whole(file, most_bytes) : std::string();
     for (int number = 1;; ++number) {
-        const auto key = fmt::format("measured-{}-{}-{}", fact.vehicle, day, number);
+        const auto key = fmt::format("{}-{}+{}-{}-{}", kind, pack, fact.vehicle, day, number);
         if (text.find("\n" + key + ",") == std::string::npos) return key;
     }
 }
@@ -82,15 +93,17 @@ bool own_table_has(Session& session, const std::string& table, std::string_view 
     return found.find(column) < found.columns.size();
 }
 
-OwnRows rows_of(Session& session, const OwnFact& fact, const std::string& folder) {
+namespace {
+
+OwnRows rows_with(Session& session, const OwnFact& fact, const std::string& key) {
     const PackShape shape(session.plugins());
-    const auto key = source_key(fact, folder);
-    const auto title = fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date);
+    const auto title = fact.title.empty() ? fmt::format("measured here, vehicle {}, {}", fact.vehicle, fact.date)
+                                          : fact.title;
     OwnRows rows{
         {"sources.csv",
          row_text(
              *shape.find("sources"),
-             {{"source", key}, {"kind", "measured"}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
+             {{"source", key}, {"kind", fact.kind}, {"title", title}, {"edition", fact.date}, {"note", fact.note}})}};
     for (const auto& [table, own] : fact.rows) {
         auto cells = own;
         cells.emplace_back("source", key);
@@ -99,10 +112,16 @@ OwnRows rows_of(Session& session, const OwnFact& fact, const std::string& folder
     return rows;
 }
 
+}  // namespace
+
+OwnRows rows_of(Session& session, const OwnFact& fact, const std::string& folder) {
+    return rows_with(session, fact, source_key(fact, folder, pack_word(folder)));
+}
+
 OwnRows keep_fact(Session& session, const OwnFact& fact, const std::string& folder) {
     require_pack(folder);
     NewFolder made(folder, NewFolder::Begin::copy);
-    auto rows = rows_of(session, fact, made.path());
+    auto rows = rows_with(session, fact, source_key(fact, made.path(), pack_word(folder)));
     const PackShape shape(session.plugins());
     for (const auto& [file, row] : rows)
         add_row(made.path() + "/" + file,

@@ -1,5 +1,5 @@
-// The shop's own pack: what was measured and fitted on one vehicle becomes rows that any pack load reads, with the
-// source kind `measured`, the day and the vehicle. Rows are only added. The pack is made anew beside the old one,
+// The shop's own pack: what was measured and fitted on one vehicle, or what somebody says of it, becomes rows that any
+// pack load reads, with the kind of its source, the day and the vehicle. Rows are only added. The pack is made anew beside the old one,
 // checked and sealed there, and put in its place in one step: a fault, or a kill or power cut at any moment, leaves it
 // as before or as after. Contradictions stay visible: nothing in other packs is changed.
 #pragma once
@@ -17,6 +17,7 @@ using OwnCells = std::vector<std::pair<std::string, std::string>>;  // column an
 struct OwnFact {
     std::vector<std::pair<std::string, OwnCells>> rows;  // table and cells, in the order they are written
     std::string vehicle, date, note;
+    std::string kind = "measured", title{};  // of the source; no title: measured here, on the vehicle, that day
 };
 
 using OwnRows = std::vector<std::pair<std::string, std::string>>;  // file name and row

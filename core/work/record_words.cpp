@@ -10,6 +10,8 @@
 #include "core/ground/dates.h"
 #include "core/ground/units.h"
 #include "core/reason/vocabulary.h"
+#include "core/session/ask_domains.h"
+#include "core/shop/shop_records.h"
 
 namespace casebound {
 
@@ -103,11 +105,11 @@ std::string codes_from(const KeyValueArgs& words) {
 }  // namespace
 
 const std::vector<std::string>& record_keys() {
-    static const std::vector<std::string> keys{"job",       "role",      "item",     "made",   "label",    "quantity",
-                                               "torque",    "seals_out", "seals_in", "out",    "out_temp", "in",
-                                               "in_temp",   "gears",     "codes",    "drives", "leaks",    "leak_after",
-                                               "odometer",  "state",     "photo",    "note",   "date",     "seller",
-                                               "return_by", "core_by",   "core",     "kind",   "amount",   "corrects"};
+    static const std::vector<std::string> keys{
+        "job",       "role",       "item",     "made",  "label",   "quantity", "torque",   "seals_out",
+        "seals_in",  "out",        "out_temp", "in",    "in_temp", "gears",    "codes",    "drives",
+        "leaks",     "leak_after", "odometer", "state", "photo",   "note",     "date",     "seller",
+        "return_by", "core_by",    "core",     "kind",  "amount",  "corrects", "measured", "pack"};
     return keys;
 }
 
@@ -138,9 +140,9 @@ std::string date_if(const KeyValueArgs& words, std::string_view key) {
 
 std::optional<std::int64_t> job_of(Session& session, const std::string& vehicle, const std::string& word) {
     std::vector<std::int64_t> closed;
-    for (const auto& closing : ShopRecords(session.shop().database()).closings(vehicle)) closed.push_back(closing.job);
+    for (const auto& closing : ShopRecords(session.shop()).closings(vehicle)) closed.push_back(closing.job);
     std::optional<std::int64_t> open, ended;
-    for (const auto& job : session.shop().jobs(vehicle)) {
+    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle)) {
         if (!word.empty() && job.job != word && std::to_string(job.id) != word) continue;
         (std::find(closed.begin(), closed.end(), job.id) == closed.end() ? open : ended) = job.id;
     }
@@ -200,12 +202,57 @@ double hours_from(const KeyValueArgs& words) {
     return *number_from_zero(words, "hours", "", true);
 }
 
-std::vector<std::string> open_checks(const WorkRecord& one) {
-    std::vector<std::string> checks;
-    if (one.seals_out && one.seals_in && *one.seals_out != *one.seals_in)
+namespace {
+
+// How many of what stays in the case were seen there, where the role's own domain takes a count of it for trouble.
+std::optional<double> seen_in_place(Session& session, const Situation& situation, const std::string& role) {
+    const auto& words = session.catalog().vocabularies();
+    for (const auto& trouble : troubles(session, situation)) {
+        const auto owned = words.attributes().find(trouble.attribute);
+        if (owned == words.attributes().end() || owned->second.owner != words.owner_of_role(role)) continue;
+        const auto& attribute = owned->second.word;
+        if (!attribute.extent.whole || !attribute.unit.empty()) continue;
+        if (const auto told = told_of(&situation, trouble.attribute)) return told->number;
+    }
+    return std::nullopt;
+}
+
+// Does the place take so many, by what is on record of what stays behind in it?
+bool takes(Session& session, const Situation& situation, const std::string& role, std::int64_t count) {
+    for (const auto& row : session.catalog().facts().rows("stays_behind", "role", role))
+        if (row.text("line") == situation.line() && row.number("count") == static_cast<double>(count) &&
+            situation.holds(row.text("condition")) != Holds::no)
+            return true;
+    return false;
+}
+
+void check_seals(Session& session, const std::string& vehicle, const WorkRecord& one,
+                 std::vector<std::string>& checks) {
+    if (!one.seals_out) return;
+    std::optional<double> seen;
+    bool right = one.seals_in && *one.seals_out == *one.seals_in;
+    try {
+        const auto situation = session.situation(vehicle);
+        seen = seen_in_place(session, *situation, one.role);
+        right = right || (one.seals_in && seen == static_cast<double>(*one.seals_out) &&
+                          takes(session, *situation, one.role, *one.seals_in));
+    } catch (const Error&) {}  // the pack with the line was dropped: the counts alone are left
+    if (seen && *seen > static_cast<double>(*one.seals_out))
+        checks.push_back(
+            fmt::format("{} were seen there and {} came out. Look again before closing: one may still be "
+                        "in the case.",
+                        plain_number(*seen, 0), *one.seals_out));
+    if (one.seals_in && !right)
         checks.push_back(
             fmt::format("{} came out and {} went in. Count again before closing: one may still be in the case.",
                         *one.seals_out, *one.seals_in));
+}
+
+}  // namespace
+
+std::vector<std::string> open_checks(Session& session, const std::string& vehicle, const WorkRecord& one) {
+    std::vector<std::string> checks;
+    check_seals(session, vehicle, one, checks);
     constexpr double allowance_l = 0.5;  // common practice, no source
     if (one.out_l && one.in_l && std::abs(*one.out_l - *one.in_l) > allowance_l)
         checks.push_back(

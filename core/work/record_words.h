@@ -26,7 +26,8 @@ LineEvent event_from(Session& session, const std::string& vehicle, const std::st
 MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyValueArgs& words);
 
 double hours_from(const KeyValueArgs& words);
-std::vector<std::string> open_checks(const WorkRecord& one);  // what a record leaves to be checked, a sentence each
+// What a record leaves to be checked, a sentence each; with what was told and what the place takes.
+std::vector<std::string> open_checks(Session& session, const std::string& vehicle, const WorkRecord& one);
 
 const std::vector<std::string>& line_events();  // what may happen to a line of a job
 const std::vector<std::string>& record_keys();

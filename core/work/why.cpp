@@ -44,7 +44,7 @@ std::vector<std::string> kit_groups(const Catalog& catalog, const std::string& i
 RoleAnswer with_deciding(RoleAnswer answer, const Situation& situation) {
     if (answer.verdict == Verdict::check_first)
         answer.deciding = settling_attributes(situation.model().set, situation.narrowing().left, open_line(answer),
-                                              situation.narrowing().told_once());
+                                              situation.narrowing().not_asked());
     return answer;
 }
 

@@ -77,6 +77,7 @@ Figures measure(const std::string& path, int vehicles) {
     const Catalog catalog(path);
     const Engine engine;
     auto keys = catalog.line_keys();
+    std::erase_if(keys, [](const std::string& key) { return key.rfind("line-", 0) != 0; });  // others have no market
     const auto market = parse_condition("market=north|south");
     std::mt19937 random(20261125);
     std::shuffle(keys.begin(), keys.end(), random);
@@ -95,8 +96,10 @@ Figures measure(const std::string& path, int vehicles) {
         const auto ask = [&](bool write) {
             const auto& line = *catalog.line(key);
             const Bits told = line.set.where(market);
-            const Narrowing narrowing{{{"market", "north|south", "north|south", "read", "2026-11-25", true, told}},
-                                      told};
+            auto fact = told_fact("market", "north|south", TellEvidence::read, "2026-11-25");
+            fact.applies = true;
+            fact.holding = told;
+            const Narrowing narrowing{{fact}, told};
             figures.left = narrowing.left.count();
             const Judge judge(catalog, bench::synthetic_plugins(), line, narrowing, view, engine);
             const auto answers = judge.roles();

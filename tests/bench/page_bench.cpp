@@ -12,6 +12,7 @@
 
 #include "core/page/page.h"
 #include "core/page/page_command.h"
+#include "core/shop/shop_vehicles.h"
 
 using namespace casebound;
 
@@ -60,7 +61,7 @@ int main(int argc, char** argv) {
     const std::string shop = std::string(argv[1]) + ".page-shop", line = argv[3], job = argc > 4 ? argv[4] : "";
     std::filesystem::remove(shop);
     Session session({argv[1], shop, shop + ".probed", {argv[2]}});
-    session.shop().create("van", line);
+    ShopVehicles(session.shop()).create("van", line);
     std::vector<Compared> all{{"/", {}, "vehicle list", {}},
                               {"/vehicle/van", {}, "ask", {{"van"}, {}}},
                               {"/vehicle/van/fits", {}, "fits", {{"van"}, {}}},

@@ -2,13 +2,4 @@
 #include "core/contract/plugin.h"
 #include "tests/bench/synthetic_domain.h"
 
-namespace casebound::bench {
-
-const Domain& instance() {
-    static const SyntheticDomain domain;
-    return domain;
-}
-
-}  // namespace casebound::bench
-
-CASEBOUND_MANIFEST("bench", casebound::bench::instance)
+CASEBOUND_MANIFEST("bench", casebound::instance_of<casebound::bench::SyntheticDomain>)

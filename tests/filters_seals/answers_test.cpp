@@ -8,7 +8,6 @@
 using namespace casebound;
 using namespace casebound::tests;
 using Catch::Contains;
-namespace fs = casebound::filters_seals;
 
 // ---------------------------------------------------------------- inquiries: gland, press fit, rubber
 

@@ -6,6 +6,7 @@
 
 #include "rows/hooks.h"
 #include "tests/filters_seals/parts.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -16,7 +17,7 @@ namespace {
 
 std::vector<std::string> faults(const FakeFacts& facts) {
     std::vector<std::string> texts;
-    for (const auto& fault : fs::check_pack(facts, "test-pack"))
+    for (const auto& fault : fs::check(facts, "test-pack"))
         texts.push_back(fault.origin.file + ":" + std::to_string(fault.origin.line) + ":" + fault.column + ": " +
                         fault.what);
     return texts;
@@ -105,7 +106,7 @@ TEST_CASE("only the pack that is asked about is checked") {
 // ---------------------------------------------------------------- the whole domain
 
 TEST_CASE("asked with nothing but what it assumes, no inquiry is firm") {
-    for (const auto& inquiry : fs::instance().inquiries()) {
+    for (const auto& inquiry : instance().inquiries()) {
         INFO(inquiry.name);
         const bool required = std::any_of(inquiry.inputs.begin(), inquiry.inputs.end(),
                                           [](const Input& input) { return input.required; });
@@ -137,7 +138,7 @@ TEST_CASE("every line of every answer has a source, and no answer promises too m
         {"gasket-reuse", {{"gasket", "gasket-rigid"}}},
         {"pan-debris", {{"found", "steel_pieces"}}},
         {"pan-bolt", {{"torque", "9 N m"}, {"diameter", "6"}}}};
-    CHECK(questions.size() == fs::instance().inquiries().size());
+    CHECK(questions.size() == instance().inquiries().size());
     for (const auto& [name, inputs] : questions) {
         INFO(name);
         const auto answer = asked(name, inputs, facts, &vehicle);
@@ -153,12 +154,12 @@ TEST_CASE("every line of every answer has a source, and no answer promises too m
 
 TEST_CASE("names are words of this domain, and every attribute an inquiry takes is declared") {
     std::set<std::string> attributes;
-    for (const auto& attribute : fs::instance().vocabulary().attributes) attributes.insert(attribute.name);
+    for (const auto& attribute : instance().vocabulary().attributes) attributes.insert(attribute.name);
     std::set<std::string> names;
-    for (const auto& inquiry : fs::instance().inquiries()) {
+    for (const auto& inquiry : instance().inquiries()) {
         CHECK(names.insert(inquiry.name).second);
         for (const auto& input : inquiry.inputs)
             if (!input.attribute.empty()) CHECK(attributes.contains(input.attribute));
     }
-    CHECK_THAT(std::string(fs::instance().schema()), Contains("CREATE TABLE filters_seals_filters"));
+    CHECK_THAT(std::string(instance().schema()), Contains("CREATE TABLE filters_seals_filters"));
 }

@@ -3,6 +3,7 @@
 
 #include "tests/filters_seals/parts.h"
 #include "tests/firmness.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -10,8 +11,10 @@ using namespace casebound::tests;
 TEST_CASE(
     "in every inquiry on filters and seals, leaving an input out never makes a firm answer that it would decide") {
     const auto facts = parts();
-    FirmnessOf test{filters_seals::instance(), facts};
+    FirmnessOf test{instance(), facts};
     test.own_question = {
+        {"press-fit nominal",
+         "the whole millimetre whose H8 holds the bore is taken, and said; where none does it asks"},
         {"rubber-and-fluid volume_change", "found on the old seal: nobody has to measure it"},
         {"gasket-reuse reusable", "a rigid carrier is reusable by design, by a trade bulletin"},
         {"gasket-reuse sealant_meant", "nobody has to mean any"},
@@ -57,6 +60,7 @@ TEST_CASE(
           {{"id", "24.99"}, {"section", "3.53"}, {"inner", "25"}, {"outer", "32.2"}, {"section_loss", "none"}}},
          {"press-fit",
           {{"bore", "50"},
+           {"nominal", "50"},
            {"seal_od", "50.22"},
            {"cased", "rubber"},
            {"width", "8"},

@@ -217,3 +217,17 @@ TEST_CASE("deviations and allowances never shrink as the size grows") {
         REQUIRE(roundness_max_mm(d + 0.5) >= roundness_max_mm(d));
     }
 }
+
+TEST_CASE("a bore is of the whole millimetre whose H8 holds it, and the press fit goes by that") {
+    // ISO 286-2: H8 of 50 mm is 0 to 0.039. ISO 6194-1: a rubber-covered seal for a 50 mm bore has 50.15 to 50.30.
+    CHECK(nominal_bore_mm(50.03, 0) == 50);
+    CHECK(nominal_bore_mm(50, 0) == 50);
+    CHECK(nominal_bore_mm(50.045, 0.01) == 50);
+    CHECK(nominal_bore_mm(49.99, 0.02) == 50);
+    CHECK_FALSE(nominal_bore_mm(50.06, 0.01));
+    CHECK_FALSE(nominal_bore_mm(49.95, 0.02));
+    const auto wanted = seal_od_mm(*nominal_bore_mm(50.03, 0.0), LipCasing::rubber_covered);
+    CHECK(wanted.low == Approx(50.15));
+    CHECK(wanted.high == Approx(50.30));
+    CHECK(press_fit_allowance_mm(50.03, LipCasing::rubber_covered).low == 0.20);  // what the measure itself would give
+}

@@ -263,3 +263,30 @@ TEST_CASE("squeeze rises with section and falls with bore; stretch rises with th
                 stretched_section_mm(25, s, 25, SectionLoss::torus_volume));
     }
 }
+
+TEST_CASE("under 10 % may leak and over the ceiling is too much, whatever another range allows") {
+    const auto at = [](double percent) { return Stacked{percent, percent, percent}; };
+    CHECK(squeeze_reading(at(9.9), GlandUse::static_radial) == SqueezeReading::may_leak);
+    CHECK(squeeze_reading(at(12), GlandUse::static_radial) == SqueezeReading::settled);
+    CHECK(squeeze_reading(at(31), GlandUse::static_radial) == SqueezeReading::over_limit);
+    CHECK(squeeze_reading(at(15), GlandUse::static_face) == SqueezeReading::unsettled);
+    CHECK(squeeze_reading(at(6), GlandUse::rotary) == SqueezeReading::settled);  // 0-8 % is published for it
+    CHECK(squeeze_reading(at(17), GlandUse::rotary) == SqueezeReading::over_limit);
+    CHECK(squeeze_reading({9.5, 12, 14}, GlandUse::static_radial) == SqueezeReading::may_leak);
+    CHECK(squeeze_ceiling(GlandUse::reciprocating)->percent.high == 16);
+    CHECK(squeeze_ceiling(GlandUse::static_face) == nullptr);
+}
+
+TEST_CASE("without the ring's inside diameter the squeeze is at most that of the free section") {
+    // MIL-G-5514G, 3.6.2: (3.53 - 3.00) / 3.53.
+    const auto a = examine_gland({std::nullopt, exactly(3.53)}, {exactly(31), exactly(25), std::nullopt},
+                                 GlandUse::static_radial);
+    REQUIRE(a.squeeze_percent);
+    CHECK(a.squeeze_percent->nominal == Approx(15.014).epsilon(1e-4));
+    CHECK(a.squeeze.judgement == Judgement::check_first);
+    CHECK_THAT(a.squeeze.reason, Catch::Contains("at most"));
+    const auto loose = examine_gland({std::nullopt, exactly(2.62)}, {exactly(31.2), exactly(25), std::nullopt},
+                                     GlandUse::static_radial);
+    CHECK(loose.squeeze.judgement == Judgement::does_not_fit);  // no stretch makes it thicker
+    CHECK(loose.state == SqueezeState::leak_path);
+}

@@ -3,10 +3,7 @@
 #pragma once
 
 #include "tests/fakes.h"
-
-namespace casebound::filters_seals {
-const Domain& instance();
-}
+#include "tests/linked_domain.h"
 
 namespace casebound::tests {
 
@@ -27,7 +24,7 @@ public:
 private:
     static std::vector<std::string> columns(const std::string& table) {
         std::vector<std::string> names;
-        std::istringstream schema{std::string(filters_seals::instance().schema())};
+        std::istringstream schema{std::string(instance().schema())};
         std::string line;
         while (std::getline(schema, line) && line != "CREATE TABLE " + table + " (") continue;
         while (std::getline(schema, line) && line.rfind(") STRICT", 0) != 0)
@@ -89,19 +86,18 @@ inline PartFacts parts() {
 inline Examination examine(const FakeFacts& facts, const std::string& role, const std::string& group,
                            const FakeVehicle& vehicle) {
     const Engine engine;
-    return filters_seals::instance().examine({role, group, ""}, Services{facts, engine, &vehicle});
+    return instance().examine({role, group, ""}, Services{facts, engine, &vehicle});
 }
 
 inline Opinion stand_in(const FakeFacts& facts, const std::string& wanted, const std::string& offered,
                         const VehicleView* vehicle = nullptr) {
     const Engine engine;
-    return filters_seals::instance().may_stand_in({wanted, "", offered, "", "", false},
-                                                  Services{facts, engine, vehicle});
+    return instance().may_stand_in({wanted, "", offered, "", "", false}, Services{facts, engine, vehicle});
 }
 
 inline Answer asked(const std::string& name, const std::vector<std::pair<std::string, std::string>>& inputs,
                     const FakeFacts& facts = {}, const VehicleView* vehicle = nullptr) {
-    return ask(filters_seals::instance(), name, inputs, facts, vehicle);
+    return ask(instance(), name, inputs, facts, vehicle);
 }
 
 // What core throws for inputs the computation refuses.

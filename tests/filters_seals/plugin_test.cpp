@@ -5,6 +5,7 @@
 
 #include "rows/triple.h"
 #include "tests/filters_seals/parts.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -218,7 +219,7 @@ TEST_CASE("unknown facts raise no objection, whatever the part") {
         CHECK(examine(facts, role, group, knows_nothing).objections.empty());
     }
     const Engine engine;
-    CHECK(fs::instance().examine({"pan-filter", "filter-52", ""}, Services{facts, engine, nullptr}).objections.empty());
+    CHECK(instance().examine({"pan-filter", "filter-52", ""}, Services{facts, engine, nullptr}).objections.empty());
 }
 
 TEST_CASE("an objection names only attributes that the line has") {
@@ -458,37 +459,38 @@ TEST_CASE("a gasket whose maker says never does not go back, sound as it looks")
 // ---------------------------------------------------------------- holds, findings, tightening
 
 TEST_CASE(
-    "steel or lining in the pan holds every order of this domain, with the reading, its source and what lifts it") {
+    "steel or lining in the pan holds every cure, with the reading, its source, what lifts it and what it does to the "
+    "odds") {
     PartFacts facts;
     facts.table("filters_seals_debris",
                 "debris,reads_as,steps,stop,next\nbrass_flakes,bushings,-2,no,\nblack_flakes,linings,-3,no,\n",
                 Evidence::maker);
     const Engine engine;
-    const auto holds = [&](const FakeVehicle& vehicle) {
-        return fs::instance().holds(Services{facts, engine, &vehicle});
-    };
+    const auto holds = [&](const FakeVehicle& vehicle) { return instance().holds(Services{facts, engine, &vehicle}); };
     const auto held = holds(FakeVehicle().tell("pan_debris", "grey_paste_thin+steel_pieces"));
     REQUIRE(held.size() == 1);
-    CHECK(held[0].roles.size() == fs::instance().vocabulary().roles.size());
+    CHECK(held[0].roles.size() == instance().vocabulary().roles.size());
     CHECK(held[0].jobs.empty());
     CHECK_THAT(held[0].reason, Contains("steel slivers") && Contains("gears or bearings"));
     CHECK_THAT(held[0].source.title, Contains("overhaul") && Contains("told: measured"));
     CHECK_THAT(held[0].until, Contains("cut the filter open") && Contains("fix, unit and passing on"));
     CHECK(held[0].attributes == std::vector<std::string>{"pan_debris"});
+    CHECK(held[0].every_cure);
+    CHECK(held[0].odds_steps == -3);
     CHECK(holds(FakeVehicle()).empty());
     CHECK(holds(FakeVehicle().tell("pan_debris", "brass_flakes+varnish_film")).empty());
     CHECK(holds(FakeVehicle().tell("pan_debris", "black_flakes")).empty());  // the pack's word: no stop
     const PartFacts silent;
     const FakeVehicle black = FakeVehicle().tell("pan_debris", "black_flakes");
-    CHECK(fs::instance().holds(Services{silent, engine, &black}).size() == 1);
-    CHECK(fs::instance().holds(Services{silent, engine, nullptr}).empty());
+    CHECK(instance().holds(Services{silent, engine, &black}).size() == 1);
+    CHECK(instance().holds(Services{silent, engine, nullptr}).empty());
 }
 
 TEST_CASE("a stop that a seller only told of still holds the order, and is no better than memory") {
     const PartFacts facts;
     const Engine engine;
     const FakeVehicle vehicle = FakeVehicle().tell("pan_debris", "steel_pieces", TellEvidence::seller_said);
-    const auto held = fs::instance().holds(Services{facts, engine, &vehicle});
+    const auto held = instance().holds(Services{facts, engine, &vehicle});
     REQUIRE(held.size() == 1);
     CHECK(held[0].source.evidence == Evidence::memory);
 }
@@ -501,14 +503,14 @@ TEST_CASE("findings speak of trouble only where what was told does, each with ho
                                 .tell("leak_at", "pan_rail")
                                 .tell("seals_in_bore", "2")
                                 .tell("old_gasket_state", "sound", TellEvidence::read);
-    const auto findings = fs::instance().findings(Services{facts, engine, &bad});
+    const auto findings = instance().findings(Services{facts, engine, &bad});
     std::vector<std::string> said;
     for (const auto& one : findings.troubles) said.push_back(one.title + ": " + one.text);
     CHECK(said == std::vector<std::string>{"what lies in the pan: brass_flakes", "wet at: pan_rail",
                                            "seals found up the bore: 2, stacked: an old one was left in"});
     for (const auto& one : findings.troubles) CHECK(one.source.evidence == Evidence::measured);
     const FakeVehicle good = FakeVehicle().tell("leak_at", "dry").tell("seals_in_bore", "1");
-    CHECK(fs::instance().findings(Services{facts, engine, &good}).troubles.empty());
+    CHECK(instance().findings(Services{facts, engine, &good}).troubles.empty());
 }
 
 TEST_CASE("pan bolts are tightened as recorded for the vehicle, other screws are not recorded, seals are not screwed") {
@@ -518,7 +520,7 @@ TEST_CASE("pan bolts are tightened as recorded for the vehicle, other screws are
                 "test-line,engine=2.6,flat,16,M6x20,9 N m,crosswise\ntest-line,engine=3.0,flat,18,,,\n");
     const Engine engine;
     const auto tightening = [&](const std::string& role, const FakeVehicle& vehicle) {
-        return fs::instance().tightening(role, Services{facts, engine, &vehicle});
+        return instance().tightening(role, Services{facts, engine, &vehicle});
     };
     const auto sure = tightening("pan-bolts", FakeVehicle().may_be("engine", {"2.6"}));
     REQUIRE(sure.fasteners.size() == 1);

@@ -169,6 +169,12 @@ TEST_CASE("each fault of form is told with what to do") {
         domain.asked[0].inputs[0].key_of = "lines";
         CHECK_THAT(only_fault(domain), Contains("the column `group_key`, which lines does not have"));
     }
+    SECTION("a role decided by a table that is not there, and by a column that is not") {
+        domain.words.roles[0].decided_by = {"pumps_pumps", {{"play_mm", "play, mm"}}};
+        CHECK_THAT(faults(domain).at(0), Contains("what decides role `rack-end-2` is recorded in `pumps_pumps`"));
+        domain.words.roles[0].decided_by = {"racks_racks", {{"play_mm", "play, mm"}, {"paly_mm", "play, mm"}}};
+        CHECK_THAT(only_fault(domain), Contains("the column `paly_mm`, which racks_racks does not have"));
+    }
     SECTION("a service of no role of its own, and an input that is not there") {
         domain.services = {{"pump", domain.asked[0], "today", "", "", "", ""}};
         CHECK(faults(domain).size() == 2);

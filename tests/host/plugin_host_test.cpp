@@ -164,6 +164,16 @@ TEST_CASE("every hostile plugin that is built is covered by a message") {
     CHECK(uncovered.empty());
 }
 
+TEST_CASE("a domain with a name that the program itself answers to is refused, and the rest is loaded") {
+    const PluginFolder folder({"plain", "name_of_command"});
+    const Plugins plugins = load_plugins({folder.path()}, "", {"fits", "list"});
+    CHECK(names(plugins) == std::vector<std::string>{"door_seals", "plain"});
+    CHECK(reason_for(plugins, folder.file("name_of_command.so")) ==
+          "domain `fits` has the name of a command, so nobody could ask it: rename the domain");
+    CHECK(names(folder.load()) ==
+          std::vector<std::string>{"door_seals", "fits", "plain"});  // nothing is kept for another
+}
+
 TEST_CASE("words of a refused plugin do not stay behind to refuse another") {
     const PluginFolder folder({"word_of_door_seals"});
     folder.copy(hostile("own_strip"), "z_last.so");  // declares `door-strip` otherwise than the one refused before it

@@ -12,9 +12,6 @@ public:
     std::string_view schema() const override { return ""; }
 };
 
-template <class T> const casebound::Domain& instance_of() {
-    static const T domain;
-    return domain;
-}
+using casebound::instance_of;
 
 }  // namespace

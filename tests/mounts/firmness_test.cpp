@@ -2,10 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "tests/firmness.h"
-
-namespace casebound::mounts {
-const Domain& instance();
-}
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -15,7 +12,7 @@ TEST_CASE("in every inquiry on mounts, leaving an input out never makes a firm a
     facts.table("mounts_pairs",
                 "line,condition,position,with_position,rule,words\ntest-line,,left,right,required,both\n");
     const FakeVehicle vehicle;
-    FirmnessOf test{mounts::instance(), facts, &vehicle};
+    FirmnessOf test{instance(), facts, &vehicle};
     test.own_question = {{"replacement wanted-connection", "a mount switched by a plug has one by its kind"},
                          {"replacement offered-connection", "a mount switched by a plug has one by its kind"},
                          {"shake kind", "fluid at a mount with neither hose nor plug: it is a plain hydraulic one"},

@@ -19,7 +19,7 @@ public:
     std::string_view title() const override { return "lamps"; }
     Vocabulary vocabulary() const override;
     std::string_view schema() const override;
-    std::vector<Fault> check(const Facts& facts, std::string_view pack) const override;
+    std::vector<RowFault> check(const Facts& facts, std::string_view pack) const override;
     mutable std::vector<std::string> asked;  // packs that check was asked about
 };
 
@@ -93,9 +93,9 @@ CREATE TABLE lamps_lamps (
 )";
 }
 
-inline std::vector<Fault> LampDomain::check(const Facts& facts, std::string_view pack) const {
+inline std::vector<RowFault> LampDomain::check(const Facts& facts, std::string_view pack) const {
     asked.emplace_back(pack);
-    std::vector<Fault> faults;
+    std::vector<RowFault> faults;
     for (const auto& row : facts.rows("lamps_lamps"))
         if (row.origin.pack == pack && row.number("power_w").value_or(0) > 500)
             faults.push_back({row.origin, "power_w", "no lamp draws this much: write W"});

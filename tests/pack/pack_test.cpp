@@ -99,7 +99,7 @@ TEST_CASE("checking a pack changes nothing, and finds what loading would") {
 TEST_CASE("a domain's check sees the rows of the pack as they will be, and its no rolls everything back") {
     class Curious final : public LampDomain {
     public:
-        std::vector<Fault> check(const Facts& facts, std::string_view pack) const override {
+        std::vector<RowFault> check(const Facts& facts, std::string_view pack) const override {
             applications = facts.rows("applications", "line", "tern").size();
             lamps_seen = facts.rows("lamps_lamps").size();
             members = facts.rows("group_members", "group_key", "round").size();
@@ -115,8 +115,8 @@ TEST_CASE("a domain's check sees the rows of the pack as they will be, and its n
             CHECK(row.origin.evidence == Evidence::measured);
             CHECK(row.text("power_w") == "60");
             CHECK(row.text("low_v").empty());
-            return say_no ? std::vector<Fault>{{row.origin, "power_w", "no"}, {{}, "", "no in general"}}
-                          : std::vector<Fault>{};
+            return say_no ? std::vector<RowFault>{{row.origin, "power_w", "no"}, {{}, "", "no in general"}}
+                          : std::vector<RowFault>{};
         }
         mutable std::size_t applications = 0, lamps_seen = 0, members = 0;
         mutable bool refused = false;
@@ -140,7 +140,7 @@ TEST_CASE("a domain's check sees the rows of the pack as they will be, and its n
 
 TEST_CASE("a domain whose check throws loads nothing") {
     class Broken final : public LampDomain {
-        std::vector<Fault> check(const Facts& facts, std::string_view) const override {
+        std::vector<RowFault> check(const Facts& facts, std::string_view) const override {
             facts.rows("no_such_table");
             return {};
         }

@@ -305,7 +305,7 @@ TEST_CASE("a job is begun, its parts are checked off, and it is ended") {
                          {"seals_out", "2"},
                          {"seals_in", "1"}})
               .status == 303);
-    CHECK(says(shop.get(at), "2 seals came out and 1 went in. Count again"));
+    CHECK(says(shop.get(at), "2 came out and 1 went in. Count again"));
     CHECK(shop.post(at, {{"form", "record/money"}, {"kind", "parts"}, {"amount", "38.50"}}).status == 303);
     CHECK(says(shop.get(at), "38.50 cu"));
     const auto job = Document(shop.get(at).body);

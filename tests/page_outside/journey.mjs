@@ -36,7 +36,7 @@ async function walk(browser, address, scripts) {
   await fill(writes('new-vehicle'), { name, line: 'quernmoor-packet' });
   check(new URL(page.url()).pathname === `/vehicle/${name}`, `${how}: a new vehicle leads to ${page.url()}`);
   for (const [attribute, value] of [['year', '2007'], ['engine', '2.6'], ['cooler', 'no']]) {
-    await fill(writes('tell'), { attribute, value });
+    await fill(writes('tell'), { attribute, value, evidence: 'read' });
     await shows(value, `told ${attribute}`);
   }
   await fill(asks('/list'), { job: 'pan-service' });
@@ -44,10 +44,10 @@ async function walk(browser, address, scripts) {
   await shows('check first', 'list');
   await shows('stays in the case', 'list');
   await page.goto(`${address}/vehicle/${name}`);
-  await fill(writes('tell'), { attribute: 'pan_depth', value: '480mm' });  // no pan is so deep
+  await fill(writes('tell'), { attribute: 'pan_depth', value: '480mm', evidence: 'measured' });  // no pan is so deep
   await shows('was recorded with it', 'the refusal of a value that cannot be');
   await page.goto(`${address}/vehicle/${name}`);
-  await fill(writes('tell'), { attribute: 'pan_depth', value: '41 mm' });
+  await fill(writes('tell'), { attribute: 'pan_depth', value: '41 mm', evidence: 'measured' });
   await fill(asks('/list'), { job: 'pan-service' });
   await shows('Q312-1141', 'list after measuring');
   check(!(await text()).includes('Q312-1161'), `${how}: the filter of the other pan is still offered`);
@@ -68,7 +68,7 @@ async function walk(browser, address, scripts) {
     await fill(writes('record/part'), { what: 'received', role: 'pan-filter', item: 'LD-K4142', seller: 'Pier' });
     await shows('received', 'part recorded');
     await fill(writes('record/part'), { what: 'fitted', role: 'filter-neck-seal', item: 'LD-K4142', made: 'new', seals_out: '2', seals_in: '1', note: '<script>document.title = "taken"</script>' });
-    await shows('2 seals came out and 1 went in', 'seals counted');
+    await shows('2 came out and 1 went in', 'seals counted');
     await shows('<script>document.title = "taken"</script>', 'markup stays text');
     check(await page.title() !== 'taken', `${how}: a script in a note was run`);
   }
@@ -93,6 +93,7 @@ async function phone_looks(browser) {
     const phone_one = await browser.createBrowserContext(), page = await phone_one.newPage();
     await page.setViewport(phone);
     await page.goto(served.entry);
+    await Promise.all([page.waitForNavigation(), page.tap('main button')]);
     await Promise.all([page.waitForNavigation(), page.tap('main a')]);
     check((await page.$eval('main', (main) => main.innerText)).includes('bookvan'), 'the phone does not see the yard');
     for (const path of ['/', '/vehicle/bookvan', '/vehicle/tellvan/record', '/offers', '/vehicle/bookvan/list?job=pan-service']) {

@@ -85,7 +85,7 @@ public:
         must(fmt::format("pack load '{}/seed-data/demo-fleet'", CASEBOUND_SOURCE_DIR));
         load(shipped, "plugins/wipers", "wipers-pack");
         load(fleet, "fleet", "wipers-fleet");
-        must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
+        must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
     }
     // In the person's own plugin folder, in the place of the last one.
     void take(const std::string& name) const {
@@ -116,7 +116,7 @@ private:
 // What is asked while the domain is spoilt, and what of the rest must still be said.
 const std::map<std::string, std::string> asked{
     {"vehicle show van", "14 of 268"},
-    {"list van pan-service wiper-change", "pan filter 1 fits Q312-1141"},
+    {"list van pan-service wiper-change", "ok pan filter 1 Q312-1141"},
     {"fits van pan-filter", "pan filter: FITS filter-t4-41-hat"},
     {"decide van", "7 of 7 figures are not this vehicle's"},
     {"sheet van job pan-service wiper-change", "pan bolts: 16 x M6x20: 9 N m"},
@@ -157,6 +157,17 @@ const std::map<std::string, Spoilt> spoilt{
     {"unknown_attribute", {list, "not answered", "`wiper_arms` is no attribute that any loaded domain declares"}},
 };
 
+// Those that end the program, or would never end it: how it is said. All of them when asked what was found.
+const std::map<std::string, std::string> ending{
+    {"abort_in_findings", "wipers crashed (it gave up by abort) in findings()"},
+    {"crash_in_findings", "wipers crashed (memory that is not its own"},
+    {"deep_in_findings", "or too deep a recursion) in findings()"},
+    {"exit_in_findings", "wipers ended the program in findings()"},
+    {"hang_in_findings", "wipers does not come back in findings()"},
+    {"leave_in_findings", "wipers ended the program in findings()"},
+    {"quick_exit_in_findings", "wipers ended the program in findings()"},
+};
+
 bool is_an_answer(int exit) { return exit <= 2 || exit == 65; }  // 65: what was told, or a pack, is refused in words
 
 }  // namespace
@@ -195,13 +206,44 @@ TEST_CASE("plugin check runs every hook in a child and finds what misbehaves, an
     }
 }
 
-TEST_CASE("plugin check finds a domain that is called like a command") {
+TEST_CASE("a domain that ends the program, crashes or does not come back is named, and nothing is answered") {
+    const Yard yard;
+    const SetVariable patience("CASEBOUND_HOOK_SECONDS", "1");
+    for (const auto& [name, said] : ending) {
+        yard.take(name);
+        for (const std::string words : {"vehicle show van", "vehicle show van --json"}) {
+            const auto ended = run(words);
+            INFO(name << ": casebound " << words << "\n" << ended.said);
+            CHECK(ended.exit == 70);
+            CHECK_THAT(ended.said, Contains(said) && Contains("nothing was answered"));
+            CHECK_THAT(ended.said, !Contains("quernmoor"));
+        }
+        const auto ended = run("plugin check");
+        INFO(name << "\n" << ended.said);
+        CHECK(ended.exit == 78);
+        CHECK_THAT(ended.said, Contains("wipers") && Contains("findings()"));
+    }
+    yard.take("sound");
+    CHECK(run("vehicle show van").exit == 0);
+}
+
+TEST_CASE("a domain that is called like a command is refused with one error whatever is run, and the rest answers") {
     const ScratchFolder home, more;
     const SetVariable variable("CASEBOUND_HOME", home.path().c_str());
     more.copy(CASEBOUND_BINARY_DIR "/hostile/name_of_command.so", "fits.so");
-    const auto ended = run("plugin check --plugins '" + more.path() + "'");
-    CHECK(ended.exit == 78);
-    CHECK_THAT(ended.said, Contains("fault: fits: has the name of a command"));
+    const auto with = " --plugins '" + more.path() + "'";
+    const std::string error = more.file("fits.so") +
+                              ": domain `fits` has the name of a command, so nobody could ask it: rename the domain";
+    for (const auto& [words, exit] : {std::pair{"plugin check", 78}, {"mounts", 0}, {"plugin list", 0}}) {
+        const auto ended = run(words + with);
+        INFO(words << ": " << ended.said);
+        CHECK(ended.exit == exit);
+        const auto at = ended.said.find("casebound: " + error);
+        REQUIRE(at != std::string::npos);
+        CHECK(ended.said.find("casebound: " + error, at + 1) == std::string::npos);
+    }
+    CHECK_THAT(run("mounts" + with).said, Contains("natural-frequency"));
+    CHECK_THAT(run("fits van pan-filter" + with).said, Contains("van: no such vehicle"));  // the command, as ever
 }
 
 TEST_CASE("every plugin that misbehaves in a hook is covered, and there are at least fifteen") {
@@ -210,6 +252,7 @@ TEST_CASE("every plugin that misbehaves in a hook is covered, and there are at l
         if (entry.path().extension() == ".cpp" && entry.path().stem() != "sound") built.insert(entry.path().stem());
     std::set<std::string> covered;
     for (const auto& [name, one] : spoilt) covered.insert(name);
+    for (const auto& [name, said] : ending) covered.insert(name);
     CHECK(built == covered);
     CHECK(covered.size() >= 15);
 }

@@ -35,7 +35,7 @@ void new_yard() {
     for (const auto* name : {"filters_seals", "mounts", "solenoids", "transmission_fluids", "demo-fleet"})
         packs += fmt::format(" '{}/seed-data/{}'", CASEBOUND_SOURCE_DIR, name);
     must("pack load" + packs);
-    must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
+    must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
     must("record van fitted role=pan-filter item=Q312-1141 made=new");
 }
 

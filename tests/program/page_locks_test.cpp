@@ -3,9 +3,11 @@
 #include <catch2/catch.hpp>
 
 #include <filesystem>
+#include <fstream>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
+#include "core/shop/shop_vehicles.h"
 #include "tests/page/page_shop.h"
 #include "tests/refusal.h"
 
@@ -38,9 +40,11 @@ TEST_CASE("a page that was shown keeps nobody from writing to the catalog or the
         CHECK(locked(shop.catalog).text == "");
         CHECK(locked(shop.shop).text == "");
     }
-    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41 mm"}});
+    shop.post("/vehicle/bookvan",
+              {{"form", "tell"}, {"attribute", "pan_depth"}, {"evidence", "measured"}, {"value", "41 mm"}});
     CHECK(locked(shop.shop).text == "");
-    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "no depth"}});
+    shop.post("/vehicle/bookvan",
+              {{"form", "tell"}, {"attribute", "pan_depth"}, {"evidence", "measured"}, {"value", "no depth"}});
     CHECK(locked(shop.catalog).text == "");
     CHECK(locked(shop.shop).text == "");
 }
@@ -62,8 +66,8 @@ TEST_CASE("a shop file restored under an open page is seen, and one that is gone
     CHECK(shop.get("/vehicle/bookvan").status == 200);
     const auto kept = shop.folder.file("kept.sqlite"), aside = shop.folder.file("aside.sqlite");
     {
-        Shop older(kept);
-        older.create("old-cart", "quernmoor-packet");
+        Database older = open_shop(kept);
+        ShopVehicles(older).create("old-cart", "quernmoor-packet");
     }
     std::filesystem::rename(shop.shop, aside);
     const auto gone = shop.get("/vehicle/bookvan");
@@ -71,6 +75,21 @@ TEST_CASE("a shop file restored under an open page is seen, and one that is gone
     CHECK(gone.body.find("the shop file is gone") != std::string::npos);
     CHECK_FALSE(std::filesystem::exists(shop.shop));
     std::filesystem::rename(kept, shop.shop);
+    CHECK(shop.get("/vehicle/old-cart").status == 200);
+    CHECK(shop.get("/vehicle/bookvan").status == 404);
+}
+
+TEST_CASE("a shop file that a backup was copied over, in place, is seen by an open page") {
+    PageShop shop;
+    shop.add_bookvan();
+    CHECK(shop.get("/vehicle/bookvan").status == 200);
+    const auto kept = shop.folder.file("kept.sqlite");
+    {
+        auto older = open_shop(kept);
+        ShopVehicles(older).create("old-cart", "quernmoor-packet");
+    }
+    const auto bytes = ScratchFolder::read(kept);
+    std::ofstream(shop.shop, std::ios::binary | std::ios::trunc) << bytes;  // the same file, as `cp` writes it
     CHECK(shop.get("/vehicle/old-cart").status == 200);
     CHECK(shop.get("/vehicle/bookvan").status == 404);
 }

@@ -33,7 +33,7 @@ TEST_CASE("money sent twice from one form is written once, and the second answer
         return shop.post(record_address,
                          {{"form", "record/money"}, {"once", once}, {"kind", "parts"}, {"amount", amount}});
     };
-    const auto spent = [&] { return ShopRecords(shop.session->shop().database()).spent_cents("bookvan"); };
+    const auto spent = [&] { return ShopRecords(shop.session->shop()).spent_cents("bookvan"); };
     const auto once = once_of(shop.get(record_address), "record/money");
     REQUIRE(once.size() == 32);
     CHECK(once_of(shop.get(record_address), "record/money") != once);  // each showing has its own
@@ -55,7 +55,7 @@ TEST_CASE("a form that was refused may be sent again") {
     const Fields wrong{{"form", "record/money"}, {"once", "one-showing"}, {"kind", "parts"}, {"amount", "a lot"}};
     CHECK(shop.post(record_address, wrong).status == 422);
     CHECK(shop.post(record_address, wrong).status == 422);
-    CHECK(ShopRecords(shop.session->shop().database()).money("bookvan").empty());
+    CHECK(ShopRecords(shop.session->shop()).money("bookvan").empty());
 }
 
 TEST_CASE("what forms did is kept for the newest thousand, and not for forms without an id") {

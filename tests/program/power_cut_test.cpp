@@ -13,8 +13,9 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
 #include "core/shop/shop_export.h"
+#include "core/shop/shop_file.h"
+#include "core/shop/shop_told.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/own_pack_state.h"
@@ -137,17 +138,17 @@ void new_yard() {
     for (const auto* name : {"filters_seals", "mounts", "solenoids", "transmission_fluids", "demo-fleet"})
         folders += fmt::format(" '{}/seed-data/{}'", CASEBOUND_SOURCE_DIR, name);
     must_run("pack load" + folders);
-    must_run("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
+    must_run("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
     must_run("record van fitted role=pan-filter item=Q312-1141 made=new");
 }
 
 // What was told of the van "damaged: ..." when the file is not sound.
 std::string leak_told(const std::string& shop) {
     try {
-        Shop file(shop);
-        Statement sound(file.database(), "PRAGMA integrity_check");
+        Database file = open_shop(shop);
+        Statement sound(file, "PRAGMA integrity_check");
         if (!sound.step() || sound.text(0) != "ok") return "damaged: " + sound.str(0);
-        for (const auto& one : file.told("van"))
+        for (const auto& one : ShopTold(file).standing("van"))
             if (one.attribute == "leak_at") return one.text;
         return "";
     } catch (const Error& error) { return std::string("damaged: ") + error.what(); }
@@ -158,8 +159,8 @@ std::string export_state(const std::string& folder, const ScratchFolder& scratch
     try {
         const auto path = scratch.file("imported.sqlite");
         files::remove(path);
-        Shop shop(path);
-        import_shop(shop.database(), folder);
+        Database shop = open_shop(path);
+        import_shop(shop, folder);
         return leak_told(path).empty() ? "before" : "after";
     } catch (const Error& error) { return error.what(); }
 }
@@ -211,7 +212,7 @@ TEST_CASE("power cut: what is told, an export and the copy before a migration st
     int cuts = 0;
     for (bool cut = true; cut; ++cuts) {
         yard.back_to_start();
-        cut = yard.run("vehicle tell van leak_at=dry", cuts + 1);
+        cut = yard.run("vehicle tell van leak_at=dry measured", cuts + 1);
         for (const auto names : {Names::as_synced, Names::as_they_were}) {
             INFO("sync " << cuts + 1);
             const auto told = leak_told(yard.after_the_cut(names) + "/home/shop.sqlite");
@@ -222,7 +223,7 @@ TEST_CASE("power cut: what is told, an export and the copy before a migration st
     cuts = 0;
     for (bool cut = true; cut; ++cuts) {
         yard.back_to_start();
-        must_run("vehicle tell van leak_at=dry");
+        must_run("vehicle tell van leak_at=dry measured");
         cut = yard.run("shop export out", cuts + 1);
         for (const auto names : {Names::as_synced, Names::as_they_were}) {
             INFO("sync " << cuts + 1);
@@ -283,9 +284,9 @@ TEST_CASE("positive control: with syncing switched off the power cut does its da
     REQUIRE_FALSE(yard.run(keep, 0, "folders"));
     CHECK(kept_in(yard.after_the_cut(Names::as_synced) + "/own") == 1);  // said done, and lost
     yard.back_to_start();
-    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry", 0, "later folders"));
+    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry measured", 0, "later folders"));
     CHECK(leak_told(yard.after_the_cut(Names::as_synced) + "/home/shop.sqlite") == "");  // said done, and lost
     yard.back_to_start();
-    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry", 0, "files"));
+    REQUIRE_FALSE(yard.run("vehicle tell van leak_at=dry measured", 0, "files"));
     CHECK(leak_told(yard.after_the_cut(Names::as_they_were) + "/home/shop.sqlite") != "dry");
 }

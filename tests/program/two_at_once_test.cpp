@@ -11,8 +11,9 @@
 
 #include <fmt/format.h>
 
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_told.h"
 #include "tests/environment.h"
 #include "tests/own_pack_state.h"
 #include "tests/scratch_folder.h"
@@ -38,7 +39,7 @@ void new_yard() {
     for (const auto* name : {"filters_seals", "mounts", "solenoids", "transmission_fluids", "demo-fleet"})
         packs += fmt::format(" '{}/seed-data/{}'", CASEBOUND_SOURCE_DIR, name);
     must_run("pack load" + packs);
-    must_run("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm");
+    must_run("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
 }
 
 void both(const std::string& one, const std::string& other) {
@@ -57,9 +58,9 @@ void both_behind_a_lock(const std::string& shop, const std::string& one, const s
     done.get();
 }
 
-int standing(Shop& shop, std::string_view event) {
+int standing(Database& shop, std::string_view event) {
     int count = 0;
-    for (const auto& one : ShopRecords(shop.database()).events("van")) count += one.stands && one.event == event;
+    for (const auto& one : ShopRecords(shop).events("van")) count += one.stands && one.event == event;
     return count;
 }
 
@@ -77,13 +78,14 @@ TEST_CASE("two at once: an order is written once, a part goes back once, and bot
     both_behind_a_lock(shop, order, order);
     const std::string back = "record van returned role=pan-filter item=Q312-1141 quantity=1";
     both_behind_a_lock(shop, back, back);
-    both_behind_a_lock(shop, "vehicle tell van leak_at+=pan_rail", "vehicle tell van leak_at+=cooler_line");
-    Shop now(shop);
+    both_behind_a_lock(shop, "vehicle tell van leak_at+=pan_rail measured",
+                       "vehicle tell van leak_at+=cooler_line measured");
+    Database now = open_shop(shop);
     CHECK(standing(now, "ordered") == 1);
     CHECK(standing(now, "returned") == 1);
     std::string leaks;
-    for (const auto& one : now.told("van"))
-        if (one.attribute == "leak_at") leaks = one.right_side;
+    for (const auto& one : ShopTold(now).standing("van"))
+        if (one.attribute == "leak_at") leaks = one.right_side.text();
     CHECK_THAT(leaks, Catch::Contains("pan_rail") && Catch::Contains("cooler_line"));
 }
 

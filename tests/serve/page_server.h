@@ -17,6 +17,7 @@
 #include <fstream>
 #include <string>
 #include <thread>
+#include <utility>
 #include <vector>
 
 #include "core/serve/server.h"
@@ -45,7 +46,7 @@ public:
     }
     ~Serving() {
         if (child_ > 0) ::kill(child_, SIGKILL), ::waitpid(child_, nullptr, 0);
-        ::close(said_);
+        if (said_ >= 0) ::close(said_);
     }
     Serving(const Serving&) = delete;
     Serving& operator=(const Serving&) = delete;
@@ -57,6 +58,8 @@ public:
         for (char c = 0; ::read(said_, &c, 1) == 1 && c != '\n';) line += c;
         return line;
     }
+    const std::string& first_line() const { return first_line_; }
+    void hang_up() { ::close(std::exchange(said_, -1)); }  // nobody reads any more what it says
     long peak_kb() const { return status("VmHWM:"); }
     std::ptrdiff_t open_files() const {
         return std::distance(std::filesystem::directory_iterator("/proc/" + std::to_string(child_) + "/fd"),
@@ -96,11 +99,11 @@ private:
         }
         ::close(ends[1]);
         said_ = ends[0];
-        const auto line = next_line();
-        INFO("it said: " << line);
-        const auto colon = line.rfind(':');
+        first_line_ = next_line();
+        INFO("it said: " << first_line_);
+        const auto colon = first_line_.rfind(':');
         REQUIRE(colon != std::string::npos);
-        port_ = static_cast<std::uint16_t>(std::atoi(line.c_str() + colon + 1));
+        port_ = static_cast<std::uint16_t>(std::atoi(first_line_.c_str() + colon + 1));
         REQUIRE(port_ > 0);
     }
     long status(const std::string& key) const {
@@ -113,6 +116,7 @@ private:
             }
         return -1;
     }
+    std::string first_line_;
     pid_t child_ = 0;
     int said_ = -1;
     std::uint16_t port_ = 0;

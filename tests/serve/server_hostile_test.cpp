@@ -1,4 +1,6 @@
 // The page's server under a client that means harm, over raw sockets on the loopback. Each claim ends by itself.
+#include "tests/environment.h"
+#include "tests/scratch_folder.h"
 #include "tests/serve/page_server.h"
 
 using namespace casebound;
@@ -318,24 +320,66 @@ TEST_CASE("one connection asks several times, also ahead; HEAD brings no body") 
     came_through(serving);
 }
 
+namespace {
+
+// A phone at the yard's door: 127.0.0.2 stands for an address of the yard's network.
+class Phone {
+public:
+    explicit Phone(const Serving& serving, std::string name = "a phone")
+        : serving_(serving), host_("127.0.0.2:" + std::to_string(serving.port())), name_(std::move(name)) {}
+    const std::string& host() const { return host_; }
+    std::string ask(const std::string& first, const std::string& fields = {}, const std::string& body = {}) const {
+        Wire wire(serving_.port(), "127.0.0.2");
+        wire.send(first + " HTTP/1.1\r\nHost: " + host_ + "\r\nUser-Agent: " + name_ + "\r\nConnection: close\r\n" +
+                  fields + "\r\n" + body);
+        return wire.rest();
+    }
+    std::string post(const std::string& path, const std::string& body, const std::string& fields = {}) const {
+        return ask("POST " + path,
+                   fields + "Origin: http://" + host_ +
+                       "\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: " +
+                       std::to_string(body.size()) + "\r\n",
+                   body);
+    }
+    // By the address that was printed; its cookie as a header field, "" when it was not let in.
+    std::string enter(const std::string& printed) const {
+        const auto let_in = post("/enter", "entry=" + printed.substr(printed.find("token=") + 6));
+        const auto at = let_in.find("Set-Cookie: ");
+        if (status_of(let_in) != 200 || at == std::string::npos) return "";
+        return "Cookie: other=1; " + let_in.substr(at + 12, let_in.find(';', at) - at - 12) + "\r\n";
+    }
+
+private:
+    const Serving& serving_;
+    std::string host_, name_;
+};
+
+}  // namespace
+
 TEST_CASE("a phone in the yard gets in once with the token that was printed, and only looks") {
     auto options = ServerOptions{};
     options.listen = "127.0.0.2";  // stands for an address of the yard's network: on the loopback, but another door
     Serving serving(tiny, options);
     const auto entry = serving.next_line();
-    const auto host = "127.0.0.2:" + std::to_string(serving.port());
+    const Phone phone(serving);
+    const auto& host = phone.host();
     REQUIRE(entry.find("http://" + host + "/?token=") == 0);
     const auto ask = [&](const std::string& first, const std::string& fields = {}, const std::string& body = {}) {
-        Wire wire(serving.port(), "127.0.0.2");
-        wire.send(first + " HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n" + fields + "\r\n" + body);
-        return wire.rest();
+        return phone.ask(first, fields, body);
     };
     const auto target = entry.substr(entry.find("/?"));
     CHECK(status_of(ask("GET /")) == 401);
     CHECK(status_of(ask("GET /?token=")) == 401);
     CHECK(status_of(ask("GET /", "Cookie: casebound_" + std::to_string(serving.port()) + "=\r\n")) == 401);
-    CHECK(status_of(ask("HEAD " + target)) == 401);  // a preview does not use it up
-    const auto let_in = ask("GET " + target);
+    for (const std::string method : {"HEAD ", "GET ", "GET "}) {  // a preview, a page fetched ahead: nothing is used up
+        const auto looked = ask(method + target, "Sec-Purpose: prefetch\r\n");
+        CHECK(status_of(looked) == 200);
+        CHECK(looked.find("Set-Cookie") == std::string::npos);
+    }
+    CHECK(phone.enter("token=00000000000000000000000000000000").empty());
+    CHECK(status_of(ask("POST /enter", "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: 0\r\n")) ==
+          403);  // of no page of ours
+    const auto let_in = phone.post("/enter", "entry=" + target.substr(target.find('=') + 1));
     CHECK(status_of(let_in) == 200);
     const auto cookie_at = let_in.find("Set-Cookie: ") + 12;
     const auto set = let_in.substr(cookie_at, let_in.find("\r\n", cookie_at) - cookie_at);
@@ -343,6 +387,7 @@ TEST_CASE("a phone in the yard gets in once with the token that was printed, and
     CHECK(set.find("; SameSite=Strict") != std::string::npos);
     const auto cookie = "Cookie: other=1; " + set.substr(0, set.find(';')) + "\r\n";
     CHECK(status_of(ask("GET " + target)) == 401);  // used once
+    CHECK(phone.enter(entry).empty());
     CHECK(serving.next_line().find("http://" + host + "/?token=") == 0);
     CHECK(body_of(ask("GET /may-edit", cookie)) == "no");
     CHECK(body_of(answer_of(serving, request(serving, "GET /may-edit"))) == "yes");
@@ -364,15 +409,13 @@ TEST_CASE("a phone that may edit still needs the page's own form") {
     options.lan_may_edit = true;
     Serving serving(tiny, options);
     const auto entry = serving.next_line();
-    const auto host = "127.0.0.2:" + std::to_string(serving.port());
+    const Phone phone(serving);
+    const auto& host = phone.host();
     const auto ask = [&](const std::string& first, const std::string& fields, const std::string& body = {}) {
-        Wire wire(serving.port(), "127.0.0.2");
-        wire.send(first + " HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n" + fields + "\r\n" + body);
-        return wire.rest();
+        return phone.ask(first, fields, body);
     };
-    const auto let_in = ask("GET " + entry.substr(entry.find("/?")), "");
-    const auto cookie_at = let_in.find("Set-Cookie: ") + 12;
-    const auto cookie = "Cookie: " + let_in.substr(cookie_at, let_in.find(';', cookie_at) - cookie_at) + "\r\n";
+    const auto cookie = phone.enter(entry);
+    REQUIRE_FALSE(cookie.empty());
     const auto body = "token=" + token_of(serving);
     const auto content = "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: " +
                          std::to_string(body.size()) + "\r\n";
@@ -381,6 +424,47 @@ TEST_CASE("a phone that may edit still needs the page's own form") {
     CHECK_FALSE(was_posted(serving));
     CHECK(status_of(ask("POST /", cookie + "Origin: http://" + host + "\r\n" + content, body)) == 303);
     CHECK(was_posted(serving));
+}
+
+TEST_CASE("each device has a cookie of its own, is listed on the machine itself, and one can be put out") {
+    auto options = ServerOptions{};
+    options.listen = "127.0.0.2";
+    Serving serving(tiny, options);
+    const Phone first(serving, "first phone"), second(serving, "second <b>phone");
+    const auto one = first.enter(serving.next_line()), other = second.enter(serving.next_line());
+    REQUIRE_FALSE(one.empty());
+    REQUIRE_FALSE(other.empty());
+    CHECK(one != other);
+    CHECK(status_of(first.ask("GET /", one)) == 200);
+    CHECK(status_of(second.ask("GET /", other)) == 200);
+    const auto listed = answer_of(serving, request(serving, "GET /devices"));
+    CHECK(listed.find("Device 1: first phone") != std::string::npos);
+    CHECK(listed.find("Device 2: second &lt;b&gt;phone") != std::string::npos);
+    CHECK(body_of(first.ask("GET /devices", one)).find("second") == std::string::npos);  // not from outside
+    const auto out = "token=" + token_of(serving) + "&out=1";
+    const auto own = "Origin: http://" + serving.host() + "\r\n";
+    CHECK(status_of(first.post("/devices", out, one)) == 403);
+    CHECK(status_of(answer_of(serving, form(serving, "/devices", own, "out=1"))) == 403);  // without the page's token
+    CHECK(status_of(first.ask("GET /", one)) == 200);
+    CHECK(status_of(answer_of(serving, form(serving, "/devices", own, out))) == 303);
+    CHECK(status_of(first.ask("GET /", one)) == 401);
+    CHECK(status_of(second.ask("GET /", other)) == 200);
+    came_through(serving);
+}
+
+TEST_CASE("the page outlives whoever read its addresses") {
+    const ScratchFolder folder;
+    const SetVariable home("CASEBOUND_HOME", folder.path().c_str());
+    Serving serving(
+        {CASEBOUND_BINARY_DIR "/casebound", "--json", "page", "--port", "0", "--listen", "127.0.0.2", "--allow-lan"});
+    const auto& said = serving.first_line();
+    serving.hang_up();
+    const Phone phone(serving);
+    const auto cookie = phone.enter(said.substr(0, said.rfind('"')));  // the next address is said to nobody
+    REQUIRE_FALSE(cookie.empty());
+    CHECK(status_of(phone.ask("GET /devices", cookie)) == 404);
+    CHECK(status_of(answer_of(serving, request(serving, "GET /devices"))) == 200);
+    CHECK(serving.stop() == 0);
 }
 
 TEST_CASE("it ends cleanly by any of its signals, also in the middle of an answer") {

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/refusal.h"
@@ -46,7 +46,7 @@ void make_version_1(const std::string& path) {
 TEST_CASE("a new shop file is marked, strict throughout, and has foreign keys on") {
     const ScratchFolder folder;
     const Database database = open_shop(folder.file("shop.sqlite"));
-    CHECK(database.integer("PRAGMA user_version") == 4);
+    CHECK(database.integer("PRAGMA user_version") == 5);
     CHECK(database.integer("PRAGMA application_id") == 0x63627368);
     CHECK(database.integer("PRAGMA foreign_keys") == 1);
     CHECK(database.integer("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND NOT "
@@ -142,12 +142,12 @@ TEST_CASE("when no copy can be made, nothing is migrated") {
 
 TEST_CASE("a file of a newer casebound is left alone") {
     const ScratchFolder folder;
-    open_shop(folder.file("shop.sqlite")).execute("PRAGMA user_version=5");
+    open_shop(folder.file("shop.sqlite")).execute("PRAGMA user_version=6");
     const auto no = refusal([&] { open_shop(folder.file("shop.sqlite")); });
     CHECK(no.exit == Exit::bad_data);
     CHECK(no.text ==
           folder.file("shop.sqlite") +
-              ": written by a newer casebound (version 5 of the shop file; this one knows 4): update casebound");
+              ": written by a newer casebound (version 6 of the shop file; this one knows 5): update casebound");
 }
 
 TEST_CASE("a file of another program is left alone") {
@@ -184,4 +184,28 @@ TEST_CASE("a schema whose sections are out of order is a mistake of ours") {
     CHECK(schema_versions("no mark").empty());
     CHECK_THROWS_AS(schema_versions("-- version 2\n"), std::logic_error);
     CHECK_THROWS_AS(schema_versions("-- version 1\n-- version 3\n"), std::logic_error);
+}
+
+TEST_CASE("a shop file of 0 bytes is no new yard: it is refused and left as it is") {
+    const ScratchFolder folder;
+    folder.write("shop.sqlite", "");
+    const auto no = refusal([&] { open_shop(folder.file("shop.sqlite")); });
+    CHECK(no.exit == Exit::bad_data);
+    CHECK_THAT(no.text, Contains("EMPTY (0 bytes)") && Contains("put back a backup"));
+    CHECK(names(folder) == Words{"shop.sqlite"});
+    CHECK(files::file_size(folder.file("shop.sqlite")) == 0);
+}
+
+TEST_CASE("a new shop file is made whole beside its name, and what killed makings and migrations left is taken away") {
+    const ScratchFolder folder;
+    folder.write("shop.sqlite.new", "half");
+    folder.write("shop.sqlite.new-journal", "of it");
+    make_version_1(folder.file("shop.sqlite"));
+    CHECK(names(folder) == Words{"shop.sqlite"});
+    for (const std::string left : {"shop-v1-20261124T000000.sqlite.new", "shop-v1-20261124T000000.sqlite.new-journal"})
+        folder.write(left, "");
+    const SetVariable date("CASEBOUND_TODAY", "2026-11-25");
+    open_migrated(folder.file("shop.sqlite"), kind(two));
+    CHECK(names(folder) == Words{"shop-v1-20261125T000000.sqlite", "shop.sqlite"});
+    CHECK(files::file_size(folder.file("shop-v1-20261125T000000.sqlite")) > 0);
 }

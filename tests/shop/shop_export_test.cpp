@@ -19,10 +19,14 @@
 #include <nlohmann/json.hpp>
 
 #include "core/ground/line_escapes.h"
-#include "core/shop/shop.h"
 #include "core/shop/shop_export.h"
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
+#include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/refusal.h"
@@ -76,11 +80,11 @@ private:
     std::mt19937 random_;
 };
 
-NewTell telling(Draw& draw, int number) {
-    NewTell tell;
+ToldFact telling(Draw& draw, int number) {
+    ToldFact tell;
     tell.attribute = "attribute_" + std::to_string(number);
     tell.text = draw.text();
-    tell.right_side = std::to_string(draw.upto(99)) + "mm";
+    tell.right_side = RightSide(std::to_string(draw.upto(99)) + "mm");
     tell.evidence = static_cast<TellEvidence>(draw.upto(3));
     tell.photo = draw.maybe();
     tell.note = draw.maybe();
@@ -128,16 +132,16 @@ OfferOnFile offer(Draw& draw, const std::string& seller) {
     return one;
 }
 
-void fill(Shop& shop, Draw& draw) {
-    shop.set_settings({{"currency", draw.text()}, {"hour_value", "30.5"}, {"jurisdiction", draw.text()}});
-    ShopOffers offers(shop.database());
-    ShopRecords records(shop.database());
+void fill(Database& shop, Draw& draw) {
+    ShopSettings(shop).set({{"currency", draw.text()}, {"hour_value", "30.5"}, {"jurisdiction", "elsewhere"}});
+    ShopOffers offers(shop);
+    ShopRecords records(shop);
     for (int v = 0; v < 2; ++v) {
         const auto van = "van-" + std::to_string(v);
-        shop.create(van, draw.text(), draw.maybe(), "", {telling(draw, 0), telling(draw, 1)});
-        shop.tell(van, {telling(draw, 1), telling(draw, 2)});
-        shop.untell_all(van, {"attribute_2"}, draw.maybe());
-        const auto job = shop.start_job(van, draw.text(), draw.maybe());
+        ShopVehicles(shop).create(van, draw.text(), draw.maybe(), "", {telling(draw, 0), telling(draw, 1)});
+        ShopTold(shop).tell(van, {telling(draw, 1), telling(draw, 2)});
+        ShopTold(shop).untell(van, {"attribute_2"}, draw.maybe());
+        const auto job = ShopRecords(shop).start_job(van, draw.text(), draw.maybe());
         MoneyEntry money;
         money.kind = "parts";
         money.cents = draw.upto(1000000);
@@ -145,7 +149,9 @@ void fill(Shop& shop, Draw& draw) {
         records.add(van, {{event(draw, job), event(draw, job)},
                           {work(draw, job), work(draw, job)},
                           {money},
-                          {{draw.text(), draw.real(), "left over", draw.maybe()}}});
+                          {{draw.text(), draw.real(), "left over", draw.maybe()}},
+                          {{"attribute_0", draw.text(), draw.text(), job}}});
+        tell_reach(shop, van, "attribute_1", draw.often(), draw.maybe());
         records.close(van, {job, {}, {}, draw.text(), "no", draw.real(), draw.upto(9999), draw.maybe(), {}});
         const auto seller = draw.text() + std::to_string(v);
         SellerTerms terms;
@@ -172,8 +178,9 @@ void without_counts(const std::string& folder) {
 
 std::int64_t rows_in_all(const Database& shop) {
     std::int64_t rows = 0;
-    for (const char* table : {"vehicles", "papers", "tellings", "jobs_started", "settings", "sellers", "offers",
-                              "shelf_entries", "line_events", "records", "money", "closings"})
+    for (const char* table :
+         {"vehicles", "papers", "tellings", "jobs_started", "settings", "sellers", "offers", "shelf_entries",
+          "line_events", "records", "money", "closings", "out_of_reach", "accepted"})
         rows += shop.integer(std::string("SELECT count(*) FROM ") + table);
     return rows;
 }
@@ -206,58 +213,56 @@ TEST_CASE("a shop that is exported, imported and exported again gives the same b
         INFO("seed " << seed);
         const ScratchFolder folder;
         Draw draw(seed);
-        Shop first(folder.file("first.sqlite"));
+        Database first = open_shop(folder.file("first.sqlite"));
         fill(first, draw);
-        for (const auto& table : export_shop(first.database(), folder.file("out"))) {
+        for (const auto& table : export_shop(first, folder.file("out"))) {
             INFO(table.name);
             REQUIRE(table.rows > 0);  // every table, so that a new one is not forgotten here
         }
-        Shop second(folder.file("second.sqlite"));
-        import_shop(second.database(), folder.file("out"));
-        export_shop(second.database(), folder.file("again"));
+        Database second = open_shop(folder.file("second.sqlite"));
+        import_shop(second, folder.file("out"));
+        export_shop(second, folder.file("again"));
         REQUIRE(contents(folder.file("out")) == contents(folder.file("again")));
-        CHECK(contents(folder.file("out")).size() == 13);  // 12 tables and the descriptor
-        CHECK(second.history("van-0").size() == first.history("van-0").size());
-        CHECK(ShopRecords(second.database()).records("van-1")[1].note ==
-              ShopRecords(first.database()).records("van-1")[1].note);
+        CHECK(contents(folder.file("out")).size() == 15);  // 12 tables and the descriptor
+        CHECK(ShopTold(second).history("van-0").size() == ShopTold(first).history("van-0").size());
+        CHECK(ShopRecords(second).records("van-1")[1].note == ShopRecords(first).records("van-1")[1].note);
     }
 }
 
 TEST_CASE("an import that fails half way leaves the file empty") {
     const ScratchFolder folder;
     Draw draw(7);
-    Shop first(folder.file("first.sqlite"));
+    Database first = open_shop(folder.file("first.sqlite"));
     fill(first, draw);
-    export_shop(first.database(), folder.file("out"));
+    export_shop(first, folder.file("out"));
     without_counts(folder.file("out"));
     const auto closings = folder.file("out") + "/closings.csv";  // the last table that has rows
     folder.write("out/closings.csv", ScratchFolder::read(closings) + "77,99,99,x,maybe,1,1,,2026-01-01,2026-01-01\n");
-    Shop second(folder.file("second.sqlite"));
-    CHECK_THROWS(import_shop(second.database(), folder.file("out")));
-    CHECK(second.vehicles().empty());
-    CHECK(second.settings().empty());
+    Database second = open_shop(folder.file("second.sqlite"));
+    CHECK_THROWS(import_shop(second, folder.file("out")));
+    CHECK(ShopVehicles(second).all().empty());
+    CHECK(ShopSettings(second).all().empty());
 }
 
 // At every size of the disk from an empty shop file to the whole import.
 TEST_CASE("an import onto a full disk writes nothing") {
     const ScratchFolder folder;
     Draw draw(11);
-    Shop first(folder.file("first.sqlite"));
+    Database first = open_shop(folder.file("first.sqlite"));
     fill(first, draw);
-    std::vector<NewTell> many(40);
+    std::vector<ToldFact> many(40);
     for (std::size_t n = 0; n < many.size(); ++n) {
-        many[n].attribute = "a" + std::to_string(n);
-        many[n].text = many[n].right_side = "1";
+        many[n] = told_fact("a" + std::to_string(n), "1", TellEvidence::assumed);
         many[n].note = std::string(3000, 'x');
     }
-    first.tell("van-0", many);
-    export_shop(first.database(), folder.file("out"));
+    ShopTold(first).tell("van-0", many);
+    export_shop(first, folder.file("out"));
     int full = 0;
     for (int pages = 0;; ++pages) {
         const auto path = folder.file("second.sqlite");
         files::remove(path);
-        Shop second(path);
-        auto& database = second.database();
+        Database second = open_shop(path);
+        auto& database = second;
         database.execute("PRAGMA max_page_count=" + std::to_string(database.integer("PRAGMA page_count") + pages));
         const auto no = refusal([&] { import_shop(database, folder.file("out")); });
         if (no.exit == Exit::yes) break;
@@ -272,27 +277,27 @@ TEST_CASE("an import onto a full disk writes nothing") {
 TEST_CASE("an export made while another process writes is the shop at one moment") {
     const SetVariable date("CASEBOUND_TODAY", "2026-11-25");
     const ScratchFolder folder;
-    Shop shop(folder.file("shop.sqlite"));
-    shop.create("bookvan", "drover");
-    shop.start_job("bookvan", "pan-service");
+    Database shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("bookvan", "drover");
+    ShopRecords(shop).start_job("bookvan", "pan-service");
     const Writer writer(folder.file("shop.sqlite"));
     std::int64_t before = 0;
     int moved_on = 0;
     for (int n = 0; n < 8; ++n) {
         ::usleep(60000);
-        export_shop(shop.database(), folder.file("out"));
-        Shop taken(folder.file("taken" + std::to_string(n) + ".sqlite"));
+        export_shop(shop, folder.file("out"));
+        Database taken = open_shop(folder.file("taken" + std::to_string(n) + ".sqlite"));
         INFO("export " << n);
-        REQUIRE_NOTHROW(import_shop(taken.database(), folder.file("out")));
+        REQUIRE_NOTHROW(import_shop(taken, folder.file("out")));
         const auto count = [&](const char* table) {
-            return taken.database().integer(std::string("SELECT count(*) FROM ") + table);
+            return taken.integer(std::string("SELECT count(*) FROM ") + table);
         };
         // As shop_writer.cpp writes: together with each job but the first, 100 rows in each of these.
         REQUIRE(count("line_events") == 100 * (count("jobs_started") - 1));
         REQUIRE(count("records") == count("line_events"));
         REQUIRE(count("money") == count("line_events"));
         REQUIRE(count("shelf_entries") == count("line_events"));
-        moved_on += std::exchange(before, rows_in_all(taken.database())) != rows_in_all(taken.database());
+        moved_on += std::exchange(before, rows_in_all(taken)) != rows_in_all(taken);
     }
     CHECK(moved_on > 3);  // otherwise nothing was written meanwhile, and nothing was shown
 }
@@ -306,26 +311,26 @@ TEST_CASE("an export of every version of the shop file is read") {
     for (const auto& name : exports) {
         INFO("export of version " << name);
         const ScratchFolder folder;
-        Shop shop(folder.file("shop.sqlite"));
-        import_shop(shop.database(), CASEBOUND_SOURCE_DIR "/tests/shop/shop_exports/" + name);
-        const auto told = shop.told("bookvan");
+        Database shop = open_shop(folder.file("shop.sqlite"));
+        import_shop(shop, CASEBOUND_SOURCE_DIR "/tests/shop/shop_exports/" + name);
+        const auto told = ShopTold(shop).standing("bookvan");
         REQUIRE(told.size() == 1);  // the engine was taken back
         CHECK(told[0].text == "41mm");
-        CHECK(shop.vehicle("Tender.2")->vin == "11111111111111111");
-        CHECK(shop.setting("hour_value") == "30");
-        CHECK(shop.jobs("bookvan").size() == 1);
+        CHECK(ShopVehicles(shop).find("Tender.2")->vin == "11111111111111111");
+        CHECK(ShopSettings(shop).get("hour_value") == "30");
+        CHECK(ShopRecords(shop).jobs("bookvan").size() == 1);
         if (name == "1") continue;
-        ShopRecords records(shop.database());
+        ShopRecords records(shop);
         CHECK(records.events("bookvan").at(0).note == "compared:\nbolts, \"neck\" C:\\photos");
         CHECK(records.records("bookvan").at(0).odometer_km == 131800.5);
         CHECK(records.spent_cents("bookvan") == 8450);
         CHECK(records.rate_of("pan-service").worked == 1);
-        const auto offer = ShopOffers(shop.database()).offer("Pier", "zeros");
+        const auto offer = ShopOffers(shop).offer("Pier", "zeros");
         REQUIRE(offer);
         CHECK(offer->return_fee == 0.15);
         CHECK_FALSE(offer->days);  // of versions 2 and 3 a 0, which said nothing
         CHECK(records.records("bookvan").at(0).leak_minutes == (name == "2" ? std::nullopt : std::optional(1440.0)));
-        CHECK(ShopOffers(shop.database()).on_shelf("Q-QF4-5") == 0.7);
+        CHECK(ShopOffers(shop).on_shelf("Q-QF4-5") == 0.7);
     }
 }
 
@@ -341,4 +346,62 @@ TEST_CASE("any text goes onto one line and comes back as it was") {
         REQUIRE(from_one_line(on_one_line(text)) == text);
         REQUIRE(on_one_line(text).find('\n') == std::string::npos);
     }
+}
+
+TEST_CASE("a text that a spreadsheet would take for a formula is harmless in an export and comes back as it was") {
+    for (const std::string text : {"=1+1", "=cmd|'/c x'!A0", "+49 30 1", "-x", "@SUM(A1)", "--1", "-", "=", "- 4"}) {
+        const auto line = on_one_line_for_spreadsheets(text);
+        INFO(text);
+        CHECK(line.front() == '\\');
+        CHECK(from_one_line(line) == text);
+    }
+    for (const std::string number : {"-40", "+3.5", "-1e3", "40", "0", "-0.5"})
+        CHECK(on_one_line_for_spreadsheets(number) == number);
+    CHECK(on_one_line("\xc2\x9b\xe2\x80\xae") == "\\xc2\\x9b\\xe2\\x80\\xae");
+    const ScratchFolder folder;
+    auto shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("bookvan", "drover");
+    auto formula = told_fact("a", "1", TellEvidence::measured);
+    formula.text = "=1+1";  // as typed
+    auto minus = told_fact("b", "-40", TellEvidence::measured);
+    minus.note = "@home";
+    ShopTold(shop).tell("bookvan", {formula, minus});
+    export_shop(shop, folder.file("out"));
+    const auto csv = ScratchFolder::read(folder.file("out/tellings.csv"));
+    CHECK_THAT(csv, Catch::Contains(",\\x3d1+1,") && Catch::Contains(",-40,") && Catch::Contains(",\\x40home"));
+    auto again = open_shop(folder.file("again.sqlite"));
+    import_shop(again, folder.file("out"));
+    CHECK(ShopTold(again).history("bookvan").at(0).text == "=1+1");
+    CHECK(ShopTold(again).history("bookvan").at(1).text == "-40");
+    CHECK(ShopTold(again).history("bookvan").at(1).note == "@home");
+}
+
+TEST_CASE("an import refuses a vehicle whose name is no name") {
+    const ScratchFolder folder;
+    auto shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("bookvan", "drover");
+    shop.execute("UPDATE vehicles SET name = '../<b>x'");
+    export_shop(shop, folder.file("out"));
+    auto again = open_shop(folder.file("again.sqlite"));
+    const auto no = refusal([&] { import_shop(again, folder.file("out")); });
+    CHECK(no.exit == Exit::bad_data);
+    CHECK_THAT(no.text, Catch::Contains("`../<b>x` cannot be a vehicle's name"));
+    CHECK(ShopVehicles(again).all().empty());
+}
+
+TEST_CASE("money that comes to more than can be counted is refused, not counted wrong") {
+    const ScratchFolder folder;
+    auto shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("bookvan", "drover");
+    for (int n = 0; n < 2; ++n)
+        shop.execute(
+            "INSERT INTO money (vehicle, kind, cents, date, entered) VALUES (1, 'parts', "
+            "9000000000000000000, '2026-11-25', '2026-11-25')");
+    const auto no = refusal([&] { ShopRecords(shop).spent_cents("bookvan"); });
+    CHECK(no.exit == Exit::bad_data);
+    CHECK_THAT(no.text, Catch::Contains("more than can be counted"));
+    export_shop(shop, folder.file("out"));
+    auto again = open_shop(folder.file("again.sqlite"));
+    CHECK_THAT(refusal([&] { import_shop(again, folder.file("out")); }).text,
+               Catch::Contains("money.csv: cents: an amount of more than 99999999999 cents"));
 }

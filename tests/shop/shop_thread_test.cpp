@@ -3,9 +3,10 @@
 
 #include "core/ground/error.h"
 #include "core/shop/reminders.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_vehicles.h"
 #include "tests/refusal.h"
 #include "tests/scratch_folder.h"
 
@@ -21,32 +22,32 @@ TEST_CASE("an odometer statement is exempt by age as 49 CFR 580.17(a)(3) and (4)
 
 TEST_CASE("records, offers, money and closings cannot be overwritten even by SQL") {
     const ScratchFolder folder;
-    Shop shop(folder.file("shop.sqlite"));
-    shop.create("van", "line");
-    ShopRecords records(shop.database());
+    Database shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("van", "line");
+    ShopRecords records(shop);
     MoneyEntry paid;
     paid.kind = "purchase";
     paid.cents = 100;
     records.add("van", {{}, {}, {paid}});
-    CHECK(refusal([&] { shop.database().execute("UPDATE money SET cents = 1"); }).text.find("nothing is overwritten") !=
+    CHECK(refusal([&] { shop.execute("UPDATE money SET cents = 1"); }).text.find("nothing is overwritten") !=
           std::string::npos);
     CHECK(records.spent_cents("van") == 100);
 }
 
 TEST_CASE("what is ordered and the job it starts are written together, or neither is") {
     const ScratchFolder folder;
-    Shop shop(folder.file("shop.sqlite"));
-    shop.create("van", "line");
-    ShopRecords records(shop.database());
+    Database shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("van", "line");
+    ShopRecords records(shop);
     LineEvent good, bad;
     good.role = bad.role = "pan-filter";
     good.event = "ordered";
     bad.event = "wished for";
     CHECK_THROWS_AS(records.add_to_job("van", "pan-service", "ordered for", {{good, bad}, {}, {}, {}}), Error);
-    CHECK(shop.jobs("van").empty());
+    CHECK(ShopRecords(shop).jobs("van").empty());
     CHECK(records.events("van").empty());
     const auto job = records.add_to_job("van", "pan-service", "ordered for", {{good}, {}, {}, {}});
-    REQUIRE(shop.jobs("van").size() == 1);
+    REQUIRE(ShopRecords(shop).jobs("van").size() == 1);
     CHECK(records.events("van").front().job == job);
     CHECK(records.add_to_job("van", "pan-service", "ordered for", {{good}, {}, {}, {}}) == job);  // it is open
     records.close("van", {job, {}, {}, "filter blocked", "yes", 1, 0, {}, {}});
@@ -55,9 +56,9 @@ TEST_CASE("what is ordered and the job it starts are written together, or neithe
 
 TEST_CASE("one bad entry leaves none of its transaction") {
     const ScratchFolder folder;
-    Shop shop(folder.file("shop.sqlite"));
-    shop.create("van", "line");
-    ShopRecords records(shop.database());
+    Database shop = open_shop(folder.file("shop.sqlite"));
+    ShopVehicles(shop).create("van", "line");
+    ShopRecords records(shop);
     WorkRecord good, bad;
     good.what = bad.what = "odometer";
     good.odometer_km = 1000;

@@ -6,9 +6,11 @@
 #include <vector>
 
 #include "core/ground/error.h"
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_told.h"
+#include "core/shop/shop_vehicles.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
 #include "tests/scratch_folder.h"
@@ -120,12 +122,12 @@ TEST_CASE("a shop file of version 1 keeps every row, and its copy is sound and a
 
 TEST_CASE("what was told in version 1 still counts, and new kinds of entry can be added to it") {
     const ScratchFolder folder;
-    Shop shop(version_1(folder));
-    const auto told = shop.told("bookvan");
+    Database shop = open_shop(version_1(folder));
+    const auto told = ShopTold(shop).standing("bookvan");
     REQUIRE(told.size() == 1);  // the engine was taken back
     CHECK(told[0].text == "41mm");
-    CHECK(shop.vehicle("Tender.2")->vin == "11111111111111111");
-    ShopRecords records(shop.database());
+    CHECK(ShopVehicles(shop).find("Tender.2")->vin == "11111111111111111");
+    ShopRecords records(shop);
     WorkRecord proof;
     proof.what = "proof";
     proof.job = 1;
@@ -141,8 +143,8 @@ TEST_CASE("what was told in version 1 still counts, and new kinds of entry can b
 // cannot have come from silence, days above 0 and "may go back", stays as it was.
 TEST_CASE("in offers of version 3 a 0 becomes not said, and all else stays as it was") {
     const ScratchFolder folder;
-    Shop shop(version_3(folder));
-    ShopOffers offers(shop.database());
+    Database shop = open_shop(version_3(folder));
+    ShopOffers offers(shop);
     const auto said = offers.offer("Pier", "said");
     REQUIRE(said);
     CHECK(said->days == 2);
@@ -162,20 +164,20 @@ TEST_CASE("in offers of version 3 a 0 becomes not said, and all else stays as it
     CHECK(zeros->pack_quantity == 5);
     CHECK(zeros->price_cents == 3600);
     CHECK_FALSE(offers.offer("Pier", "gone"));  // withdrawn
-    CHECK(shop.database().integer("SELECT count(*) FROM offers") == 3);
+    CHECK(shop.integer("SELECT count(*) FROM offers") == 3);
 }
 
 TEST_CASE("offers of a migrated shop file are still only added to, and a new one may be at once or not go back") {
     const ScratchFolder folder;
-    Shop shop(version_3(folder));
-    CHECK_THROWS_AS(shop.database().execute("UPDATE offers SET price_cents = 1"), Error);
+    Database shop = open_shop(version_3(folder));
+    CHECK_THROWS_AS(shop.execute("UPDATE offers SET price_cents = 1"), Error);
     OfferOnFile offer;
     offer.seller = "Pier", offer.item = "zeros", offer.price_cents = 3500, offer.days = 0, offer.returnable = false;
-    ShopOffers(shop.database()).put({}, {offer});
-    const auto now = ShopOffers(shop.database()).offer("Pier", "zeros");
+    ShopOffers(shop).put({}, {offer});
+    const auto now = ShopOffers(shop).offer("Pier", "zeros");
     CHECK(now->days == 0);
     CHECK(now->returnable == false);
-    CHECK(shop.database().integer("SELECT max(id) FROM offers") == 4);
+    CHECK(shop.integer("SELECT max(id) FROM offers") == 4);
 }
 
 TEST_CASE("a damaged shop file of version 1 is neither copied nor migrated") {

@@ -8,9 +8,11 @@
 #include <string>
 #include <vector>
 
-#include "core/shop/shop.h"
+#include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
+#include "core/shop/shop_told.h"
 
 using namespace casebound;
 
@@ -25,12 +27,11 @@ void take_the_journal_away(Database& database) {
     database.execute("PRAGMA cache_size=5");  // pages reach the file in the middle of a transaction
 }
 
-std::vector<NewTell> tellings(std::int64_t number) {
-    std::vector<NewTell> entries(batch_size);
+std::vector<ToldFact> tellings(std::int64_t number) {
+    std::vector<ToldFact> entries(batch_size);
     for (int i = 0; i < batch_size; ++i) {
-        NewTell& entry = entries[static_cast<std::size_t>(i)];
-        entry.attribute = "a" + std::to_string(i);
-        entry.text = entry.right_side = std::to_string(number);
+        ToldFact& entry = entries[static_cast<std::size_t>(i)];
+        entry = told_fact("a" + std::to_string(i), std::to_string(number), TellEvidence::assumed);
         entry.note = std::string(400, 'x');
     }
     return entries;
@@ -72,19 +73,16 @@ std::vector<OfferOnFile> offers(std::int64_t number) {
     return all;
 }
 
-void write_one(Shop& shop, std::int64_t number) {
+void write_one(Database& shop, std::int64_t number) {
     const auto mark = std::to_string(number);
     switch (number % 5) {
-        case 0: shop.tell(van, tellings(number)); break;
-        case 1: ShopRecords(shop.database()).add_to_job(van, "job-" + mark, mark, work(number)); break;
-        case 2: ShopOffers(shop.database()).put({{"seller", number, {}, 0, {}}}, offers(number)); break;
-        case 3: ShopRecords(shop.database()).close(van, {1, {}, {}, mark, "yes", 1, number, {}, {}}); break;
+        case 0: ShopTold(shop).tell(van, tellings(number)); break;
+        case 1: ShopRecords(shop).add_to_job(van, "job-" + mark, mark, work(number)); break;
+        case 2: ShopOffers(shop).put({{"seller", number, {}, 0, {}}}, offers(number)); break;
+        case 3: ShopRecords(shop).close(van, {1, {}, {}, mark, "yes", 1, number, {}, {}}); break;
         case 4:
-            shop.set_settings({{"cash_limit", mark},
-                               {"hour_value", mark},
-                               {"jurisdiction", mark},
-                               {"margin", mark},
-                               {"project_limit", mark}});
+            ShopSettings(shop).set(
+                {{"cash_limit", mark}, {"hour_value", mark}, {"margin", mark}, {"project_limit", mark}});
             break;
     }
 }
@@ -97,10 +95,9 @@ void report(std::int64_t number) {
 
 int main(int count, char** words) {
     if (count != 4) return 64;
-    Database database = open_shop(words[1]);
-    if (words[2] == std::string("unsound")) take_the_journal_away(database);
+    Database shop = open_shop(words[1]);
+    if (words[2] == std::string("unsound")) take_the_journal_away(shop);
     std::int64_t number = std::stoll(words[3]);
-    Shop shop(std::move(database));
     report(number);
     for (;;) {
         write_one(shop, ++number);

@@ -17,10 +17,10 @@ namespace {
 
 const std::vector<std::string> one_to_four{"1", "2", "3", "4"};
 
-std::string gears(const ApplyTable& table, const Fault& fault, const Situation& situation = {}) {
+std::string gears(const ApplyTable& table, const Fault& fault, const GearboxState& gearbox = {}) {
     std::string text;
     for (const std::string& commanded : one_to_four)
-        text += outcome_text(predict(table, fault, commanded, situation)) + " ";
+        text += outcome_text(predict(table, fault, commanded, gearbox)) + " ";
     text.pop_back();
     return text;
 }
@@ -65,7 +65,7 @@ TEST_CASE("Ash-4: before fail-safe no two faults look alike") {
 
 TEST_CASE("Ash-4: in fail-safe every electrical loss looks the same") {
     const auto table = ash_4();
-    const Situation in_fail_safe{Phase::in_fail_safe, "", {}};
+    const GearboxState in_fail_safe{Phase::in_fail_safe, "", {}};
     const auto groups = look_alikes(
         patterns(table, {off("A"), off("B"), lost("feed"), Fault{}}, one_to_four, in_fail_safe));
     REQUIRE(groups.size() == 1);
@@ -76,7 +76,7 @@ TEST_CASE("Ash-4: in fail-safe every electrical loss looks the same") {
 }
 
 TEST_CASE("nobody said before or in fail-safe: cannot tell, unless both give the same") {
-    const Situation untold{Phase::not_told, "", {}};
+    const GearboxState untold{Phase::not_told, "", {}};
     CHECK(gears(ash_4(), off("A"), untold) == "cannot tell cannot tell 3 3");
     CHECK(gears(ash_4(), lost("feed"), untold) == "3 3 3 3");
 }
@@ -109,7 +109,7 @@ TEST_CASE("Birch-4: without fail-safe the first solenoid's loss gives top gear i
 }
 
 TEST_CASE("Birch-4: with fail-safe the second is switched on and gives third") {
-    const Situation in_fail_safe{Phase::in_fail_safe, "", {}};
+    const GearboxState in_fail_safe{Phase::in_fail_safe, "", {}};
     CHECK(gears(birch_4(), off("No.1"), in_fail_safe) == "3 3 3 3");
     const auto predicted = predict(birch_4(), off("No.1"), "1", in_fail_safe);
     CHECK(predicted.layer == Layer::fail_safe);
@@ -120,7 +120,7 @@ TEST_CASE("Birch-4: with fail-safe the second is switched on and gives third") {
 TEST_CASE("a reaction may depend on how the controller noticed") {
     auto table = birch_4();
     table.reactions.front().detected = CodeClass::electrical;
-    Situation noticed{Phase::in_fail_safe, "", CodeClass::electrical};
+    GearboxState noticed{Phase::in_fail_safe, "", CodeClass::electrical};
     CHECK(predict(table, off("No.1"), "1", noticed).gear == "3");
     noticed.detected = CodeClass::stuck_off;
     CHECK(predict(table, off("No.1"), "1", noticed).obtained == Obtained::not_recorded);

@@ -2,18 +2,15 @@
 #include <catch2/catch.hpp>
 
 #include "tests/firmness.h"
+#include "tests/linked_domain.h"
 #include "tests/solenoids/gearbox_facts.h"
-
-namespace casebound::solenoids {
-const Domain& instance();
-}
 
 using namespace casebound;
 using namespace casebound::tests;
 
 TEST_CASE("in every inquiry on solenoids, leaving an input out never makes a firm answer that it would decide") {
     const auto facts = gearbox_facts();
-    FirmnessOf test{solenoids::instance(), facts};
+    FirmnessOf test{instance(), facts};
     test.figures_too = true;  // the apply table and the sensor only compute
     test.own_question = {{"gear-ratio window", "4 % is shown as assumed"},
                          {"coil open", "the other way to tell the reading"},

@@ -4,13 +4,12 @@
 
 #include <random>
 
-#include "plugins/solenoids/domain.h"
 #include "tests/fakes.h"
+#include "tests/linked_domain.h"
 #include "tests/solenoids/gearbox_facts.h"
 
 using namespace casebound;
 using namespace casebound::tests;
-using casebound::solenoids::instance;
 using Catch::Matchers::Contains;
 
 namespace {

@@ -1,8 +1,8 @@
 // Over every inquiry of transmission fluids: what is left out never makes an answer firm. Fluids and prices are invented.
 #include <catch2/catch.hpp>
 
-#include "plugins/transmission_fluids/domain.h"
 #include "tests/firmness.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -18,7 +18,7 @@ TEST_CASE("in every inquiry on fluids, leaving an input out never makes a firm a
     facts.table(
         "transmission_fluids_claims",
         "item,group_key,wording,words,claimed_by,seen\nP-1,PL-1,approved,Approved under PL-1,Owner A,2026-05-01\n");
-    FirmnessOf test{transmission_fluids::instance(), facts};
+    FirmnessOf test{instance(), facts};
     test.figures_too = true;
     test.run(
         {{"viscosity-index", {{"kv40", "73.30"}, {"kv100", "8.86"}}},
@@ -45,6 +45,7 @@ TEST_CASE("in every inquiry on fluids, leaving an input out never makes a firm a
          {"have-ready", {{"job", "new_unit"}, {"dry_fill", "9"}, {"cooler", "0.8"}}},
          {"packs", {{"need", "5.14"}, {"sizes", "1, 4, 5, 20"}, {"prices", "9.5, 32, 38, 130"}, {"reserve", "0.25"}}},
          {"level-rise", {{"from", "20"}, {"check_temp", "80"}, {"volume", "9"}, {"area", "0.105"}, {"density", "850"}}},
+         {"density", {{"at", "80"}, {"density", "870"}, {"volume", "9"}, {"from", "20"}}},
          {"overfill",
           {{"reading", "5"},
            {"temp", "80"},

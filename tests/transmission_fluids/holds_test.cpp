@@ -2,14 +2,13 @@
 // invented; every rule is common practice, no source.
 #include <catch2/catch.hpp>
 
-#include "plugins/transmission_fluids/domain.h"
 #include "plugins/transmission_fluids/rows/findings.h"
 #include "tests/fakes.h"
+#include "tests/linked_domain.h"
 
 using namespace casebound;
 using namespace casebound::tests;
 using Catch::Matchers::Contains;
-using transmission_fluids::instance;
 
 namespace {
 
@@ -38,14 +37,16 @@ public:
 
 }  // namespace
 
-TEST_CASE("milky fluid holds the gearbox fluid until the cooler is tested") {
+TEST_CASE("milky fluid holds the gearbox fluid and every cure until the cooler is tested") {
     const auto holds = held(milky());
     REQUIRE(holds.size() == 1);
     CHECK(holds[0].roles == std::vector<std::string>{"gearbox-fluid"});
     CHECK(holds[0].jobs.empty());
     CHECK_THAT(holds[0].reason, Contains("milky"));
     CHECK_THAT(holds[0].until, Contains("cooler"));
-    CHECK(holds[0].attributes == std::vector<std::string>{"cooler_test"});
+    CHECK(holds[0].attributes == std::vector<std::string>{"cooler_test", "fluid_colour"});
+    CHECK(holds[0].every_cure);
+    CHECK(holds[0].odds_steps == -2);
     CHECK(holds[0].source.evidence == Evidence::common_practice);
 }
 
@@ -54,7 +55,9 @@ TEST_CASE("a cooler that is tight, renewed or not there lifts the hold; one that
     const auto leaks = held(milky().tell("cooler_test", "leaks"));
     REQUIRE(leaks.size() == 1);
     CHECK_THAT(leaks[0].reason, Contains("cooler leaks"));
-    CHECK(held(FakeVehicle().tell("cooler_test", "leaks")).size() == 1);  // whatever the fluid looks like
+    const auto clear = held(FakeVehicle().tell("cooler_test", "leaks"));  // whatever the fluid looks like
+    REQUIRE(clear.size() == 1);
+    CHECK_FALSE(clear[0].every_cure);  // a cooler that leaks is no stop finding by itself
 }
 
 TEST_CASE("a seller's word holds an order and lifts none") {
@@ -74,7 +77,8 @@ TEST_CASE("burnt fluid with metal or lost friction material holds the fluid unti
         const auto holds = held(burnt_with(attribute, value));
         REQUIRE(holds.size() == 1);
         CHECK(holds[0].roles == std::vector<std::string>{"gearbox-fluid"});
-        CHECK(holds[0].attributes == std::vector<std::string>{"pan_debris"});
+        CHECK(holds[0].attributes == std::vector<std::string>{"pan_debris", "fluid_smell"});
+        CHECK(holds[0].every_cure);
         CHECK(held(burnt_with(attribute, value).tell("pan_debris", "grey_paste_thin")).empty());
         CHECK(held(FakeVehicle().tell(attribute, value)).empty());  // without the smell
     }
@@ -85,6 +89,18 @@ TEST_CASE("a look from before the finding settles nothing") {
     CHECK(held(Earlier(FakeVehicle().tell("fluid_colour", "milky").tell("cooler_test", "tight"))).empty());
     const auto burnt = FakeVehicle().tell("pan_debris", "grey_paste_thin").tell("fluid_smell", "burnt");
     CHECK(held(Earlier(FakeVehicle(burnt).tell("fluid_feel", "gritty"))).size() == 1);
+}
+
+TEST_CASE("burnt fluid and metal or lining in the pan hold every cure until what is worn is found") {
+    for (const char* debris : {"steel_pieces", "black_flakes", "brass_flakes", "aluminium_glitter"}) {
+        INFO(debris);
+        const auto holds = held(FakeVehicle().tell("fluid_smell", "burnt").tell("pan_debris", debris));
+        REQUIRE(holds.size() == 1);
+        CHECK(holds[0].every_cure);
+        CHECK_THAT(holds[0].until, Contains("find out what is worn"));
+        CHECK(held(FakeVehicle().tell("pan_debris", debris)).empty());  // another domain reads the pan
+    }
+    CHECK(held(FakeVehicle().tell("fluid_smell", "burnt").tell("pan_debris", "grey_paste_thin")).empty());
 }
 
 TEST_CASE("burnt, dark, cloudy or low alone holds nothing, and neither does no vehicle") {

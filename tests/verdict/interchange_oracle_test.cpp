@@ -48,7 +48,7 @@ bool yes_like(SwapVerdict verdict) {
     return verdict == SwapVerdict::yes || verdict == SwapVerdict::yes_if || verdict == SwapVerdict::differs;
 }
 
-int badness(SwapVerdict verdict) {
+int how_bad(SwapVerdict verdict) {
     return verdict == SwapVerdict::yes       ? 0
            : verdict == SwapVerdict::yes_if  ? 1
            : verdict == SwapVerdict::differs ? 2
@@ -254,8 +254,8 @@ TEST_CASE("adding an exclusion never makes any answer better") {
         OpenGraph open(bench, after);
         every_pair(after, [&](std::size_t wanted, std::size_t offered) {
             const auto now = open.swap(wanted, offered).verdict;
-            taken += badness(now) > badness(was[{wanted, offered}]);
-            must(badness(now) >= badness(was[{wanted, offered}]), "an exclusion never helps",
+            taken += how_bad(now) > how_bad(was[{wanted, offered}]);
+            must(how_bad(now) >= how_bad(was[{wanted, offered}]), "an exclusion never helps",
                  [&] { return story(after) + group_name(offered) + " for " + group_name(wanted); });
         });
     }
@@ -285,7 +285,7 @@ TEST_CASE("weaker evidence for a stand-in never makes any answer better or firme
         every_pair(after, [&](std::size_t wanted, std::size_t offered) {
             const auto now = open.swap(wanted, offered);
             const auto& then = was[{wanted, offered}];
-            const bool better = badness(now.verdict) < badness(then.verdict);
+            const bool better = how_bad(now.verdict) < how_bad(then.verdict);
             const bool firmer = yes_like(now.verdict) && yes_like(then.verdict) && now.weakest < then.weakest;
             weakened += yes_like(now.verdict) && now.weakest > then.weakest;
             must(!better && !firmer, "weaker evidence never helps",

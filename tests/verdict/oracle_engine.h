@@ -46,7 +46,7 @@ public:
 inline std::vector<ToldFact> told_facts(const std::vector<PlainFact>& facts) {
     std::vector<ToldFact> told;
     for (const auto& fact : facts)
-        told.push_back({fact.attribute, fact.right_side, fact.right_side, fact.evidence, "2026-11-25", false, {}});
+        told.push_back(told_fact(fact.attribute, fact.right_side, fact.evidence, "2026-11-25"));
     return told;
 }
 

@@ -88,7 +88,7 @@ TEST_CASE("answering the questions in the order asked ends with nothing left to 
             const auto narrowing = opened.narrowed(facts);
             REQUIRE(narrowing.left.test(truth_at));
             const auto lines = lines_of(opened.judge(narrowing));
-            const auto question = next_question(set, narrowing.left, lines, narrowing.told_once());
+            const auto question = next_question(set, narrowing.left, lines, narrowing.not_asked());
             if (!question) break;
             REQUIRE(asked < set.columns().size());
             double shares = 0;
@@ -116,7 +116,7 @@ TEST_CASE("answering the questions in the order asked ends with nothing left to 
             ++doubted;
             auto every = columns_in(set, (1u << set.columns().size()) - 1);
             const auto told_once =
-                narrowing.told_once();  // a number told once is not asked again, though it may lie between two
+                narrowing.not_asked();  // a number told once is not asked again, though it may lie between two
             std::erase_if(every, [&](const Possibilities::Column* column) {
                 return std::find(told_once.begin(), told_once.end(), column->attribute.name) != told_once.end();
             });
@@ -260,7 +260,7 @@ TEST_CASE("a measured number that leaves several values is not asked for again")
     const auto lines = lines_of(opened.judge(opened.narrowed({})));
     const auto asked = [&](const std::vector<PlainFact>& facts) {
         const auto narrowing = opened.narrowed(facts);
-        const auto question = next_question(set, narrowing.left, lines, narrowing.told_once());
+        const auto question = next_question(set, narrowing.left, lines, narrowing.not_asked());
         return question ? question->column->attribute.name : "";
     };
     CHECK(asked({}) == "pan_depth");  // the rod takes dismantling

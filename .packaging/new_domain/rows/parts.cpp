@@ -4,7 +4,7 @@
 
 namespace casebound::new_domain {
 
-Examination examined(const Candidate& candidate, const Services& services) {
+Examination examine(const Candidate& candidate, const Services& services) {
     Examination result;
     if (const auto* part = row_of_group(services.facts, "new_domain_parts", candidate.group)) {
         const double length_mm = part->need_number("length_mm");
@@ -20,8 +20,8 @@ Examination examined(const Candidate& candidate, const Services& services) {
     return result;
 }
 
-std::vector<Fault> faults_in(const Facts& facts, std::string_view pack) {
-    std::vector<Fault> faults;
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    std::vector<RowFault> faults;
     for (const auto& row : facts.rows("new_domain_places"))
         if (row.origin.pack == pack && !row.stated("space_mm") && !row.stated("advice"))
             faults.push_back({row.origin, "space_mm", "the row says nothing: state the space or an advice"});

@@ -6,9 +6,9 @@
 namespace casebound::new_domain {
 
 // Core meets the condition of an objection with what is left of the vehicle; no configuration is counted here.
-Examination examined(const Candidate& candidate, const Services& services);
+Examination examine(const Candidate& candidate, const Services& services);
 
 // What the schema cannot say about the rows of a pack.
-std::vector<Fault> faults_in(const Facts& facts, std::string_view pack);
+std::vector<RowFault> check(const Facts& facts, std::string_view pack);
 
 }  // namespace casebound::new_domain

@@ -4,11 +4,11 @@
 
 namespace casebound::new_domain {
 
-Findings findings_told(const Services& services) {
+Findings findings(const Services& services) {
     return {told_trouble(services, {{"new_domain_bent", {"yes"}, "bracket that is bent"}}), {}};
 }
 
-std::vector<Hold> holds_told(const Services& services) {
+std::vector<Hold> holds(const Services& services) {
     const auto bent = told_of(services.vehicle, "new_domain_bent");
     if (!bent || bent->text != "yes") return {};
     Hold hold;

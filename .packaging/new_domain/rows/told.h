@@ -5,9 +5,9 @@
 
 namespace casebound::new_domain {
 
-Findings findings_told(const Services& services);
+Findings findings(const Services& services);
 
 // A part that is ordered for a bent bracket is ordered twice.
-std::vector<Hold> holds_told(const Services& services);
+std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::new_domain

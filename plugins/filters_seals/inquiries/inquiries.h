@@ -19,4 +19,6 @@ std::vector<Inquiry> gasket_inquiries();       // gasket-and-flange, gasket-reus
 std::vector<Inquiry> debris_inquiries();       // pan-debris
 std::vector<Inquiry> fastener_inquiries();     // pan-bolt
 
+std::vector<Inquiry> inquiries();  // all of them
+
 }  // namespace casebound::filters_seals

@@ -77,13 +77,13 @@ Grid guidance_grid(const std::vector<GuidanceReading>& readings) {
 // Squeeze over the bore, for the thinnest, the nominal and the thickest ring: how much a worn bore matters.
 Series squeeze_series(const Parts& parts, SectionLoss loss) {
     Series series{"Squeeze over the bore", "bore", "mm", "squeeze", "%", false, {}, {}};
-    const Toleranced& id = *parts.ring.id_mm;
     const Toleranced& section = *parts.ring.section_mm;
     const double inner = parts.gland.inner_mm->nominal, bore = parts.gland.outer_mm->nominal;
+    const double id = parts.ring.id_mm ? parts.ring.id_mm->nominal : inner;  // not known: drawn as not stretched
     for (const auto& [name, cs] : {std::pair{"thinnest", section.min()}, std::pair{"nominal", section.nominal},
                                    std::pair{"thickest", section.max()}}) {
         Curve curve{name, {}};
-        const double fitted = stretched_section_mm(id.nominal, cs, inner, loss);
+        const double fitted = stretched_section_mm(id, cs, inner, loss);
         for (int step = -10; step <= 10; ++step) {
             const double at = bore + step * section.nominal / 20;
             if (at > inner) curve.points.push_back({at, squeeze_percent(fitted, (at - inner) / 2)});
@@ -94,7 +94,36 @@ Series squeeze_series(const Parts& parts, SectionLoss loss) {
     return series;
 }
 
-std::string gland_headline(const OringAnswer& result) {
+std::string percent(double value) { return shown(value) + " %"; }
+
+// "" where the squeeze is inside a published range and over no ceiling.
+std::string squeeze_headline(Stacked squeeze, GlandUse use) {
+    switch (squeeze_reading(squeeze, use)) {
+        case SqueezeReading::settled: return "";
+        case SqueezeReading::may_leak:
+            return "It may leak: the squeeze can be under " + percent(may_leak_under_percent) + " (" +
+                   std::string(may_leak_source.work) + ").";
+        case SqueezeReading::over_limit: {
+            const auto* ceiling = squeeze_ceiling(use);
+            return "Too much squeeze: it can be over " + percent(ceiling->percent.high) + " (" +
+                   std::string(ceiling->source.work) + ").";
+        }
+        case SqueezeReading::unsettled: break;
+    }
+    return "Not settled: the squeeze is not wholly inside one published range, see what objects.";
+}
+
+// Requires: a squeeze inside a published range.
+std::string beside_squeeze_headline(const OringAnswer& result) {
+    std::vector<std::string> open;
+    if (result.stretch.judgement != Judgement::fits) open.emplace_back("the stretch");
+    if (result.fill.judgement != Judgement::fits) open.emplace_back("the fill");
+    if (open.empty()) return "Squeeze, stretch and fill are inside published ranges.";
+    return "It seals by its squeeze; " + listed(open, " and ") + (open.size() > 1 ? " are" : " is") +
+           " not inside a published range, or not known: see what objects.";
+}
+
+std::string gland_headline(const OringAnswer& result, GlandUse use, bool stretch_known) {
     switch (result.state) {
         case SqueezeState::leak_path: return "Not this ring here: it does not touch both walls, and leaks air.";
         case SqueezeState::does_not_enter: return "The inner part does not enter the bore.";
@@ -102,8 +131,10 @@ std::string gland_headline(const OringAnswer& result) {
         case SqueezeState::sealed: break;
         case SqueezeState::unknown: return "Cannot tell yet: too few lengths are known.";
     }
-    if (result.overall == Judgement::fits) return "Squeeze, stretch and fill are inside published ranges.";
-    return "It seals, but not everything is inside a published range: see what objects.";
+    if (auto words = squeeze_headline(*result.squeeze_percent, use); !words.empty()) return words;
+    if (!stretch_known)
+        return "The squeeze is inside a published range if the ring is not stretched: measure its inside diameter.";
+    return beside_squeeze_headline(result);
 }
 
 Answer face_answer(const Parts& parts, const Given& given) {
@@ -117,10 +148,10 @@ Answer face_answer(const Parts& parts, const Given& given) {
                                             about(given.number("groove_depth"), given.number("off_by")));
     const Finding finding = read_squeeze(squeeze, GlandUse::static_face);
     Answer answer = judged(finding.judgement, given, {{"groove_depth", "depth of the groove"}});
-    answer.headline = finding.judgement == Judgement::fits ? "The squeeze is inside a published range."
-                                                           : "The squeeze is not settled: see what objects.";
-    if (finding.judgement == Judgement::does_not_fit)
-        answer.headline = "Not this ring here: it does not fill the groove, and leaks.";
+    answer.headline = finding.judgement == Judgement::does_not_fit
+                          ? "Not this ring here: it does not fill the groove, and leaks."
+                          : squeeze_headline(squeeze, GlandUse::static_face);
+    if (answer.headline.empty()) answer.headline = "The squeeze is inside a published range.";
     add_size(answer, "section", parts.ring.section_mm, parts.section);
     answer.lines.push_back(measure_line("squeeze", squeeze.nominal, "%", 1, note(finding.source)));
     answer.lines.push_back(finding_line("squeeze, judged", finding));
@@ -172,7 +203,7 @@ Answer answer_gland(const Given& given, const Services& services) {
     Answer answer = judged(result.overall, given,
                            {{"inner", "inner diameter"}, {"outer", "bore"}, {"width", "groove width"}});
     doubt_ring(answer, parts);
-    answer.headline = gland_headline(result);
+    answer.headline = gland_headline(result, use, parts.ring.id_mm.has_value());
     doubt_tolerance(answer, parts);
     add_sizes(answer, parts, given);
     add_findings(answer, result);

@@ -1,4 +1,5 @@
 // A lip or hat seal in its bore: the published press fit, and what the measured parts make of it.
+#include "core/contract/answer_words.h"
 #include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "science/lip_seal.h"
@@ -11,28 +12,46 @@ struct Allowance {
     SourceNote source{Evidence::standard, "ISO 6194-1, press fit of the outside diameter", {}};
 };
 
-// A pack's row for this bore and casing, else the standard's own.
-Allowance allowance_for(const Services& services, double bore_mm, LipCasing casing) {
+// A pack's row for this nominal bore and casing, else the standard's own.
+Allowance allowance_for(const Services& services, double nominal_mm, LipCasing casing) {
     const std::string_view cased = casing == LipCasing::metal ? "metal" : "rubber";
     for (const auto& row : services.facts.rows("filters_seals_press_fits", "cased", cased)) {
         const auto over = row.number("bore_over_mm"), to = row.number("bore_to_mm"), low = row.number("low_mm"),
                    high = row.number("high_mm");
-        if (over && to && low && high && bore_mm > *over && bore_mm <= *to) return {{*low, *high}, row_source(row)};
+        if (over && to && low && high && nominal_mm > *over && nominal_mm <= *to)
+            return {{*low, *high}, row_source(row)};
     }
-    return {press_fit_allowance_mm(bore_mm, casing)};
+    return {press_fit_allowance_mm(nominal_mm, casing)};
 }
 
-void add_bore_lines(Answer& answer, double bore_mm, const Allowance& allowance) {
+// By hand, else the whole millimetre whose H8 holds the bore; where none does, the bore as it is, and that is asked.
+double nominal_of(const Given& given, double bore_mm, Answer& answer) {
+    if (given.has("nominal")) return given.number("nominal");
+    if (const auto whole = nominal_bore_mm(bore_mm, given.number("off_by"))) {
+        answer.assumptions.push_back("The bore was machined from a nominal " + shown(*whole) +
+                                     " mm, the whole millimetre whose H8 holds it.");
+        return *whole;
+    }
+    answer.lower(Verdict::check_first);
+    answer.assumptions.emplace_back(
+        "No whole millimetre has an H8 that holds this bore: it is taken as its own nominal.");
+    answer.next.emplace_back("Give nominal, the bore as it was machined; a bore over it is worn.");
+    return bore_mm;
+}
+
+void add_bore_lines(Answer& answer, double nominal_mm, const Allowance& allowance) {
     const SourceNote iso286{Evidence::standard, "ISO 286-2, H8", {}};
-    answer.lines.push_back(text_line("press fit over the bore", span_text(allowance.mm, "mm"), allowance.source));
-    answer.lines.push_back(text_line("seal outside wanted",
-                                     span_text(Range{bore_mm + allowance.mm.low, bore_mm + allowance.mm.high}, "mm"),
-                                     allowance.source));
+    answer.lines.push_back(mm_line("nominal bore", nominal_mm, practice("the size the bore is machined from")));
     answer.lines.push_back(
-        mm_line("out of round, at most", roundness_max_mm(bore_mm), {Evidence::standard, "ISO 6194-1", {}}));
-    if (const auto upper = bore_h8_upper_mm(bore_mm))
+        text_line("press fit over the nominal bore", span_text(allowance.mm, "mm"), allowance.source));
+    answer.lines.push_back(text_line(
+        "seal outside wanted", span_text(Range{nominal_mm + allowance.mm.low, nominal_mm + allowance.mm.high}, "mm"),
+        allowance.source));
+    answer.lines.push_back(
+        mm_line("out of round, at most", roundness_max_mm(nominal_mm), {Evidence::standard, "ISO 6194-1", {}}));
+    if (const auto upper = bore_h8_upper_mm(nominal_mm))
         answer.lines.push_back(
-            text_line("bore as machined", span_text(Range{bore_mm, bore_mm + *upper}, "mm"), iso286));
+            text_line("bore as machined", span_text(Range{nominal_mm, nominal_mm + *upper}, "mm"), iso286));
 }
 
 void add_width_lines(Answer& answer, double width_mm) {
@@ -53,10 +72,10 @@ std::optional<Stacked> measured_over_bore(const Given& given, double bore_mm) {
     return od ? std::optional(interference_mm(*od, about(bore_mm, given.number("off_by")))) : std::nullopt;
 }
 
-Judgement judge_over_bore(const std::optional<Stacked>& over, double bore_mm, const Allowance& allowance) {
+Judgement judge_over_bore(const std::optional<Stacked>& over, double nominal_mm, const Allowance& allowance) {
     if (!over) return Judgement::check_first;
     // The allowance is over the nominal bore; a sound bore may be larger than that by its H8.
-    const Window window{{allowance.mm.low - bore_h8_upper_mm(bore_mm).value_or(0.0), allowance.mm.high},
+    const Window window{{allowance.mm.low - bore_h8_upper_mm(nominal_mm).value_or(0.0), allowance.mm.high},
                         {allowance.source.evidence, "press fit"}};
     return over->max <= 0 ? Judgement::does_not_fit : judge(*over, window);
 }
@@ -84,14 +103,19 @@ void add_shaft_line(Answer& answer, double shaft_mm) {
 Answer answer_press_fit(const Given& given, const Services& services) {
     const auto bore = given.maybe_number("bore");
     if (!bore) return bore_not_known();
+    Answer naming = Answer::computing();
+    const double nominal = nominal_of(given, *bore, naming);
     const Allowance allowance = allowance_for(
-        services, *bore, given.text("cased") == "metal" ? LipCasing::metal : LipCasing::rubber_covered);
+        services, nominal, given.text("cased") == "metal" ? LipCasing::metal : LipCasing::rubber_covered);
     const auto over = measured_over_bore(given, *bore);
-    const Judgement judgement = judge_over_bore(over, *bore, allowance);
+    const Judgement judgement = judge_over_bore(over, nominal, allowance);
     Answer answer = judged(judgement, given, {{"bore", "bore"}});
     answer.headline = press_headline(judgement, over.has_value());
+    if (naming.verdict) answer.lower(*naming.verdict);
+    answer.assumptions = std::move(naming.assumptions);
+    for (auto& text : naming.next) answer.next.push_back(std::move(text));
     add_given_mm(answer, given, "bore", "bore");
-    add_bore_lines(answer, *bore, allowance);
+    add_bore_lines(answer, nominal, allowance);
     if (given.has("width")) add_width_lines(answer, given.number("width"));
     if (given.has("shaft")) add_shaft_line(answer, given.number("shaft"));
     if (over)
@@ -134,7 +158,8 @@ std::vector<Inquiry> press_fit_inquiries() {
     return {
         {"press-fit",
          "Press fit of a lip seal in its bore, and what the seal should measure",
-         {bore, number_input("seal_od", "the seal's outside as measured", "mm", 0.3, 500),
+         {bore, number_input("nominal", "bore as it was machined, nominal", "mm", 0.3, 500),
+          number_input("seal_od", "the seal's outside as measured", "mm", 0.3, 500),
           assumed(choice_input("cased", "what touches the bore", {"rubber", "metal"}), "rubber"),
           number_input("width", "width of the seal", "mm", 1, 50),
           number_input("shaft", "shaft, nominal diameter", "mm", 0.3, 500), bore_role_input("output-shaft-seal"),

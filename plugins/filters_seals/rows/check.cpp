@@ -17,7 +17,7 @@ namespace {
 struct Check {
     const Facts& facts;
     std::string_view pack;
-    std::vector<Fault> faults{};
+    std::vector<RowFault> faults{};
 
     void fault(const Row& row, std::string column, std::string what) {
         faults.push_back({row.origin, std::move(column), std::move(what)});
@@ -260,7 +260,7 @@ void check_press_fit(Check& check, const Row& row) {
 
 }  // namespace
 
-std::vector<Fault> check_pack(const Facts& facts, std::string_view pack) {
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     Check check{facts, pack};
     constexpr std::pair<std::string_view, void (*)(Check&, const Row&)> rules[] = {
         {"filters_seals_filters", check_filter},

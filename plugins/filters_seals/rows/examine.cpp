@@ -69,7 +69,7 @@ void Case::object_to_other_count(std::string_view attribute, const std::optional
                   is + ", this vehicle has " + said->text, row_source(row));
 }
 
-Examination examine_candidate(const Candidate& candidate, const Services& services) {
+Examination examine(const Candidate& candidate, const Services& services) {
     if (!services.vehicle) return {};
     Case one{candidate, services};
     const std::string kind = kind_of(services.facts, candidate.group);

@@ -3,7 +3,7 @@
 
 namespace casebound::filters_seals {
 
-Findings findings_of(const Services& services) {
+Findings findings(const Services& services) {
     Findings findings{told_trouble(services, {{"pan_debris",
                                                {"grey_paste_thick", "brass_flakes", "steel_pieces", "black_flakes",
                                                 "aluminium_glitter", "varnish_film", "plastic_bits", "sealant_strings"},

@@ -1,5 +1,5 @@
-// Steel or lining in the pan: whether the gearbox is worth any part at all is open again, so every order of this domain
-// waits. Debris points; it never condemns a gearbox, so deciding again lifts the hold.
+// Steel or lining in the pan: whether the gearbox is worth any part at all is open again, so every cure waits, and every
+// order of this domain. Debris points; it never condemns a gearbox, so deciding again lifts the hold.
 #include "rows/hooks.h"
 #include "rows/pack_words.h"
 #include "rows/reading.h"
@@ -20,10 +20,12 @@ Hold hold_for(const StopFinding& found) {
             "in the pan: " + std::string(found.row.found) + ", which reads as " + std::string(found.row.reads_as) +
                 "; whether a small repair is enough is open again",
             found.source,
-            (next.empty() ? "Decide" : sentence(next) + " Then decide") +
+            (next.empty() ? "decide" : next + ", then decide") +
                 " again between fix, unit and passing on; once the cause is mended and the pan is clean, tell what "
-                "lies in it.",
-            {"pan_debris"}};
+                "lies in it",
+            {"pan_debris"},
+            true,
+            found.row.steps};
 }
 
 }  // namespace
@@ -42,7 +44,7 @@ std::vector<StopFinding> stop_findings(const Services& services) {
     return found;
 }
 
-std::vector<Hold> holds_of(const Services& services) {
+std::vector<Hold> holds(const Services& services) {
     std::vector<Hold> holds;
     for (const auto& found : stop_findings(services)) holds.push_back(hold_for(found));
     return holds;

@@ -15,20 +15,20 @@ Vocabulary vocabulary();
 
 // The consistency of this domain's rows in a pack: what the SQL cannot hold. Every fault, with its row, column and what
 // to do. Numbers known only from memory never make a fault.
-std::vector<Fault> check_pack(const Facts& facts, std::string_view pack);
+std::vector<RowFault> check(const Facts& facts, std::string_view pack);
 
 // Without a vehicle there is nothing to examine: the answer is empty.
-Examination examine_candidate(const Candidate& candidate, const Services& services);
+Examination examine(const Candidate& candidate, const Services& services);
 
 // One group in place of another, by what packs record of both. What neither side records raises no opinion; what only
 // one side records becomes a condition to look at.
-Opinion opinion_on(const Substitution& substitution, const Services& services);
+Opinion may_stand_in(const Substitution& substitution, const Services& services);
 
 // Which of the findings told speak of trouble. Names no cause.
-Findings findings_of(const Services& services);
+Findings findings(const Services& services);
 
 // How the fasteners of a role are tightened on this vehicle, or that it is not recorded.
-Tightening tightening_of(std::string_view role, const Services& services);
+Tightening tightening(std::string_view role, const Services& services);
 
 // What lies in the pan and asks to stop and decide again, as a pack reads it, else as common practice does.
 struct StopFinding {
@@ -38,6 +38,6 @@ struct StopFinding {
 std::vector<StopFinding> stop_findings(const Services& services);
 
 // No order of a part of this domain while one of those stands.
-std::vector<Hold> holds_of(const Services& services);
+std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::filters_seals

@@ -18,10 +18,14 @@ SourceNote with_told(SourceNote source, const Told& told) {
 
 std::vector<double> necks_on_line(const Services& services, std::string_view seal_form) {
     std::set<double> necks;
-    for (const auto& row : rows_here(services, "applications")) {
-        if (row->text("role") != "pan-filter" || row->text("says") != "fits" || row->stated("withdrawn")) continue;
-        const Row* filter = row_of_group(services.facts, "filters_seals_filters", row->text("group_key"));
-        if (!filter || filter->text("neck_seal_form") != seal_form) continue;
+    if (!services.vehicle) return {};
+    // Of the many rows of a line only the filters' are met with the vehicle.
+    for (const auto& row : services.facts.rows("applications", "line", services.vehicle->line())) {
+        if (row.text("role") != "pan-filter" || row.text("says") != "fits" || row.stated("withdrawn")) continue;
+        const Row* filter = row_of_group(services.facts, "filters_seals_filters", row.text("group_key"));
+        if (!filter || filter->text("neck_seal_form") != seal_form ||
+            services.vehicle->holds(row.text("condition")) == Holds::no)
+            continue;
         if (const auto neck = filter->number("neck_od_mm")) necks.insert(*neck);
     }
     return {necks.begin(), necks.end()};

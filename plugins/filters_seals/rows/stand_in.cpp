@@ -198,7 +198,7 @@ Opinion compare(const Substitution& swap, const Services& services, std::string_
 
 }  // namespace
 
-Opinion opinion_on(const Substitution& swap, const Services& services) {
+Opinion may_stand_in(const Substitution& swap, const Services& services) {
     if (swap.wanted_group == swap.offered_group) return {};
     constexpr std::pair<std::string_view, void (*)(Pair&)> tables[] = {{"filters_seals_filters", compare_filters},
                                                                        {"filters_seals_seals", compare_seals},

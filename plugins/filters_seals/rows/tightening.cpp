@@ -21,7 +21,7 @@ Fastener pan_bolts(const HeldRow& row) {
 
 }  // namespace
 
-Tightening tightening_of(std::string_view role, const Services& services) {
+Tightening tightening(std::string_view role, const Services& services) {
     if (std::find(kScrewed.begin(), kScrewed.end(), role) == kScrewed.end()) return {true, {}};
     Tightening tightening;
     if (role == "pan-bolts")

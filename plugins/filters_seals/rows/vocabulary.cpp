@@ -39,11 +39,11 @@ std::vector<Attribute> filter_and_neck() {
         when_opened(within(5, 100,
                            number_of("mm", 0.3, "neck_od", "outside diameter of the filter neck",
                                      "Measure the old filter's neck with a calliper.", 35))),
+        when_opened(counted(
+            0, 20, number_of("", 0, "filter_bolts", "bolts that hold the filter", "Count them with the pan off.", 30))),
         when_opened(within(5, 300,
                            number_of("mm", 2, "filter_height", "height of the filter",
                                      "Measure the old filter from the rail's level to its lowest point.", 35))),
-        when_opened(counted(
-            0, 20, number_of("", 0, "filter_bolts", "bolts that hold the filter", "Count them with the pan off.", 30))),
         when_raised(yes_or_no("in_line_filter", "filter in the cooler line",
                               "Follow the cooler pipes from the gearbox to the radiator.", 5)),
     };
@@ -62,70 +62,114 @@ Attribute wet_at() {
                      "leak_at", "where it is wet", "Clean, drive, then look from the highest wet place down.", 30);
 }
 
-std::vector<Attribute> findings() {
+std::vector<Attribute> observations() {
     return {
-        as_finding(when_opened(several("", in_the_pan()))),
-        as_finding(when_opened(usually(
-            0, 3,
-            counted(0, 10,
-                    number_of("", 0, "seals_in_bore", "seals found up the bore",
-                              "Look up the bore with torch and mirror before fitting anything; count what comes out.",
-                              5))))),
-        as_finding(when_raised(several("dry", wet_at()))),
-        as_finding(when_raised(yes_or_no("pan_off_before", "pan has been off before",
-                                         "Look for sealant, odd bolts, a missing magnet; ask the seller.", 5))),
-        as_finding(when_opened(choice_of({"sound", "damaged"}, "old_gasket_state", "state of the old gasket",
-                                         "Wipe it and look: flat bead, no cut, no hard edge.", 3))),
+        when_opened(several("", in_the_pan())),
+        when_opened(usually(0, 3,
+                            counted(0, 10,
+                                    number_of("", 0, "seals_in_bore", "seals found up the bore",
+                                              "Look up the bore with torch and mirror before fitting anything; count "
+                                              "what comes out.",
+                                              5)))),
+        when_raised(several("dry", wet_at())),
+        when_raised(yes_or_no("pan_off_before", "pan has been off before",
+                              "Look for sealant, odd bolts, a missing magnet; ask the seller.", 5)),
+        when_opened(choice_of({"sound", "damaged"}, "old_gasket_state", "state of the old gasket",
+                              "Wipe it and look: flat bead, no cut, no hard edge.", 3)),
     };
 }
 
-std::vector<ItemKind> item_kinds() {
-    return {
-        {"pan-filter", "gearbox filter in the pan", "each"},
-        {"in-line-filter", "filter in the cooler line", "each"},
-        {"neck-seal", "filter-neck seal", "each"},
-        {"pan-gasket", "pan gasket", "each"},
-        {"pan", "gearbox pan", "each"},
-        {"pan-bolt", "pan bolt", "each"},
-        {"pan-magnet", "pan magnet", "each"},
-        {"drain-plug", "drain plug", "each"},
-        {"plug-washer", "plug washer", "each"},
-        {"shaft-seal", "shaft seal", "each"},
-        {"connector-seal", "case connector seal", "each"},
-        {"tube-seal", "tube seal", "each"},
-        {"line-clip", "cooler-line clip", "each"},
-    };
+// What a length may differ by as its attribute may; of seals about the ISO 3601-1 class A tolerance; of a washer under a
+// head, common practice.
+constexpr double kHeightMm = 2, kNeckMm = 0.3, kDepthMm = 3, kSealMm = 0.3, kSectionMm = 0.1, kWasherMm = 2;
+
+// A filter goes with one depth of pan and one form of neck seal.
+DecidedBy filter_decided() {
+    return {"filters_seals_filters",
+            {{"type", "how it sits"},
+             {"height_mm", "height, mm", kHeightMm},
+             {"neck_od_mm", "neck, mm", kNeckMm},
+             {"neck_length_mm", "length of the neck, mm", kHeightMm},
+             {"neck_seal_form", "form of the neck seal"},
+             {"pan_depth_mm", "depth of the pan it is made for, mm", kDepthMm},
+             {"bolt_count", "bolts that hold it"}}};
 }
 
-std::vector<Role> roles() {
+DecidedBy pan_decided() {
+    return {"filters_seals_pans",
+            {{"depth_mm", "depth, mm", kDepthMm},
+             {"bolt_count", "bolts in the rail"},
+             {"flange", "form of the rail"},
+             {"filter_in_pan", "filter and pan in one"}}};
+}
+
+// Of a seal in a bore: its form, and all three lengths.
+DecidedBy seal_decided() {
+    return {"filters_seals_seals",
+            {{"form", "form"},
+             {"id_mm", "inside, mm", kSealMm},
+             {"od_mm", "outside, mm", kSealMm},
+             {"height_mm", "height, mm", kSealMm},
+             {"elastomer", "rubber"}}};
+}
+
+DecidedBy ring_decided() {
+    return {"filters_seals_seals",
+            {{"form", "form"},
+             {"id_mm", "inside, mm", kSealMm},
+             {"section_mm", "section, mm", kSectionMm},
+             {"elastomer", "rubber"}}};
+}
+
+// Whatever make of washer it is: the head must cover it.
+DecidedBy washer_decided() {
+    return {"filters_seals_seals", {{"id_mm", "inside, mm", kWasherMm}, {"od_mm", "outside, mm", kWasherMm}}};
+}
+
+// Nothing here tells two gaskets of one pan apart or alike: cork and rubber both seal it, and its outline is in no column.
+std::vector<KindInPlaces> kinds() {
     constexpr auto may = StandIns::may_be_offered;
     return {
-        {"pan-filter", "pan filter", "pan-filter", may},
-        {"in-line-filter", "in-line filter", "in-line-filter", may},
-        {"filter-neck-seal", "filter-neck seal", "neck-seal", may},
-        {"pan-gasket", "pan gasket", "pan-gasket", may},
-        {"pan", "pan", "pan", may},
-        {"pan-bolts", "pan bolts", "pan-bolt", may},
-        {"pan-magnet", "pan magnet", "pan-magnet", may},
-        {"drain-plug", "drain plug", "drain-plug", may},
-        {"drain-plug-washer", "drain-plug washer", "plug-washer", may},
-        {"level-plug-washer", "level-plug washer", "plug-washer", may},
-        {"selector-shaft-seal", "selector-shaft seal", "shaft-seal", may},
-        {"output-shaft-seal", "output-shaft seal", "shaft-seal", may},
-        {"case-connector-seal", "case-connector seal", "connector-seal", may},
-        {"cooler-line-seal", "cooler-line seal", "tube-seal", may},
-        {"cooler-line-clip", "cooler-line clip", "line-clip", may},
-        {"dipstick-tube-seal", "dipstick-tube seal", "tube-seal", may},
+        {"pan-filter", "gearbox filter in the pan", may, {{"pan-filter", "pan filter"}}, "each", filter_decided()},
+        {"in-line-filter", "filter in the cooler line", may, {{"in-line-filter", "in-line filter"}}},
+        {"neck-seal", "filter-neck seal", may, {{"filter-neck-seal", "filter-neck seal"}}, "each", seal_decided()},
+        {"pan-gasket", "pan gasket", may, {{"pan-gasket", "pan gasket"}}},
+        {"pan", "gearbox pan", may, {{"pan", "pan"}}, "each", pan_decided()},
+        {"pan-bolt", "pan bolt", may, {{"pan-bolts", "pan bolts"}}},
+        {"pan-magnet", "pan magnet", may, {{"pan-magnet", "pan magnet"}}},
+        {"drain-plug", "drain plug", may, {{"drain-plug", "drain plug"}}},
+        {"plug-washer",
+         "plug washer",
+         may,
+         {{"drain-plug-washer", "drain-plug washer"}, {"level-plug-washer", "level-plug washer"}},
+         "each",
+         washer_decided()},
+        {"shaft-seal",
+         "shaft seal",
+         may,
+         {{"selector-shaft-seal", "selector-shaft seal"}, {"output-shaft-seal", "output-shaft seal"}},
+         "each",
+         seal_decided()},
+        {"connector-seal",
+         "case connector seal",
+         may,
+         {{"case-connector-seal", "case-connector seal"}},
+         "each",
+         ring_decided()},
+        {"tube-seal",
+         "tube seal",
+         may,
+         {{"cooler-line-seal", "cooler-line seal"}, {"dipstick-tube-seal", "dipstick-tube seal"}},
+         "each",
+         ring_decided()},
+        {"line-clip", "cooler-line clip", may, {{"cooler-line-clip", "cooler-line clip"}}},
     };
 }
 
 }  // namespace
 
 Vocabulary vocabulary() {
-    Vocabulary words{{}, item_kinds(), roles()};
-    for (const auto& part : {pan(), filter_and_neck(), findings()})
-        words.attributes.insert(words.attributes.end(), part.begin(), part.end());
-    return words;
+    return vocabulary_of(together({pan(), filter_and_neck(), as_findings(observations())}), kinds());
 }
 
 }  // namespace casebound::filters_seals

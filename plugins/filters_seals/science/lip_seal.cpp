@@ -156,6 +156,15 @@ double shaft_h11_lower_mm(double shaft_mm) {
     return row_for(kDeviations, in_range("shaft", shaft_mm, kTableMm, "mm")).h11_lower;
 }
 
+std::optional<double> nominal_bore_mm(double measured_mm, double off_by_mm) {
+    in_range("bore diameter", measured_mm, kDiameterMm, "mm");
+    constexpr double rounding_mm = 1e-9;
+    const double nominal = std::floor(measured_mm + off_by_mm + rounding_mm);
+    if (nominal < 1) return std::nullopt;
+    const double upper = bore_h8_upper_mm(nominal).value_or(0.0);
+    return measured_mm - off_by_mm <= nominal + upper + rounding_mm ? std::optional(nominal) : std::nullopt;
+}
+
 double width_tolerance_mm(double width_mm) {
     return in_range("seal width", width_mm, kWidthMm, "mm") <= 10.0 ? 0.20 : 0.30;
 }

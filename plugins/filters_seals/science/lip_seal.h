@@ -29,6 +29,10 @@ Range seal_od_mm(double bore_mm, LipCasing casing);
 std::optional<double> bore_h8_upper_mm(double bore_mm);
 double shaft_h11_lower_mm(double shaft_mm);
 
+// The whole millimetre that a bore is machined from: its H8 holds the measure, which may be off by so much either way.
+// Nothing where none does: worn, or of another nominal.
+std::optional<double> nominal_bore_mm(double measured_mm, double off_by_mm);
+
 // Plus or minus, mm: 0.20 to 10 mm wide, 0.30 above. Throws outside 1 to 50 mm.
 double width_tolerance_mm(double width_mm);
 

@@ -173,14 +173,20 @@ bool room_between(const Gland& gland, OringAnswer& out) {
     return false;
 }
 
+// Without its inside diameter a ring may be stretched, and is then thinner: the squeeze is at most that of the free
+// section, so that only a leak path is settled.
 void answer_squeeze(const Ring& ring, const Gland& gland, GlandUse use, OringAnswer& out) {
-    const std::array<Toleranced, 4> inputs{*ring.id_mm, *ring.section_mm, *gland.outer_mm, *gland.inner_mm};
+    const Toleranced id = ring.id_mm ? *ring.id_mm : exactly(gland.inner_mm->max());
+    const std::array<Toleranced, 4> inputs{id, *ring.section_mm, *gland.outer_mm, *gland.inner_mm};
     out.squeeze_percent = stack_up<4>(inputs, [&](const auto& v) {
         return squeeze_of(stretched_section_mm(v[0], v[1], v[3], out.method), (v[2] - v[3]) / 2);
     });
     out.state = state_of(*out.squeeze_percent);
     out.guidance = read_guidance(*out.squeeze_percent, use);
     out.squeeze = judge_squeeze(*out.squeeze_percent, out.guidance);
+    if (ring.id_mm) return;
+    out.squeeze.judgement = worse(out.squeeze.judgement, Judgement::check_first);
+    out.squeeze.reason += "; at most: a ring that is stretched is thinner";
 }
 
 void answer_fill(const Ring& ring, const Gland& gland, OringAnswer& out) {
@@ -228,6 +234,22 @@ Finding read_squeeze(Stacked squeeze_percent, GlandUse use) {
     return judge_squeeze(squeeze_percent, read_guidance(squeeze_percent, use));
 }
 
+SqueezeReading squeeze_reading(Stacked squeeze_percent, GlandUse use) {
+    const auto readings = read_guidance(squeeze_percent, use);
+    if (judge_by_guidance(readings) == Judgement::fits) return SqueezeReading::settled;
+    if (use != GlandUse::rotary && squeeze_percent.min < may_leak_under_percent) return SqueezeReading::may_leak;
+    const auto* ceiling = squeeze_ceiling(use);
+    return ceiling && squeeze_percent.max > ceiling->percent.high ? SqueezeReading::over_limit
+                                                                  : SqueezeReading::unsettled;
+}
+
+const SqueezeGuidance* squeeze_ceiling(GlandUse use) {
+    const SqueezeGuidance* lowest = nullptr;
+    for (const SqueezeGuidance& one : kSqueeze)
+        if (one.use == use && one.at_most && (!lowest || one.percent.high < lowest->percent.high)) lowest = &one;
+    return lowest;
+}
+
 double stretch_percent(double id_mm, double inner_mm) {
     in_range("O-ring inside diameter", id_mm, kDiameterMm, "mm");
     return 100.0 * (inner_mm - id_mm) / id_mm;
@@ -268,9 +290,9 @@ OringAnswer examine_gland(const Ring& ring, const Gland& gland, GlandUse use, Se
     if (gland.outer_mm && gland.inner_mm)
         out.height_mm = stack_up<2>({*gland.outer_mm, *gland.inner_mm},
                                     [](const auto& v) { return (v[0] - v[1]) / 2; });
-    if (out.height_mm && room_between(gland, out) && ring.id_mm && ring.section_mm) {
+    if (out.height_mm && room_between(gland, out) && ring.section_mm) {
         answer_squeeze(ring, gland, use, out);
-        if (gland.width_mm) answer_fill(ring, gland, out);
+        if (gland.width_mm && ring.id_mm) answer_fill(ring, gland, out);
     }
     out.overall = worse(out.squeeze.judgement, worse(out.stretch.judgement, out.fill.judgement));
     return out;

@@ -61,8 +61,8 @@ struct GuidanceReading {
 
 struct OringAnswer {
     std::optional<Stacked> height_mm;
-    std::optional<Stacked> section_mm;  // as fitted, after the loss by stretch
-    std::optional<Stacked> squeeze_percent;
+    std::optional<Stacked> section_mm;       // as fitted, after the loss by stretch
+    std::optional<Stacked> squeeze_percent;  // of the free section where the ring's inside diameter is not known
     std::optional<Stacked> stretch_percent;
     std::optional<Stacked> fill_percent;
     SectionLoss method;
@@ -83,6 +83,16 @@ Stacked squeeze_percent(const Toleranced& section_mm, const Toleranced& height_m
 // A stacked squeeze against the ranges published for that use; the only reading
 // a face gland needs (its height is the groove depth, nothing is stretched).
 Finding read_squeeze(Stacked squeeze_percent, GlandUse use);
+
+// What a squeeze that touches both walls comes to. May leak: it can be under 10 %, by the design guide that says so (not
+// for a rotary ring, which is run with less). Over the limit: it can be over a published ceiling for that use.
+enum class SqueezeReading { settled, may_leak, over_limit, unsettled };
+SqueezeReading squeeze_reading(Stacked squeeze_percent, GlandUse use);
+inline constexpr double may_leak_under_percent = 10.0;
+inline constexpr Source may_leak_source{Evidence::common_practice,
+                                        "second O-ring design guide: below 10 % leaks, above 25 % sets"};
+// The lowest ceiling published for the use; nullptr where none is.
+const SqueezeGuidance* squeeze_ceiling(GlandUse use);
 
 // 100 (inner - id) / id; negative when the ring is loose on it.
 double stretch_percent(double id_mm, double inner_mm);

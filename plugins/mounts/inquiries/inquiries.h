@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/contract/answer.h"
 
@@ -18,6 +19,8 @@ Inquiry lift_inquiry();
 Inquiry lifting_point_inquiry();
 Inquiry sag_inquiry();
 Inquiry tightening_inquiry();
+
+std::vector<Inquiry> inquiries();  // all of them
 
 // What those about idle share.
 SourceNote firing_source();

@@ -11,7 +11,7 @@ namespace {
 
 struct Faults {
     std::string_view pack;
-    std::vector<Fault> all{};
+    std::vector<RowFault> all{};
     void add(const Row& row, const char* column, std::string what) {
         if (row.origin.pack == pack) all.push_back({row.origin, column, std::move(what)});
     }
@@ -106,7 +106,7 @@ void check_pairs(const std::vector<Row>& rows, Faults& faults) {
 
 }  // namespace
 
-std::vector<Fault> check(const Facts& facts, std::string_view pack) {
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     Faults faults{pack};
     for (const auto& row : facts.rows("mounts_mounts")) {
         const auto record = mount_of_row(row);

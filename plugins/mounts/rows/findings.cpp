@@ -34,7 +34,7 @@ std::optional<double> least_idle_rpm(const Services& services) {
 
 }  // namespace
 
-Findings findings_told(const Services& services) { return {told_trouble(services, trouble_words()), {}}; }
+Findings findings(const Services& services) { return {told_trouble(services, trouble_words()), {}}; }
 
 std::vector<Imitator> imitators_told(const Services& services) {
     std::vector<Imitator> all;
@@ -50,7 +50,7 @@ std::vector<Imitator> imitators_told(const Services& services) {
     return all;
 }
 
-std::vector<Hold> holds_told(const Services& services) {
+std::vector<Hold> holds(const Services& services) {
     const auto troubles = told_trouble(services, trouble_words());
     if (std::any_of(troubles.begin(), troubles.end(), speaks_for_a_mount)) return {};
     std::vector<Hold> holds;

@@ -9,7 +9,7 @@
 
 namespace casebound::mounts {
 
-Findings findings_told(const Services& services);
+Findings findings(const Services& services);
 
 // Told trouble that shakes like a bad mount.
 struct Imitator {
@@ -21,6 +21,6 @@ std::vector<Imitator> imitators_told(const Services& services);
 
 // No engine mount is ordered while an imitator is told and nothing seen speaks for a mount: common practice, no
 // source. Fluid at a mount or torn rubber speaks for one.
-std::vector<Hold> holds_told(const Services& services);
+std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::mounts

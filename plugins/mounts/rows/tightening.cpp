@@ -35,7 +35,7 @@ std::vector<HeldRow> fasteners_at(const Services& services, Position position) {
     return rows;
 }
 
-Tightening tightening_of(std::string_view role, const Services& services) {
+Tightening tightening(std::string_view role, const Services& services) {
     const auto position = position_of_role(role);
     if (position == Position::unknown) return {true, {}};
     Tightening tightening;

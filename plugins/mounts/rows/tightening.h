@@ -16,6 +16,6 @@ Fastener fastener_of(const HeldRow& row);
 std::vector<HeldRow> fasteners_at(const Services& services, Position position);
 
 // Nothing recorded leaves the fasteners empty; bolts, brackets and hoses are listed with their mount.
-Tightening tightening_of(std::string_view role, const Services& services);
+Tightening tightening(std::string_view role, const Services& services);
 
 }  // namespace casebound::mounts

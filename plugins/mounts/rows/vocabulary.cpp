@@ -60,42 +60,57 @@ std::vector<Attribute> observations() {
     };
 }
 
-std::vector<ItemKind> item_kinds() {
-    return {
-        {"engine-mount", "engine mount", "each"},
-        {"gearbox-mount", "gearbox mount", "each"},
-        {"torque-mount", "torque mount", "each"},
-        {"mount-bracket", "mount bracket", "each"},
-        {"mount-bolt", "mount bolt", "each"},
-        {"mount-nut", "mount nut", "each"},
-        {"mount-hose", "vacuum hose of a mount", "each"},
-    };
-}
-
-std::vector<Role> roles() {
-    return {
-        {"engine-mount-left", "engine mount, left", "engine-mount", StandIns::may_be_offered},
-        {"engine-mount-right", "engine mount, right", "engine-mount", StandIns::may_be_offered},
-        {"engine-mount-front", "engine mount, front", "engine-mount", StandIns::may_be_offered},
-        {"engine-mount-rear", "engine mount, rear", "engine-mount", StandIns::may_be_offered},
-        {"gearbox-mount", "gearbox mount", "gearbox-mount", StandIns::may_be_offered},
-        {"torque-mount", "torque mount", "torque-mount", StandIns::may_be_offered},
-        {"mount-bracket-left", "mount bracket, left", "mount-bracket", StandIns::may_be_offered},
-        {"mount-bracket-right", "mount bracket, right", "mount-bracket", StandIns::may_be_offered},
-        {"engine-mount-bolts", "engine mount bolts", "mount-bolt", StandIns::may_be_offered},
-        {"engine-mount-nuts", "engine mount nuts", "mount-nut", StandIns::may_be_offered},
-        {"gearbox-mount-bolts", "gearbox mount bolts", "mount-bolt", StandIns::may_be_offered},
-        {"torque-mount-bolts", "torque mount bolts", "mount-bolt", StandIns::may_be_offered},
-        {"mount-hose", "mount vacuum hose", "mount-hose", StandIns::may_be_offered},
-    };
+// The lengths within the tolerances of the attributes; of a free height, common practice.
+DecidedBy mount_decided() {
+    return {"mounts_mounts",
+            {{"position", "position"},
+             {"kind", "kind"},
+             {"connection", "hose or plug"},
+             {"bracket", "bracket"},
+             {"stud_thread_mm", "thread of the stud, mm", 0.3},
+             {"stud_length_mm", "length of the stud, mm", 1},
+             {"locating_pin", "locating pin"},
+             {"height_mm", "height, mm", 2}}};
 }
 
 }  // namespace
 
 Vocabulary vocabulary() {
-    Vocabulary words{identities(), item_kinds(), roles()};
-    for (auto& finding : observations()) words.attributes.push_back(as_finding(std::move(finding)));
-    return words;
+    return vocabulary_of(
+        together({identities(), as_findings(observations())}),
+        {{"engine-mount",
+          "engine mount",
+          StandIns::may_be_offered,
+          {{"engine-mount-left", "engine mount, left"},
+           {"engine-mount-right", "engine mount, right"},
+           {"engine-mount-front", "engine mount, front"},
+           {"engine-mount-rear", "engine mount, rear"}},
+          "each",
+          mount_decided()},
+         {"gearbox-mount",
+          "gearbox mount",
+          StandIns::may_be_offered,
+          {{"gearbox-mount", "gearbox mount"}},
+          "each",
+          mount_decided()},
+         {"torque-mount",
+          "torque mount",
+          StandIns::may_be_offered,
+          {{"torque-mount", "torque mount"}},
+          "each",
+          mount_decided()},
+         {"mount-bracket",
+          "mount bracket",
+          StandIns::may_be_offered,
+          {{"mount-bracket-left", "mount bracket, left"}, {"mount-bracket-right", "mount bracket, right"}}},
+         {"mount-bolt",
+          "mount bolt",
+          StandIns::may_be_offered,
+          {{"engine-mount-bolts", "engine mount bolts"},
+           {"gearbox-mount-bolts", "gearbox mount bolts"},
+           {"torque-mount-bolts", "torque mount bolts"}}},
+         {"mount-nut", "mount nut", StandIns::may_be_offered, {{"engine-mount-nuts", "engine mount nuts"}}},
+         {"mount-hose", "vacuum hose of a mount", StandIns::may_be_offered, {{"mount-hose", "mount vacuum hose"}}}});
 }
 
 }  // namespace casebound::mounts

@@ -1,5 +1,6 @@
 // What stored codes say by number: the circuit or behaviour they name, and what several at once have in common.
 #include <algorithm>
+#include <stdexcept>
 
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
@@ -7,6 +8,7 @@
 #include "rows/findings.h"
 #include "rows/seen.h"
 #include "science/codes.h"
+#include "science/conclusion.h"
 
 namespace casebound::solenoids {
 namespace {
@@ -44,11 +46,28 @@ void add_nodes(Answer& answer, const GearboxFamily& family, const std::vector<st
     }
 }
 
+// With what was told beside the codes, as `fault` reads it; the codes alone where that cannot be read.
+Seen seen_beside(const Services& services, const GearboxFamily* family) {
+    if (family == nullptr || services.vehicle == nullptr) return {};
+    try {
+        return read_seen({}, services, *family);
+    } catch (const std::domain_error&) { return {}; }
+}
+
+// A part that was measured at its own pins, or moved the fault with it, speaks whatever the circuit is.
+bool proven_anyway(const Seen& seen) {
+    return seen.swap_moved() || std::any_of(seen.coils.begin(), seen.coils.end(),
+                                            [&](const SeenCoil& coil) { return seen.fails_at_part(coil.element); });
+}
+
 std::string headline_of(const Seen& seen, bool known) {
+    if (auto stop = stop_headline(seen); !stop.empty()) return stop;
     if (seen.supply_reported()) return "Do not order solenoids: the supply of them all is reported open.";
     if (seen.shared_suspected())
         return "Do not order solenoids: " + shared_words(seen) +
                ". Look first at what they share: feed, fuse, ground, connector.";
+    if (seen.feed_fails() && !proven_anyway(seen)) return feed_headline(seen);
+    if (seen.connector_bad() && !proven_anyway(seen)) return connector_headline(seen);
     if (!known) return "Not recorded: nothing is known of these codes here; that does not mean that they do not exist.";
     return "A code names a circuit or a behaviour, not a part: look where it points before ordering.";
 }
@@ -56,7 +75,8 @@ std::string headline_of(const Seen& seen, bool known) {
 Answer answer_codes(const Given& given, const Services& services) {
     const auto found = family_for(given, services);
     const auto* family = found.family ? &*found.family : nullptr;
-    Seen seen;
+    Seen seen = seen_beside(services, family);
+    seen.codes.clear();
     for (const auto code : codes_from(given.text("codes"))) seen.codes.push_back(about(code, family, services.facts));
     const bool known = std::any_of(seen.codes.begin(), seen.codes.end(),
                                    [](const SeenCode& code) { return code.kind.has_value(); });

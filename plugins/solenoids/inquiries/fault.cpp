@@ -276,22 +276,15 @@ struct FaultInquest {
 
     // What comes before every cause: the gearbox itself, what several share, connector and feed. "" where nothing does.
     std::string headline_before() const {
-        if (const auto stop = stop_finding(seen)) return "Stop: " + stop->words + ": " + stop->find_out + ".";
+        if (auto stop = stop_headline(seen); !stop.empty()) return stop;
         if (seen.shared_suspected()) return headline_shared();
         if (!seen.anything())
             return "Nothing is observed yet: read the codes, note the gears and the lever, measure the coils with "
                    "their temperature.";
         const auto likely = concluded.element();
         const auto stands = likely ? concluded.standing(*likely) : concluded.standing("");
-        if (stands == Standing::connector_bad)
-            return "The connector first: it is " + connector_words(seen) +
-                   ". Dry and clean it, set its pins and seal right, clear the codes, drive, and read and measure "
-                   "again. Until then no code and no reading taken through it speaks of a part.";
-        if (stands == Standing::feed)
-            return std::string(seen.feed_falls() ? "The feed first: " : "The fuse first: ") +
-                   concluded.judgement(likely.value_or("")).reason +
-                   ". Find why, put it right, clear the codes, drive, and read again. Until then no code speaks of a "
-                   "part.";
+        if (stands == Standing::connector_bad) return connector_headline(seen);
+        if (stands == Standing::feed) return feed_headline(seen);
         if (stands == Standing::fluid && !likely)
             return "The fluid first: its level is " + *seen.fluid_level +
                    ". Put it right, drive, and see whether anything is left of the trouble.";
@@ -338,14 +331,14 @@ struct FaultInquest {
             "replace them");
         answer.assumptions.emplace_back("one fault at a time");
         if (family_known && !family.table.gears.empty())
-            answer.grids.push_back(fault_grid(family, shown_situation(), seen.observations()));
+            answer.grids.push_back(fault_grid(family, shown_state(), seen.observations()));
     }
 
     // The grid in the phase that was told; before fail-safe when nobody said, for that is where faults differ.
-    Situation shown_situation() const {
-        auto situation = seen.situation();
-        if (situation.phase == Phase::not_told) situation.phase = Phase::before_fail_safe;
-        return situation;
+    GearboxState shown_state() const {
+        auto gearbox = seen.gearbox_state();
+        if (gearbox.phase == Phase::not_told) gearbox.phase = Phase::before_fail_safe;
+        return gearbox;
     }
 
     void run() {

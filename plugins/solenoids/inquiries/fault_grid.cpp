@@ -9,11 +9,11 @@ std::vector<std::string> gear_names(const ApplyTable& table) {
     return names;
 }
 
-std::string title_of(const GearboxFamily& family, const Situation& situation) {
+std::string title_of(const GearboxFamily& family, const GearboxState& gearbox) {
     const bool friction = family.table.kind == TableKind::friction_elements;
     return family.title + ": elements that are on, and the gears each single fault gives" +
-           (friction ? " (slips: or no drive)" : "") + ", " + phase_words(situation.phase) +
-           (situation.lever.empty() ? "" : ", lever " + situation.lever);
+           (friction ? " (slips: or no drive)" : "") + ", " + phase_words(gearbox.phase) +
+           (gearbox.lever.empty() ? "" : ", lever " + gearbox.lever);
 }
 
 // Short enough for seven gears on a page.
@@ -49,19 +49,20 @@ std::vector<std::string> open_faults(const GearboxFamily& family, const std::vec
     return in_words(family, observations, Agreement::cannot_tell);
 }
 
-Grid fault_grid(const GearboxFamily& family, const Situation& situation, const std::vector<Observation>& observations) {
+Grid fault_grid(const GearboxFamily& family, const GearboxState& gearbox,
+                const std::vector<Observation>& observations) {
     const auto& table = family.table;
-    Grid grid{title_of(family, situation), {"commanded"}, {}, {}};
+    Grid grid{title_of(family, gearbox), {"commanded"}, {}, {}};
     const auto gears = gear_names(table);
     auto seen = observations;  // met with what the grid shows
-    for (auto& one : seen) one.situation = situation;
+    for (auto& one : seen) one.gearbox = gearbox;
     grid.columns.insert(grid.columns.end(), gears.begin(), gears.end());
     for (std::size_t e = 0; e < table.elements.size(); ++e) {
         std::vector<std::string> row{table.elements[e]};
         for (const auto& gear : table.gears) row.emplace_back(gear.required[e] ? "on" : "off");
         grid.rows.push_back(std::move(row));
     }
-    for (const auto& pattern : patterns(table, single_faults(table), gears, situation)) {
+    for (const auto& pattern : patterns(table, single_faults(table), gears, gearbox)) {
         std::vector<std::string> row{fault_text(table, pattern.fault)};
         for (const auto& one : pattern.obtained) row.push_back(cell_text(one));
         if (!seen.empty() && agreement(table, pattern.fault, seen) == Agreement::agrees)

@@ -10,7 +10,7 @@
 
 namespace casebound::solenoids {
 
-Grid fault_grid(const GearboxFamily& family, const Situation& situation, const std::vector<Observation>& observations);
+Grid fault_grid(const GearboxFamily& family, const GearboxState& gearbox, const std::vector<Observation>& observations);
 
 // "before fail-safe", "in fail-safe", "before or in fail-safe, not told"
 const char* phase_words(Phase phase);

@@ -25,10 +25,10 @@ std::string in_words(const ApplyTable& table, const std::vector<Fault>& faults) 
     return listed(texts);
 }
 
-void add_look_alikes(Answer& answer, const GearboxFamily& family, const Situation& situation) {
+void add_look_alikes(Answer& answer, const GearboxFamily& family, const GearboxState& gearbox) {
     std::vector<std::string> gears;
     for (const auto& gear : family.table.gears) gears.push_back(gear.name);
-    const auto groups = look_alikes(patterns(family.table, single_faults(family.table), gears, situation));
+    const auto groups = look_alikes(patterns(family.table, single_faults(family.table), gears, gearbox));
     std::size_t alike = 0;
     for (const auto& group : groups) {
         if (group.size() < 2) continue;
@@ -58,11 +58,11 @@ Answer answer_apply_table(const Given& given, const Services& services) {
     }
     auto answer = Answer::computing();
     const bool feed_assumed = add_common_feed(family);
-    const Situation situation{phase_of(given), given.text_or("lever"), {}};
+    const GearboxState gearbox{phase_of(given), given.text_or("lever"), {}};
     answer.lines.push_back(text_line("gearbox family", family.title, family.source));
-    add_look_alikes(answer, family, situation);
+    add_look_alikes(answer, family, gearbox);
     add_gears_left(answer, family);
-    answer.grids = {fault_grid(family, situation, {})};
+    answer.grids = {fault_grid(family, gearbox, {})};
     answer.assumptions = {
         "one fault at a time; the table is a first model, and a maker's failure chart on record overrides it"};
     if (feed_assumed) answer.assumptions.emplace_back("no shared feed is recorded: one for all is assumed");

@@ -16,6 +16,8 @@ std::vector<Inquiry> coil_inquiries();
 std::vector<Inquiry> code_inquiries();
 std::vector<Inquiry> part_inquiries();
 
+std::vector<Inquiry> inquiries();  // all of them
+
 // The family an inquiry is about: `apply` and `shared` by hand, `gearbox` by name, or the only one the vehicle can
 // have. When there is none, `candidates` says which names were tried or are still possible.
 struct FamilyFound {

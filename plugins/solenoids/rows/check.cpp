@@ -16,7 +16,7 @@ struct FamilyChecker {
     const Facts& facts;
     std::string_view pack;
     GearboxFamily family{};
-    std::vector<casebound::Fault> faults{};
+    std::vector<RowFault> faults{};
 
     void add(const Row& row, const char* column, std::string what) {
         if (row.origin.pack == pack) faults.push_back({row.origin, column, std::move(what)});
@@ -212,7 +212,7 @@ struct FamilyChecker {
 struct CodeChecker {
     const Facts& facts;
     std::string_view pack;
-    std::vector<casebound::Fault> faults{};
+    std::vector<RowFault> faults{};
     std::map<std::string, std::vector<CodeRow>> lists{};  // texts by source
     std::map<std::string, Row> first_of{};
 
@@ -263,8 +263,8 @@ struct CodeChecker {
 
 }  // namespace
 
-std::vector<casebound::Fault> check(const Facts& facts, std::string_view pack) {
-    std::vector<casebound::Fault> faults;
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    std::vector<RowFault> faults;
     for (const auto& gearbox : facts.rows("solenoids_gearboxes")) {
         auto family = read_family(facts, gearbox.text("gearbox"));
         if (!family) continue;

@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <stdexcept>
+#include <utility>
 
-#include "core/contract/answer_lines.h"
+#include "core/contract/answer_words.h"
 #include "rows/family.h"
 #include "rows/findings.h"
 #include "rows/seen.h"
@@ -45,12 +46,13 @@ Hold hold_of(const Judgement& judged, const std::string& where) {
 
 // ---------------------------------------------------------------- a fault that is looked for
 
+// Only where something told speaks of trouble: the diagnosis is dear, and nothing is looked for without.
 struct Looking {
     const Services& services;
     const GearboxFamily& family;
     std::string where;  // " where gearbox=weir-6", while others are possible
+    Seen seen;
     Vocabulary words = vocabulary();
-    Seen seen = read_seen({}, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose_places(family, seen, services.reasoner, words);
     Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
@@ -93,7 +95,7 @@ struct Looking {
 
     std::optional<Waiting> waiting(const Element& element) const {
         const auto judged = judge_order(element.name, all, firm);
-        if (!seen.trouble() || judged.released()) return std::nullopt;
+        if (judged.released()) return std::nullopt;
         auto tests = untested();
         const bool in_doubt = !tests.empty() || judged.standing == Standing::connector_bad;
         return Waiting{family.name, why(judged, element.name), judged.until, in_doubt, std::move(tests), judged.source};
@@ -170,7 +172,6 @@ struct Looking {
     }
 
     void look() {
-        if (!seen.trouble()) return;
         for (const auto& element : family.elements)
             if (!element.role.empty()) hold_element(element);
         hold_assemblies();
@@ -194,7 +195,9 @@ Hold all_roles(std::string reason, std::string until, std::vector<std::string> a
 
 void look_in(std::vector<Hold>& held, const Services& services, const GearboxFamily& family, const std::string& where) {
     try {
-        Looking looking{services, family, where};
+        auto seen = read_seen({}, services, family);
+        if (!seen.trouble()) return;
+        Looking looking{services, family, where, std::move(seen)};
         looking.look();
         held.insert(held.end(), looking.held.begin(), looking.held.end());
     } catch (const std::domain_error& unreadable) {  // gears that this gearbox has not
@@ -223,22 +226,27 @@ bool can_be_loaded(const VehicleView& vehicle) {
     return means && !is_hearsay(means->evidence) && (means->text == "own_tool" || means->text == "hired");
 }
 
-void hold_until_programmable(std::vector<Hold>& held, const GearboxFamily& family, const VehicleView& vehicle,
+// The role to order: of the block or set, else of the solenoid itself. "" where the pack names none.
+std::string role_to_order(const Facts& facts, std::string_view gearbox, const Row& service) {
+    if (service.stated("order_role")) return cell(service, "order_role");
+    for (const auto& element : facts.rows("solenoids_functions", "gearbox", gearbox))
+        if (element.text("element") == service.text("element")) return cell(element, "role");
+    return "";
+}
+
+void hold_until_programmable(std::vector<Hold>& held, const Facts& facts, std::string_view gearbox,
                              const std::string& where) {
-    if (can_be_loaded(vehicle)) return;
-    for (const auto& service : family.services) {
-        if (service.calibration != "block_code") continue;
-        const auto* element = family.element(service.element);
+    for (const auto& service : facts.rows("solenoids_service", "gearbox", gearbox)) {
+        if (service.text("calibration") != "block_code") continue;
         const Hold hold{
             {},
             {},
             "its calibration code must be loaded into the controller, and nobody has said with what" + where,
-            row_source(service.origin),
+            row_source(service),
             "find the tool that loads it, or who does it and for how much; then tell "
             "code_loading=own_tool or hired",
             {"code_loading"}};
-        if (!service.order_role.empty()) add_hold(held, service.order_role, hold);
-        else if (element) add_hold(held, element->role, hold);
+        if (const auto role = role_to_order(facts, gearbox, service); !role.empty()) add_hold(held, role, hold);
         add_hold(held, calibration_role, hold);
     }
 }
@@ -247,7 +255,9 @@ void wait_in(std::vector<Waiting>& all, std::string_view role, const Services& s
     const auto* element = family.element_of_role(role);
     if (element == nullptr) return;
     try {
-        const Looking looking{services, family, ""};
+        auto seen = read_seen({}, services, family);
+        if (!seen.trouble()) return;
+        const Looking looking{services, family, "", std::move(seen)};
         if (auto one = looking.waiting(*element)) all.push_back(std::move(*one));
     } catch (const std::domain_error&) {  // what was told cannot be read here: the hold says so
     }
@@ -257,7 +267,7 @@ void wait_in(std::vector<Waiting>& all, std::string_view role, const Services& s
 
 std::vector<Waiting> waiting(std::string_view role, const Services& services) {
     std::vector<Waiting> all;
-    if (services.vehicle == nullptr) return all;
+    if (services.vehicle == nullptr || !may_show_trouble(*services.vehicle)) return all;
     for (const auto& gearbox : services.vehicle->possible("gearbox"))
         if (const auto family = read_family(services.facts, gearbox.text)) wait_in(all, role, services, *family);
     return all;
@@ -272,17 +282,18 @@ bool code_is_read(const VehicleView& vehicle) {
 std::vector<Hold> holds(const Services& services) {
     std::vector<Hold> held;
     if (services.vehicle == nullptr) return held;
+    const bool trouble = may_show_trouble(*services.vehicle), loadable = can_be_loaded(*services.vehicle);
+    if (!trouble && loadable) return held;
     const auto gearboxes = services.vehicle->possible("gearbox");
     bool known = false;
     for (const auto& gearbox : gearboxes) {
-        const auto family = read_family(services.facts, gearbox.text);
-        if (!family) continue;
-        known = true;
         const std::string where = gearboxes.size() > 1 ? " where gearbox=" + gearbox.text : "";
-        look_in(held, services, *family, where);
-        hold_until_programmable(held, *family, *services.vehicle, where);
+        const auto family = trouble ? read_family(services.facts, gearbox.text) : std::nullopt;
+        known |= family.has_value();
+        if (family) look_in(held, services, *family, where);
+        if (!loadable) hold_until_programmable(held, services.facts, gearbox.text, where);
     }
-    if (!known) look_without_family(held, services);
+    if (trouble && !known) look_without_family(held, services);
     return held;
 }
 

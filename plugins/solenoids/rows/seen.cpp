@@ -310,6 +310,18 @@ std::optional<double> told_ohm(const VehicleView* vehicle, std::string_view attr
     return told->text == "open" ? std::optional(std::numeric_limits<double>::infinity()) : told->number;
 }
 
+bool may_show_trouble(const VehicleView& vehicle) {
+    constexpr std::array<std::string_view, 13> names{"gearbox_noise",   "codes",      "gears_obtained",  "slips_in",
+                                                     "feed_under_load", "feed_fuse",  "connector_state", "fluid_level",
+                                                     "swap_result",     "gears_back", "pan_debris",      "fluid_colour",
+                                                     "fluid_smell"};
+    const auto told = vehicle.told();
+    return std::any_of(told.begin(), told.end(), [&](const Told& one) {
+        return one.attribute.rfind("coil_", 0) == 0 ||
+               std::find(names.begin(), names.end(), one.attribute) != names.end();
+    });
+}
+
 Seen read_seen(const Given& given, const Services& services, const GearboxFamily& family) {
     Reader reader{given, services, family};
     reader.read_codes();

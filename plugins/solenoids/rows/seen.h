@@ -23,6 +23,9 @@ SeenCode about(Code code, const GearboxFamily* family, const Facts& facts);
 // What was told of the coil of that attribute, infinity for an open circuit.
 std::optional<double> told_ohm(const VehicleView* vehicle, std::string_view attribute);
 
+// Something told that read_seen would read, and that may speak of trouble: the cheap question before the dear one.
+bool may_show_trouble(const VehicleView& vehicle);
+
 // The inputs of `fault`, or else what was told. std::domain_error on what the family cannot have.
 Seen read_seen(const Given& given, const Services& services, const GearboxFamily& family);
 

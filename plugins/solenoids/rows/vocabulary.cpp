@@ -102,47 +102,64 @@ std::vector<Attribute> coils() {
     };
 }
 
-std::vector<ItemKind> item_kinds() {
-    return {
-        {"solenoid", "solenoid", "each"},
-        {"solenoid-block", "solenoid block", "each"},
-        {"calibration", "loading of a calibration code", "each"},
-        {"internal-harness", "internal harness", "each"},
-        {"solenoid-seal", "solenoid O-ring", "each"},
-        {"speed-sensor", "speed sensor", "each"},
-    };
+// A grade is marked only where solenoids are graded.
+DecidedBy solenoid_decided() {
+    return {"solenoids_parts",
+            {{"kind", "how it is driven"},
+             {"ohm_20_low", "least resistance at 20 degC, ohm"},
+             {"ohm_20_high", "most resistance at 20 degC, ohm"},
+             {"o_rings", "O-rings"},
+             {"screen", "screen"},
+             {"nose_mm", "nose, mm", 0.5},
+             {"connector_pins", "pins"},
+             {"grade", "grade", 0, true}}};
 }
 
-std::vector<Role> roles() {
+DecidedBy assembly_decided() {
+    return {"solenoids_parts", {{"kind", "what it is"}, {"connector_pins", "pins"}, {"grade", "grade", 0, true}}};
+}
+
+std::vector<KindInPlaces> kinds() {
+    constexpr auto may = StandIns::may_be_offered;
     return {
-        {"shift-solenoid-a", "shift solenoid A", "solenoid", StandIns::may_be_offered},
-        {"shift-solenoid-b", "shift solenoid B", "solenoid", StandIns::may_be_offered},
-        {"shift-solenoid-c", "shift solenoid C", "solenoid", StandIns::may_be_offered},
-        {"lockup-solenoid", "lock-up solenoid", "solenoid", StandIns::may_be_offered},
-        {"pressure-solenoid", "line-pressure solenoid", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-a", "clutch solenoid A", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-b", "clutch solenoid B", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-c", "clutch solenoid C", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-d", "clutch solenoid D", "solenoid", StandIns::may_be_offered},
-        {"clutch-solenoid-e", "clutch solenoid E", "solenoid", StandIns::may_be_offered},
-        {"primary-pressure-solenoid", "primary pulley pressure solenoid", "solenoid", StandIns::may_be_offered},
-        {"secondary-pressure-solenoid", "secondary pulley pressure solenoid", "solenoid", StandIns::may_be_offered},
-        {"solenoid-block", "solenoid block", "solenoid-block", StandIns::may_be_offered},
-        {"block-calibration", "block calibration code", "calibration", StandIns::may_be_offered},
-        {"internal-harness", "internal harness", "internal-harness", StandIns::may_be_offered},
-        {"solenoid-o-rings", "solenoid O-rings", "solenoid-seal", StandIns::may_be_offered},
-        {"input-speed-sensor", "input speed sensor", "speed-sensor", StandIns::may_be_offered},
-        {"output-speed-sensor", "output speed sensor", "speed-sensor", StandIns::may_be_offered},
+        {"solenoid",
+         "solenoid",
+         may,
+         {{"shift-solenoid-a", "shift solenoid A"},
+          {"shift-solenoid-b", "shift solenoid B"},
+          {"shift-solenoid-c", "shift solenoid C"},
+          {"lockup-solenoid", "lock-up solenoid"},
+          {"pressure-solenoid", "line-pressure solenoid"},
+          {"clutch-solenoid-a", "clutch solenoid A"},
+          {"clutch-solenoid-b", "clutch solenoid B"},
+          {"clutch-solenoid-c", "clutch solenoid C"},
+          {"clutch-solenoid-d", "clutch solenoid D"},
+          {"clutch-solenoid-e", "clutch solenoid E"},
+          {"primary-pressure-solenoid", "primary pulley pressure solenoid"},
+          {"secondary-pressure-solenoid", "secondary pulley pressure solenoid"}},
+         "each",
+         solenoid_decided()},
+        {"speed-sensor",
+         "speed sensor",
+         may,
+         {{"input-speed-sensor", "input speed sensor"}, {"output-speed-sensor", "output speed sensor"}}},
+        {"solenoid-block", "solenoid block", may, {{"solenoid-block", "solenoid block"}}, "each", assembly_decided()},
+        {"calibration", "loading of a calibration code", may, {{"block-calibration", "block calibration code"}}},
+        {"internal-harness",
+         "internal harness",
+         may,
+         {{"internal-harness", "internal harness"}},
+         "each",
+         assembly_decided()},
+        {"solenoid-seal", "solenoid O-ring", may, {{"solenoid-o-rings", "solenoid O-rings"}}},
     };
 }
 
 }  // namespace
 
 Vocabulary vocabulary() {
-    Vocabulary words{identities(), item_kinds(), roles()};
-    for (const auto& part : {codes_and_gears(), circuit(), coils()})
-        for (const auto& attribute : part) words.attributes.push_back(as_finding(attribute));
-    return words;
+    return vocabulary_of(together({identities(), as_findings(together({codes_and_gears(), circuit(), coils()}))}),
+                         kinds());
 }
 
 }  // namespace casebound::solenoids

@@ -107,10 +107,10 @@ Prediction by_reaction(const ApplyTable& table, const Fault& fault, const Gear& 
 }
 
 const ChartRow* chart_row(const ApplyTable& table, const Fault& fault, std::string_view commanded,
-                          const Situation& situation) {
+                          const GearboxState& gearbox) {
     for (const ChartRow& row : table.chart)
-        if (row.fault == fault && row.commanded == commanded && row.phase == situation.phase &&
-            row.lever == situation.lever)
+        if (row.fault == fault && row.commanded == commanded && row.phase == gearbox.phase &&
+            row.lever == gearbox.lever)
             return &row;
     return nullptr;
 }
@@ -122,12 +122,12 @@ const LeverRule* lever_rule(const ApplyTable& table, std::string_view commanded,
 }
 
 Prediction predict_told(const ApplyTable& table, const Fault& fault, const Gear& commanded,
-                        const Situation& situation) {
-    if (const ChartRow* row = chart_row(table, fault, commanded.name, situation))
+                        const GearboxState& gearbox) {
+    if (const ChartRow* row = chart_row(table, fault, commanded.name, gearbox))
         return {Obtained::gear, row->obtained, Layer::chart, row->source};
-    if (const LeverRule* rule = lever_rule(table, commanded.name, situation.lever))
+    if (const LeverRule* rule = lever_rule(table, commanded.name, gearbox.lever))
         return {Obtained::gear, rule->obtained, Layer::lever, rule->source};
-    if (situation.phase == Phase::in_fail_safe) return by_reaction(table, fault, commanded, situation.detected);
+    if (gearbox.phase == Phase::in_fail_safe) return by_reaction(table, fault, commanded, gearbox.detected);
     return by_states(table, fault, commanded);
 }
 
@@ -212,12 +212,12 @@ std::string outcome_text(const Prediction& prediction) {
 }
 
 Prediction predict(const ApplyTable& table, const Fault& fault, std::string_view commanded,
-                   const Situation& situation) {
+                   const GearboxState& gearbox) {
     require_sound(table);
     if (!is_known(table, fault)) refuse("fault subject", fault.subject, "the elements and nodes of the apply table");
     const Gear& gear = gear_named(table, commanded);
-    if (situation.phase != Phase::not_told) return predict_told(table, fault, gear, situation);
-    Situation told = situation;
+    if (gearbox.phase != Phase::not_told) return predict_told(table, fault, gear, gearbox);
+    GearboxState told = gearbox;
     told.phase = Phase::before_fail_safe;
     const Prediction before = predict_told(table, fault, gear, told);
     told.phase = Phase::in_fail_safe;

@@ -108,7 +108,7 @@ struct Prediction {
 bool same_outcome(const Prediction& a, const Prediction& b);
 std::string outcome_text(const Prediction& prediction);
 
-struct Situation {
+struct GearboxState {
     Phase phase = Phase::before_fail_safe;
     std::string lever;                       // "" = as commanded
     std::optional<CodeClass> detected = {};  // how the controller noticed
@@ -117,7 +117,7 @@ struct Situation {
 // Chart over lever rule over fail-safe over algebra. Throws std::domain_error
 // when the table is faulty or the gear or the fault's subject is not in it.
 Prediction predict(const ApplyTable& table, const Fault& fault, std::string_view commanded,
-                   const Situation& situation = {});
+                   const GearboxState& gearbox = {});
 
 // "A held off", "feed lost"; for friction elements "C cannot apply".
 std::string fault_text(const ApplyTable& table, const Fault& fault);

@@ -113,7 +113,7 @@ struct TestBuilder {
     }
 
     Chances pattern_row(const Suspect& suspect, const std::vector<std::string>& outcomes,
-                        const std::vector<std::string>& commanded, const Situation& before) const {
+                        const std::vector<std::string>& commanded, const GearboxState& before) const {
         Chances row(outcomes.size(), 0.0);
         if (suspect.held) {
             at(row, outcomes, pattern_text(family.table, *suspect.held, commanded, before)) += .95;
@@ -130,7 +130,7 @@ struct TestBuilder {
 
     void add_gears_asked() {
         const auto commanded = forward_gears(family.table);
-        const Situation before{Phase::before_fail_safe, "", {}};
+        const GearboxState before{Phase::before_fail_safe, "", {}};
         std::vector<std::string> outcomes{pattern_text(commanded)};
         const auto add = [&](const std::string& text) {
             if (!text.empty() && std::find(outcomes.begin(), outcomes.end(), text) == outcomes.end())
@@ -312,9 +312,9 @@ struct TestBuilder {
 std::string pattern_text(const std::vector<std::string>& obtained) { return listed(obtained, "-"); }
 
 std::string pattern_text(const ApplyTable& table, const Fault& fault, const std::vector<std::string>& commanded,
-                         const Situation& situation) {
+                         const GearboxState& gearbox) {
     std::vector<std::string> texts;
-    for (const auto& gear : commanded) texts.push_back(outcome_text(predict(table, fault, gear, situation)));
+    for (const auto& gear : commanded) texts.push_back(outcome_text(predict(table, fault, gear, gearbox)));
     return pattern_text(texts);
 }
 

@@ -27,6 +27,6 @@ std::vector<CauseTest> cause_tests(const GearboxFamily& family, const std::vecto
 // "2-2-3-3" as told, or as a fault gives it for these commanded gears.
 std::string pattern_text(const std::vector<std::string>& obtained);
 std::string pattern_text(const ApplyTable& table, const Fault& fault, const std::vector<std::string>& commanded,
-                         const Situation& situation);
+                         const GearboxState& gearbox);
 
 }  // namespace casebound::solenoids

@@ -36,12 +36,6 @@ void name_by_gears(Named& named, const GearboxFamily& family, const Seen& seen) 
     if (seen.as_commanded()) named.by_gears.clear();
 }
 
-std::string feed_words(const Seen& seen) {
-    if (!seen.feed_falls()) return "the fuse of the gearbox controller is blown";
-    return "the feed falls to " + number_text(*seen.feed_v) + " V under load, the battery is at " +
-           number_text(seen.battery()) + " V";
-}
-
 }  // namespace
 
 bool Named::disagree() const { return !by_gears.empty() && !by_readings.empty() && !meet(by_readings, by_gears); }
@@ -62,6 +56,28 @@ Named named_by(const GearboxFamily& family, const Seen& seen) {
 
 std::string connector_words(const Seen& seen) {
     return seen.connector == "pins_spread" ? "bad: its pins are spread" : seen.connector.value_or("");
+}
+
+std::string feed_words(const Seen& seen) {
+    if (!seen.feed_falls()) return "the fuse of the gearbox controller is blown";
+    return "the feed falls to " + number_text(*seen.feed_v) + " V under load, the battery is at " +
+           number_text(seen.battery()) + " V";
+}
+
+std::string stop_headline(const Seen& seen) {
+    const auto stop = stop_finding(seen);
+    return stop ? "Stop: " + stop->words + ": " + stop->find_out + "." : "";
+}
+
+std::string connector_headline(const Seen& seen) {
+    return "The connector first: it is " + connector_words(seen) +
+           ". Dry and clean it, set its pins and seal right, clear the codes, drive, and read and measure again. Until "
+           "then no code and no reading taken through it speaks of a part.";
+}
+
+std::string feed_headline(const Seen& seen) {
+    return std::string(seen.feed_falls() ? "The feed first: " : "The fuse first: ") + feed_words(seen) +
+           ". Find why, put it right, clear the codes, drive, and read again. Until then no code speaks of a part.";
 }
 
 Conclusion::Conclusion(const GearboxFamily& family, const Seen& seen, const Diagnosis& diagnosis)

@@ -87,5 +87,11 @@ Judgement judge_order(const std::string& element, const Conclusion& all, const C
 
 // "the case connector is wet", "its pins are spread"
 std::string connector_words(const Seen& seen);
+// "the feed falls to 9 V under load, the battery is at 12.6 V", or that the fuse is blown. Requires: seen.feed_fails().
+std::string feed_words(const Seen& seen);
+// What `fault` and `codes` say before anything of codes; "" where nothing comes before them.
+std::string stop_headline(const Seen& seen);
+std::string connector_headline(const Seen& seen);  // Requires: a bad connector
+std::string feed_headline(const Seen& seen);       // Requires: a feed that fails
 
 }  // namespace casebound::solenoids

@@ -33,11 +33,11 @@ std::vector<Fault> single_faults(const ApplyTable& table) {
 }
 
 std::vector<Pattern> patterns(const ApplyTable& table, const std::vector<Fault>& faults,
-                              const std::vector<std::string>& commanded, const Situation& situation) {
+                              const std::vector<std::string>& commanded, const GearboxState& gearbox) {
     std::vector<Pattern> all;
     for (const Fault& fault : faults) {
         Pattern pattern{fault, {}};
-        for (const std::string& gear : commanded) pattern.obtained.push_back(predict(table, fault, gear, situation));
+        for (const std::string& gear : commanded) pattern.obtained.push_back(predict(table, fault, gear, gearbox));
         all.push_back(std::move(pattern));
     }
     return all;
@@ -57,7 +57,7 @@ std::vector<std::vector<Fault>> look_alikes(const std::vector<Pattern>& patterns
 }
 
 Agreement agreement(const ApplyTable& table, const Fault& fault, const Observation& observation) {
-    const Prediction predicted = predict(table, fault, observation.commanded, observation.situation);
+    const Prediction predicted = predict(table, fault, observation.commanded, observation.gearbox);
     if (is_open(predicted.obtained) || is_open(observation.obtained)) return Agreement::cannot_tell;
     if (predicted.obtained == Obtained::gear && observation.obtained == Obtained::gear)
         return predicted.gear == observation.gear ? Agreement::agrees : Agreement::contradicts;
@@ -68,7 +68,7 @@ Agreement agreement(const ApplyTable& table, const Fault& fault, const std::vect
     const auto worst_if_untold_in = [&](Phase phase) {
         Agreement worst = Agreement::agrees;
         for (Observation one : observations) {
-            if (one.situation.phase == Phase::not_told) one.situation.phase = phase;
+            if (one.gearbox.phase == Phase::not_told) one.gearbox.phase = phase;
             worst = std::max(worst, agreement(table, fault, one));
         }
         return worst;

@@ -19,7 +19,7 @@ struct Pattern {
 };
 
 std::vector<Pattern> patterns(const ApplyTable& table, const std::vector<Fault>& faults,
-                              const std::vector<std::string>& commanded, const Situation& situation = {});
+                              const std::vector<std::string>& commanded, const GearboxState& gearbox = {});
 
 // Groups of faults that give the same gears: a group of more than one cannot be
 // told apart by driving. In order of first member.
@@ -29,7 +29,7 @@ struct Observation {
     std::string commanded;
     Obtained obtained = Obtained::gear;  // gear, slips, binds or between_gears
     std::string gear;
-    Situation situation;
+    GearboxState gearbox;
 };
 
 enum class Agreement { agrees, cannot_tell, contradicts };

@@ -170,24 +170,24 @@ std::vector<Observation> Seen::observations() const {
         const auto& word = obtained[i];
         if (word == "?") continue;
         const auto what = word == "slips" ? Obtained::slips : word == "binds" ? Obtained::binds : Obtained::gear;
-        all.push_back({commanded[i], what, what == Obtained::gear ? word : "", situation()});
+        all.push_back({commanded[i], what, what == Obtained::gear ? word : "", gearbox_state()});
     }
     const auto driven = [&](const std::string& gear) { return holds_word(commanded, gear); };
     for (const auto& gear : slipping)
-        if (!driven(gear)) all.push_back({gear, Obtained::slips, "", situation()});
+        if (!driven(gear)) all.push_back({gear, Obtained::slips, "", gearbox_state()});
     for (const auto& gear : holding)
-        if (!driven(gear)) all.push_back({gear, Obtained::gear, gear, situation()});
+        if (!driven(gear)) all.push_back({gear, Obtained::gear, gear, gearbox_state()});
     return all;
 }
 
-Situation Seen::situation() const {
-    Situation situation{phase, lever, {}};
+GearboxState Seen::gearbox_state() const {
+    GearboxState gearbox{phase, lever, {}};
     for (const auto& code : codes)
         if (code.electrical() || code.stuck() || code.kind == CodeClass::ratio || code.kind == CodeClass::supply_open) {
-            situation.detected = code.kind;
+            gearbox.detected = code.kind;
             break;
         }
-    return situation;
+    return gearbox;
 }
 
 std::vector<std::string> Seen::failed_circuits() const {

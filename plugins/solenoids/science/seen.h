@@ -95,7 +95,7 @@ struct Seen {
     bool trouble() const;                           // something that is not as it should be, or a fault looked for
     std::vector<Observation> observations() const;  // one per gear that is told
     bool as_commanded() const;                      // gears were told, and each is the one commanded
-    Situation situation() const;
+    GearboxState gearbox_state() const;
     std::vector<std::string> failed_circuits() const;  // elements, or circuit names, with an electrical kind of code
     bool supply_reported() const;
     bool electrical() const { return supply_reported() || !failed_circuits().empty(); }

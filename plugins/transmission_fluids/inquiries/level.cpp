@@ -144,6 +144,55 @@ Inquiry level_rise_inquiry() {
             answer_level_rise};
 }
 
+// ---------------------------------------------------------------- density and volume
+
+// "9.0 L at 20 °C are 9.42 L at 80 °C."
+void say_volume(double volume_l, double from_c, double at_c, const Density& density, const Given& given,
+                Answer& answer) {
+    const double then_l = volume_l * volume_ratio(density.kg_m3, from_c, at_c);
+    answer.lines.push_back(measure_line("volume at " + quantity_text(at_c, "°C"), then_l, "L", 3,
+                                        fed_by(fed_with(d1250(), density.source), given, {"volume", "from"})));
+    answer.headline += " " + quantity_text(volume_l, "L") + " measured at " + quantity_text(from_c, "°C") + " are " +
+                       quantity_text(then_l, "L", 3) + " then.";
+}
+
+Input wanted_temp() {
+    return found_by(number_input("at", "temperature wanted", "degC", -50, 150), "the temperature that is asked about.");
+}
+
+Answer answer_density(const Given& given, const Services& services) {
+    auto answer = Answer::computing();
+    const auto wanted_c = needed(wanted_temp(), given, answer);
+    if (!wanted_c) {
+        answer.headline = "Cannot tell yet: no temperature is given.";
+        return answer;
+    }
+    const Density density = density_of(given, services, answer);
+    const double at_c = *wanted_c, factor = volume_correction_15c(density.kg_m3, at_c);
+    const double then = density_at_kg_m3(density.kg_m3, at_c);
+    const auto source = fed_by(fed_with(d1250(), density.source), given, {"at"});
+    const std::string at = " at " + quantity_text(at_c, "°C");
+    answer.lines.push_back(measure_line("expansion at 15 °C", expansion_per_c(density.kg_m3), "per °C", 6,
+                                        fed_with(d1250(), density.source)));
+    answer.lines.push_back(measure_line("volume factor" + at + ", to 15 °C", factor, "", 4, source));
+    answer.lines.push_back(measure_line("density" + at, then, "kg/m3", 1, source));
+    answer.headline = "The density" + at + " is " + quantity_text(then, "kg/m3", 1) + ", the volume factor to 15 °C " +
+                      fixed(factor, 4) + ".";
+    if (const auto volume_l = given.maybe_number("volume"))
+        say_volume(*volume_l, given.number("from"), at_c, density, given, answer);
+    return answer;
+}
+
+Inquiry density_inquiry() {
+    return {"density",
+            "Density and volume factor of a fluid at a temperature (API MPMS 11.1 / ASTM D1250)",
+            {wanted_temp(), text_input("fluid", "product on record: its density is taken"),
+             assumed(number_input("density", "density at 15 °C", "kg/m3", 801, 1164), "850"),
+             number_input("volume", "volume to be turned into that at the temperature wanted", "L", 0.001, 200),
+             assumed(number_input("from", "temperature at which that volume is measured", "degC", -50, 150), "20")},
+            answer_density};
+}
+
 // ---------------------------------------------------------------- overfill
 
 // Not known to be read standing, a reading with the engine off says nothing: converter and cooler have drained back.
@@ -300,6 +349,8 @@ Inquiry tilt_error_inquiry() {
 
 }  // namespace
 
-std::vector<Inquiry> level_inquiries() { return {level_rise_inquiry(), overfill_inquiry(), tilt_error_inquiry()}; }
+std::vector<Inquiry> level_inquiries() {
+    return {level_rise_inquiry(), density_inquiry(), overfill_inquiry(), tilt_error_inquiry()};
+}
 
 }  // namespace casebound::transmission_fluids

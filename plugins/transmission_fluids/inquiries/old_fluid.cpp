@@ -58,7 +58,7 @@ Grid step_grid(double total, double drained, int changes, int marked) {
     for (int n = 1; n <= changes; ++n) {
         const double old = 100 * after[static_cast<std::size_t>(n - 1)];
         grid.rows.push_back(
-            {std::to_string(n), rounded(old, 1) + " %", rounded(100 - old, 1) + " %", quantity_text(n * drained, "L")});
+            {std::to_string(n), fixed(old, 1) + " %", fixed(100 - old, 1) + " %", quantity_text(n * drained, "L")});
     }
     if (marked > 0) grid.marked_rows.push_back(static_cast<std::size_t>(marked - 1));
     return grid;

@@ -1,4 +1,4 @@
-// have-ready, packs: how much fluid to have ready before the plug comes out, and the cheapest whole packs that leave
+// have-ready, packs: how much fluid to have ready before the plug comes out, and the cheapest whole containers that leave
 // a reserve. Never takes a dry fill for a service, and never rounds a need down.
 #include <cmath>
 #include <set>
@@ -15,10 +15,10 @@ namespace {
 // One owner drained 4.0 US qt with a front wheel raised and 2.6 to 2.7 level (published report, low authority).
 constexpr double tilted_drain_ratio = 1.5;
 
-// ---------------------------------------------------------------- packs
+// ---------------------------------------------------------------- containers
 
 struct Shelf {
-    std::vector<Pack> packs;
+    std::vector<Container> containers;
     std::vector<double> sizes_l;
     bool priced = true;
 };
@@ -48,37 +48,37 @@ Shelf shelf_of(const Given& given, const Services& services) {
     if (shelf.priced) check_prices(given.numbers("prices"), shelf.sizes_l.size());
     for (std::size_t i = 0; i < shelf.sizes_l.size(); ++i) {
         const double price = shelf.priced ? given.numbers("prices")[i] * 100 : shelf.sizes_l[i] * 1000;
-        shelf.packs.push_back({shelf.sizes_l[i], std::llround(price), std::nullopt});
+        shelf.containers.push_back({shelf.sizes_l[i], std::llround(price), std::nullopt});
     }
     if (!given.has("on_hand")) return shelf;
     for (const double size : given.numbers("on_hand")) {
         shelf.sizes_l.push_back(size);
-        shelf.packs.push_back({size, 0, 1});
+        shelf.containers.push_back({size, 0, 1});
     }
     return shelf;
 }
 
-std::string choice_text(const PackChoice& choice, const Shelf& shelf) {
+std::string choice_text(const ContainerChoice& choice, const Shelf& shelf) {
     std::string text;
     for (std::size_t i = 0; i < choice.counts.size(); ++i) {
         if (choice.counts[i] == 0) continue;
         text += (text.empty() ? "" : " + ") + std::to_string(choice.counts[i]) + " x " +
                 quantity_text(shelf.sizes_l[i], "L", 3);
-        if (shelf.packs[i].at_most) text += " on hand";
+        if (shelf.containers[i].at_most) text += " on hand";
     }
     return text;
 }
 
-void say_choice(const std::string& which, const PackChoice& choice, const Shelf& shelf, Answer& answer) {
+void say_choice(const std::string& which, const ContainerChoice& choice, const Shelf& shelf, Answer& answer) {
     const auto source = computed("least price over every combination of packs");
     answer.lines.push_back(text_line(which, choice_text(choice, shelf), source));
     answer.lines.push_back(measure_line(which + ": left over", choice.leftover_l, "L", 2, source));
     if (shelf.priced)
         answer.lines.push_back(
-            text_line(which + ": price", rounded(static_cast<double>(choice.price_hundredths) / 100, 2), source));
+            text_line(which + ": price", fixed(static_cast<double>(choice.price_hundredths) / 100, 2), source));
 }
 
-void say_advice(const PackAdvice& advice, const Shelf& shelf, double reserve_l, Answer& answer) {
+void say_advice(const ContainerAdvice& advice, const Shelf& shelf, double reserve_l, Answer& answer) {
     say_choice(shelf.priced ? "cheapest packs" : "fewest litres", advice.cheapest, shelf, answer);
     if (!shelf.priced) answer.assumptions.push_back("No prices are given: the packs that leave least over are taken.");
     if (!advice.reserve_too_small) {
@@ -100,17 +100,17 @@ LeftoverWorth leftover_worth(const Given& given) {
             given.maybe_number("leftover_used").value_or(0)};
 }
 
-void say_packs(double need_l, const Given& given, const Services& services, Answer& answer) {
+void say_containers(double need_l, const Given& given, const Services& services, Answer& answer) {
     const Shelf shelf = shelf_of(given, services);
-    if (shelf.packs.empty()) return;
+    if (shelf.containers.empty()) return;
     const double reserve_l = given.number("reserve");
-    const auto advice = choose_packs(need_l, shelf.packs, reserve_l, leftover_worth(given));
+    const auto advice = choose_containers(need_l, shelf.containers, reserve_l, leftover_worth(given));
     if (advice) return say_advice(*advice, shelf, reserve_l, answer);
     answer.lower(Verdict::does_not_fit);
     answer.headline += " The packs there are do not hold it.";
 }
 
-std::vector<Input> pack_inputs() {
+std::vector<Input> container_inputs() {
     return {text_input("fluid", "spec on record: its packs are the sizes offered"),
             numbers_input("sizes", "pack sizes offered", "L", 0.1, 250),
             numbers_input("prices", "their prices, in the same order", "", 0, 10000),
@@ -120,11 +120,11 @@ std::vector<Input> pack_inputs() {
             number_input("leftover_used", "how much of it will be used in time", "L", 0, 100)};
 }
 
-Answer answer_packs(const Given& given, const Services& services) {
+Answer answer_containers(const Given& given, const Services& services) {
     auto answer = Answer::computing();
     const double need_l = given.number("need");
     answer.headline = quantity_text(need_l, "L") + " needed.";
-    say_packs(need_l, given, services, answer);
+    say_containers(need_l, given, services, answer);
     if (answer.lines.empty() && !answer.verdict) {
         missing(answer, "sizes", "the pack sizes the seller has, or fluid, a spec on record.");
         answer.headline = "Cannot tell yet: no pack sizes are known.";
@@ -132,10 +132,11 @@ Answer answer_packs(const Given& given, const Services& services) {
     return answer;
 }
 
-Inquiry packs_inquiry() {
-    auto inputs = pack_inputs();
+Inquiry containers_inquiry() {
+    auto inputs = container_inputs();
     inputs.insert(inputs.begin(), required(number_input("need", "how much is needed", "L", 0.01, 100)));
-    return {"packs", "Cheapest whole packs that hold a volume and leave a reserve", std::move(inputs), answer_packs};
+    return {"packs", "Cheapest whole packs that hold a volume and leave a reserve", std::move(inputs),
+            answer_containers};
 }
 
 // ---------------------------------------------------------------- have ready
@@ -166,7 +167,7 @@ struct Firmness {
 };
 
 void say_need(double need_l, const Firmness& firm, const SourceNote& source, Answer& answer) {
-    const std::string need = rounded(need_l, 2) + " L";
+    const std::string need = fixed(need_l, 2) + " L";
     if (firm.most)
         answer.headline = "Have up to " + need + " ready: the records differ, and which one holds is not known.";
     else if (firm.condition.empty()) answer.headline = "Have " + need + " ready.";
@@ -260,7 +261,7 @@ Answer answer_have_ready(const Given& given, const Services& services) {
         answer.headline = "Cannot tell yet: what comes out is not known.";
         return answer;
     }
-    say_packs(*need_l, given, services, answer);
+    say_containers(*need_l, given, services, answer);
     if (reuse_forbidden(services)) answer.cautions.push_back("The maker forbids putting drained fluid back.");
     answer.next.push_back("Note volume and temperature of what comes out: the same goes back in.");
     return answer;
@@ -283,13 +284,13 @@ Inquiry have_ready_inquiry() {
                 "level"),
         dry_fill(),
         cooler()};
-    for (auto& input : pack_inputs()) inputs.push_back(std::move(input));
+    for (auto& input : container_inputs()) inputs.push_back(std::move(input));
     return {"have-ready", "Fluid to have ready for a drain, a pan and filter, or a new unit, and the packs for it",
             std::move(inputs), answer_have_ready};
 }
 
 }  // namespace
 
-std::vector<Inquiry> quantity_inquiries() { return {have_ready_inquiry(), packs_inquiry()}; }
+std::vector<Inquiry> quantity_inquiries() { return {have_ready_inquiry(), containers_inquiry()}; }
 
 }  // namespace casebound::transmission_fluids

@@ -178,6 +178,15 @@ void say_temperatures(const std::vector<Side>& sides, const std::vector<double>&
             "no source).");
 }
 
+// The line itself: log10 log10 Z = A - B log10 T, T in kelvin.
+void say_line(const std::vector<Side>& sides, Answer& answer) {
+    for (const Side& side : sides) {
+        const auto source = fed_with(standard("ASTM D341-20, Eq. 1 and 2"), side.points.source);
+        answer.lines.push_back(measure_line(side.points.name + ": A of the line", side.line.a, "", 4, source));
+        answer.lines.push_back(measure_line(side.points.name + ": B of the line", side.line.b, "", 4, source));
+    }
+}
+
 // Kinds first: no viscosity mends a wrong kind.
 void compare_sides(const Side& wanted, const Side& offered, Answer& answer) {
     const auto difference = viscosity_difference(viscosity_at(wanted.line, 100).kv_mm2_s,
@@ -222,6 +231,7 @@ Answer answer_viscosity(const Given& given, const Services& services) {
     const auto& temps_c = given.numbers("at");
     if (temps_c.empty()) refuse("temperatures wanted", "none", "one or more, joined by commas");
     say_temperatures(sides, temps_c, answer);
+    say_line(sides, answer);
     answer.series.push_back(viscosity_series(sides));
     answer.headline = quantity_text(viscosity_at(sides.front().line, temps_c.front()).kv_mm2_s, "mm2/s") + " at " +
                       quantity_text(temps_c.front(), "°C") + ".";
@@ -231,18 +241,19 @@ Answer answer_viscosity(const Given& given, const Services& services) {
 }
 
 Inquiry viscosity_inquiry() {
-    return {"viscosity",
-            "Viscosity at any temperature from two points (ASTM D341), the wanted and the offered fluid side by side",
-            {text_input("wanted", "spec or product on record, instead of its two viscosities"),
-             text_input("offered", "spec or product on record to set beside it"),
-             number_input("kv_cold", "wanted fluid at the colder temperature", "mm2/s", 0.21, 2e7),
-             number_input("kv_hot", "wanted fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
-             number_input("offered_kv_cold", "offered fluid at the colder temperature", "mm2/s", 0.21, 2e7),
-             number_input("offered_kv_hot", "offered fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
-             assumed(number_input("temp_cold", "colder temperature of figures given by hand", "degC", -60, 200), "40"),
-             assumed(number_input("temp_hot", "hotter temperature of figures given by hand", "degC", -60, 200), "100"),
-             assumed(numbers_input("at", "temperatures wanted", "degC", -60, 200), "80, 20, 120")},
-            answer_viscosity};
+    return {
+        "viscosity",
+        "Viscosity at any temperature from two points, with A and B of the line (ASTM D341), two fluids side by side",
+        {text_input("wanted", "spec or product on record, instead of its two viscosities"),
+         text_input("offered", "spec or product on record to set beside it"),
+         number_input("kv_cold", "wanted fluid at the colder temperature", "mm2/s", 0.21, 2e7),
+         number_input("kv_hot", "wanted fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
+         number_input("offered_kv_cold", "offered fluid at the colder temperature", "mm2/s", 0.21, 2e7),
+         number_input("offered_kv_hot", "offered fluid at the hotter temperature", "mm2/s", 0.21, 2e7),
+         assumed(number_input("temp_cold", "colder temperature of figures given by hand", "degC", -60, 200), "40"),
+         assumed(number_input("temp_hot", "hotter temperature of figures given by hand", "degC", -60, 200), "100"),
+         assumed(numbers_input("at", "temperatures wanted", "degC", -60, 200), "80, 20, 120")},
+        answer_viscosity};
 }
 
 // ---------------------------------------------------------------- blend

@@ -30,12 +30,12 @@ public:
     void add(const Row& row, std::string column, std::string what) {
         found_.push_back({row.origin, std::move(column), std::move(what)});
     }
-    std::vector<Fault> found() && { return std::move(found_); }
+    std::vector<RowFault> found() && { return std::move(found_); }
 
 private:
     const Facts& facts_;
     std::string_view pack_;
-    std::vector<Fault> found_;
+    std::vector<RowFault> found_;
 };
 
 std::string lower_case(std::string_view text) {
@@ -280,7 +280,7 @@ void check_published(Faults& faults) {
 
 }  // namespace
 
-std::vector<Fault> check(const Facts& facts, std::string_view pack) {
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     Faults faults(facts, pack);
     for (const auto rule :
          {check_specs, check_claims, check_products, check_fills, check_levels, check_intervals, check_published})

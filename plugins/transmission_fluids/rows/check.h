@@ -9,6 +9,6 @@
 
 namespace casebound::transmission_fluids {
 
-std::vector<Fault> check(const Facts& facts, std::string_view pack);
+std::vector<RowFault> check(const Facts& facts, std::string_view pack);
 
 }  // namespace casebound::transmission_fluids

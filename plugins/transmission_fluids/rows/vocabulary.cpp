@@ -77,19 +77,19 @@ std::vector<Attribute> history() {
 }  // namespace
 
 Vocabulary vocabulary() {
-    Vocabulary words;
-    words.attributes = identities();
-    for (const auto& part : {looks(), measures(), history()})
-        for (const auto& attribute : part) words.attributes.push_back(as_finding(attribute));
-    words.item_kinds = {
-        {"transmission-fluid", "transmission fluid", "L"},
-        {"brake-fluid", "brake fluid", "L"},
-    };
-    words.roles = {
-        {"gearbox-fluid", "gearbox fluid", "transmission-fluid", StandIns::may_be_offered},
-        {"transfer-case-fluid", "transfer-case fluid", "transmission-fluid", StandIns::may_be_offered},
-        {"brake-fluid", "brake fluid", "brake-fluid", StandIns::exact_part_only},
-    };
+    constexpr auto may = StandIns::may_be_offered;
+    // The spec is the group: equal figures of two specs do not make them one fluid.
+    const DecidedBy spec{"transmission_fluids_specs", {{"group_key", "spec"}}};
+    auto words = vocabulary_of(
+        together({identities(), as_findings(together({looks(), measures(), history()}))}),
+        {{"transmission-fluid",
+          "transmission fluid",
+          may,
+          {{"gearbox-fluid", "gearbox fluid"}, {"transfer-case-fluid", "transfer-case fluid"}},
+          "L",
+          spec},
+         {"brake-fluid", "brake fluid", StandIns::exact_part_only, {{"brake-fluid", "brake fluid"}}, "L", spec}});
+    for (auto& role : words.roles) role.upkeep = role.name != "gearbox-fluid";  // fresh fluid is tried as a cure
     return words;
 }
 

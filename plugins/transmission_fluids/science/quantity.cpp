@@ -14,7 +14,7 @@ namespace casebound::transmission_fluids {
 namespace {
 
 constexpr double highest_need_l = 100;
-constexpr std::size_t most_packs = 12;
+constexpr std::size_t most_containers = 12;
 constexpr std::size_t most_states = 400'000;
 constexpr std::int64_t nl_per_l = 1'000'000'000;
 
@@ -25,9 +25,9 @@ double to_l(std::int64_t nanolitres) { return static_cast<double>(nanolitres) / 
 struct State {
     std::int64_t volume_nl = 0;
     std::int64_t cost = 0;
-    std::array<int, most_packs> counts{};
+    std::array<int, most_containers> counts{};
 
-    int packs() const { return std::accumulate(counts.begin(), counts.end(), 0); }
+    int count() const { return std::accumulate(counts.begin(), counts.end(), 0); }
 };
 
 // One question: hold at least hold_nl, leftovers counted from need_nl.
@@ -51,19 +51,20 @@ bool better(const Problem& problem, const State& a, const State& b) {
     const auto net_a = problem.net_cost(a), net_b = problem.net_cost(b);
     if (net_a != net_b) return net_a < net_b;
     if (a.volume_nl != b.volume_nl) return a.volume_nl < b.volume_nl;
-    if (a.packs() != b.packs()) return a.packs() < b.packs();
+    if (a.count() != b.count()) return a.count() < b.count();
     return a.counts > b.counts;
 }
 
-// Search over the packs one after the other, cheapest litre first. A layer is
-// every purchase of the packs so far that may still lead to the best one.
+// Search over the containers one after the other, cheapest litre first. A layer is
+// every purchase of the containers so far that may still lead to the best one.
 class Search {
 public:
-    Search(const Problem& problem, const std::vector<Pack>& packs)
-        : problem_(problem), packs_(packs), order_(packs.size()) {
+    Search(const Problem& problem, const std::vector<Container>& containers)
+        : problem_(problem), containers_(containers), order_(containers.size()) {
         std::iota(order_.begin(), order_.end(), std::size_t{0});
-        std::stable_sort(order_.begin(), order_.end(),
-                         [&](std::size_t a, std::size_t b) { return per_litre(packs_[a]) < per_litre(packs_[b]); });
+        std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) {
+            return per_litre(containers_[a]) < per_litre(containers_[b]);
+        });
     }
 
     std::optional<State> run() {
@@ -77,8 +78,8 @@ public:
     }
 
 private:
-    static double per_litre(const Pack& pack) {
-        return static_cast<double>(pack.price_hundredths) / to_l(to_nl(pack.size_l));
+    static double per_litre(const Container& container) {
+        return static_cast<double>(container.price_hundredths) / to_l(to_nl(container.size_l));
     }
 
     void keep_best(const State& state) {
@@ -86,16 +87,16 @@ private:
         if (!best_ || better(problem_, state, *best_)) best_ = state;
     }
 
-    std::vector<State> expand(const std::vector<State>& layer, std::size_t pack) {
-        const std::int64_t size_nl = to_nl(packs_[pack].size_l);
-        const int most = packs_[pack].at_most.value_or(std::numeric_limits<int>::max());
+    std::vector<State> expand(const std::vector<State>& layer, std::size_t container) {
+        const std::int64_t size_nl = to_nl(containers_[container].size_l);
+        const int most = containers_[container].at_most.value_or(std::numeric_limits<int>::max());
         std::vector<State> next;
         for (State state : layer) {
             next.push_back(state);
             for (int n = 0; n < most && state.volume_nl < problem_.enough_nl(); ++n) {
                 state.volume_nl += size_nl;
-                state.cost += packs_[pack].price_hundredths;
-                ++state.counts[pack];
+                state.cost += containers_[container].price_hundredths;
+                ++state.counts[container];
                 keep_best(state);
                 next.push_back(state);
             }
@@ -109,11 +110,11 @@ private:
             refuse("packs offered", "more than 400000 ways to combine them", "fewer pack sizes or a smaller need");
     }
 
-    // No purchase that starts with `state` and adds packs from `from` on nets less.
+    // No purchase that starts with `state` and adds containers from `from` on nets less.
     double lower_bound(const State& state, std::size_t from) const {
         double bound = std::numeric_limits<double>::infinity();
         if (from == order_.size()) return bound;
-        const double cheapest = per_litre(packs_[order_[from]]);
+        const double cheapest = per_litre(containers_[order_[from]]);
         for (const std::int64_t target : {std::max(problem_.hold_nl, state.volume_nl), problem_.enough_nl()}) {
             if (target < state.volume_nl) continue;
             const auto missing_nl = static_cast<double>(target - state.volume_nl);
@@ -135,7 +136,7 @@ private:
         std::sort(layer.begin(), layer.end(), [](const State& a, const State& b) {
             if (a.volume_nl != b.volume_nl) return a.volume_nl > b.volume_nl;
             if (a.cost != b.cost) return a.cost < b.cost;
-            if (a.packs() != b.packs()) return a.packs() < b.packs();
+            if (a.count() != b.count()) return a.count() < b.count();
             return a.counts > b.counts;
         });
         std::vector<State> kept;
@@ -150,24 +151,26 @@ private:
     }
 
     const Problem& problem_;
-    const std::vector<Pack>& packs_;
+    const std::vector<Container>& containers_;
     std::vector<std::size_t> order_;
     std::optional<State> best_;
 };
 
-PackChoice to_choice(const State& state, const Problem& problem, std::size_t packs) {
-    return {std::vector<int>(state.counts.begin(), state.counts.begin() + static_cast<std::ptrdiff_t>(packs)),
+ContainerChoice to_choice(const State& state, const Problem& problem, std::size_t containers) {
+    return {std::vector<int>(state.counts.begin(), state.counts.begin() + static_cast<std::ptrdiff_t>(containers)),
             to_l(state.volume_nl), to_l(state.volume_nl - problem.need_nl), state.cost,
             static_cast<double>(problem.worth_at(state.volume_nl)) / 1e9};
 }
 
-void check_packs(const std::vector<Pack>& packs) {
-    in_range("number of pack sizes offered", static_cast<double>(packs.size()), 1, static_cast<double>(most_packs), "");
-    for (const Pack& pack : packs) {
-        in_range("pack size", pack.size_l, 0.1, 250, "L");
-        in_range("pack price", static_cast<double>(pack.price_hundredths), 0, 1e6, "hundredths of the currency unit");
-        if (pack.at_most) in_range("packs there are", *pack.at_most, 0, 1e6, "");
-        if (pack.price_hundredths == 0 && !pack.at_most)
+void check_containers(const std::vector<Container>& containers) {
+    in_range("number of pack sizes offered", static_cast<double>(containers.size()), 1,
+             static_cast<double>(most_containers), "");
+    for (const Container& container : containers) {
+        in_range("pack size", container.size_l, 0.1, 250, "L");
+        in_range("pack price", static_cast<double>(container.price_hundredths), 0, 1e6,
+                 "hundredths of the currency unit");
+        if (container.at_most) in_range("packs there are", *container.at_most, 0, 1e6, "");
+        if (container.price_hundredths == 0 && !container.at_most)
             refuse("packs there are of one that costs nothing", "no number", "0 to 1000000; own stock has an end");
     }
 }
@@ -192,23 +195,24 @@ double have_ready_for_unit_l(double dry_fill_l, double cooler_l) {
     return (dry_fill_l + cooler_l) * 1.05;
 }
 
-std::optional<PackAdvice> choose_packs(double need_l, const std::vector<Pack>& packs, double reserve_l,
-                                       LeftoverWorth worth) {
+std::optional<ContainerAdvice> choose_containers(double need_l, const std::vector<Container>& containers,
+                                                 double reserve_l, LeftoverWorth worth) {
     above("volume needed", need_l, 0, highest_need_l, "L");
     in_range("reserve", reserve_l, 0, 20, "L");
     in_range("worth of a leftover litre", static_cast<double>(worth.hundredths_per_l), 0, 1e5,
              "hundredths of the currency unit");
     in_range("leftover that will be used", worth.usable_l, 0, highest_need_l, "L");
-    check_packs(packs);
+    check_containers(containers);
     Problem problem{to_nl(need_l), to_nl(need_l), worth.hundredths_per_l, to_nl(worth.usable_l)};
-    const auto cheapest = Search(problem, packs).run();
+    const auto cheapest = Search(problem, containers).run();
     if (!cheapest) return std::nullopt;
-    PackAdvice advice{to_choice(*cheapest, problem, packs.size()), false, std::nullopt};
+    ContainerAdvice advice{to_choice(*cheapest, problem, containers.size()), false, std::nullopt};
     const std::int64_t safe_nl = problem.need_nl + to_nl(reserve_l);
     advice.reserve_too_small = cheapest->volume_nl < safe_nl;
     if (!advice.reserve_too_small) return advice;
     problem.hold_nl = safe_nl;
-    if (const auto safe = Search(problem, packs).run()) advice.with_reserve = to_choice(*safe, problem, packs.size());
+    if (const auto safe = Search(problem, containers).run())
+        advice.with_reserve = to_choice(*safe, problem, containers.size());
     return advice;
 }
 

@@ -1,7 +1,7 @@
 #pragma once
-// How much fluid to have ready, and the cheapest whole packs that hold it.
+// How much fluid to have ready, and the cheapest whole containers that hold it.
 // Exact: volumes count in nanolitres and money in hundredths of the currency
-// unit. Says when the packs leave no reserve; never rounds a need down.
+// unit. Says when the containers leave no reserve; never rounds a need down.
 #include <cstdint>
 #include <optional>
 #include <vector>
@@ -27,7 +27,7 @@ double have_ready_l(const DrainAndFill& job);
 // For a replacement unit: dry fill and cooler, and 5 % (common practice, no source).
 double have_ready_for_unit_l(double dry_fill_l, double cooler_l);
 
-struct Pack {
+struct Container {
     double size_l;                  // 0.1 to 250 L
     std::int64_t price_hundredths;  // 0 to 1 000 000
     std::optional<int> at_most{};   // how many there are; own stock costs 0 and has an end
@@ -40,30 +40,30 @@ struct LeftoverWorth {
     double usable_l = 0;
 };
 
-struct PackChoice {
-    std::vector<int> counts;  // in the order of the packs offered
+struct ContainerChoice {
+    std::vector<int> counts;  // in the order of the containers offered
     double bought_l;
     double leftover_l;  // bought less needed
     std::int64_t price_hundredths;
     double leftover_worth_hundredths;
 };
 
-struct PackAdvice {
-    PackChoice cheapest;
+struct ContainerAdvice {
+    ContainerChoice cheapest;
     bool reserve_too_small;  // cheapest leaves less than the reserve asked for
     // The cheapest that keeps the reserve; nullopt if `cheapest` does, or if the
-    // packs cannot.
-    std::optional<PackChoice> with_reserve;
+    // containers cannot.
+    std::optional<ContainerChoice> with_reserve;
 };
 
 // 0.25 L: a cupful lost at the funnel must not end the job (common practice, no source).
 inline constexpr double usual_reserve_l = 0.25;
 
-// Least price less leftover worth; then least leftover; then fewest packs; then
-// most of the packs offered first. nullopt: the packs there are do not hold the
-// need. Refuses a need above 100 L, more than 12 packs, and offers that combine
+// Least price less leftover worth; then least leftover; then fewest containers; then
+// most of the containers offered first. nullopt: the containers there are do not hold the
+// need. Refuses a need above 100 L, more than 12 containers, and offers that combine
 // in too many ways to be solved exactly.
-std::optional<PackAdvice> choose_packs(double need_l, const std::vector<Pack>& packs,
-                                       double reserve_l = usual_reserve_l, LeftoverWorth worth = {});
+std::optional<ContainerAdvice> choose_containers(double need_l, const std::vector<Container>& containers,
+                                                 double reserve_l = usual_reserve_l, LeftoverWorth worth = {});
 
 }  // namespace casebound::transmission_fluids

@@ -3,7 +3,7 @@
 
 namespace {
 class Spoilt : public Wipers {
-    std::vector<Fault> check(const Facts&, std::string_view) const override { throw std::out_of_range("map::at"); }
+    std::vector<RowFault> check(const Facts&, std::string_view) const override { throw std::out_of_range("map::at"); }
 };
 }  // namespace
 

@@ -44,9 +44,4 @@ CREATE TABLE wipers_blades (
     }
 };
 
-template <class T> const Domain& instance_of() {
-    static const T domain;
-    return domain;
-}
-
 }  // namespace

@@ -34,7 +34,7 @@ std::string gaps_served(double bulb_mm) {
 
 // Core meets the condition of the objection; here nobody counts configurations. What is recorded of the door frame is
 // a caution, with the row it comes from.
-Examination examine_seal(const Candidate& candidate, const Services& services) {
+Examination examine(const Candidate& candidate, const Services& services) {
     Examination result;
     if (const auto* bulb = row_of_group(services.facts, "door_seals_bulbs", candidate.group)) {
         const double bulb_mm = bulb->need_number("bulb_mm");
@@ -51,12 +51,12 @@ Examination examine_seal(const Candidate& candidate, const Services& services) {
     return result;
 }
 
-Findings findings_told(const Services& services) {
+Findings findings(const Services& services) {
     return {told_trouble(services, {{"door_sags", {"yes"}, "door that sags"}}), {}};
 }
 
 // A door that drops on its hinges closes on no seal: common practice, no source.
-std::vector<Hold> holds_told(const Services& services) {
+std::vector<Hold> holds(const Services& services) {
     const auto sags = told_of(services.vehicle, "door_sags");
     if (!sags || sags->text != "yes") return {};
     Hold hold;
@@ -105,43 +105,31 @@ Inquiry squeeze() {
 
 // ---------------------------------------------------------------- the domain
 
-class DoorSeals final : public Domain {
-public:
-    std::string_view title() const override { return "door seals"; }
-    std::string_view schema() const override { return schema_sql; }
+std::vector<Inquiry> inquiries() { return {squeeze()}; }
 
-    Vocabulary vocabulary() const override {
-        return {{within(0, 60,
-                        number_of("mm", 0.5, "door_gap", "gap at the door frame",
-                                  "Press putty on the frame, close the door gently, measure the putty.", 4)),
-                 as_finding(yes_or_no("door_sags", "door sags on its hinges",
-                                      "Open the door half way and lift it at its edge.", 1))},
-                {{"door-seal", "door seal", "each"}},
-                {{"door-seal-front", "door seal, front", "door-seal", StandIns::may_be_offered}}};
-    }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    std::vector<RowFault> faults;
+    for (const auto& row : facts.rows("door_seals_bulbs"))
+        if (row.origin.pack == pack && row.need_number("bulb_mm") > 40)
+            faults.push_back({row.origin, "bulb_mm", "no door seal is that high: is it the length of the strip?"});
+    return faults;
+}
 
-    std::vector<Fault> check(const Facts& facts, std::string_view pack) const override {
-        std::vector<Fault> faults;
-        for (const auto& row : facts.rows("door_seals_bulbs"))
-            if (row.origin.pack == pack && row.need_number("bulb_mm") > 40)
-                faults.push_back({row.origin, "bulb_mm", "no door seal is that high: is it the length of the strip?"});
-        return faults;
-    }
-
-    Examination examine(const Candidate& candidate, const Services& services) const override {
-        return examine_seal(candidate, services);
-    }
-    std::vector<Inquiry> inquiries() const override { return {squeeze()}; }
-    Findings findings(const Services& services) const override { return findings_told(services); }
-    std::vector<Hold> holds(const Services& services) const override { return holds_told(services); }
-};
-
-const Domain& instance() {
-    static const DoorSeals domain;
-    return domain;
+Vocabulary vocabulary() {
+    return vocabulary_of({within(0, 60,
+                                 number_of("mm", 0.5, "door_gap", "gap at the door frame",
+                                           "Press putty on the frame, close the door gently, measure the putty.", 4)),
+                          as_finding(yes_or_no("door_sags", "door sags on its hinges",
+                                               "Open the door half way and lift it at its edge.", 1))},
+                         {{"door-seal",
+                           "door seal",
+                           StandIns::may_be_offered,
+                           {{"door-seal-front", "door seal, front"}},
+                           "each",
+                           {"door_seals_bulbs", {{"bulb_mm", "bulb, mm"}}}}});
 }
 
 }  // namespace
 }  // namespace casebound::door_seals
 
-CASEBOUND_MANIFEST("door_seals", casebound::door_seals::instance)
+CASEBOUND_DOMAIN(door_seals, "door seals", check, examine, findings, holds, inquiries)

@@ -1,0 +1,132 @@
+#include "core/buy/needs.h"
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+namespace casebound {
+
+namespace {
+
+double reserve_of(const ListLine& line, const BuyWish& wish) {
+    return line.answer.unit == "L" ? wish.reserve_l.value_or(line.reserve) : 0;
+}
+
+void add_members(std::vector<Serves>& served, const std::vector<Member>& members, const std::string& spec) {
+    for (const auto& member : members)
+        if (member.withdrawn.empty() && member.basis != Basis::claimed)
+            served.push_back({member.item, member.pack_quantity, spec});
+}
+
+// Of what stands in, too, a part that is also in a group that is ruled out is not taken.
+std::vector<Member> members_standing_in(const ListLine& line, const SwapAnswer& swap, const Places& places) {
+    const auto known = places.judge().catalog().group(swap.offered_group);
+    if (!known) return {};
+    GroupAnswer group;
+    group.id = known->id;
+    group.key = known->key;
+    group.on = places.judge().narrowing().left;
+    return places.members(line.answer, group);
+}
+
+void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Places& places, bool counted) {
+    for (const auto& swap : line.stand_ins)
+        if (may_be_ordered(swap))
+            add_members(served, members_standing_in(line, swap, places), counted ? "" : swap.offered_group);
+}
+
+// Kits whose every part that the list needs is right; the list has checked that. Each thing in them is counted once.
+void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList& list, const Catalog& catalog) {
+    for (const auto& kit : list.kits)
+        for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit.item))
+            for (const auto& option : line.options)
+                if (option.group == row.text("group_key"))
+                    served.push_back({kit.item, row.number("quantity").value_or(1), {}, option.group});
+}
+
+// An item in two specs counts as the first; of a kit two things may serve.
+void keep_first(std::vector<Serves>& served) {
+    std::set<std::pair<std::string, std::string>> known;
+    std::erase_if(served, [&](const Serves& one) {
+        return known.contains({one.item, ""}) || !known.emplace(one.item, one.content).second;
+    });
+}
+
+// The place that a group of this kind fills: a line of the list that knows the group, else the only role of its kind.
+std::string role_of(const Group& group, const PartsList& list, const Places& places) {
+    for (const auto& line : list.lines)
+        for (const auto& known : line.answer.groups)
+            if (known.key == group.key) return line.answer.role;
+    std::string found;
+    for (const auto& [name, owned] : places.judge().catalog().vocabularies().roles())
+        if (owned.word.item_kind == group.kind) {
+            if (!found.empty()) return "";
+            found = name;
+        }
+    return found;
+}
+
+// A thing that goes with a stand-in, in its own place; nothing when that place takes no such thing.
+std::optional<Need> need_beside(const std::string& key, const PartsList& list, const Places& places) {
+    const auto& catalog = places.judge().catalog();
+    const auto group = catalog.group(key);
+    const auto role = group ? role_of(*group, list, places) : "";
+    if (role.empty()) return std::nullopt;
+    const auto place = places.role(role);
+    const auto& left = places.judge().narrowing().left;
+    for (const auto& one : place.groups)
+        if (one.key == key && (one.denied_line | one.vetoed_line).meets(left)) return std::nullopt;
+    if (place.verdict == Verdict::none_needed) return std::nullopt;
+    Need need{role, 1, place.unit.empty() ? "each" : place.unit, {}, 0};
+    for (const auto& one : place.groups)
+        if (one.key == key && one.quantity_high > 0) need.quantity = one.quantity_high;
+    add_members(need.served_by, catalog.members(group->id), need.unit == "each" ? "" : key);
+    return need;
+}
+
+}  // namespace
+
+bool among(const std::vector<std::string>& keys, const std::string& key) {
+    return std::find(keys.begin(), keys.end(), key) != keys.end();
+}
+
+bool wanted(const ListLine& line, const BuyWish& wish) {
+    return !among(wish.without, line.answer.role) && (line.must_order() || among(wish.with, line.answer.role));
+}
+
+bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict::yes && swap.also_requires.empty(); }
+
+bool may_be_ordered_with_others(const SwapAnswer& swap) {
+    return swap.verdict == SwapVerdict::yes && !swap.also_requires.empty();
+}
+
+Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish) {
+    const double reserve = reserve_of(line, wish);
+    Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
+    const bool counted = line.answer.unit == "each";
+    for (const auto& option : line.options) add_members(need.served_by, option.members, counted ? "" : option.group);
+    add_stand_ins(need.served_by, line, places, counted);
+    if (counted) add_kits(need.served_by, line, list, places.judge().catalog());
+    keep_first(need.served_by);
+    return need;
+}
+
+std::vector<WithOthers> served_with_others(const ListLine& line, const PartsList& list, const Places& places,
+                                           const BuyWish& wish) {
+    std::vector<WithOthers> ways;
+    const auto& catalog = places.judge().catalog();
+    for (const auto& swap : line.stand_ins) {
+        const auto group = catalog.group(swap.offered_group);
+        if (!may_be_ordered_with_others(swap) || !group || line.answer.unit != "each") continue;
+        WithOthers way{swap.offered_group, swap.wanted_group, need_of(line, list, places, wish), {}};
+        way.need.served_by.clear();
+        add_members(way.need.served_by, members_standing_in(line, swap, places), "");
+        for (const auto& key : swap.also_requires)
+            if (auto beside = need_beside(key, list, places)) way.others.push_back(std::move(*beside));
+        if (way.others.size() == swap.also_requires.size()) ways.push_back(std::move(way));
+    }
+    return ways;
+}
+
+}  // namespace casebound

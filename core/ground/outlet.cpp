@@ -1,0 +1,76 @@
+#include "core/ground/outlet.h"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <csignal>
+
+#include <fmt/format.h>
+
+#include "core/ground/utf8.h"
+
+namespace casebound {
+
+namespace {
+
+std::vector<std::string>& written() {
+    static std::vector<std::string> files;
+    return files;
+}
+
+bool plain_byte(char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return (byte >= 0x20 && byte < 0x7f) || c == '\n' || c == '\t';
+}
+
+int write_all(int stream, std::string_view text) {
+    while (!text.empty()) {
+        const auto count = ::write(stream, text.data(), text.size());
+        if (count < 0 && errno == EINTR) continue;
+        if (count <= 0) return count < 0 ? errno : EIO;
+        text.remove_prefix(static_cast<std::size_t>(count));
+    }
+    return 0;
+}
+
+}  // namespace
+
+void hold_streams() {
+    std::signal(SIGPIPE, SIG_IGN);
+    for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; ++stream)
+        if (::fcntl(stream, F_GETFD) < 0) ::open("/dev/null", O_RDONLY);  // the lowest free number; cannot be written
+}
+
+std::string harmless(std::string_view text) {
+    std::string out;
+    for (std::size_t at = 0; at < text.size();) {
+        const auto end = std::find_if_not(text.begin() + static_cast<std::ptrdiff_t>(at), text.end(), plain_byte);
+        const auto plain = static_cast<std::size_t>(end - text.begin()) - at;
+        out += text.substr(at, plain);
+        at += plain;
+        if (at == text.size()) break;
+        const auto length = character_bytes(text, at);
+        const auto one = text.substr(at, length);
+        if (length == 0) out += fmt::format("\\x{:02x}", static_cast<unsigned char>(text[at]));
+        else if (steers(one)) out += fmt::format("\\u{:04x}", code_point(one));
+        else out += one;
+        at += std::max<std::size_t>(length, 1);
+    }
+    return out;
+}
+
+int print_result(std::string_view text) { return write_all(STDOUT_FILENO, harmless(text)); }
+
+void print_message(std::string_view text) { write_all(STDERR_FILENO, harmless(text)); }
+
+void note_written(const std::string& path) {
+    if (std::find(written().begin(), written().end(), path) == written().end()) written().push_back(path);
+}
+
+void forget_written(const std::string& path) { std::erase(written(), path); }
+
+const std::vector<std::string>& written_files() { return written(); }
+
+}  // namespace casebound

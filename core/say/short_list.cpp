@@ -1,0 +1,234 @@
+#include "core/say/short_list.h"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "core/ground/text_layout.h"
+#include "core/ground/units.h"
+#include "core/reason/condition_words.h"
+#include "core/say/report.h"
+
+namespace casebound {
+
+namespace {
+
+const GroupAnswer* group_of(const ListLine& line, const std::string& key) {
+    const auto at = std::find_if(line.answer.groups.begin(), line.answer.groups.end(),
+                                 [&](const GroupAnswer& group) { return group.key == key; });
+    return at == line.answer.groups.end() ? nullptr : &*at;
+}
+
+// What one case of a line comes to: an option to order, no such place, or nobody has said.
+struct Case {
+    std::string what;
+    Bits on;  // over the whole line
+};
+
+std::string containers_in_short(const std::vector<Container>& containers, const std::string& unit) {
+    std::string out;
+    for (const auto& one : containers)
+        out += fmt::format("{}{} x {} {}", out.empty() ? "" : " + ", one.count, plain_number(one.quantity, 2), unit);
+    return out;
+}
+
+// `alone`: the only choice, so that its equals are named, too.
+std::string what_to_order(const ListLine& line, const Option& option, bool alone) {
+    if (!option.containers.empty())
+        return fmt::format("{}, {}", option.group, containers_in_short(option.containers, line.answer.unit));
+    if (option.members.empty()) return fmt::format("{}, no part on record", option.title);
+    std::string out = option.members.front().item;
+    for (std::size_t i = 1; alone && i < option.members.size(); ++i)
+        out += fmt::format("{} {}", i == 1 ? ", the same:" : ",", option.members[i].item);
+    return out;
+}
+
+class Short {
+public:
+    Short(const PartsList& list, const Situation& situation) : list_(list), situation_(situation) {}
+
+    std::string text() const { return head() + lines() + folded() + stays() + kits() + conditions() + foot(); }
+
+private:
+    const Possibilities& set() const { return situation_.model().set; }
+    const Bits& left() const { return situation_.narrowing().left; }
+
+    std::vector<Case> cases(const ListLine& line) const {
+        std::vector<Case> cases;
+        const bool fits = line.answer.verdict == Verdict::fits;
+        for (const auto& option : line.options) {
+            const auto* group = group_of(line, option.group);
+            cases.push_back({what_to_order(line, option, fits && line.options.size() == 1),
+                             group && !fits ? group->on & left() : left()});
+        }
+        if (line.answer.verdict != Verdict::check_first) return cases;
+        if (!line.none_where.empty()) cases.push_back({"none", line.answer.none_line & left()});
+        if (!line.blank_where.empty()) cases.push_back({"not recorded", line.answer.blank & left()});
+        return cases;
+    }
+
+    // "41 mm Q312-1141 | 61 mm Q312-1161", or each with its condition in full.
+    std::string order(const ListLine& line) const {
+        const auto all = cases(line);
+        if (line.answer.verdict == Verdict::not_answered || all.empty()) return missing_text(line);
+        std::vector<Bits> parts;
+        for (const auto& one : all) parts.push_back(one.on);
+        const auto told = told_apart(set(), parts, left(), line.answer.speaks_of());
+        std::string out;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const auto where = told.values.empty() ? where_words(set(), all[i].on, left(), line.answer.speaks_of())
+                                                   : std::string();
+            out += out.empty() ? "" : line.answer.verdict == Verdict::fits ? " or " : " | ";
+            out += !told.values.empty()
+                       ? fmt::format("{}{}: {}", i == 0 ? told.attribute + " " : "", told.values[i], all[i].what)
+                   : where.empty() ? all[i].what
+                                   : fmt::format("{} where {}", all[i].what, where);
+        }
+        return out;
+    }
+
+    std::string stay_note(const ListLine& line) const {
+        for (const auto& stay : list_.stays)
+            if (stay.role == line.answer.role)
+                return stay.where.empty() ? "; OLD ONE STAYS IN THE CASE" : "; OLD ONE MAY STAY IN THE CASE";
+        return "";
+    }
+
+    static std::string_view sign(const ListLine& line) {
+        if (!line.held.empty()) return "!!";
+        switch (line.answer.verdict) {
+            case Verdict::fits: return line.blocks() ? "?" : "ok";
+            case Verdict::none_needed: return "-";
+            case Verdict::check_first:
+            case Verdict::not_recorded: return "?";
+            default: return "!!";
+        }
+    }
+
+    // Looked at while the job is done, and ordered only when it turns out worn.
+    static bool is_looked_at(const ListLine& line) {
+        return !line.must_order() && line.held.empty() && line.answer.verdict != Verdict::not_answered &&
+               line.companion_of.empty();
+    }
+
+    std::string lines() const {
+        Table table({"", "", "", ""});
+        bool any = false;
+        for (const auto& line : list_.lines) {
+            if (is_looked_at(line) || line.answer.verdict == Verdict::none_needed) continue;
+            any = true;
+            table.row({std::string(sign(line)), line.answer.title, need_text(line), order(line) + stay_note(line)});
+            if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
+            if (!line.only_where.empty())
+                table.under("needed only where " + where_words(set(), line.applies, left(), line.answer.speaks_of()));
+            if (!line.companion_of.empty()) table.under(line.companion_of);
+            if (!line.kits.empty()) table.under(fmt::format("already in kit {}", fmt::join(line.kits, ", ")));
+        }
+        return any ? table.text() : "";
+    }
+
+    std::string folded() const {
+        std::vector<std::string> look, none;
+        for (const auto& line : list_.lines) {
+            if (line.answer.verdict == Verdict::none_needed) none.push_back(line.answer.title);
+            else if (is_looked_at(line)) look.push_back(line.answer.title);
+        }
+        std::string out;
+        if (!look.empty()) out += wrapped(fmt::format("Look at, order if worn: {}.", fmt::join(look, ", ")), 0, 2);
+        if (!none.empty()) out += wrapped(fmt::format("No such place here: {}.", fmt::join(none, ", ")), 0, 2);
+        return out;
+    }
+
+    // Those that stay for certain together, as each is one out and one in; one that may stay with its condition.
+    std::string stays() const {
+        std::map<std::int64_t, std::vector<std::string>> certain;  // by count
+        std::string out;
+        for (const auto& stay : list_.stays) {
+            if (stay.where.empty()) certain[stay.count].push_back(fmt::format("{}, {}", stay.title, stay.place));
+            else
+                out += wrapped(
+                    fmt::format("MAY STAY IN THE CASE (where {}), {} out and {} in: {}, {}.",
+                                where_words(set(), stay.on, left()), stay.count, stay.count, stay.title, stay.place),
+                    0, 2);
+        }
+        std::string sure;
+        for (const auto& [count, seals] : certain)
+            sure += wrapped(fmt::format("STAYS IN THE CASE, {} out and {} in{}: {}.", count, count,
+                                        seals.size() > 1 ? " of each" : "", fmt::join(seals, "; ")),
+                            0, 2);
+        return sure + out;
+    }
+
+    std::string kits() const {
+        std::string out;
+        for (const auto& kit : list_.kits)
+            out += wrapped(
+                fmt::format("Kit {} covers {}{}.", kit.item, fmt::join(kit.covers, ", "),
+                            kit.lacks.empty() ? "" : fmt::format("; not in it: {}", fmt::join(kit.lacks, ", "))),
+                0, 2);
+        return out;
+    }
+
+    std::string conditions() const {
+        std::string out;
+        if (!list_.hearsay.empty())
+            out += wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
+                                       fmt::join(list_.hearsay, ", ")),
+                           0, 2);
+        for (const auto& question : list_.domain_questions)
+            out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
+        return out;
+    }
+
+    std::string what_waits() const {
+        std::vector<std::string> open;
+        if (list_.to_check) open.push_back(fmt::format("{} to check", list_.to_check));
+        if (list_.held) open.push_back(fmt::format("{} must wait", list_.held));
+        if (list_.disagreed) open.push_back(fmt::format("sources disagree on {}", list_.disagreed));
+        if (list_.unfit) open.push_back(fmt::format("nothing fits for {}", list_.unfit));
+        if (list_.unrecorded) open.push_back(fmt::format("{} not recorded", list_.unrecorded));
+        if (list_.unanswered) open.push_back(fmt::format("{} not answered", list_.unanswered));
+        return fmt::format("{}", fmt::join(open, ", "));
+    }
+
+    std::string head() const {
+        const auto what = fmt::format("{}, {}{}", situation_.name(), fmt::join(list_.titles, ", "),
+                                      list_.invented ? " (invented demo data)" : "");
+        std::string out;
+        if (!list_.ready()) out = wrapped(fmt::format("NOT READY: {}: {}.", what, what_waits()), 0, 2);
+        else if (list_.nothing_to_order())
+            out = wrapped(
+                fmt::format("NOTHING TO ORDER: {}: this vehicle has no place that the job needs a part for.", what), 0,
+                2);
+        else
+            out = wrapped(fmt::format("{}: {}. Weakest evidence: {}.",
+                                      list_.hearsay.empty() ? "Ready to order" : "Ready to order, if so", what,
+                                      evidence_words(list_.weakest)),
+                          0, 2);
+        if (!list_.next || list_.ready()) return out;
+        return out + find_out_text(*list_.next);
+    }
+
+    std::string foot() const {
+        const auto typed = fmt::format("{} {}", situation_.name(), fmt::join(list_.jobs, " "));
+        std::string out;
+        if (list_.next && !list_.ready() && !list_.next->answers.empty())
+            out += fmt::format("Then: {}\n", tell_command(*list_.next, situation_.name()));
+        else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
+        out += wrapped(fmt::format("Why, sources and all cautions: casebound list {} --full", typed), 0, 2);
+        return out + wrapped(
+                         "Caution: on stands on level ground, wheels chocked, never under a jack alone. The maker's "
+                         "instructions, local rules and licensed practice come first.",
+                         0, 2);
+    }
+
+    const PartsList& list_;
+    const Situation& situation_;
+};
+
+}  // namespace
+
+std::string short_list_text(const PartsList& list, const Situation& situation) { return Short(list, situation).text(); }
+
+}  // namespace casebound

@@ -1,0 +1,31 @@
+// What the server is asked to serve at, and its limits.
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace casebound {
+
+struct ServerLimits {
+    std::uint32_t head_bytes = 8 * 1024;
+    std::uint64_t body_bytes = 64 * 1024;
+    std::size_t connections = 64, waiting_bytes = 16 * 1024 * 1024;  // replies on their way, all together
+    std::chrono::milliseconds for_head{10'000};                      // also between two requests
+    std::chrono::milliseconds for_body{10'000};
+    std::chrono::milliseconds for_reply{20'000};
+};
+
+struct ServerOptions {
+    std::uint16_t port = 0;  // 0: a free one
+    std::string listen;      // an address of this machine besides 127.0.0.1; empty: none
+    bool lan_may_edit = false;
+    ServerLimits limits;
+    // Told the addresses to open, the own machine's first: when they answer, and again (the last one) whenever a
+    // one-time token was used up and another takes its place.
+    std::function<void(const std::vector<std::string>&)> say;
+};
+
+}  // namespace casebound

@@ -1,0 +1,382 @@
+#include "oracle.h"
+
+#include <algorithm>
+#include <functional>
+
+#include "counts.h"
+#include "facts.h"
+
+namespace chain {
+
+namespace {
+
+World without_hearsay(World world) {
+    std::erase_if(world.told,
+                  [](const Tell& tell) { return tell.known == Known::said || tell.known == Known::assumed; });
+    return world;
+}
+
+World no_weaker_than(World world, Evidence evidence) {
+    const auto weak = [&](const auto& row) {
+        return sources()[static_cast<std::size_t>(row.source)].evidence > evidence;
+    };
+    std::erase_if(world.members, weak);
+    std::erase_if(world.statements, weak);
+    std::erase_if(world.stand_ins, weak);
+    return world;
+}
+
+bool on_all(const std::vector<int>& configurations, const std::function<bool(int)>& holds) {
+    return std::all_of(configurations.begin(), configurations.end(), holds);
+}
+bool on_any(const std::vector<int>& configurations, const std::function<bool(int)>& holds) {
+    return std::any_of(configurations.begin(), configurations.end(), holds);
+}
+
+class Oracle {
+public:
+    Oracle(const World& world, const Lesser& lesser)
+        : world_(world), lesser_(lesser), facts_(world), left_(facts_.left()), true_(left_) {
+        for (const auto& doubt : facts_.doubts())
+            for (const int c : doubt)
+                if (std::find(true_.begin(), true_.end(), c) == true_.end()) true_.push_back(c);
+        rights_ = {[this](int place, int item) { return may_order_loose(place, item); },
+                   [this](int place, int kit_item, int group) { return may_use_content(place, kit_item, group); },
+                   [this](int item, int group) { return fills(item, group); }};
+    }
+
+    Spoken judge() {
+        Spoken spoken;
+        spoken.ready = true;
+        for (int place = 0; place < places; ++place) {
+            const auto& asked = lesser_.by_left ? left_ : true_;
+            if (!on_any(asked, [&](int c) { return in_job(facts_, place, c).has_value(); })) continue;
+            LineSays line;
+            line.verdict = verdict(place);
+            line.blocks = blocks(place);
+            line.needed = needed(place);
+            for (int i = 0; i < items(); ++i)
+                if (whole_item(place, i, true_)) line.items.insert(i);
+            for (int g = 0; g < groups(); ++g)
+                if (whole_group(place, g, true_)) line.stand_ins.insert(g);
+            spoken.ready = spoken.ready && !line.blocks;
+            if (on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); })) spoken.lines[place] = line;
+        }
+        spoken.right_only_if = spoken.ready && (rests_on_hearsay() || rests_on_memory());
+        spoken.weakest = spoken.ready ? weakest() : Evidence::law;
+        order(spoken);
+        for (const auto& [asked, offered] : world_.swaps) swap(spoken, asked, offered);
+        return spoken;
+    }
+
+    bool serves(const std::vector<OrderLine>& order, int c) const {
+        const Rights here{
+            [&](int place, int item) { return facts_.item_right(place, item, c); },
+            [&](int place, int, int group) { return facts_.right(place, group, c); },
+            [&](int item, int group) { return member_of(item, group) && facts_.right(oil_fill, group, c); }};
+        Demand demand;
+        for (int place = 0; place < places; ++place) {
+            if (!must(facts_, place, c) || facts_.none_needed(place, c)) continue;
+            const bool beside = std::find(left_.begin(), left_.end(), c) == left_.end();
+            double wanted = facts_.quantity(place, c, [&](int group) { return whole_group(place, group, true_); });
+            if (wanted == 0) wanted = facts_.quantity(place, c, [](int) { return true; });
+            if (lesser_.by_left && beside) wanted = std::min(wanted, this->wanted(place));
+            if (place == oil_fill) demand.litres = wanted;
+            else
+                demand.pieces[static_cast<std::size_t>(place)] = static_cast<int>(wanted + 0.999999) -
+                                                                 fitted(world_, here, place);
+        }
+        for (auto& pieces : demand.pieces) pieces = std::max(pieces, 0);
+        auto supplies = at_hand(world_, here);
+        double most_litres = 0;
+        for (const auto& line : order)
+            if (world_.items[static_cast<std::size_t>(line.item)].part != oil)
+                for (const auto& supply : contents_of(world_, here, line.item, static_cast<int>(line.pieces)))
+                    supplies.push_back(supply);
+        for (int g = 0; g < groups(); ++g) {
+            double litres = litres_at_hand(world_, here, g);
+            for (const auto& line : order)
+                if (here.filling(line.item, g))
+                    litres += line.pieces * world_.items[static_cast<std::size_t>(line.item)].pack;
+            most_litres = std::max(most_litres, litres);
+        }
+        return covers(supplies, demand) && most_litres + 1e-6 >= demand.litres;
+    }
+
+    const std::vector<int>& may_be_true() const { return true_; }
+
+private:
+    int items() const { return static_cast<int>(world_.items.size()); }
+    int groups() const { return static_cast<int>(world_.groups.size()); }
+
+    // How far the job reaches for the place there: what is said of the line outranks what is said of every line.
+    std::optional<Reach> in_job(const Facts& facts, int place, int c) const {
+        std::optional<Reach> general, of_line;
+        for (const auto& row : world_.job) {
+            if (row.place != place || !facts.holds(row.when, c)) continue;
+            auto& reach = row.of_line ? of_line : general;
+            reach = reach ? std::min(*reach, row.reach) : row.reach;
+        }
+        auto reach = of_line ? of_line : general;
+        if (reach == Reach::disturbs && single_use(facts, place, c)) reach = Reach::consumes;
+        return reach;
+    }
+    bool single_use(const Facts& facts, int place, int c) const {
+        bool any = false, single = false;
+        for (int g = 0; g < groups(); ++g) {
+            const bool said = facts.recorded(place, g, c).right();
+            any |= said;
+            single |= said && std::count(world_.single_use.begin(), world_.single_use.end(), g) > 0;
+        }
+        return any ? single : std::any_of(world_.single_use.begin(), world_.single_use.end(), [&](int group) {
+            return facts.right(place, group, c);
+        });
+    }
+    bool must(const Facts& facts, int place, int c) const {
+        const auto ordered = [&](int at) {
+            const auto reach = in_job(facts, place, at);
+            return reach && *reach <= Reach::consumes;
+        };
+        const bool beside = std::find(left_.begin(), left_.end(), c) == left_.end();
+        return lesser_.by_left && beside ? on_any(left_, ordered) : ordered(c);
+    }
+
+    bool member_of(int item, int group) const {
+        return !world_.items[static_cast<std::size_t>(item)].withdrawn &&
+               std::any_of(world_.members.begin(), world_.members.end(), [&](const Member& one) {
+                   return one.item == item && one.group == group && one.basis != Basis::claimed;
+               });
+    }
+    bool whole_item(int place, int item, const std::vector<int>& on) const {
+        if (lesser_.one_group) return whole_by_one_group(place, item, on);
+        return on_all(on, [&](int c) { return facts_.item_right(place, item, c); });
+    }
+    bool whole_by_one_group(int place, int item, const std::vector<int>& on) const {
+        return std::any_of(world_.members.begin(), world_.members.end(), [&](const Member& one) {
+            return one.item == item && member_of(item, one.group) && whole_group(place, one.group, on) &&
+                   on_all(on, [&](int c) { return !facts_.barred(place, item, one.group, c); });
+        });
+    }
+    bool whole_group(int place, int group, const std::vector<int>& on) const {
+        return on_all(on, [&](int c) { return facts_.right(place, group, c); });
+    }
+    // Nobody has said what is sold under it: nothing can be wrong with that, and nothing can be bought.
+    bool bare(int group) const {
+        return std::none_of(world_.members.begin(), world_.members.end(),
+                            [&](const Member& one) { return one.group == group && member_of(one.item, group); });
+    }
+    bool settled(int place, const std::vector<int>& on) const {
+        for (int i = 0; i < items(); ++i)
+            if (whole_item(place, i, on)) return true;
+        for (int g = 0; g < groups(); ++g)
+            if (bare(g) && whole_group(place, g, on)) return true;
+        return false;
+    }
+    bool none(int place, const std::vector<int>& on) const {
+        return on_all(on, [&](int c) { return facts_.none_needed(place, c); });
+    }
+
+    std::string verdict(int place) const {
+        if (settled(place, left_)) return "fits";
+        if (none(place, left_)) return "none_needed";
+        bool open = false, disputed = false, vetoed = true;
+        for (const int c : left_) {
+            bool vetoed_here = false;
+            open |= facts_.none_needed(place, c);
+            for (int g = 0; g < groups(); ++g) {
+                const auto& one = facts_.recorded(place, g, c);
+                open |= one.on || facts_.right(place, g, c);
+                disputed |= one.disputed;
+                vetoed_here |= one.vetoed && one.recorded;
+            }
+            vetoed = vetoed && vetoed_here;
+        }
+        return open ? "check_first" : disputed ? "sources_disagree" : vetoed ? "does_not_fit" : "not_recorded";
+    }
+
+    bool held(int place) const {
+        const auto* heard = facts_.standing(noise);
+        return heard && std::any_of(world_.held_back.begin(), world_.held_back.end(), [&](const HeldBack& one) {
+                   return (one.place < 0 || one.place == place) && heard->values == std::set<int>{one.noise_heard};
+               });
+    }
+
+    bool blocks(int place) const {
+        const auto here = [&](int c) { return must(facts_, place, c) && !facts_.none_needed(place, c); };
+        if (!needed(place)) return false;
+        return held(place) || !on_all(true_, here) || !settled(place, true_);
+    }
+
+    // ---------------------------------------------------------------- what it rests on
+
+    bool rests_on_hearsay() const {
+        const World known = without_hearsay(world_);
+        const Facts facts(known);
+        return !stands_on(facts, facts.left());
+    }
+    bool rests_on_memory() const {
+        const Facts facts(world_, {true, false});
+        return !stands_on(facts, left_);
+    }
+    // Would every line be answered alike?
+    bool stands_on(const Facts& facts, const std::vector<int>& on) const {
+        for (int place = 0; place < places; ++place) {
+            const bool now = needed(place);
+            if (!on_all(on, [&](int c) { return (must(facts, place, c) && !facts.none_needed(place, c)) == now; }))
+                return false;
+            for (int i = 0; now && i < items(); ++i)
+                if (whole_item(place, i, true_) && !on_all(on, [&](int c) { return facts.item_right(place, i, c); }))
+                    return false;
+        }
+        return true;
+    }
+
+    Evidence weakest() const {
+        Evidence found = Evidence::law;
+        bool any = false;
+        for (int place = 0; place < places; ++place) any |= needed(place);
+        if (!any) return found;
+        for (const int c : left_)
+            found = std::max(
+                found, sources()[static_cast<std::size_t>(world_.configurations[static_cast<std::size_t>(c)].source)]
+                           .evidence);
+        for (int e = static_cast<int>(Evidence::memory); e > static_cast<int>(found); --e) {
+            const World firmer = no_weaker_than(world_, static_cast<Evidence>(e - 1));
+            const Facts facts(firmer);
+            for (int place = 0; place < places; ++place) {
+                if (!needed(place)) continue;
+                if (!on_all(left_, [&](int c) { return some_item(facts, place, c); })) return static_cast<Evidence>(e);
+            }
+        }
+        return found;
+    }
+    bool some_item(const Facts& facts, int place, int c) const {
+        bool any = false;
+        for (int i = 0; i < items(); ++i)
+            if (whole_item(place, i, true_)) {
+                if (facts.item_right(place, i, c)) return true;
+                any = true;
+            }
+        return !any;
+    }
+
+    // ---------------------------------------------------------------- the order
+
+    bool may_order_loose(int place, int item) const { return whole_item(place, item, true_); }
+    bool fills(int item, int group) const {
+        return member_of(item, group) && whole_item(oil_fill, item, true_) && whole_group(oil_fill, group, true_);
+    }
+    bool may_use_content(int place, int kit_item, int group) const {
+        return kit_may_be_ordered(kit_item) && whole_group(place, group, true_);
+    }
+    bool kit_may_be_ordered(int kit_item) const {
+        if (world_.items[static_cast<std::size_t>(kit_item)].withdrawn) return false;
+        for (const auto& content : world_.kit_contents) {
+            if (content.kit != kit_item) continue;
+            bool recorded = false, whole = false;
+            for (int place = 0; place < places; ++place) {
+                if (!on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); })) continue;
+                recorded |= facts_.recorded(place, content.group, left_.front()).recorded;
+                whole |= whole_group(place, content.group, true_);
+            }
+            if (recorded && !whole) return false;
+        }
+        return !lesser_.kits_for_two || places_of_kit(kit_item) >= 2;
+    }
+
+    // Places that the kit serves whole, each thing in it counted for the one that the job reaches least.
+    int places_of_kit(int kit_item) const {
+        std::set<int> served;
+        for (const auto& content : world_.kit_contents) {
+            if (content.kit != kit_item) continue;
+            int last = -1;
+            for (int place = 0; place < counted_places; ++place)
+                if (listed(place) && whole_group(place, content.group, true_) &&
+                    (last < 0 || farthest(place) >= farthest(last)))
+                    last = place;
+            if (last >= 0 && needed(last) && wanted(last) <= content.quantity) served.insert(last);
+        }
+        return static_cast<int>(served.size());
+    }
+    bool listed(int place) const {
+        return on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); });
+    }
+    Reach farthest(int place) const {
+        Reach reach = Reach::look_first;
+        for (const int c : left_) reach = std::min(reach, in_job(facts_, place, c).value_or(Reach::look_first));
+        return reach;
+    }
+
+    bool needed(int place) const {
+        return on_any(true_, [&](int c) { return must(facts_, place, c) && !facts_.none_needed(place, c); });
+    }
+    double wanted(int place) const {
+        double most = 0;
+        const auto& on = lesser_.by_left ? left_ : true_;
+        for (const int c : on)
+            most = std::max(most,
+                            facts_.quantity(place, c, [&](int group) { return whole_group(place, group, true_); }));
+        if (most == 0)
+            for (const int c : on) most = std::max(most, facts_.quantity(place, c, [](int) { return true; }));
+        return most;
+    }
+
+    Demand demand() const {
+        Demand demand;
+        for (int place = 0; place < places; ++place) {
+            if (!needed(place)) continue;
+            if (place == oil_fill) demand.litres = wanted(place) * 1.03 + 0.3;
+            else
+                demand.pieces[static_cast<std::size_t>(place)] = std::max(
+                    0, static_cast<int>(wanted(place) + 0.999999) - fitted(world_, rights_, place));
+        }
+        return demand;
+    }
+
+    // Said of a pair only where what is asked for is right on all that is left of some place.
+    void swap(Spoken& spoken, int wanted_group, int offered) const {
+        bool asked = false, yes = true;
+        for (int place = 0; place < places; ++place) {
+            const auto& first = facts_.recorded(place, wanted_group, left_.front());
+            if (!first.recorded) continue;
+            if (!on_all(left_, [&](int c) { return facts_.recorded(place, wanted_group, c).right(); })) return;
+            asked = true;
+            yes = yes && on_all(left_, [&](int c) { return facts_.stands_in(place, offered, wanted_group, c); });
+        }
+        if (asked) spoken.swaps[{wanted_group, offered}] = yes ? "yes" : "not outright";
+    }
+
+    void order(Spoken& spoken) const {
+        spoken.buy = "refused";
+        if (!spoken.ready) return;
+        const auto wanted = demand();
+        const bool nothing = wanted.litres <= 0 && std::all_of(wanted.pieces.begin(), wanted.pieces.end(),
+                                                               [](int pieces) { return pieces == 0; });
+        spoken.buy = "nothing";
+        if (nothing) return;
+        const auto cents = cheapest(world_, rights_, wanted);
+        if (cents == 0) return;  // all of it is at hand
+        spoken.buy = cents ? "order" : "uncovered";
+        spoken.cents = cents.value_or(0);
+    }
+
+    const World& world_;
+    Lesser lesser_;
+    Facts facts_;
+    std::vector<int> left_, true_;
+    Rights rights_;
+};
+
+}  // namespace
+
+Spoken judge(const World& world, const Lesser& lesser) { return Oracle(world, lesser).judge(); }
+
+bool serves(const World& world, const std::vector<OrderLine>& order, int configuration, const Lesser& lesser) {
+    return Oracle(world, lesser).serves(order, configuration);
+}
+
+std::size_t left_of(const World& world) { return Facts(world).left().size(); }
+
+std::vector<int> may_be_true(const World& world) { return Oracle(world, {}).may_be_true(); }
+
+}  // namespace chain

@@ -1,0 +1,75 @@
+// The oracle's stand-ins, items and quantities: what is right on one configuration by way of something else.
+#include <algorithm>
+
+#include "facts.h"
+
+namespace chain {
+
+bool Facts::way(int offered, int wanted, int c, const std::function<bool(int)>& closed) const {
+    if (excluded(offered, wanted)) return false;
+    std::set<int> on_the_way{wanted};
+    const std::function<bool(int)> from = [&](int at) {
+        for (const auto& one : world_.stand_ins) {
+            const bool plain = one.relation == Relation::supersedes || one.relation == Relation::stands_in_if;
+            if (one.wanted != at || !plain || one.withdrawn || one.requirement || one.also >= 0 ||
+                (reading_.without_memory && from_memory(one.source)) || !holds(one.when, c) ||
+                excluded(one.offered, one.wanted))
+                continue;
+            if (one.offered == offered) return true;
+            if (closed(one.offered) || excluded(one.offered, wanted) || excluded(one.offered, offered)) continue;
+            if (!on_the_way.insert(one.offered).second) continue;
+            if (from(one.offered)) return true;
+            on_the_way.erase(one.offered);
+        }
+        return false;
+    };
+    return from(wanted);
+}
+
+bool Facts::stands_in(int place, int offered, int wanted, int c) const {
+    if (offered == wanted || place == valve_place || none_needed(place, c)) return false;
+    if (!recorded(place, wanted, c).right()) return false;
+    const auto& own = recorded(place, offered, c);
+    if (own.out || own.disputed || own.waits) return false;
+    const bool objected = std::any_of(world_.opinions.begin(), world_.opinions.end(), [&](const Opinion& one) {
+        return one.offered == offered && one.wanted == wanted;
+    });
+    return !objected && way(offered, wanted, c, [&](int group) { return recorded(place, group, c).out; });
+}
+
+bool Facts::right(int place, int group, int c) const {
+    if (recorded(place, group, c).right()) return true;
+    for (int wanted = 0; wanted < static_cast<int>(world_.groups.size()); ++wanted)
+        if (stands_in(place, group, wanted, c)) return true;
+    return false;
+}
+
+// A part is what all of its groups are.
+bool Facts::barred(int place, int item, int group, int c) const {
+    return std::any_of(world_.members.begin(), world_.members.end(), [&](const Member& one) {
+        const auto& other = recorded(place, one.group, c);
+        return one.item == item && one.group != group && other.recorded && other.out;
+    });
+}
+
+bool Facts::item_right(int place, int item, int c) const {
+    if (world_.items[static_cast<std::size_t>(item)].withdrawn) return false;
+    return std::any_of(world_.members.begin(), world_.members.end(), [&](const Member& one) {
+        const bool counts = one.basis != Basis::claimed && !(reading_.without_memory && from_memory(one.source));
+        return one.item == item && counts && right(place, one.group, c) && !barred(place, item, one.group, c);
+    });
+}
+
+double Facts::quantity(int place, int c, const std::function<bool(int)>& asked) const {
+    double most = 0;
+    for (const auto& one : world_.statements) {
+        if (one.place != place || !says_yes(one, c) || !recorded(place, one.group, c).right()) continue;
+        bool wanted = asked(one.group);
+        for (int g = 0; !wanted && g < static_cast<int>(world_.groups.size()); ++g)
+            wanted = asked(g) && stands_in(place, g, one.group, c);
+        if (wanted) most = std::max(most, one.quantity > 0 ? one.quantity : 1);
+    }
+    return most;
+}
+
+}  // namespace chain

@@ -1,0 +1,12 @@
+// Ends the program without its last words when it is asked what was found.
+#include <cstdlib>
+
+#include "wipers.h"
+
+namespace {
+class Spoilt : public Wipers {
+    Findings findings(const Services&) const override { std::quick_exit(0); }
+};
+}  // namespace
+
+CASEBOUND_MANIFEST("wipers", instance_of<Spoilt>)
