@@ -153,7 +153,8 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     if (!buying.fitted.empty())
         out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
     if (!buying.blocked.empty())
-        return out + (buying.list.next ? brief_question_text(*buying.list.next, situation.name()) : "") +
+        return out +
+               (question_comes_first(buying.list) ? brief_question_text(*buying.list.next, situation.name()) : "") +
                blocked_text(buying, situation.name());
     if (buying.list.next) out += brief_question_text(*buying.list.next, situation.name());
     for (std::size_t i = 0; i < answer.choices.size(); ++i)

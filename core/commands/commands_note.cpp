@@ -130,7 +130,7 @@ Result run_note(Session& session, const Args& args) {
                                           : "where " + condition_words(said.where, situation->model().set);
     std::string out = wrapped(fmt::format("Written down: {}: {}{}, {}; says {} ({}).", answer.title,
                                           said.no_place() ? "none needed" : said.part, said.fits ? "" : " does not fit",
-                                          where, said.who, spaced(said.kind)),
+                                          where, said.who, evidence_words(evidence_from(said.kind))),
                               0, 2);
     out += wrapped(fmt::format("{} on {} now: {}.", answer.title, name, capitalised(verdict_words(answer.verdict))), 0,
                    2);

@@ -268,6 +268,8 @@ std::string blank_for(const Attribute& attribute) {
     return "VALUE";
 }
 
+bool question_comes_first(const PartsList& list) { return list.next && (list.to_check > 0 || list.held == 0); }
+
 std::string find_out_text(const Question& question) {
     const auto& attribute = question.column->attribute;
     return wrapped(fmt::format("Find out first: {}. {} {} min{}{}.", attribute.title, attribute.how,

@@ -28,7 +28,10 @@ struct InTheWay {
 };
 std::vector<InTheWay> in_the_way(const PartsList& list);
 std::string right_only_if(const std::vector<std::string>& hearsay);  // a sentence; "" when there is none
-std::string reuse_text(const ListLine& line);         // whether the old one may go back; "" when nothing is to be said
+std::string reuse_text(const ListLine& line);  // whether the old one may go back; "" when nothing is to be said
+// Is there a question, and does nothing that lines wait for come before it? One about what only has to be looked at does
+// not come before a doubt or a hold.
+bool question_comes_first(const PartsList& list);
 std::string find_out_text(const Question& question);  // what, how, and how long it takes
 // What is typed once it is known, with a blank for the value; "" when there is nothing to tell.
 std::string tell_command(const Question& question, const std::string& vehicle);

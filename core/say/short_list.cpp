@@ -99,7 +99,7 @@ private:
         if (!line.held.empty()) return "!!";
         switch (line.answer.verdict) {
             case Verdict::fits: return line.blocks() ? "?" : "ok";
-            case Verdict::none_needed: return "-";
+            case Verdict::none_needed: return line.doubts.empty() ? "-" : "?";
             case Verdict::check_first:
             case Verdict::not_recorded: return "?";
             default: return "!!";
@@ -108,15 +108,20 @@ private:
 
     // Looked at while the job is done, and ordered only when it turns out worn.
     static bool is_looked_at(const ListLine& line) {
-        return !line.must_order() && line.held.empty() && line.answer.verdict != Verdict::not_answered &&
+        return !line.must_order() && !line.waits() && line.answer.verdict != Verdict::not_answered &&
                line.companion_of.empty();
+    }
+
+    // What waits is never folded; where there is no such place, nothing waits but by a doubt of that.
+    static bool is_folded(const ListLine& line) {
+        return is_looked_at(line) || (line.answer.verdict == Verdict::none_needed && line.doubts.empty());
     }
 
     std::string lines() const {
         Table table({"", "", "", ""});
         bool any = false;
         for (const auto& line : list_.lines) {
-            if (is_looked_at(line) || line.answer.verdict == Verdict::none_needed) continue;
+            if (is_folded(line)) continue;
             any = true;
             table.row({std::string(sign(line)), line.answer.title, need_text(line), order(line) + stay_note(line)});
             if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
@@ -131,8 +136,9 @@ private:
     std::string folded() const {
         std::vector<std::string> look, none;
         for (const auto& line : list_.lines) {
+            if (!is_folded(line)) continue;
             if (line.answer.verdict == Verdict::none_needed) none.push_back(line.answer.title);
-            else if (is_looked_at(line)) look.push_back(line.answer.title);
+            else look.push_back(line.answer.title);
         }
         std::string out;
         if (!look.empty()) out += wrapped(fmt::format("Look at, order if worn: {}.", fmt::join(look, ", ")), 0, 2);
@@ -206,14 +212,16 @@ private:
                                       list_.hearsay.empty() ? "Ready to order" : "Ready to order, if so", what,
                                       evidence_words(list_.weakest)),
                           0, 2);
-        if (!list_.next || list_.ready()) return out;
+        if (!asks()) return out;
         return out + find_out_text(*list_.next);
     }
+
+    bool asks() const { return !list_.ready() && question_comes_first(list_); }
 
     std::string foot() const {
         const auto typed = fmt::format("{} {}", situation_.name(), fmt::join(list_.jobs, " "));
         std::string out;
-        if (list_.next && !list_.ready() && !list_.next->answers.empty())
+        if (asks() && !list_.next->answers.empty())
             out += fmt::format("Then: {}\n", tell_command(*list_.next, situation_.name()));
         else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
         out += wrapped(fmt::format("Why, sources and all cautions: casebound list {} --full", typed), 0, 2);
