@@ -26,6 +26,7 @@ Database open_catalog(const std::string& path) {
                                 path));
     finish_interrupted_load(path);
     Database database = open_catalog_file(path, Database::Mode::read_only);
+    database.execute("PRAGMA mmap_size=1073741824");
     require_catalog(database);
     return database;
 }

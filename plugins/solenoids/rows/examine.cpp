@@ -119,7 +119,7 @@ struct Examiner {
     }
 
     void by_family(const std::string& gearbox, const std::optional<PartRecord>& part) {
-        const auto family = read_family(services.facts, gearbox);
+        const auto family = read_what_is_ordered(services.facts, gearbox);
         if (!family) return;
         for (const auto& element : family->elements) {
             if (element.role != candidate.role) continue;
