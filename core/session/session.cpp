@@ -96,6 +96,7 @@ void remember(Situation& situation, Database& shop) {
 }  // namespace
 
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
+    const Transaction one_moment(shop(), false);
     auto found = this->vehicle(vehicle);
     const auto history = ShopTold(shop()).history(vehicle);
     auto situation = std::make_unique<Situation>(catalog(), plugins(), found, standing_in(history));
