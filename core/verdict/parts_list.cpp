@@ -328,7 +328,34 @@ struct Builder {
             add_once(list.hearsay, fmt::format("{} (from memory)", leaf.text()));
     }
 
+    // What may be ordered for a line is in its group, or stands in, by a statement of its own: of the parts of one group
+    // the firmest, of several groups the weakest.
+    void weigh_what_is_ordered(ListLine& line) const {
+        if (line.answer.verdict != Verdict::fits) return;
+        std::optional<Evidence> ordered;
+        for (const auto& option : line.options)
+            if (const auto firmest = firmest_of(option.members)) ordered = weaker(ordered.value_or(*firmest), *firmest);
+        if (!ordered)
+            for (const auto& swap : line.stand_ins) {
+                if (swap.verdict != SwapVerdict::yes) continue;
+                const auto member = firmest_of(judge.catalog().members(judge.catalog().group(swap.offered_group)->id));
+                if (!member) continue;
+                const auto way = weaker(swap.weakest, *member);
+                ordered = ordered ? std::min(*ordered, way) : way;
+            }
+        if (ordered) line.answer.weakest = weaker(line.answer.weakest, *ordered);
+    }
+    static std::optional<Evidence> firmest_of(const std::vector<Member>& members) {
+        std::optional<Evidence> firmest;
+        for (const auto& member : members) {
+            if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
+            firmest = firmest ? std::min(*firmest, member.origin.evidence) : member.origin.evidence;
+        }
+        return firmest;
+    }
+
     void count() {
+        for (auto& line : list.lines) weigh_what_is_ordered(line);
         for (const auto& text : judge.narrowing().ordered_as_if) add_once(list.hearsay, text);
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
