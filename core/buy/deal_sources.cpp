@@ -229,7 +229,7 @@ private:
         const double extra = words_.has("unit_extra") ? amount_from("unit_extra", words_.text("unit_extra")) : 0;
         if (!words_.has("unit_extra"))
             asked_.notes.push_back(
-                "unit: the offer alone; add unit_extra=AMOUNT for fluid, seals, cooler, carriage of the old unit, "
+                "unit: the offer alone; add unit-extra=AMOUNT for fluid, seals, cooler, carriage of the old unit, "
                 "programming and paid hours.");
         return keep("unit", {prices.front() * tax + extra, prices[(prices.size() - 1) / 2] * tax + extra,
                              prices.back() * tax + extra,

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "core/reason/condition_words.h"
+
 namespace casebound {
 
 namespace {
@@ -105,9 +107,10 @@ public:
         for (const auto& [on, one] : needs_)
             buying.possible.push_back({where(on), set.weight(on) / set.weight(left), one.needs});
         for (const auto& [on, line] : blocked_)
-            buying.blocked.push_back({line.title,
-                                      on == left ? line.why : fmt::format("{} (where {})", line.why, where(on)),
-                                      line.may_leave_out, line.measure, line.accept});
+            buying.blocked.push_back(
+                {line.title,
+                 on == left ? line.why : fmt::format("{} (where {})", line.why, where_words(set, on, left, prefer)),
+                 line.may_leave_out, line.measure, line.accept});
     }
 
 private:

@@ -50,7 +50,7 @@ std::string group_of(Session& session, const std::string& item) {
         Exit::usage,
         fmt::format("{}: {}", item,
                     groups.empty() ? fmt::format("neither an item nor a group of a loaded pack: keep it as a new part "
-                                                 "first: casebound keep VEHICLE part item={} title=TEXT role=ROLE",
+                                                 "first: casebound keep VEHICLE part item={} title=TEXT role=PLACE",
                                                  item)
                                    : fmt::format("it is in several groups: name one of {}", fmt::join(groups, ", "))));
 }
@@ -298,7 +298,7 @@ Result run_keep(Session& session, const Args& args) {
 
 std::vector<Command> keep_commands() {
     return {{"keep",
-             "VEHICLE applications role=ROLE item=KEY | VEHICLE part item=KEY title=TEXT role=ROLE | VEHICLE TABLE "
+             "VEHICLE applications role=PLACE item=KEY | VEHICLE part item=KEY title=TEXT role=PLACE | VEHICLE TABLE "
              "COLUMN=VALUE...",
              "turn what was measured and fitted on a vehicle into rows of your own pack",
              3,
@@ -306,7 +306,8 @@ std::vector<Command> keep_commands() {
              {{"pack", "FOLDER", "your own pack, made when missing"},
               {"note", "TEXT", "how it was measured"},
               {"confirm", "", "write it; without this it is only shown"}},
-             run_keep}};
+             run_keep,
+             "casebound keep van applications role=pan-filter item=PF-33"}};
 }
 
 }  // namespace casebound

@@ -146,7 +146,11 @@ std::vector<Command> note_commands() {
              3,
              3,
              {{"says", "WHO", "who says so: title, edition, page, or a person's list and its date"},
-              {"kind", "KIND", "how good it is: maker, standard, law, measured, common-practice, memory (default)"},
+              {"kind",
+               "KIND",
+               "how good it is (default: memory)",
+               false,
+               {"maker", "standard", "law", "measured", "common-practice", "memory"}},
               {"where", "CONDITION", "only where, such as pan_depth=38mm; without it, on all of the line"},
               {"does-not-fit", "", "it says that the part does not fit"},
               {"quantity", "NUMBER", "how much the place takes, in the unit of its kind"},
@@ -154,7 +158,8 @@ std::vector<Command> note_commands() {
               {"pack", "NUMBER", "how much one pack of it holds"},
               {"note", "TEXT", "what the bench should know"},
               {"pack-folder", "FOLDER", "another pack of your own"}},
-             run_note}};
+             run_note,
+             "casebound note van pan-filter PF-33 --says \"the seller's list, 2026\""}};
 }
 
 }  // namespace casebound

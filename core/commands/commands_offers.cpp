@@ -7,6 +7,7 @@
 #include "core/buy/order_report.h"
 #include "core/buy/shelf_keeping.h"
 #include "core/ground/dates.h"
+#include "core/ground/file_stamp.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/pack/csv_rows.h"
@@ -73,7 +74,7 @@ OfferWords offer_from(const KeyValueArgs& words) {
 // A CSV whose header names keys of `offer add`; every row is one offer.
 class OfferFile final : public CsvEvents {
 public:
-    explicit OfferFile(const std::string& path) : path_(path) { read_csv(path, *this); }
+    explicit OfferFile(const std::string& path) : path_(name_of_input(path)) { read_csv(path, *this); }
 
     void row(unsigned long line, const std::vector<std::string_view>& cells, bool whole) override {
         if (header_.empty()) {
@@ -290,36 +291,47 @@ std::vector<Command> offer_commands() {
     return {
         {"offer add",
          "seller=NAME item=KEY price=12.50 [KEY=VALUE...]",
-         "put an offer on file: pack, available, days, returnable=yes, return_fee=15%, return_carriage, return_days, "
-         "core, core_days, note; of the seller: carriage, free_from, minimum",
+         "put an offer on file; carriage, free-from and minimum are the seller's, for all that is ordered there",
          1,
          any_number,
-         {},
-         run_offer_add},
+         {dry_run},
+         one_write<run_offer_add>,
+         "casebound offer add seller=Gullane item=PF-33 price=12.50 carriage=4.90 days=2 return-fee=15%",
+         {{"KEY", as_typed(offer_keys())}}},
         {"offer load",
          "FILE",
-         "put the offers of a CSV file on file; its header names the keys of `offer add`",
+         "put the offers of a CSV file, or - for standard input, on file; its header names the keys of `offer add`",
          1,
          1,
-         {},
-         run_offer_load},
-        {"offer list", "[ITEM]", "the offers on file", 0, 1, {}, run_offer_list},
-        {"offer withdraw", "SELLER ITEM", "an offer that no longer stands", 2, 2, {}, run_offer_withdraw},
+         {dry_run},
+         one_write<run_offer_load>,
+         "casebound offer load offers.csv"},
+        {"offer list", "[ITEM]", "the offers on file", 0, 1, {}, run_offer_list, "casebound offer list"},
+        {"offer withdraw",
+         "SELLER ITEM",
+         "an offer that no longer stands",
+         2,
+         2,
+         {dry_run},
+         one_write<run_offer_withdraw>,
+         "casebound offer withdraw Gullane PF-33"},
         {"shelf put",
          "item=KEY quantity=NUMBER [opened=DATE] [note=TEXT]",
          "what came on the own shelf, or, below 0, was taken from it",
          2,
          any_number,
-         {},
-         run_shelf_put},
+         {dry_run},
+         one_write<run_shelf_put>,
+         "casebound shelf put item=PF-33 quantity=1"},
         {"shelf keep",
          "VEHICLE",
          "put on the shelf what came for its jobs and was not used",
          1,
          1,
-         {},
-         one_write<run_shelf_keep>},
-        {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list},
+         {dry_run},
+         one_write<run_shelf_keep>,
+         "casebound shelf keep van"},
+        {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list, "casebound shelf list"},
     };
 }
 

@@ -236,11 +236,8 @@ std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
 std::vector<Action> vehicle_actions() {
-    return {{"new-vehicle", act_new},
-            {"tell", act_tell},
-            {"take-back", act_take_back},
-            {"cannot-reach", act_reach},
-            {"can-reach", act_reach}};
+    return {{"new-vehicle", act_new},     {"tell", act_tell},          {"answer", act_tell},
+            {"take-back", act_take_back}, {"cannot-reach", act_reach}, {"can-reach", act_reach}};
 }
 
 }  // namespace casebound

@@ -12,6 +12,7 @@
 #include "core/ground/outlet.h"
 #include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
 
@@ -68,6 +69,7 @@ Database& Session::shop() {
         shop_.emplace(open_shop(options_.shop));
         shop_seen_ = seen(options_.shop);
         if (wait_ms_) shop_->wait_at_most(*wait_ms_);
+        ShopSettings(*shop_).show_units();
     }
     return *shop_;
 }

@@ -7,6 +7,8 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/ground/shown.h"
+#include "core/reason/condition_words.h"
 
 namespace casebound {
 
@@ -149,13 +151,16 @@ std::vector<Told> Situation::told() const { return told_; }
 std::string Situation::headline() const {
     const auto left = narrowing_.left.count(), all = line_->set.size();
     std::string text = line_->title;
-    for (const auto& fact : narrowing_.facts)
-        if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    for (const auto& fact : narrowing_.facts) {
+        if (!fact.applies) continue;
+        const auto& attribute = line_->set.column(fact.attribute)->attribute;
+        text += fmt::format("; {} {}", named(attribute.title, attribute.name), value_words(attribute, fact.text));
+    }
     for (const auto& one : narrowing_.ordered_as_if) text += fmt::format("; ordered as if {}", one);
     if (line_->open) return fmt::format("{}; what it can be is not listed", text);
     return fmt::format("{}; {}", text,
-                       left == all ? fmt::format("{} configurations, nothing ruled out", all)
-                                   : fmt::format("{} of {} configurations left", left, all));
+                       left == all ? fmt::format("{} versions, none ruled out", all)
+                                   : fmt::format("{} of {} versions still possible", left, all));
 }
 
 }  // namespace casebound

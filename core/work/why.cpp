@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/shown.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -27,7 +28,8 @@ std::string lowered_by(const Catalog& catalog, const std::string& item, const Gr
 // The row that puts an item in its group.
 std::optional<Leaf> membership(const Catalog& catalog, const std::string& item, const GroupAnswer& group) {
     for (const auto& member : catalog.members(group.id))
-        if (member.item == item) return Leaf(fmt::format("{} is in {}", item, group.key), member.origin);
+        if (member.item == item)
+            return Leaf(fmt::format("{} is a {}", item, named(group.title, group.key)), member.origin);
     return std::nullopt;
 }
 
