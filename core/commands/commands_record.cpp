@@ -19,6 +19,7 @@
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/bench_match.h"
 #include "core/work/item_doubt.h"
 #include "core/work/record_words.h"
@@ -312,7 +313,7 @@ Result write_record(Session& session, const Args& args) {
     auto what = args.words[1];
     std::replace(what.begin(), what.end(), '-', '_');
     const KeyValueArgs words(args.words, 2, record_keys(), what == "matched");
-    check_kind(session.catalog(), words.text("role"), words.text("item"));
+    check_kind(session.catalog(), words.text("role"), item_meant(session.catalog(), words.text("item")));
     if (what == "does_not_fit") return record_does_not_fit(session, vehicle, words);
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);

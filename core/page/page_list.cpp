@@ -118,7 +118,13 @@ void write_stay_flag(Html& html, const ListLine& line, const PartsList& list) {
                 {{"class", "stays-flag"}});
 }
 
-void write_line(Html& html, const ListLine& line, const PartsList& list, const std::string& vehicle) {
+bool open_place(Verdict verdict) {
+    return verdict == Verdict::not_recorded || verdict == Verdict::check_first ||
+           verdict == Verdict::sources_disagree || verdict == Verdict::does_not_fit;
+}
+
+void write_line(Html& html, const Visit& visit, const ListLine& line, const PartsList& list,
+                const std::string& vehicle) {
     const auto item = html.in("li", {{"class", line.blocks() ? "line blocks" : "line"}});
     html.element("h4", line.answer.title);
     {
@@ -129,6 +135,8 @@ void write_line(Html& html, const ListLine& line, const PartsList& list, const s
     }
     write_stay_flag(html, line, list);
     write_order(html, line, vehicle);
+    if (open_place(line.answer.verdict) || !line.doubts.empty())
+        write_note_link(html, visit, vehicle, line.answer.role, line.answer.title);
     write_list(html, notes_of(line), "notes");
     write_stand_ins(html, line, vehicle);
     write_line_why(html, line, vehicle);
@@ -142,7 +150,7 @@ std::string titles_of(const PartsList& list, const std::vector<std::string>& job
 }
 
 // Each line once, under the job or jobs that it is for.
-void write_lines(Html& html, const PartsList& list, const std::string& vehicle) {
+void write_lines(Html& html, const Visit& visit, const PartsList& list, const std::string& vehicle) {
     std::vector<std::string> headings;
     std::map<std::string, std::vector<const ListLine*>> by_heading;
     for (const auto& line : list.lines) {
@@ -155,7 +163,7 @@ void write_lines(Html& html, const PartsList& list, const std::string& vehicle) 
     for (const auto& heading : headings) {
         html.element("h3", heading);
         const auto lines = html.in("ul", {{"class", "lines"}});
-        for (const auto* line : by_heading[heading]) write_line(html, *line, list, vehicle);
+        for (const auto* line : by_heading[heading]) write_line(html, visit, *line, list, vehicle);
     }
 }
 
@@ -253,7 +261,7 @@ void show_list(Visit& visit, Page& page) {
     write_in_the_way(html, list);
     write_stays(html, list);
     write_cautions(html, session, list);
-    write_lines(html, list, situation->name());
+    write_lines(html, visit, list, situation->name());
     write_kits(html, list, situation->name());
     Fields asked;
     for (const auto& job : jobs) asked.emplace_back("job", job);
