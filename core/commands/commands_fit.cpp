@@ -16,6 +16,7 @@
 #include "core/session/command.h"
 #include "core/session/typed_names.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/why.h"
 
 namespace casebound {
@@ -203,7 +204,7 @@ std::string by_stand_in(Session& session, const Situation& situation, const std:
 
 Result run_why(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto& item = args.words.at(1);
+    const auto item = item_meant(session.catalog(), args.words.at(1));
     const auto [groups, kit] = groups_asked(session.catalog(), item);
     const auto roles = situation->places().roles();
     const auto found = whys(session.catalog(), *situation, item, roles, groups);

@@ -12,6 +12,7 @@
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/shop/shop_records.h"
+#include "core/verdict/part_number.h"
 #include "core/work/key_value_args.h"
 #include "core/work/measured_pack.h"
 
@@ -38,7 +39,8 @@ std::string condition_of(const Situation& situation) {
     return text;
 }
 
-std::string group_of(Session& session, const std::string& item) {
+std::string group_of(Session& session, const std::string& typed) {
+    const auto item = item_meant(session.catalog(), typed);
     if (session.catalog().group(item)) return item;
     const auto groups = session.catalog().groups_of(item);
     if (groups.size() == 1) return groups.front();

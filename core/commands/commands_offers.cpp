@@ -14,6 +14,7 @@
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/key_value_args.h"
 #include "core/work/record_words.h"
 
@@ -176,19 +177,21 @@ std::string unknown_note(Session& session, const std::string& item) {
 }
 
 Result run_offer_add(Session& session, const Args& args) {
-    const auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
+    auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
+    made.offer.item = item_meant(session.catalog(), made.offer.item);
     ShopOffers offers(session.shop());
     offers.put(made.terms ? std::vector{*made.terms} : std::vector<SellerTerms>{}, {made.offer});
     return offers_answer(session, offers.offers(made.offer.item), unknown_note(session, made.offer.item));
 }
 
 Result run_offer_load(Session& session, const Args& args) {
-    const OfferFile file(args.words.at(0));
+    OfferFile file(args.words.at(0));
     if (!file.faults.empty()) throw Error(Exit::bad_data, file.faults);
     std::vector<SellerTerms> sellers;
     std::vector<OfferOnFile> offers;
     std::string notes;
-    for (const auto& one : file.offers) {
+    for (auto& one : file.offers) {
+        one.offer.item = item_meant(session.catalog(), one.offer.item);
         if (one.terms && std::none_of(sellers.begin(), sellers.end(),
                                       [&](const auto& known) { return known.name == one.terms->name; }))
             sellers.push_back(*one.terms);
@@ -202,13 +205,15 @@ Result run_offer_load(Session& session, const Args& args) {
 }
 
 Result run_offer_list(Session& session, const Args& args) {
-    return offers_answer(session,
-                         ShopOffers(session.shop()).offers(args.words.empty() ? std::string() : args.words[0]));
+    return offers_answer(
+        session, ShopOffers(session.shop())
+                     .offers(args.words.empty() ? std::string() : item_meant(session.catalog(), args.words[0])));
 }
 
 Result run_offer_withdraw(Session& session, const Args& args) {
     ShopOffers offers(session.shop());
-    offers.withdraw(args.words.at(0), args.words.at(1));
+    const auto on_file = offers.offers(args.words.at(1));  // as it was typed then, else as it is meant
+    offers.withdraw(args.words.at(0), on_file.empty() ? item_meant(session.catalog(), args.words[1]) : args.words[1]);
     return offers_answer(session, offers.offers(),
                          fmt::format("{} by {}: no longer offered.\n", args.words[1], args.words[0]));
 }
@@ -249,15 +254,15 @@ Result shelf_answer(Session& session) {
 
 Result run_shelf_put(Session& session, const Args& args) {
     const KeyValueArgs words(args.words, 0, {"item", "quantity", "note", "why", "opened"});
-    const auto unit = unit_of(session, words.need("item"));
+    const auto item = item_meant(session.catalog(), words.need("item"));
+    const auto unit = unit_of(session, item);
     words.need("quantity");
     const auto quantity = *words.number("quantity", unit == "each" ? "" : unit);
     const auto opened = date_if(words, "opened");
     if (opened > today())
         throw Error(Exit::usage, fmt::format("opened: {} has not come yet: write the day it was opened", opened));
     ShopOffers(session.shop())
-        .shelve({words.text("item"), quantity, words.text("why", quantity < 0 ? "taken" : "counted"),
-                 words.text("note"), opened});
+        .shelve({item, quantity, words.text("why", quantity < 0 ? "taken" : "counted"), words.text("note"), opened});
     return shelf_answer(session);
 }
 

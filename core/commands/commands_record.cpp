@@ -21,6 +21,7 @@
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/bench_match.h"
 #include "core/work/item_doubt.h"
 #include "core/work/record_words.h"
@@ -332,7 +333,7 @@ Result write_record(Session& session, const Args& args) {
     std::replace(what.begin(), what.end(), '-', '_');
     if (what == "does_not_fit") refuse_dry_run(args, "a row of your own pack");
     const KeyValueArgs words(with_places(session, args.words), 2, record_keys(), what == "matched");
-    check_kind(session.catalog(), words.text("role"), words.text("item"));
+    check_kind(session.catalog(), words.text("role"), item_meant(session.catalog(), words.text("item")));
     if (what == "does_not_fit") return record_does_not_fit(session, vehicle, words);
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/commands/confirmed.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/vin.h"
@@ -19,6 +20,7 @@
 #include "core/session/typed_names.h"
 #include "core/sheets/sheets.h"
 #include "core/shop/shop_reach.h"
+#include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
 #include "core/work/own_line.h"
@@ -343,11 +345,40 @@ Result run_vehicles(Session& session, const Args&) {
     return {Exit::yes, table.text()};
 }
 
+// What the shop file holds of a vehicle and nothing else does.
+std::vector<std::string> lost_with(Session& session, const std::string& name) {
+    const ShopRecords records(session.shop());
+    std::vector<std::string> lost;
+    const auto add = [&](std::size_t count, std::string_view one, std::string_view many) {
+        if (count > 0) lost.push_back(plural(count, one, many));
+    };
+    add(ShopTold(session.shop()).history(name).size(), "told fact", "told facts");
+    add(records.jobs(name).size(), "job", "jobs");
+    add(records.records(name).size() + records.events(name).size(), "record", "records");
+    add(records.money(name).size(), "payment", "payments");
+    return lost;
+}
+
 Result run_forget(Session& session, const Args& args) {
-    session.vehicle(args.words.at(0));
-    ShopVehicles(session.shop()).forget(args.words.at(0), args.has("records-too"));
-    return {Exit::yes,
-            session.json() ? json_text(document("vehicle")) : fmt::format("{}: forgotten\n", args.words.at(0))};
+    const auto name = session.vehicle(args.words.at(0)).name;
+    const auto lost = lost_with(session, name);
+    if (!args.has("records-too")) {  // refused before anybody is asked
+        const Transaction trial(session.shop());
+        ShopVehicles(session.shop()).forget(name, false);
+    }
+    const auto text = wrapped(
+        fmt::format("{}: {} for good. What was written down of its line stays: casebound own show", name,
+                    lost.empty() ? "its name goes" : fmt::format("{} go", fmt::join(lost, ", "))),
+        0, 2);
+    const bool done = confirmed(session, args, text);
+    if (done) ShopVehicles(session.shop()).forget(name, args.has("records-too"));
+    const auto exit = done ? Exit::yes : Exit::cannot_tell;
+    if (!session.json()) return {exit, text + (done ? "Forgotten.\n" : not_done)};
+    auto json = document("vehicle-forget");
+    json["vehicle"] = name;
+    json["lost"] = lost;
+    json["done"] = done;
+    return {exit, json_text(json)};
 }
 
 const std::vector<OptionSpec> telling{{"evidence",
@@ -391,12 +422,14 @@ std::vector<Command> vehicle_commands() {
         {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles, "casebound vehicle list"},
         {"vehicle forget",
          "VEHICLE",
-         "take a vehicle off the yard",
+         "take a vehicle off the yard; says first what is lost by it",
          1,
          1,
-         {{"records-too", "", "even when jobs or records hang on it"}, dry_run},
+         {{"records-too", "", "even when jobs or records hang on it"},
+          {"yes", "", "do it without being asked"},
+          dry_run},
          one_write<run_forget>,
-         "casebound vehicle forget van"},
+         "casebound vehicle forget van --yes"},
     };
 }
 

@@ -138,7 +138,13 @@ void write_stay_flag(Html& html, const ListLine& line, const PartsList& list, co
                          {{"class", "stays-flag"}});
 }
 
-void write_line(Html& html, const ListLine& line, const PartsList& list, const Situation& situation) {
+bool open_place(Verdict verdict) {
+    return verdict == Verdict::not_recorded || verdict == Verdict::check_first ||
+           verdict == Verdict::sources_disagree || verdict == Verdict::does_not_fit;
+}
+
+void write_line(Html& html, const Visit& visit, const ListLine& line, const PartsList& list,
+                const Situation& situation) {
     const bool settled = meaning_of(line) == Meaning::good;
     const auto item = html.in("li", {{"class", line.blocks() ? "line blocks" : settled ? "line good" : "line"}});
     html.element("h4", line.answer.title);
@@ -150,6 +156,8 @@ void write_line(Html& html, const ListLine& line, const PartsList& list, const S
     }
     write_stay_flag(html, line, list, situation);
     write_order(html, line, situation);
+    if (open_place(line.answer.verdict) || !line.doubts.empty())
+        write_note_link(html, visit, situation.name(), line.answer.role, line.answer.title);
     write_list(html, warnings_of(line, situation), "notes");
     write_line_why(html, line, situation);
 }
@@ -173,27 +181,28 @@ Folded folded(const ListLine& line) {
 
 using Lines = std::vector<const ListLine*>;
 
-void write_cards(Html& html, const Lines& lines, const PartsList& list, const Situation& situation, Folded which) {
+void write_cards(Html& html, const Visit& visit, const Lines& lines, const PartsList& list, const Situation& situation,
+                 Folded which) {
     const auto any = [&](const ListLine* line) { return folded(*line) == which; };
     if (std::none_of(lines.begin(), lines.end(), any)) return;
     const auto cards = html.in("ul", {{"class", "lines"}});
     for (const auto* line : lines)
-        if (any(line)) write_line(html, *line, list, situation);
+        if (any(line)) write_line(html, visit, *line, list, situation);
 }
 
-void write_folded(Html& html, const Lines& lines, const PartsList& list, const Situation& situation, Folded which,
-                  std::string_view words) {
+void write_folded(Html& html, const Visit& visit, const Lines& lines, const PartsList& list, const Situation& situation,
+                  Folded which, std::string_view words) {
     std::vector<std::string> titles;
     for (const auto* line : lines)
         if (folded(*line) == which) titles.push_back(line->answer.title);
     if (titles.empty()) return;
     const auto details = html.in("details");
     html.element("summary", fmt::format("{}, {}: {}", words, titles.size(), fmt::join(titles, ", ")));
-    write_cards(html, lines, list, situation, which);
+    write_cards(html, visit, lines, list, situation, which);
 }
 
 // Each line once, under the job or jobs that it is for.
-void write_lines(Html& html, const PartsList& list, const Situation& situation) {
+void write_lines(Html& html, const Visit& visit, const PartsList& list, const Situation& situation) {
     std::vector<std::string> headings;
     std::map<std::string, std::vector<const ListLine*>> by_heading;
     for (const auto& line : list.lines) {
@@ -206,9 +215,9 @@ void write_lines(Html& html, const PartsList& list, const Situation& situation) 
     for (const auto& heading : headings) {
         html.element("h3", heading);
         const auto& all = by_heading[heading];
-        write_cards(html, all, list, situation, Folded::no);
-        write_folded(html, all, list, situation, Folded::looked_at, "Look at, order if worn");
-        write_folded(html, all, list, situation, Folded::no_place, "No such place here");
+        write_cards(html, visit, all, list, situation, Folded::no);
+        write_folded(html, visit, all, list, situation, Folded::looked_at, "Look at, order if worn");
+        write_folded(html, visit, all, list, situation, Folded::no_place, "No such place here");
     }
 }
 
@@ -306,7 +315,7 @@ void show_list(Visit& visit, Page& page) {
     page.invented |= list.invented;
     write_ready(html, list, *situation);
     write_question(html, visit, *situation, open_lines(list));
-    write_lines(html, list, *situation);
+    write_lines(html, visit, list, *situation);
     write_stays(html, list, *situation);
     write_in_the_way(html, list, *situation);
     write_kits(html, list, situation->name());

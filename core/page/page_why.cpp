@@ -22,7 +22,7 @@ std::string why_address(const Situation& situation, const std::string& item) {
     return address("/vehicle/" + situation.name() + "/why", {{"item", item}});
 }
 
-void write_role(Html& html, const Situation& situation, const RoleAnswer& answer) {
+void write_role(Html& html, const Visit& visit, const Situation& situation, const RoleAnswer& answer) {
     const auto item = html.in("li", {{"class", "line"}});
     html.element("h2", answer.title);
     {
@@ -39,6 +39,10 @@ void write_role(Html& html, const Situation& situation, const RoleAnswer& answer
     }
     if (!answer.deciding.empty())
         html.element("li", "it hangs on: " + attribute_titles(situation, answer.deciding), {{"class", "where"}});
+    if (answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed) {
+        const auto one = html.in("li");
+        write_note_link(html, visit, situation.name(), answer.role, answer.title);
+    }
 }
 
 void show_fits(Visit& visit, Page& page) {
@@ -54,7 +58,7 @@ void show_fits(Visit& visit, Page& page) {
         for (std::size_t i = stretch.from; i < stretch.to; ++i) {
             const auto answer = with_deciding(situation->places().role(roles[i]), *situation);
             page.invented |= answer.invented;
-            write_role(html, *situation, answer);
+            write_role(html, visit, *situation, answer);
         }
     }
     write_stretch(html, visit, stretch, most);

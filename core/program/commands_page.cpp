@@ -9,6 +9,7 @@
 #include "core/say/json_of.h"
 #include "core/serve/server.h"
 #include "core/session/command.h"
+#include "core/work/own_line.h"
 
 namespace casebound {
 
@@ -50,6 +51,7 @@ std::string addresses_text(const std::vector<std::string>& addresses, bool first
 }
 
 Result run_page(Session& session, const Args& args) {
+    load_shipped_packs_once(session);
     ServerOptions options;
     options.port = port_of(args);
     options.listen = args.option("listen");

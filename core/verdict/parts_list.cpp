@@ -180,6 +180,18 @@ struct Builder {
                     add_once(list.domain_questions, question);
         }
         if (!line.answer.exact_only) add_stand_ins(line);
+        if (line.answer.verdict == Verdict::not_recorded && line.must_order())
+            add_once(line.notes, on_the_old_one(line.answer.role));
+    }
+
+    // What to read off the old part where nobody has said: what its domain compares parts of this place by.
+    std::string on_the_old_one(std::string_view place) const {
+        const auto* role = declared_role(judge.plugins(), place);
+        std::string text = "on the old one: the number on it";
+        if (role)
+            for (const auto& deciding : role->decided_by.columns)
+                if (deciding.column != "group_key") text += "; " + deciding.title;
+        return text;
     }
 
     // What stands in for any group that fits, each once, by the best way.

@@ -13,6 +13,7 @@
 #include "core/reason/vocabulary.h"
 #include "core/session/ask_domains.h"
 #include "core/shop/shop_records.h"
+#include "core/verdict/part_number.h"
 
 namespace casebound {
 
@@ -57,7 +58,7 @@ template <class One> One begun(Session& session, const std::string& vehicle, con
 template <class One> One begun_for_part(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     auto one = begun<One>(session, vehicle, words);
     one.role = known_role(session, words.text("role"));
-    one.item = words.text("item");
+    one.item = item_meant(session.catalog(), words.text("item"));
     one.quantity = number_from_zero(words, "quantity", unit_of(session, one.role), false);
     return one;
 }
