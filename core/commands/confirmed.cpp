@@ -10,7 +10,7 @@ namespace casebound {
 
 bool confirmed(const Session& session, const Args& args, const std::string& lost) {
     if (args.has("yes")) return true;
-    if (session.json() || !isatty(STDIN_FILENO) || !isatty(STDERR_FILENO)) return false;
+    if (session.json() || !isatty(STDIN_FILENO)) return false;
     print_message(lost + "Type yes to do it: ");
     std::string typed;
     std::getline(std::cin, typed);

@@ -7,7 +7,7 @@
 
 namespace casebound {
 
-// Asks on standard error, and only when both ends are a terminal and no JSON is wanted.
+// Asks on standard error, and only when it is typed at a terminal and no JSON is wanted.
 bool confirmed(const Session& session, const Args& args, const std::string& lost);
 
 inline constexpr const char* not_done = "Not done. Repeat it with --yes, and it is.\n";

@@ -53,7 +53,7 @@ std::string item_meant(const Catalog& catalog, std::string_view typed) {
     if (catalog.item(exact) || catalog.group(exact)) return exact;
     auto keys = compared_as(catalog, "item", number);
     if (keys.empty()) keys = compared_as(catalog, "item_group", number);
-    if (keys.empty()) return number_as_key(typed);
+    if (keys.empty()) return exact;
     if (keys.size() == 1) return keys.front();
     throw Error(Exit::usage,
                 fmt::format("{}: it may be {}: write it as one of them is printed", typed, fmt::join(keys, " or ")));

@@ -15,8 +15,8 @@ std::string compared_number(std::string_view typed);
 // As a key is written: as printed, each blank a dash.
 std::string number_as_key(std::string_view typed);
 
-// The item or group that is meant: itself, else the one whose number is compared as the same, else as a key is written.
-// Throws Error(usage) that names them when it may be several.
+// The item or group that is meant: itself, else the one whose number is compared as the same, else what was typed, which
+// may be a part in words. Throws Error(usage) that names them when it may be several.
 std::string item_meant(const Catalog& catalog, std::string_view typed);
 
 }  // namespace casebound

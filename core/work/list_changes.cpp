@@ -6,7 +6,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/file_stamp.h"
 #include "core/ground/outlet.h"
+#include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/catalog_file.h"
 #include "core/shop/shop_vehicles.h"
@@ -16,6 +18,8 @@ namespace casebound {
 namespace {
 
 namespace fs = std::filesystem;
+
+constexpr std::size_t most_bytes = std::size_t{4} << 30;  // of a catalog: the copy goes through memory
 
 struct Place {
     std::string title;
@@ -70,7 +74,7 @@ public:
         const auto from = open_catalog_file(catalog, Database::Mode::read_only);
         Statement reading(from, "SELECT count(*) FROM sqlite_master");  // nobody writes to it meanwhile
         reading.step();
-        fs::copy_file(catalog, path_);
+        replace_file(path_, read_whole(catalog, most_bytes));
     }
     ~Copy() {
         std::error_code ignored;

@@ -97,7 +97,7 @@ public:
     // The group that is meant; of a part that no pack has, its own, with the rows that make it. `kind` "": not known.
     std::string group(const std::string& typed, const std::string& kind) {
         const auto& catalog = session_.catalog();
-        const auto part = item_meant(catalog, typed);
+        const auto part = number_as_key(item_meant(catalog, typed));
         if (catalog.group(part)) return part;
         const auto groups = catalog.groups_of(part);
         if (groups.size() == 1) return groups.front();
@@ -115,7 +115,7 @@ public:
     }
 
     std::string kit(const std::string& typed) {
-        const auto key = item_meant(session_.catalog(), typed);
+        const auto key = number_as_key(item_meant(session_.catalog(), typed));
         if (!session_.catalog().item(key)) item(key, "kit");
         return key;
     }
