@@ -5,6 +5,7 @@
 
 #include "core/buy/no_way_to_tell.h"
 #include "core/ground/text_layout.h"
+#include "core/say/first_thing.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
 #include "core/say/short_list.h"
@@ -179,9 +180,8 @@ Result run_why(Session& session, const Args& args) {
     return {exit, out};
 }
 
-// What to ask about: the given jobs, or every role on record for the line.
-std::vector<OpenLine> lines_to_settle(const Situation& situation, const std::vector<std::string>& jobs) {
-    if (!jobs.empty()) return open_lines(make_parts_list(situation.places(), jobs));
+// What to ask about where no job is named: every role on record for the line.
+std::vector<OpenLine> lines_to_settle(const Situation& situation) {
     std::vector<OpenLine> lines;
     for (const auto& answer : situation.places().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
@@ -206,23 +206,35 @@ std::string choices_text(Session& session, const Situation& situation, const std
 
 Result run_ask(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto lines = lines_to_settle(*situation, {args.words.begin() + 1, args.words.end()});
+    const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
+    std::vector<FirstThing> first;
+    std::vector<OpenLine> lines;
+    if (jobs.empty()) {
+        lines = lines_to_settle(*situation);
+    } else {
+        const auto list = make_parts_list(situation->places(), jobs);
+        first = first_things(list);
+        lines = open_lines(list);
+    }
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
     const auto open = static_cast<std::size_t>(
         std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
     const auto told = situation->narrowing().not_asked();
-    const auto next = next_question(set, left, lines, told);
-    const auto exit = open == 0 ? Exit::yes : Exit::cannot_tell;
+    const auto next = first.empty() ? next_question(set, left, lines, told) : std::nullopt;
+    const auto exit = open == 0 && first.empty() ? Exit::yes : Exit::cannot_tell;
     if (session.json()) {
         auto json = document("ask");
         json["vehicle"] = json_of(*situation);
         json["open"] = open;
         json["next"] = next ? json_of(*next) : Json(nullptr);
+        json["first"] = Json::array();
+        for (const auto& one : first)
+            json["first"].push_back({{"what", one.what}, {"lines", one.titles}, {"attributes", one.attributes}});
         return {exit, json_text(json)};
     }
     std::string out = wrapped(situation->headline()) + "\n";
-    const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
+    if (!first.empty()) return {exit, out + first_things_text(first, situation->name())};
     if (!next)
         return {
             exit,

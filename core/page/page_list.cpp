@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/text_layout.h"
+#include "core/page/page_first.h"
 #include "core/page/page_form.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
@@ -176,10 +177,11 @@ void write_stays(Html& html, const PartsList& list) {
 }
 
 void write_kits(Html& html, const PartsList& list, const std::string& vehicle) {
-    if (list.kits.empty()) return;
+    if (std::all_of(list.kits.begin(), list.kits.end(), [](const Kit& kit) { return kit.covers.empty(); })) return;
     const auto section = html.in("section");
     html.element("h2", "Kits");
     for (const auto& kit : list.kits) {
+        if (kit.covers.empty()) continue;
         {
             const auto line = html.in("p");
             html.link(why_address(vehicle, kit.item), kit.item);
@@ -248,7 +250,9 @@ void show_list(Visit& visit, Page& page) {
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     page.title = fmt::format("{}: parts for {}", situation->name(), fmt::join(list.titles, " and "));
     page.invented |= list.invented;
-    write_question(html, visit, *situation, open_lines(list));
+    const auto first = first_things(list);
+    if (first.empty() || !visit.asked("ask").empty()) write_question(html, visit, *situation, open_lines(list));
+    else write_first_things(html, visit, *situation, first);
     write_ready(html, list);
     write_in_the_way(html, list);
     write_stays(html, list);

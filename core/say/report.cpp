@@ -130,6 +130,7 @@ std::string stays_section(const PartsList& list) {
 std::string kits_section(const PartsList& list) {
     std::string out;
     for (const auto& kit : list.kits) {
+        if (kit.covers.empty()) continue;
         out += wrapped(fmt::format("Kit {} ({}) covers {}.", kit.item, kit.title, fmt::join(kit.covers, ", ")), 0, 2);
         if (!kit.lacks.empty()) out += wrapped(fmt::format("It does not contain: {}.", fmt::join(kit.lacks, ", ")), 2);
         if (!kit.surplus.empty()) out += wrapped(fmt::format("Also in it: {}.", fmt::join(kit.surplus, ", ")), 2);
@@ -316,7 +317,7 @@ std::string list_text(const PartsList& list, const Situation& situation, bool fu
         notes_of(table, line, list, full);
     }
     out += table.text() + stays_section(list) + kits_section(list) + why_section(list) + "\n";
-    if (list.next) out += question_text(*list.next, situation.name(), list.open) + "\n";
+    if (question_comes_first(list)) out += question_text(*list.next, situation.name(), list.open) + "\n";
     for (const auto& question : list.domain_questions)
         out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
     out += closing(list);
