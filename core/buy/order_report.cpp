@@ -159,7 +159,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
         return out +
                (question_comes_first(buying.list) ? brief_question_text(*buying.list.next, situation.name()) : "") +
                blocked_text(buying, situation.name()) + wrapped(situation.headline(), 0, 2);
-    if (buying.list.next) out += brief_question_text(*buying.list.next, situation.name());
+    if (question_comes_first(buying.list)) out += brief_question_text(*buying.list.next, situation.name());
     for (std::size_t i = 0; i < answer.choices.size(); ++i)
         out += (i == 0 ? "Nothing that can be got at would tell. What is left:\n" : "") +
                wrapped(fmt::format("{}. {}", i + 1, answer.choices[i]), 2, 5);
@@ -190,7 +190,7 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
               {"proven", answer.best.proven},      {"reason", answer.best.reason}};
     json["accepted"] = answer.accepted;
     json["choices"] = answer.choices;
-    json["next"] = buying.list.next ? json_of(*buying.list.next) : Json(nullptr);
+    json["next"] = question_comes_first(buying.list) ? json_of(*buying.list.next) : Json(nullptr);
     json["titles"] = buying.titles;
     json["would_serve"] = would_serve(buying);
     json["blocked"] = Json::array();

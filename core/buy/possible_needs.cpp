@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/with_others.h"
 #include "core/reason/condition_words.h"
 
 namespace casebound {
@@ -120,6 +121,23 @@ private:
 
 constexpr std::size_t most_kinds = 60;
 
+// A place that nothing serves alone takes what stands in with other things beside it, and those are needed, too.
+std::vector<Need> served_by_others(std::vector<Need> needs, const PartsList& list, const Places& places,
+                                   const BuyWish& wish) {
+    std::vector<WithOthers> ways;
+    for (const auto& line : list.lines) {
+        const bool bare = std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
+            return need.line == line.answer.role && need.served_by.empty();
+        });
+        if (!bare) continue;
+        auto found = served_with_others(line, list, places, wish);
+        if (!found.empty()) ways.push_back(std::move(found.front()));
+    }
+    std::vector<const WithOthers*> taken;
+    for (const auto& way : ways) taken.push_back(&way);
+    return with_ways(std::move(needs), taken);
+}
+
 }  // namespace
 
 void add_possibilities(Buying& buying, Session& session, const Situation& situation, const BuyWish& wish) {
@@ -146,7 +164,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
             if (settled_need(line) && !line.waits()) needs.push_back(need_of(line, list, supposed.places(), wish));
             else apart.block(kind, blocked_by(line, supposed));
         }
-        apart.need(kind, std::move(needs));
+        apart.need(kind, served_by_others(std::move(needs), list, supposed.places(), wish));
     }
     auto prefer = buying.deciding;
     for (const auto* column : columns)

@@ -9,6 +9,7 @@
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/reason/condition_words.h"
+#include "core/say/first_thing.h"
 #include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
@@ -248,9 +249,8 @@ Result run_why(Session& session, const Args& args) {
     return {exit, out + wrapped(situation->headline(), 0, 2)};
 }
 
-// What to ask about: the given jobs, or every role on record for the line.
-std::vector<OpenLine> lines_to_settle(const Situation& situation, const std::vector<std::string>& jobs) {
-    if (!jobs.empty()) return open_lines(make_parts_list(situation.places(), jobs));
+// What to ask about where no job is named: every role on record for the line.
+std::vector<OpenLine> lines_to_settle(const Situation& situation) {
     std::vector<OpenLine> lines;
     for (const auto& answer : situation.places().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
@@ -294,22 +294,34 @@ std::string all_questions_text(const Situation& situation, const std::vector<Ope
 Result run_ask(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
-    const auto lines = lines_to_settle(*situation, jobs);
+    std::vector<FirstThing> first;
+    std::vector<OpenLine> lines;
+    if (jobs.empty()) {
+        lines = lines_to_settle(*situation);
+    } else {
+        const auto list = make_parts_list(situation->places(), jobs);
+        first = first_things(list);
+        lines = open_lines(list);
+    }
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
     const auto open = static_cast<std::size_t>(
         std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
     const auto told = situation->narrowing().not_asked();
-    const auto next = next_question(set, left, lines, told);
-    const auto exit = open == 0 ? Exit::yes : Exit::cannot_tell;
+    const auto next = first.empty() ? next_question(set, left, lines, told) : std::nullopt;
+    const auto exit = open == 0 && first.empty() ? Exit::yes : Exit::cannot_tell;
     if (session.json()) {
         auto json = document("ask");
         json["vehicle"] = json_of(*situation);
         json["open"] = open;
         json["next"] = next ? json_of(*next) : Json(nullptr);
+        json["first"] = Json::array();
+        for (const auto& one : first)
+            json["first"].push_back({{"what", one.what}, {"lines", one.titles}, {"attributes", one.attributes}});
         return {exit, json_text(json)};
     }
     const auto about = wrapped(situation->headline(), 0, 2);
+    if (!first.empty()) return {exit, first_things_text(first, situation->name()) + about};
     if (!next)
         return {exit,
                 wrapped(open == 0 ? "Nothing to find out: no place waits for an answer."

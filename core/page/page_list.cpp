@@ -6,6 +6,7 @@
 
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
+#include "core/page/page_first.h"
 #include "core/page/page_form.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
@@ -240,10 +241,11 @@ void write_stays(Html& html, const PartsList& list, const Situation& situation) 
 }
 
 void write_kits(Html& html, const PartsList& list, const std::string& vehicle) {
-    if (list.kits.empty()) return;
+    if (std::all_of(list.kits.begin(), list.kits.end(), [](const Kit& kit) { return kit.covers.empty(); })) return;
     const auto section = html.in("section");
     html.element("h2", "Kits");
     for (const auto& kit : list.kits) {
+        if (kit.covers.empty()) continue;
         {
             const auto line = html.in("p");
             html.link(why_address(vehicle, kit.item), kit.item);
@@ -314,7 +316,9 @@ void show_list(Visit& visit, Page& page) {
     page.title = fmt::format("{}: parts for {}", situation->name(), fmt::join(list.titles, " and "));
     page.invented |= list.invented;
     write_ready(html, list, *situation);
-    write_question(html, visit, *situation, open_lines(list));
+    const auto first = first_things(list);
+    if (first.empty() || !visit.asked("ask").empty()) write_question(html, visit, *situation, open_lines(list));
+    else write_first_things(html, visit, *situation, first);
     write_lines(html, visit, list, *situation);
     write_stays(html, list, *situation);
     write_in_the_way(html, list, *situation);

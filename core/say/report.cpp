@@ -133,6 +133,7 @@ std::string stays_section(const PartsList& list, const Situation& situation) {
 std::string kits_section(const PartsList& list) {
     std::string out;
     for (const auto& kit : list.kits) {
+        if (kit.covers.empty()) continue;
         out += wrapped(fmt::format("Kit {} ({}) covers {}.", kit.item, kit.title, fmt::join(kit.covers, ", ")), 0, 2);
         if (!kit.lacks.empty()) out += wrapped(fmt::format("It does not contain: {}.", fmt::join(kit.lacks, ", ")), 2);
         if (!kit.surplus.empty()) out += wrapped(fmt::format("Also in it: {}.", fmt::join(kit.surplus, ", ")), 2);
@@ -347,7 +348,7 @@ std::string list_text(const PartsList& list, const Situation& situation, bool fu
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(list.titles, ", ")),
                              invented_label(list.invented));
     out += closing(list, situation);
-    if (list.next) out += question_text(*list.next, situation.name(), list.open);
+    if (question_comes_first(list)) out += question_text(*list.next, situation.name(), list.open);
     for (const auto& question : list.domain_questions)
         out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
     out += "\n";

@@ -136,10 +136,11 @@ private:
     std::string kits() const {
         std::string out;
         for (const auto& kit : list_.kits)
-            out += wrapped(
-                fmt::format("Kit {} covers {}{}.", kit.item, fmt::join(kit.covers, ", "),
-                            kit.lacks.empty() ? "" : fmt::format("; not in it: {}", fmt::join(kit.lacks, ", "))),
-                0, 2);
+            if (!kit.covers.empty())
+                out += wrapped(
+                    fmt::format("Kit {} covers {}{}.", kit.item, fmt::join(kit.covers, ", "),
+                                kit.lacks.empty() ? "" : fmt::format("; not in it: {}", fmt::join(kit.lacks, ", "))),
+                    0, 2);
         return out;
     }
 
