@@ -74,7 +74,13 @@ std::string blocked_text(const Buying& buying, const std::string& vehicle) {
 }
 
 std::string uncovered_text(const Buying& buying, const BuyAnswer& answer) {
-    std::string out = wrapped(fmt::format("{}: {}.", coloured(Meaning::stop, "No order"), answer.best.reason), 0, 2);
+    std::string reason = answer.best.reason;
+    if (!answer.best.unmet.empty()) {
+        std::vector<std::string> unmet;
+        for (const auto& one : answer.best.unmet) unmet.push_back(one.line);
+        reason = "cannot be covered: " + titles_of(buying, unmet);
+    }
+    std::string out = wrapped(fmt::format("{}: {}.", coloured(Meaning::stop, "No order"), reason), 0, 2);
     for (const auto& unmet : answer.best.unmet)
         out += wrapped(fmt::format("{}: {} missing: {}", title_of(buying, unmet.line),
                                    amount_text(unmet.missing, unmet.unit), unmet.reason),

@@ -14,6 +14,7 @@
 #include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
+#include "core/say/vehicle_text.h"
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
 #include "core/session/tell_check.h"
@@ -113,21 +114,6 @@ std::string vin_notes(const Vehicle& vehicle) {
     std::string out;
     for (const auto& finding : read_vin(vehicle.vin, vin_context(vehicle)).findings) out += wrapped(finding.text, 2, 2);
     return out;
-}
-
-std::string told_text(const Vocabularies& words, const std::vector<ToldFact>& entries) {
-    if (entries.empty()) return "  nothing told yet\n";
-    Table table({"told", "value", "evidence", "date", "note"});
-    for (const auto& entry : entries) {
-        const auto* attribute = words.attribute(entry.attribute);
-        const auto value = attribute ? value_words(*attribute, entry.text) : entry.text;
-        table.row({attribute ? named(attribute->title, entry.attribute) : entry.attribute,
-                   entry.withdrawn ? "(taken back)" : value, std::string(tell_evidence_words(entry.evidence)),
-                   entry.date,
-                   entry.note + (entry.stands || entry.note.empty() ? "" : " ") +
-                       (entry.stands ? "" : "(no longer stands)")});
-    }
-    return table.text();
 }
 
 // What is told and unusual, and what the evidence told so far lacks.
@@ -314,17 +300,7 @@ Result run_show(Session& session, const Args& args) {
            told_text(session.catalog().vocabularies(),
                      session.full() ? history : ShopTold(session.shop()).standing(args.words.at(0))) +
            "\n";
-    Table table({"what", "still possible", "how to find it out"});
-    for (const auto& column : situation->model().set.columns()) {
-        const auto values = situation->model().set.values_left(column, situation->narrowing().left);
-        std::vector<std::string> texts;
-        for (const auto& [value, share] : values) texts.push_back(value_words(column.attribute, value->text));
-        const auto shown = texts.size() > 4 ? fmt::format("{} .. {} ({})", texts.front(), texts.back(), texts.size())
-                                            : fmt::format("{}", fmt::join(texts, ", "));
-        table.row({named(column.attribute.title, column.attribute.name), shown,
-                   values.size() > 1 ? column.attribute.how : ""});
-    }
-    return {Exit::yes, out + table.text() + cautions_text(session, *situation)};
+    return {Exit::yes, out + still_open_text(*situation) + cautions_text(session, *situation)};
 }
 
 Result run_vehicles(Session& session, const Args&) {

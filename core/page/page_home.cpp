@@ -71,7 +71,7 @@ void write_backup(Html& html, const Visit& visit) {
 
 void show_yard(Visit& visit, Page& page) {
     auto& session = visit.session;
-    page.title = "On the yard";
+    page.title = "Vehicles";
     const auto vehicles = ShopVehicles(session.shop()).all();
     const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
     auto& html = page.main;
@@ -96,7 +96,7 @@ std::string act_backup(Visit& visit) {
 
 }  // namespace
 
-std::vector<Route> yard_routes() { return {{"/", "Yard", show_yard}}; }
+std::vector<Route> yard_routes() { return {{"/", "Vehicles", show_yard}}; }
 
 std::vector<Action> yard_actions() { return {{"backup", act_backup}}; }
 

@@ -37,7 +37,7 @@ void write_option(Html& html, const ListLine& line, const Option& option, const 
     const auto item = html.in("li");
     if (option.containers.empty()) {
         for (std::size_t i = 0; i < option.members.size(); ++i) {
-            html.text(i == 0 ? "" : i == 1 ? ", same as " : ", ");
+            html.text(i == 0 ? "" : i == 1 ? ", the same part as " : ", ");
             html.link(why_address(situation.name(), option.members[i].item), option.members[i].item);
         }
         if (option.members.empty()) html.text(fmt::format("{} (no part on record)", named(option.title, option.group)));
@@ -328,13 +328,12 @@ void show_list(Visit& visit, Page& page) {
     for (const auto& job : jobs) asked.emplace_back("job", job);
     {
         const auto line = html.in("p", {{"class", "pinned"}});
-        html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and what it costs",
+        html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and the price",
                   {{"class", "button"}});
         html.text(" ");
         auto sheet = asked;
         sheet.insert(sheet.begin(), {"kind", "job"});
-        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "A sheet to print",
-                  {{"class", "button"}});
+        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "Print", {{"class", "button"}});
     }
     write_vehicle_links(html, visit, situation->name());
 }

@@ -50,8 +50,10 @@ void write_other_questions(Html& html, const Visit& visit, const std::vector<Que
     }
 }
 
+using ValuesLeft = std::vector<std::pair<const Value*, double>>;
+
 // A few answers to choose from, each a large button: what was looked at just now is told with one touch.
-void write_answers(Html& html, const Visit& visit, const Attribute& attribute, const Question& question) {
+void write_answers(Html& html, const Visit& visit, const Attribute& attribute, const ValuesLeft& values) {
     const bool measured = attribute.kind == ValueKind::number || attribute.kind == ValueKind::size;
     Form form{"answer/" + attribute.name,
               "",
@@ -59,14 +61,14 @@ void write_answers(Html& html, const Visit& visit, const Attribute& attribute, c
               {},
               {},
               {{"attribute", attribute.name}, {"evidence", measured ? "measured" : "read"}}};
-    for (const auto& [value, share] : question.answers)
+    for (const auto& [value, share] : values)
         form.answers.emplace_back(value->text, value_words(attribute, value->text));
     write_form(html, visit, form);
 }
 
-bool answers_in_sight(const Attribute& attribute, const Question& question) {
+bool answers_in_sight(const Attribute& attribute, const ValuesLeft& values) {
     constexpr std::size_t most = 4;
-    return !attribute.several && question.answers.size() > 1 && question.answers.size() <= most;
+    return !attribute.several && values.size() > 1 && values.size() <= most;
 }
 
 void write_asked(Html& html, const Visit& visit, const Situation& situation, const Question& question,
@@ -80,8 +82,9 @@ void write_asked(Html& html, const Visit& visit, const Situation& situation, con
               "Write it down",          {value_field(attribute, still_possible(question, situation))},
               evidence_fields(),        {{"attribute", attribute.name}}};
     form.fields.front().label = "What you found";
-    if (answers_in_sight(attribute, question) && visit.request.may_edit) {
-        write_answers(html, visit, attribute, question);
+    const auto values = situation.model().set.values_left(*question.column, situation.narrowing().left);
+    if (answers_in_sight(attribute, values) && visit.request.may_edit) {
+        write_answers(html, visit, attribute, values);
         const bool refused = visit.refused && visit.refused->form == form.key;
         const auto details = html.in("details", refused ? HtmlAttributes{{"open", ""}} : HtmlAttributes{});
         html.element("summary", "Something else, or known in another way");
@@ -145,8 +148,8 @@ void write_question(Html& html, const Visit& visit, const Situation& situation, 
     if (all.empty()) {
         html.element("p",
                      open == 0
-                         ? "Nothing to find out: no line waits for an answer."
-                         : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "line")),
+                         ? "Nothing to find out: no place waits for an answer."
+                         : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "place")),
                      {{"class", "what"}});
         if (open > 0 && !situation.narrowing().out_of_reach.empty())
             html.link(vehicle_address(situation.name(), "/order"),

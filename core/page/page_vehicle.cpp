@@ -184,7 +184,7 @@ std::unique_ptr<Situation> vehicle_page(Visit& visit, Page& page, const std::str
     page.title = title.empty() ? name : fmt::format("{}: {}", name, title);
     page.under = situation->headline();
     page.invented = invented_line(visit.session, *situation);
-    page.trail = {{"/", "Yard"}};
+    page.trail = {{"/", "Vehicles"}};
     if (!title.empty()) page.trail.emplace_back(vehicle_address(name), name);
     return situation;
 }

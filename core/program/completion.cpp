@@ -115,7 +115,7 @@ std::string fish_script(const std::vector<Follows>& all) {
         "  set -e typed[1]\n  string match --quiet -- $argv[1] \"$typed \"\nend\n"
         "function __casebound_next\n"
         "  set -l typed (commandline --tokenize --cut-at-cursor --current-process)\n"
-        "  command $typed[1] completion next -- $typed[2..-1] 2>/dev/null\nend\n"
+        "  type --query $typed[1]; and command $typed[1] completion next -- $typed[2..-1] 2>/dev/null\nend\n"
         "complete -c casebound -a '(__casebound_next)'\n";
     for (const auto& follows : all)
         for (const auto& one : follows.offered) {

@@ -112,7 +112,7 @@ int run_domain(const std::vector<std::string>& words, std::size_t at, const std:
     const auto args = typed_inquiry(words, at, options);
     show_as_asked(options);
     Session session(options);
-    auto domain = words[at];  // transmission-fluids is transmission_fluids
+    auto domain = words[at];  // its name may be typed with dashes
     std::replace(domain.begin(), domain.end(), '-', '_');
     if (session.plugins().find(domain)) return write_out(run_inquiry(session, domain, args), options);
     std::vector<std::string> domains;

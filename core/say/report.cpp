@@ -34,7 +34,7 @@ std::string members_text(const Option& option) {
     if (keys.empty()) return fmt::format("{} (no item on record)", option.group);
     if (keys.size() == 1) return keys[0];
     const std::vector<std::string> same(keys.begin() + 1, keys.end());
-    return fmt::format("{}, same as {}", keys[0], fmt::join(same, ", "));
+    return fmt::format("{}, the same part as {}", keys[0], fmt::join(same, ", "));
 }
 
 std::string option_text(const ListLine& line, const Option& option) {

@@ -30,7 +30,7 @@ std::string what_to_order(const ListLine& line, const Option& option, bool alone
     if (option.members.empty()) return fmt::format("{}, no part on record", named(option.title, option.group));
     std::string out = option.members.front().item;
     for (std::size_t i = 1; alone && i < option.members.size(); ++i)
-        out += fmt::format("{} {}", i == 1 ? ", the same:" : ",", option.members[i].item);
+        out += fmt::format("{} {}", i == 1 ? ", the same part:" : ",", option.members[i].item);
     return out;
 }
 

@@ -13,7 +13,7 @@ namespace casebound {
 std::string place_title(const Catalog& catalog, std::string_view key);    // as it is shown; the key when nobody has it
 std::string place_typed(const Catalog& catalog, std::string_view typed);  // "Pan filter": "pan-filter"
 
-// Jobs word by word: {"pan", "service", "mounts"} may be two.
+// Jobs word by word: {"pan", "service", "neck-seal"} may be two.
 std::vector<std::string> jobs_typed(const Catalog& catalog, const std::vector<std::string>& words);
 
 // {"pan", "depth", "41", "mm", "measured"}: {"pan_depth=41 mm", "measured"}. A word with "=" keeps its right side.
