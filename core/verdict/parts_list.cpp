@@ -283,14 +283,25 @@ struct Builder {
         return option;
     }
 
+    // A place that the job itself only looks at, or disturbs, is filled anew with the part that needs it.
+    void need_beside(ListLine& line, const Companion& companion) {
+        if (line.must_order()) return;
+        settle_reuse(line, Reach::needs, "never");
+        reached[companion.role].add("", false, Reach::needs, judge.line().set.all());
+        line.companion_of = companion.reason;
+    }
+
     // A part that fits may need another that no job names.
     void add_companions() {
         for (std::size_t i = 0; i < list.lines.size(); ++i) {
             const auto* best = list.lines[i].answer.best();
-            if (!best) continue;
-            const auto companions = best->companions;  // copied: add_line may move the lines
+            if (!best || list.lines[i].reach == Reach::look_first) continue;  // nothing goes in where one only looks
+            const auto companions = best->companions;                         // copied: the lines may move
             for (const auto& companion : companions) {
-                if (at.count(companion.role)) continue;
+                if (const auto known = at.find(companion.role); known != at.end()) {
+                    need_beside(list.lines[known->second], companion);
+                    continue;
+                }
                 ListLine line;
                 line.answer = places.role(companion.role);
                 settle_reuse(line, Reach::needs, "never");  // it is brought new
