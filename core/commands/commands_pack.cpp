@@ -326,7 +326,7 @@ std::vector<Command> pack_commands() {
          2,
          {},
          run_pack_diff,
-         "casebound pack diff mine filters_seals"},
+         "casebound pack diff mine mine-of-last-year"},
         {"pack drop",
          "NAME",
          "take a pack's rows out of the catalog; says first what your vehicles lose by it",

@@ -70,9 +70,10 @@ struct CatalogFacts::Reader {
     const SeenTable& table(std::string_view name, std::string_view column, const Viewer& viewer) {
         const bool may = allowed(name, viewer.domain, viewer.reads);
         if (const auto found = tables.find(name); found != tables.end() && may) return found->second;
-        auto seen = in_catalog(name, column);
-        if (!seen) seen = declared_only(name, viewer);
-        if (!may || !seen)
+        std::optional<SeenTable> seen;
+        if (may) seen = in_catalog(name, column);
+        if (may && !seen) seen = declared_only(name, viewer);
+        if (!seen)
             throw std::invalid_argument(
                 fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in "
                             "schema/core.sql, those of another domain it names in reads()",
@@ -86,7 +87,9 @@ struct CatalogFacts::Reader {
         if (in_file.find(name) == in_file.end()) return std::nullopt;
         SeenTable seen;
         seen.select = fmt::format("SELECT * FROM {}", sql_name(name));
-        const auto& rows = prepared(seen, column);  // not stepped: its columns are those of the table
+        const auto* prepared = rows_of(seen, column);
+        if (!prepared) return std::nullopt;
+        const auto& rows = *prepared;  // not stepped: its columns are those of the table
         for (int at = 0; at < rows.columns(); ++at) {
             if (rows.name(at) == "origin") seen.origin = at;
             else seen.columns.push_back({std::string(rows.name(at)), rows.declared_type(at) == "REAL", at});
@@ -98,12 +101,14 @@ struct CatalogFacts::Reader {
         return seen;
     }
 
-    const Statement& prepared(const SeenTable& seen, std::string_view column) {
-        try {
-            return by(seen, column);
-        } catch (const Error&) {  // most likely it has no such column, which is said with what it has
-            return by(seen, {});
+    // Null when it is no table of packs, which all have an origin.
+    const Statement* rows_of(const SeenTable& seen, std::string_view column) {
+        for (const auto by_column : {column, std::string_view{}}) {
+            try {
+                return &by(seen, by_column);
+            } catch (const Error&) {}  // most likely it has no such column, which is said with what it has
         }
+        return nullptr;
     }
 
     // No load has made it: it is of a domain that is not loaded, or nothing was loaded since the domain is here.

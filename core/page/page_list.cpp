@@ -81,6 +81,8 @@ std::vector<std::string> warnings_of(const ListLine& line, const Situation& situ
     if (const auto held = held_back(line); !held.empty()) warnings.push_back("not yet: " + held);
     if (!line.only_where.empty()) warnings.push_back("needed only where " + where_on(situation, line.applies, line));
     if (!line.companion_of.empty()) warnings.push_back(line.companion_of);
+    if (line.answer.verdict == Verdict::not_recorded)
+        warnings.insert(warnings.end(), line.notes.begin(), line.notes.end());
     return warnings;
 }
 
@@ -90,7 +92,8 @@ std::vector<std::string> notes_of(const ListLine& line) {
     if (const auto reuse = reuse_text(line); !reuse.empty()) notes.push_back(reuse);
     if (const auto* best = line.answer.best())
         for (const auto& caution : best->cautions) notes.push_back(caution.text);
-    notes.insert(notes.end(), line.notes.begin(), line.notes.end());
+    if (line.answer.verdict != Verdict::not_recorded)  // those are not folded away
+        notes.insert(notes.end(), line.notes.begin(), line.notes.end());
     return notes;
 }
 

@@ -44,8 +44,9 @@ Who last_who(Session& session) {
     return {};
 }
 
+// Not called as the options are: a table may have columns of those names.
 std::vector<Field> source_fields(const Who& who) {
-    return {{"says",
+    return {{"who",
              "Who says so?",
              Field::Kind::words,
              "",
@@ -53,7 +54,7 @@ std::vector<Field> source_fields(const Who& who) {
              who.title,
              {},
              true},
-            {"kind",
+            {"how-good",
              "How good is it?",
              Field::Kind::choice,
              "",
@@ -185,6 +186,11 @@ std::vector<std::string> cells_of(const Visit& visit, const TableShape& table, b
     return cells;
 }
 
+void add_source(Args& args, const Visit& visit) {
+    if (const auto who = visit.typed("who"); !who.empty()) args.options["says"] = {who};
+    if (const auto kind = visit.typed("how-good"); !kind.empty()) args.options["kind"] = {kind};
+}
+
 std::string act_note(Visit& visit) {
     if (visit.words.empty()) throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
     Args args{{visit.words[0]}, {}};
@@ -204,7 +210,7 @@ std::string act_note(Visit& visit) {
         for (auto& cell : cells_of(visit, *table, false)) args.words.push_back(std::move(cell));
         if (args.words.size() == 2) throw Error(Exit::usage, "nothing is filled in: write what is said");
     }
-    add_options(args, visit, {"says", "kind"});
+    add_source(args, visit);
     run_command(visit.session, "note", args);
     const auto back = visit.asked("back");
     return back.starts_with("/vehicle/" + visit.words[0]) ? back : "/own";
@@ -296,7 +302,8 @@ std::string act_correct(Visit& visit) {
     if (!table) throw Error(Exit::usage, "form: no such table");
     Args args{{visit.typed("statement")}, {}};
     for (auto& cell : cells_of(visit, *table, true)) args.words.push_back(std::move(cell));
-    add_options(args, visit, {"says", "kind", "why"});
+    add_source(args, visit);
+    add_options(args, visit, {"why"});
     run_command(visit.session, "own correct", args);
     return "/own";
 }

@@ -6,7 +6,7 @@
 #include <map>
 #include <string>
 
-#include "core/verdict/parts_list.h"
+#include "core/verdict/list_line.h"
 
 namespace casebound {
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/verdict/fits.h"
-#include "core/verdict/parts_list.h"
+#include "core/verdict/list_line.h"
 
 namespace casebound {
 

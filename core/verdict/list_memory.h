@@ -1,7 +1,7 @@
 // What a parts list rests on that somebody only remembers, and hearsay that what stands in needs. Decides nothing.
 #pragma once
 
-#include "core/verdict/parts_list.h"
+#include "core/verdict/list_line.h"
 
 namespace casebound {
 

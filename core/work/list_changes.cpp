@@ -67,7 +67,7 @@ PlacesNow places_in(Session& session) {
 // A copy of the catalog beside it, gone at the end of the scope.
 class Copy {
 public:
-    explicit Copy(const std::string& catalog) : path_(catalog + ".preview") {
+    explicit Copy(const std::string& catalog) : path_(catalog + ".preview.new") {
         fs::remove(path_);
         if (!fs::exists(catalog)) return;
         finish_interrupted_load(catalog);

@@ -36,15 +36,20 @@ std::optional<Leaf> membership(const Catalog& catalog, const std::string& item, 
 // A part is what all of its groups are: one that is ruled out in the place rules it out.
 void lower_by_other_groups(Why& why, const Catalog& catalog, const RoleAnswer& role, const std::string& item,
                            const Situation& situation) {
-    if (!why.member || why.group->verdict == Verdict::does_not_fit) return;
+    if (!why.member || !why.lowered.empty() || why.group->verdict == Verdict::does_not_fit) return;
+    const auto is_in = [&](const GroupAnswer& group) {  // by more than its seller's word
+        const auto& members = catalog.members(group.id);
+        return std::any_of(members.begin(), members.end(), [&](const Member& one) {
+            return one.item == item && one.withdrawn.empty() && one.basis != Basis::claimed;
+        });
+    };
     const auto& left = situation.narrowing().left;
     for (const auto& other : role.groups) {
-        if (&other == why.group || !membership(catalog, item, other)) continue;
+        if (&other == why.group || !is_in(other)) continue;
         const Bits ruled_out = (other.denied_line | other.vetoed_line) - why.group->denied_line;
         if (!ruled_out.meets(why.group->on)) continue;
         why.lowered = fmt::format("it is also in {}, which does not fit {}", other.key,
                                   ruled_out.contains(left) ? "here" : "some of what is left");
-        why.out |= ruled_out.contains(left);
     }
 }
 
@@ -79,7 +84,7 @@ std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const 
     for (auto& role : roles)
         for (const auto& group : role.groups)
             if (std::find(groups.begin(), groups.end(), group.key) != groups.end()) {
-                found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group), false,
+                found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group),
                                  membership(catalog, item, group)});
                 lower_by_other_groups(found.back(), catalog, role, item, situation);
             }

@@ -15,7 +15,6 @@ struct Why {
     RoleAnswer role;
     const GroupAnswer* group;  // of the roles that `whys` was given
     std::string lowered;       // why this item is less than its group: a claim, withdrawn, in a group that does not fit
-    bool out{};                // it is in another group as well, which does not fit there at all
     std::optional<Leaf> member{};  // what puts it in the group; nothing when the group itself is asked about
     std::vector<Leaf> leaves() const {
         auto all = group->leaves;
@@ -24,7 +23,6 @@ struct Why {
     }
     Evidence weakest() const { return member ? weaker(role.weakest, member->evidence()) : role.weakest; }
     Verdict verdict() const {
-        if (out) return Verdict::does_not_fit;
         return !lowered.empty() && group->verdict == Verdict::fits ? Verdict::check_first : group->verdict;
     }
 };

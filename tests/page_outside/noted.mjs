@@ -44,7 +44,7 @@ await run(async (browser, address) => {
   await shows('5 not recorded', 'the first list');
   await shows('the number on it; how it sits', 'what to read off the old one');
 
-  const places = [['pan filter', { part: 'PF 33.1', says: maker, kind: 'maker' }], ['filter-neck seal', { part: 'NS-21' }],
+  const places = [['pan filter', { part: 'PF 33.1', who: maker, 'how-good': 'maker' }], ['filter-neck seal', { part: 'NS-21' }],
     ['gearbox fluid', { part: 'Heron 3', quantity: '5.3' }], ['pan gasket', { part: 'PG-7' }], ['drain-plug washer', { part: 'none' }]];
   for (const [place, fields] of places) {
     taps = 0;
