@@ -24,6 +24,9 @@ CREATE TABLE name (
   text TEXT NOT NULL UNIQUE
 ) STRICT;
 
+-- A part number is found however it is typed: core/verdict/part_number.h.
+CREATE INDEX name_as_compared ON name (upper(replace(replace(replace(replace(replace(text, ' ', ''), '.', ''), '-', ''), '/', ''), '_', '')));
+
 CREATE TABLE item (
   id INTEGER PRIMARY KEY REFERENCES name (id),
   kind INTEGER NOT NULL REFERENCES name (id),

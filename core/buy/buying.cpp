@@ -117,7 +117,10 @@ void add_deciding(Buying& buying, const ListLine& line, const Situation& situati
                                                 situation.narrowing().not_asked())) {
         if (among(buying.deciding, name)) continue;
         buying.deciding.push_back(name);
-        if (const auto* column = set.column(name)) buying.finding_out_minutes += effort_minutes(column->attribute);
+        const auto* column = set.column(name);
+        if (!column) continue;
+        buying.titles[name] = column->attribute.title;
+        buying.finding_out_minutes += effort_minutes(column->attribute);
     }
 }
 
@@ -127,7 +130,7 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
     for (const auto& role : roles)
         if (!among(known, role)) {
             const auto near = nearest(role, known);
-            throw Error(Exit::usage, fmt::format("{}: no such line on this list: {}", role,
+            throw Error(Exit::usage, fmt::format("{}: no such place on this list: {}", role,
                                                  near.empty() ? fmt::format("use one of {}", fmt::join(known, ", "))
                                                               : fmt::format("did you mean {}?", near)));
         }

@@ -1,12 +1,12 @@
 #include "core/buy/deal_sources.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 #include <fmt/format.h>
 
 #include "core/buy/buying.h"
+#include "core/buy/deal_figures.h"
 #include "core/buy/order_text.h"
 #include "core/ground/units.h"
 #include "core/shop/shop_offers.h"
@@ -19,39 +19,6 @@ namespace casebound {
 namespace {
 
 constexpr std::string_view demo_origin = "demo default";
-
-double figure(std::string_view key, std::string_view text) {
-    const bool percent = text.ends_with('%');
-    if (percent) text.remove_suffix(1);
-    double value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc{} || end != text.data() + text.size())
-        throw Error(Exit::usage,
-                    fmt::format("{}: \"{}\": write LIKELY or LOW/LIKELY/HIGH, such as 330/420/620", key, text));
-    return percent ? value / 100 : value;
-}
-
-// A share of 1; 60 is meant as 60 %, and is not taken as either.
-double share(std::string_view key, std::string_view text) {
-    const double value = figure(key, text);
-    if (value >= 0 && value <= 1) return value;
-    const bool percent = value > 1 && value <= 100 && !text.ends_with('%');
-    throw Error(Exit::usage,
-                percent ? fmt::format("{0}: \"{1}\": write {1}% or {2}", key, text, plain_number(value / 100, 4))
-                        : fmt::format("{}: \"{}\": write a share from 0% to 100%, or 0 to 1", key, text));
-}
-
-Estimate typed(std::string_view key, const std::string& text,
-               double (*one)(std::string_view, std::string_view) = figure) {
-    const auto first = text.find('/');
-    if (first == std::string::npos) return exactly(one(key, text), "typed in");
-    const auto second = text.find('/', first + 1);
-    if (second == std::string::npos)
-        throw Error(Exit::usage, fmt::format("{}: \"{}\": write LOW/LIKELY/HIGH", key, text));
-    const std::string_view all = text;
-    return {one(key, all.substr(0, first)), one(key, all.substr(first + 1, second - first - 1)),
-            one(key, all.substr(second + 1)), "typed in"};
-}
 
 // Invented with the rest of the demo; the answer says which figures are these.
 Estimate demo(double low, double likely, double high) { return {low, likely, high, std::string(demo_origin)}; }
@@ -183,7 +150,7 @@ private:
     }
 
     Estimate amount(std::string_view key, const Estimate& fallback) {
-        return keep(key, words_.has(key) ? typed(key, words_.text(key)) : fallback);
+        return keep(key, words_.has(key) ? typed_amount(key, words_.text(key)) : fallback);
     }
 
     static std::string jobs_origin(const JobRate& own) {
@@ -259,10 +226,10 @@ private:
                     item));
         std::sort(prices.begin(), prices.end());
         const double tax = 1 + setting_number(session_, "sales_tax") / 100;
-        const double extra = words_.has("unit_extra") ? figure("unit_extra", words_.text("unit_extra")) : 0;
+        const double extra = words_.has("unit_extra") ? amount_from("unit_extra", words_.text("unit_extra")) : 0;
         if (!words_.has("unit_extra"))
             asked_.notes.push_back(
-                "unit: the offer alone; add unit_extra=AMOUNT for fluid, seals, cooler, carriage of the old unit, "
+                "unit: the offer alone; add unit-extra=AMOUNT for fluid, seals, cooler, carriage of the old unit, "
                 "programming and paid hours.");
         return keep("unit", {prices.front() * tax + extra, prices[(prices.size() - 1) / 2] * tax + extra,
                              prices.back() * tax + extra,
@@ -308,7 +275,7 @@ private:
             return kept(chance_from_jobs(static_cast<double>(words_.whole("worked").value_or(0)),
                                          static_cast<double>(words_.whole("failed").value_or(0)), "typed in"),
                         0);
-        if (words_.has("works")) return kept({typed("works", words_.text("works"), share), 0, 0}, 0);
+        if (words_.has("works")) return kept({typed_share("works", words_.text("works")), 0, 0}, 0);
         if (const int told = fix_.worked + fix_.failed; told > 0) {
             asked_.rate_note = fmt::format("Own rate of {}: worked {} of {} closed jobs that say so.", fix_.job,
                                            fix_.worked, told);
@@ -323,7 +290,9 @@ private:
 
     double one(std::string_view key, double fallback, std::string_view origin, int closed = 0, bool of_one = false) {
         if (words_.has(key))
-            return keep(key, exactly(of_one ? share(key, words_.text(key)) : figure(key, words_.text(key)), "typed in"),
+            return keep(key,
+                        exactly(of_one ? share_from(key, words_.text(key)) : amount_from(key, words_.text(key)),
+                                "typed in"),
                         0, of_one)
                 .likely;
         if (fallback != 0) keep(key, exactly(fallback, std::string(origin)), closed, of_one);
@@ -352,14 +321,15 @@ private:
     void add_look() {
         const auto sign = [&](std::string_view key, double invented) {
             return keep(key,
-                        words_.has(key) ? exactly(share(key, words_.text(key)), "typed in")
+                        words_.has(key) ? exactly(share_from(key, words_.text(key)), "typed in")
                                         : demo(invented, invented, invented),
                         0, true)
                 .likely;
         };
         const double good = sign("look_good_if_works", 0.9), bad = sign("look_good_if_not", 0.4);
-        const auto price = keep("look_cost", words_.has("look_cost") ? typed("look_cost", words_.text("look_cost"))
-                                                                     : exactly(0, "not given"));
+        const auto price = keep("look_cost", words_.has("look_cost")
+                                                 ? typed_amount("look_cost", words_.text("look_cost"))
+                                                 : exactly(0, "not given"));
         asked_.deal.look = Look{words_.text("look"), good, bad, price, words_.has("as_is_opened")};
     }
 

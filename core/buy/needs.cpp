@@ -36,13 +36,19 @@ void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Plac
             add_members(served, members_standing_in(line, swap, places), counted ? "" : swap.offered_group);
 }
 
+bool serves(const ListLine& line, std::string_view group) {
+    return std::any_of(line.options.begin(), line.options.end(),
+                       [&](const Option& option) { return option.group == group; }) ||
+           std::any_of(line.stand_ins.begin(), line.stand_ins.end(),
+                       [&](const SwapAnswer& swap) { return may_be_ordered(swap) && swap.offered_group == group; });
+}
+
 // Kits whose every part that the list needs is right; the list has checked that. Each thing in them is counted once.
 void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList& list, const Catalog& catalog) {
     for (const auto& kit : list.kits)
         for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit.item))
-            for (const auto& option : line.options)
-                if (option.group == row.text("group_key"))
-                    served.push_back({kit.item, row.number("quantity").value_or(1), {}, option.group});
+            if (const std::string group{row.text("group_key")}; serves(line, group))
+                served.push_back({kit.item, row.number("quantity").value_or(1), {}, group});
 }
 
 // An item in two specs counts as the first; of a kit two things may serve.

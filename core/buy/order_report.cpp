@@ -8,6 +8,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -39,7 +40,8 @@ std::string comparisons(const BuyAnswer& answer, const Order& best) {
 }
 
 std::string proof_text(const BuyAnswer& answer) {
-    if (answer.best.proven) return wrapped("Proven: no order of what is on file costs less.");
+    if (answer.best.proven)
+        return wrapped(coloured(Meaning::good, "Proven") + ": no order of what is on file costs less.");
     return wrapped(
         fmt::format("Not proven: an order may cost {} less at most.",
                     money_text(answer.best.order->total_cents - answer.best.at_least_cents, answer.currency)),
@@ -49,10 +51,12 @@ std::string proof_text(const BuyAnswer& answer) {
 // What to find out comes first: what cannot be ordered yet often hangs on it.
 std::string blocked_text(const Buying& buying, const std::string& vehicle) {
     std::string out;
-    if (!buying.open.empty()) out += wrapped(fmt::format("CHECK FIRST: {}.", fmt::join(buying.open, ", ")), 0, 2);
+    if (!buying.open.empty())
+        out += wrapped(fmt::format("{}: {}.", coloured(Meaning::check, "CHECK FIRST"), fmt::join(buying.open, ", ")), 0,
+                       2);
     if (!buying.deciding.empty())
         out += settling_text(buying, vehicle, fmt::format("about {} min", plain_number(buying.finding_out_minutes, 0)));
-    out += "DO NOT ORDER YET:\n";
+    out += coloured(Meaning::stop, "DO NOT ORDER YET") + ":\n";
     for (const auto& line : buying.blocked) {
         out += wrapped(
             fmt::format(
@@ -70,7 +74,13 @@ std::string blocked_text(const Buying& buying, const std::string& vehicle) {
 }
 
 std::string uncovered_text(const Buying& buying, const BuyAnswer& answer) {
-    std::string out = wrapped(fmt::format("No order: {}.", answer.best.reason), 0, 2);
+    std::string reason = answer.best.reason;
+    if (!answer.best.unmet.empty()) {
+        std::vector<std::string> unmet;
+        for (const auto& one : answer.best.unmet) unmet.push_back(one.line);
+        reason = "cannot be covered: " + titles_of(buying, unmet);
+    }
+    std::string out = wrapped(fmt::format("{}: {}.", coloured(Meaning::stop, "No order"), reason), 0, 2);
     for (const auto& unmet : answer.best.unmet)
         out += wrapped(fmt::format("{}: {} missing: {}", title_of(buying, unmet.line),
                                    amount_text(unmet.missing, unmet.unit), unmet.reason),
@@ -144,10 +154,9 @@ std::vector<std::string> bought_from(const Order& order) {
 }
 
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation) {
-    std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.jobs, ", ")),
-                             invented_label(buying.list.invented)) +
-                      wrapped(situation.headline()) + "\n";
-    if (!buying.list.hearsay.empty()) out += wrapped(right_only_if(buying.list.hearsay), 0, 2);
+    std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.titles, ", ")),
+                             invented_label(buying.list.invented));
+    if (!buying.list.hearsay.empty()) out += wrapped(right_only_if(told_words(situation, buying.list.hearsay)), 0, 2);
     if (!buying.left_out.empty())
         out += wrapped(fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")), 0, 2);
     if (!buying.fitted.empty())
@@ -155,8 +164,8 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     if (!buying.blocked.empty())
         return out +
                (question_comes_first(buying.list) ? brief_question_text(*buying.list.next, situation.name()) : "") +
-               blocked_text(buying, situation.name());
-    if (buying.list.next) out += brief_question_text(*buying.list.next, situation.name());
+               blocked_text(buying, situation.name()) + wrapped(situation.headline(), 0, 2);
+    if (question_comes_first(buying.list)) out += brief_question_text(*buying.list.next, situation.name());
     for (std::size_t i = 0; i < answer.choices.size(); ++i)
         out += (i == 0 ? "Nothing that can be got at would tell. What is left:\n" : "") +
                wrapped(fmt::format("{}. {}", i + 1, answer.choices[i]), 2, 5);
@@ -175,7 +184,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     out += left_on_shelf_text(answer.shelf_left) + not_taken_text(buying, answer);
     for (const auto& question : buying.list.domain_questions)
         out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
-    return out;
+    return out + wrapped(situation.headline(), 0, 2);
 }
 
 Json json_of(const Buying& buying, const BuyAnswer& answer) {
@@ -187,7 +196,7 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
               {"proven", answer.best.proven},      {"reason", answer.best.reason}};
     json["accepted"] = answer.accepted;
     json["choices"] = answer.choices;
-    json["next"] = buying.list.next ? json_of(*buying.list.next) : Json(nullptr);
+    json["next"] = question_comes_first(buying.list) ? json_of(*buying.list.next) : Json(nullptr);
     json["titles"] = buying.titles;
     json["would_serve"] = would_serve(buying);
     json["blocked"] = Json::array();

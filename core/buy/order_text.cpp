@@ -1,4 +1,5 @@
 #include "core/buy/order_text.h"
+#include "core/ground/shown.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,9 +15,7 @@ std::string money_text(std::int64_t cents, const std::string& currency) {
     return fmt::format("{} {}", cents_text(cents), currency);
 }
 
-std::string amount_text(double value, const std::string& unit) {
-    return unit == "each" ? plain_number(value, 2) : fmt::format("{} {}", plain_number(value, 2), unit);
-}
+std::string amount_text(double value, const std::string& unit) { return shown_quantity(value, unit); }
 
 std::string days_text(int days) {
     return days == 0 ? "at once" : "in " + plural(static_cast<std::size_t>(days), "day");
@@ -53,8 +52,14 @@ std::string return_text(const Offer& offer, const std::string& currency) {
                        lost.empty() ? "" : "; ", fmt::join(lost, ", "));
 }
 
+std::vector<std::string> deciding_titles(const Buying& buying) {
+    std::vector<std::string> titles;
+    for (const auto& key : buying.deciding) titles.push_back(title_of(buying, key));
+    return titles;
+}
+
 std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price) {
-    return wrapped(fmt::format("Settled by {}: {}.", fmt::join(buying.deciding, " and "), price), 0, 2) +
+    return wrapped(fmt::format("It hangs on: {}; {}.", fmt::join(deciding_titles(buying), " and "), price), 0, 2) +
            wrapped(fmt::format("casebound vehicle tell {} {}=VALUE measured", vehicle,
                                fmt::join(buying.deciding, "=VALUE ")),
                    2, 4);

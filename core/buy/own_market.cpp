@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include <fmt/format.h>
 
 #include "core/buy/shelf_keeping.h"
 #include "core/shop/shop_offers.h"
+#include "core/verdict/part_number.h"
 
 namespace casebound {
 
@@ -77,8 +79,14 @@ Market own_market(Session& session, const std::vector<Piece>& here, const std::s
     add_shelf(market, session, items);
     add_here(market, here, session.catalog(), items);
     std::set<std::string> sellers;
-    for (const auto& on_file : offers.offers()) {
-        if (items.count(on_file.item) == 0) continue;
+    std::map<std::string, std::string> as_compared;
+    for (const auto& item : items) as_compared.emplace(compared_number(item), item);
+    for (auto on_file : offers.offers()) {
+        if (items.count(on_file.item) == 0) {  // put on file before the part was in a pack, and typed otherwise
+            const auto same = as_compared.find(compared_number(on_file.item));
+            if (same == as_compared.end() || session.catalog().item(on_file.item)) continue;
+            on_file.item = same->second;
+        }
         Offer offer{on_file.seller, on_file.item, on_file.price_cents, on_file.pack_quantity};
         if (on_file.available)
             offer.available = static_cast<int>(std::min<std::int64_t>(*on_file.available, unlimited_packs));

@@ -6,6 +6,9 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/with_others.h"
+#include "core/reason/condition_words.h"
+
 namespace casebound {
 
 namespace {
@@ -105,9 +108,10 @@ public:
         for (const auto& [on, one] : needs_)
             buying.possible.push_back({where(on), set.weight(on) / set.weight(left), one.needs});
         for (const auto& [on, line] : blocked_)
-            buying.blocked.push_back({line.title,
-                                      on == left ? line.why : fmt::format("{} (where {})", line.why, where(on)),
-                                      line.may_leave_out, line.measure, line.accept});
+            buying.blocked.push_back(
+                {line.title,
+                 on == left ? line.why : fmt::format("{} (where {})", line.why, where_words(set, on, left, prefer)),
+                 line.may_leave_out, line.measure, line.accept});
     }
 
 private:
@@ -116,6 +120,23 @@ private:
 };
 
 constexpr std::size_t most_kinds = 60;
+
+// A place that nothing serves alone takes what stands in with other things beside it, and those are needed, too.
+std::vector<Need> served_by_others(std::vector<Need> needs, const PartsList& list, const Places& places,
+                                   const BuyWish& wish) {
+    std::vector<WithOthers> ways;
+    for (const auto& line : list.lines) {
+        const bool bare = std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
+            return need.line == line.answer.role && need.served_by.empty();
+        });
+        if (!bare) continue;
+        auto found = served_with_others(line, list, places, wish);
+        if (!found.empty()) ways.push_back(std::move(found.front()));
+    }
+    std::vector<const WithOthers*> taken;
+    for (const auto& way : ways) taken.push_back(&way);
+    return with_ways(std::move(needs), taken);
+}
 
 }  // namespace
 
@@ -143,7 +164,7 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
             if (settled_need(line) && !line.waits()) needs.push_back(need_of(line, list, supposed.places(), wish));
             else apart.block(kind, blocked_by(line, supposed));
         }
-        apart.need(kind, std::move(needs));
+        apart.need(kind, served_by_others(std::move(needs), list, supposed.places(), wish));
     }
     auto prefer = buying.deciding;
     for (const auto* column : columns)

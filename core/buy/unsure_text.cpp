@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/colour.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 
@@ -217,7 +218,7 @@ std::string price_of_finding_out(const Buying& buying, const UnsureCosts& costs,
     const auto minutes = plain_number(buying.finding_out_minutes, 0);
     if (costs.finding_out_cents > 0)
         return fmt::format("about {} min, {} of own time", minutes, money_text(costs.finding_out_cents, currency));
-    return fmt::format("about {} min (price an hour: shop set hour_value=AMOUNT)", minutes);
+    return fmt::format("about {} min (price an hour: shop set hour-value=AMOUNT)", minutes);
 }
 
 std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs,
@@ -311,7 +312,9 @@ Json maybe(std::optional<std::int64_t> cents) { return cents ? Json(*cents) : Js
 
 std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs,
                         const std::string& vehicle, double tax_percent, const std::string& currency) {
-    std::string out = wrapped(fmt::format("CHECK FIRST: {}.", fmt::join(buying.open, ", ")), 0, 2) +
+    std::string out = wrapped(
+                          fmt::format("{}: {}.", coloured(Meaning::check, "CHECK FIRST"), fmt::join(buying.open, ", ")),
+                          0, 2) +
                       finding_out_text(buying, advice, costs, vehicle, currency);
     const bool any = advice.find_out_first.possible() || advice.right_in_every.possible();
     out += wrapped(any ? fmt::format("Cheapest: {}.", unsure_choice_words(advice.cheapest))

@@ -44,8 +44,14 @@ Result run_audit(Session& session, const Args&) {
 }  // namespace
 
 std::vector<Command> audit_commands() {
-    return {
-        {"audit", "", "contradictions, gaps, dead conditions, empty groups, facts from memory", 0, 0, {}, run_audit}};
+    return {{"audit",
+             "",
+             "contradictions, gaps, dead conditions, empty groups, facts from memory",
+             0,
+             0,
+             {},
+             run_audit,
+             "casebound audit --full"}};
 }
 
 }  // namespace casebound

@@ -12,6 +12,7 @@
 #include "core/ground/units.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
+#include "core/session/typed_names.h"
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
@@ -114,7 +115,7 @@ std::string write_down(Session& session, const Situation& situation, const std::
                        0, 2);
     if (std::any_of(order.sellers.begin(), order.sellers.end(),
                     [](const SellerOrder& one) { return one.seller == own_shelf_name; }))
-        out += wrapped(fmt::format("The own shelf is drawn on when it is fitted: casebound record {} fitted role=ROLE "
+        out += wrapped(fmt::format("The own shelf is drawn on when it is fitted: casebound record {} fitted role=PLACE "
                                    "item=KEY made=own-stock",
                                    vehicle),
                        0, 2);
@@ -139,7 +140,16 @@ Result answer_buy(Session& session, const Args& args) {
     const auto accepted = all_of(args, "accept");
     const auto situation = session.situation(args.words.at(0), accepted);
     const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
-    BuyWish wish{{args.words.begin() + 1, args.words.end()}, all_of(args, "with"), all_of(args, "without"), {}, limits};
+    const auto places = [&](std::string_view option) {
+        auto all = all_of(args, option);
+        for (auto& one : all) one = place_typed(session.catalog(), one);
+        return all;
+    };
+    BuyWish wish{jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()}),
+                 places("with"),
+                 places("without"),
+                 {},
+                 limits};
     if (args.has("reserve"))
         wish.reserve_l = KeyValueArgs({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
     const auto buying = plan_buying(session, *situation, wish);
@@ -192,16 +202,18 @@ std::vector<Command> buy_commands() {
          "the cheapest order of what the jobs need, from the offers on file",
          2,
          any_number,
-         {{"with", "ROLE", "order this line too, although it is looked at first", true},
-          {"without", "ROLE", "leave this line out, by hand", true},
+         {{"with", "PLACE", "order for this place too, although it is looked at first", true},
+          {"without", "PLACE", "order nothing for this place, by hand", true},
           {"sellers", "NUMBER", "at most so many sellers"},
           {"within", "DAYS", "everything here within so many days"},
           {"no-core", "", "there is no old part to hand in"},
           {"accept", "DOUBT=VALUE", "order as if this doubt were settled, this one alone; it is recorded so", true},
           {"ordered", "", "this is what was ordered: write it down as lines of the job"},
+          dry_run,
           {"reserve", "LITRES", "fluid beyond the need (default: 3 % and 0.3 L)"},
           {"second-order", "AMOUNT", "what a second order costs you: the wait, the second delivery"}},
-         run_buy},
+         run_buy,
+         "casebound buy van pan-service --sellers 1"},
     };
 }
 

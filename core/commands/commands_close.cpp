@@ -112,8 +112,9 @@ std::vector<Command> close_commands() {
              "end a job: what was wrong, and what it took",
              5,
              any_number,
-             {},
-             one_write<run_close>}};
+             {dry_run},
+             one_write<run_close>,
+             "casebound close van pan-service cause=\"seal left in the case\" worked=yes hours=3"}};
 }
 
 }  // namespace casebound

@@ -84,7 +84,7 @@ std::string head_text(const DealAsked& asked, const Decision& decision, const st
 std::string break_even_text(const BreakEven& even) {
     if (even.words.empty()) return "";
     const bool shown = even.chance && *even.chance > 0 && *even.chance <= 1;
-    return wrapped("Break-even " + even.words +
+    return wrapped("Break-even, at the likely figures, " + even.words +
                        (shown ? fmt::format(" ({:.1f} %)", std::round(*even.chance * 1000) / 10 + 0.0) : "") + ".",
                    0, 2);
 }
@@ -94,7 +94,7 @@ std::string looking_text(const DealAsked& asked, const Looking& looking) {
     return wrapped(fmt::format("Looking first ({}) is worth up to {}, and costs {}. A good sign comes in {:.1f} % of "
                                "cases: then {} at a chance of {:.1f} %; else {} at {:.1f} %.",
                                look.what, whole(looking.value),
-                               look.cost.origin == "not given" ? "nothing that was given: look_cost=AMOUNT"
+                               look.cost.origin == "not given" ? "nothing that was given: look-cost=AMOUNT"
                                                                : whole(look.cost.likely),
                                looking.good_sign * 100, path_words(looking.then_if_good), looking.works_if_good * 100,
                                path_words(looking.then_if_bad), looking.works_if_bad * 100),
@@ -129,31 +129,46 @@ std::string jobs_text(const DealAsked& asked) {
     return out;
 }
 
-std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
-                          const std::string& currency) {
-    const auto& likely = decision.likely;
-    std::string out = head_text(asked, decision, vehicle) + fmt::format("\nResult of each path, in {}:\n", currency) +
-                      paths_text(decision);
-    out += break_even_text(likely.against_unit) + break_even_text(likely.against_pass_on);
+std::string worst_text(const DealAsked& asked, const Assessment& likely) {
     if (asked.deal.fix_failed)
-        out += wrapped(fmt::format("The cheap fix has failed: best from here {}, ending at {}.",
+        return wrapped(fmt::format("The cheap fix has failed: best from here {}, ending at {}.",
                                    path_words(likely.best), whole(likely.worst)),
                        0, 2);
-    else
-        out += wrapped(fmt::format("Worst: {} if the cheap fix fails; then {}.", whole(likely.worst),
-                                   path_words(likely.after_failure)),
-                       0, 2);
-    if (likely.bid_ceiling)
-        out += wrapped(fmt::format("Bid ceiling: {} for purchase and transport, {}.", whole(*likely.bid_ceiling),
-                                   asked.deal.margin > 0 ? "which leaves a margin of " + whole(asked.deal.margin)
-                                                         : "with no margin: margin=AMOUNT"),
-                       0, 2);
+    return wrapped(fmt::format("Worst: {} if the cheap fix fails; then {}.", whole(likely.worst),
+                               path_words(likely.after_failure)),
+                   0, 2);
+}
+
+std::string bid_text(const DealAsked& asked, const Assessment& likely) {
+    if (!likely.bid_ceiling) return "";
+    return wrapped(fmt::format("Bid ceiling: {} for purchase and transport, {}.", whole(*likely.bid_ceiling),
+                               asked.deal.margin > 0 ? "which leaves a margin of " + whole(asked.deal.margin)
+                                                     : "with no margin: margin=AMOUNT"),
+                   0, 2);
+}
+
+// Where every figure comes from, what the floor prices are, and from which chance on each path is the better one.
+std::string all_figures_text(const DealAsked& asked, const Decision& decision) {
+    return "\n" + break_even_text(decision.likely.against_unit) + break_even_text(decision.likely.against_pass_on) +
+           "\n" + floors_text(decision) + "\n" + figures_text(asked, decision);
+}
+
+std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
+                          const std::string& currency, bool full) {
+    const auto& likely = decision.likely;
+    std::string out = head_text(asked, decision, vehicle) + fmt::format("\nResult of each path, in {}:\n", currency) +
+                      paths_text(decision) + worst_text(asked, likely) + bid_text(asked, likely);
     if (likely.looking) out += looking_text(asked, *likely.looking);
     out += swings_text(decision);
     out += wrapped(fmt::format("Spent already: {}. It is gone either way and does not move the recommendation.",
                                whole(decision.spent)),
                    0, 2);
-    return out + "\n" + floors_text(decision) + "\n" + figures_text(asked, decision) + jobs_text(asked);
+    out += jobs_text(asked);
+    return out + (full ? all_figures_text(asked, decision)
+                       : wrapped(fmt::format("Every figure with its source, floor prices, break-even: casebound decide "
+                                             "{} ... --full",
+                                             vehicle),
+                                 0, 2));
 }
 
 Json decision_json(const DealAsked& asked, const Decision& decision) {
@@ -229,7 +244,7 @@ Result run_decide(Session& session, const Args& args) {
     const auto exit = asked.defaults.empty() && asked.held.empty() ? Exit::yes : Exit::cannot_tell;
     const auto cautions = evidence_cautions(session, vehicle);
     if (!session.json()) {
-        auto text = decision_text(asked, decision, vehicle, ShopSettings(session.shop()).currency());
+        auto text = decision_text(asked, decision, vehicle, ShopSettings(session.shop()).currency(), session.full());
         for (const auto& caution : cautions) text += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
         return {exit, text};
     }
@@ -245,17 +260,19 @@ Result run_decide(Session& session, const Args& args) {
 std::vector<Command> decide_commands() {
     return {{"decide",
              "VEHICLE [KEY=LIKELY|LOW/LIKELY/HIGH...]",
-             "fix first, unit now, pass on or look first: " + fmt::format("{}", fmt::join(deal_keys(), ", ")),
+             "fix first, unit now, pass on or look first",
              1,
              any_number,
              {{"job", "JOB", "the job of the cheap fix (again for more): own closed jobs of it, or its cheapest order",
                true},
               {"unit-job", "JOB", "the job of the replacement unit, likewise", true},
-              {"without", "ROLE", "a line of those jobs that need not be bought", true},
+              {"without", "PLACE", "a place of those jobs that nothing need be bought for", true},
               {"symptom", "WORDS", "only closed jobs whose start note speaks of it"},
               {"bought", "", "purchase and diagnosis are paid: only what is to come counts"},
               {"failed-fix", "", "the cheap fix was tried and did not help"}},
-             run_decide}};
+             run_decide,
+             "casebound decide van purchase=900 fix=180/220/300 --job pan-service",
+             {{"KEY", as_typed(deal_keys())}}}};
 }
 
 }  // namespace casebound

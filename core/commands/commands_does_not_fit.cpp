@@ -14,6 +14,7 @@
 #include "core/say/report.h"
 #include "core/sheets/check_off.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/measured_pack.h"
 #include "core/work/record_words.h"
 
@@ -159,7 +160,7 @@ std::string next_text(Session& session, const std::string& vehicle, const std::s
 
 Result record_does_not_fit(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     auto event = event_from(session, vehicle, "mismatched", words);
-    const auto item = words.need("item"), measured = words.need("measured");
+    const auto item = item_meant(session.catalog(), words.need("item")), measured = words.need("measured");
     event.note = measured + (event.note.empty() ? "" : "; " + event.note);
     auto situation = session.situation(vehicle);
     const auto group = group_in_place(*situation, situation->places().role(event.role), item);

@@ -42,9 +42,17 @@ Json due_json(const std::vector<DueDate>& dates, const std::vector<ServiceDue>& 
     return json;
 }
 
-Result run_due(Session& session, const Args&) {
-    const auto dates = return_dates(session);
-    const auto services = services_due(session);
+// Of one vehicle where one is named.
+template <class Due> void only_of(std::vector<Due>& all, const std::string& vehicle) {
+    if (!vehicle.empty()) std::erase_if(all, [&](const Due& one) { return one.vehicle != vehicle; });
+}
+
+Result run_due(Session& session, const Args& args) {
+    const auto vehicle = args.words.empty() ? std::string() : session.vehicle(args.words[0]).name;
+    auto dates = return_dates(session);
+    auto services = services_due(session);
+    only_of(dates, vehicle);
+    only_of(services, vehicle);
     if (session.json()) return {Exit::yes, json_text(due_json(dates, services, backup_due(session)))};
     std::string out = dates.empty() ? "No part or old part has a last day.\n" : "";
     for (const auto& due : dates)
@@ -58,7 +66,14 @@ Result run_due(Session& session, const Args&) {
 }  // namespace
 
 std::vector<Command> due_commands() {
-    return {{"due", "", "dates of returns and old parts, and service due, over all vehicles", 0, 0, {}, run_due}};
+    return {{"due",
+             "[VEHICLE]",
+             "dates of returns and old parts, and service due, of one vehicle or over all",
+             0,
+             1,
+             {},
+             run_due,
+             "casebound due"}};
 }
 
 }  // namespace casebound

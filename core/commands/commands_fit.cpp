@@ -2,14 +2,22 @@
 #include <algorithm>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/buy/no_way_to_tell.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
+#include "core/ground/units.h"
+#include "core/reason/condition_words.h"
+#include "core/say/first_thing.h"
+#include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
 #include "core/say/short_list.h"
 #include "core/session/command.h"
+#include "core/session/typed_names.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/why.h"
 
 namespace casebound {
@@ -25,12 +33,6 @@ Exit exit_of(Verdict verdict) {
     }
 }
 
-// A role or item as people type it: "pan filter" and "Pan-Filter" are one role.
-std::string as_key(std::string text) {
-    std::replace(text.begin(), text.end(), ' ', '-');
-    return text;
-}
-
 std::string refused_note(Session& session) {
     std::string out;
     for (const auto& domain : session.missing_domains())
@@ -38,9 +40,21 @@ std::string refused_note(Session& session) {
     return out;
 }
 
+// Which jobs there are, where none was named.
+[[noreturn]] void ask_for_a_job(Session& session, const std::string& vehicle) {
+    std::vector<std::string> jobs;
+    for (const auto& row : session.catalog().facts().rows("jobs"))
+        jobs.push_back(fmt::format("{} ({})", row.text("job"), row.text("title")));
+    throw Error(Exit::usage,
+                {fmt::format("list: JOB is missing: {}",
+                             jobs.empty() ? "no loaded pack has any" : fmt::format("{}", fmt::join(jobs, ", "))),
+                 fmt::format("usage: casebound list {} JOB...", vehicle)});
+}
+
 Result run_list(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
+    if (args.words.size() == 1) ask_for_a_job(session, args.words[0]);
+    const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
     auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     const auto exit = list.ready() ? Exit::yes : Exit::cannot_tell;
@@ -53,63 +67,122 @@ Result run_list(Session& session, const Args& args) {
     return {exit, json_text(json)};
 }
 
+// The first word of an answer, without colour where it is sorted by.
+std::string answer_word(const RoleAnswer& answer) {
+    const auto words = std::string(verdict_words(answer.verdict));
+    return in_colour(answer.verdict, answer.verdict == Verdict::fits ? words : capitalised(words));
+}
+
+// "17 fit, 9 to check first, 12 it does not have".
+std::string counted(const std::vector<RoleAnswer>& answers) {
+    std::vector<std::string> parts;
+    for (const auto& [verdict, words] : {std::pair{Verdict::check_first, "to check first"},
+                                         {Verdict::sources_disagree, "where sources disagree"},
+                                         {Verdict::not_recorded, "not recorded"},
+                                         {Verdict::does_not_fit, "that nothing fits"},
+                                         {Verdict::not_answered, "not answered"},
+                                         {Verdict::fits, "known"},
+                                         {Verdict::none_needed, "it does not have"}}) {
+        const auto count = std::count_if(answers.begin(), answers.end(),
+                                         [&](const RoleAnswer& one) { return one.verdict == verdict; });
+        if (count) parts.push_back(fmt::format("{} {}", count, words));
+    }
+    return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+std::string what_goes_there(const RoleAnswer& answer, const Situation& situation) {
+    const auto cases = cases_of(situation, answer);
+    if (answer.verdict == Verdict::not_answered) return answer.failure;
+    if (cases.empty()) return "-";
+    return cases_words(situation, answer, cases, answer.verdict == Verdict::fits ? " or " : " | ");
+}
+
+// What is open first; places that it does not have in one line.
+std::string places_text(const std::vector<RoleAnswer>& answers, const Situation& situation) {
+    Table table({"place", "answer", "what goes there"});
+    std::vector<std::string> none;
+    const auto rows = [&](bool settled) {
+        for (const auto& answer : answers)
+            if (answer.verdict == Verdict::none_needed && settled) none.push_back(named(answer.title, answer.role));
+            else if (answer.verdict != Verdict::none_needed && (answer.verdict == Verdict::fits) == settled)
+                table.row({named(answer.title, answer.role), answer_word(answer), what_goes_there(answer, situation)});
+    };
+    rows(false);
+    rows(true);
+    return table.text() +
+           (none.empty() ? "" : wrapped(fmt::format("No such place here: {}.", fmt::join(none, ", ")), 0, 2));
+}
+
+// The next thing to find out for these places, and what is typed then.
+std::string next_for(const std::vector<RoleAnswer>& answers, const Situation& situation) {
+    std::vector<OpenLine> lines;
+    for (const auto& answer : answers)
+        if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
+    const auto& narrowing = situation.narrowing();
+    const auto next = next_question(situation.model().set, narrowing.left, lines, narrowing.not_asked());
+    return next ? brief_question_text(*next, situation.name()) : "";
+}
+
+std::string fits_text(const std::vector<RoleAnswer>& answers, const Situation& situation, bool one, bool full) {
+    const bool invented = std::any_of(answers.begin(), answers.end(), [](const RoleAnswer& a) { return a.invented; });
+    std::string out = spread(one ? situation.name() : fmt::format("{}: {}", situation.name(), counted(answers)),
+                             invented_label(invented));
+    if (answers.empty()) out += wrapped("Not recorded: nobody has said what fits this line. Load a pack that does.");
+    std::string places;
+    if (one || full)
+        for (const auto& answer : answers) places += role_text(answer, situation, full);
+    else places = places_text(answers, situation);
+    const auto asked = fmt::format("casebound fits {} {}", situation.name(), one ? answers.front().role : "PLACE");
+    out += one ? places + next_for(answers, situation) : next_for(answers, situation) + "\n" + places;
+    if (!full && !answers.empty()) out += wrapped(fmt::format("Why, and by which source: {} --full", asked), 0, 2);
+    return out + wrapped(situation.headline(), 0, 2);
+}
+
 Result run_fits(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
+    const bool one = args.words.size() > 1;
     std::vector<RoleAnswer> answers;
-    if (args.words.size() > 1) answers.push_back(situation->places().role(as_key(args.words[1])));
+    if (one)
+        answers.push_back(situation->places().role(place_typed(
+            session.catalog(), fmt::format("{}", fmt::join(args.words.begin() + 1, args.words.end(), " ")))));
     else answers = situation->places().roles();
     Exit exit = Exit::yes;
     for (auto& answer : answers) {
         answer = with_deciding(std::move(answer), *situation);
         if (exit_of(answer.verdict) > exit) exit = exit_of(answer.verdict);
     }
-    if (session.json()) {
-        auto json = document("fits");
-        json["vehicle"] = json_of(*situation);
-        json["roles"] = json_list(answers);
-        return {exit, json_text(json)};
-    }
-    const bool invented = std::any_of(answers.begin(), answers.end(), [](const RoleAnswer& a) { return a.invented; });
-    std::string out = spread(situation->name(), invented_label(invented)) + wrapped(situation->headline()) + "\n";
-    if (answers.empty()) out += wrapped("Not recorded: no application names this line. Load a pack that does.");
-    if (args.words.size() > 1 || session.full()) {
-        for (const auto& answer : answers) out += role_text(answer, *situation, session.full());
-        return {exit, out};
-    }
-    Table table({"role", "verdict", "groups"});
-    for (const auto& answer : answers) {
-        std::vector<std::string> groups;
-        for (const auto& group : answer.groups)
-            if (group.on.any() && (answer.verdict != Verdict::fits || group.verdict == Verdict::fits))
-                groups.push_back(group.key);
-        const auto words = std::string(verdict_words(answer.verdict));
-        table.row({answer.title, answer.verdict == Verdict::fits ? words : capitalised(words),
-                   groups.empty()
-                       ? "-"
-                       : fmt::format("{}", fmt::join(groups, answer.verdict == Verdict::fits ? " or " : " / "))});
-        if (!answer.deciding.empty()) table.under(fmt::format("settled by {}", fmt::join(answer.deciding, " and ")));
-    }
-    return {exit, out + table.text() + refused_note(session)};
+    if (!session.json())
+        return {exit, fits_text(answers, *situation, one, session.full()) + (one ? "" : refused_note(session))};
+    auto json = document("fits");
+    json["vehicle"] = json_of(*situation);
+    json["roles"] = json_list(answers);
+    return {exit, json_text(json)};
+}
+
+std::string would_fit_text(const Situation& situation, const Why& why) {
+    const auto& group = *why.group;
+    if (group.verdict == Verdict::fits) return "";
+    const auto& set = situation.model().set;
+    if (group.on_line.none()) return wrapped("It fits no version of this line.", 2, 2);
+    const auto where = where_words(set, group.on_line, set.all(), why.role.speaks_of());
+    return wrapped(fmt::format("It fits {}.", where.empty() ? "every version of this line" : "where " + where), 2, 2);
 }
 
 std::string why_text(const Situation& situation, const std::string& item, const Why& why, bool full) {
-    const auto left = situation.narrowing().left.count();
     const auto& group = *why.group;
-    std::string out = wrapped(fmt::format("{}: {} as {}: {} of the {} left.", capitalised(verdict_words(why.verdict())),
-                                          item, why.role.title, plural(group.on.count(), "configuration"), left),
-                              0, 2);
+    std::string out = wrapped(
+        fmt::format("{}: {} as {}.", in_colour(why.verdict(), capitalised(verdict_words(why.verdict()))), item,
+                    named(why.role.title, why.role.role)),
+        0, 2);
     if (!why.lowered.empty()) out += wrapped(fmt::format("{}: {}", item, why.lowered), 2, 2);
+    out += would_fit_text(situation, why);
+    if (!why.role.deciding.empty())
+        out += wrapped(fmt::format("It hangs on: {}.", attribute_titles(situation, why.role.deciding)), 2, 2) +
+               next_for({why.role}, situation);
     auto leaves = why.leaves();
     leaves.insert(leaves.end(), group.against.begin(), group.against.end());
     leaves.insert(leaves.end(), why.role.told.begin(), why.role.told.end());
-    out += leaves_text(leaves, full);
-    if (group.verdict != Verdict::fits) {
-        const auto where = would_fit(situation, why.role, group);
-        out += wrapped(
-            where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where), 2, 2);
-    }
-    if (!why.role.deciding.empty())
-        out += wrapped(fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")), 2, 2);
+    out += leaves_text(leaves, full, &situation);
     for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution.text), 2, 2);
     return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())), 2);
 }
@@ -122,7 +195,7 @@ std::string by_stand_in(Session& session, const Situation& situation, const std:
         out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best,
                                    one.role),
                        0, 2) +
-               swap_text(one.answer, session.full());
+               swap_text(one.answer, session.full(), session.catalog().vocabularies());
         exit = one.answer.verdict == SwapVerdict::yes  ? Exit::yes
                : one.answer.verdict == SwapVerdict::no ? Exit::no
                                                        : Exit::cannot_tell;
@@ -132,7 +205,7 @@ std::string by_stand_in(Session& session, const Situation& situation, const std:
 
 Result run_why(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto& item = args.words.at(1);
+    const auto item = item_meant(session.catalog(), args.words.at(1));
     const auto [groups, kit] = groups_asked(session.catalog(), item);
     const auto roles = situation->places().roles();
     const auto found = whys(session.catalog(), *situation, item, roles, groups);
@@ -161,27 +234,23 @@ Result run_why(Session& session, const Args& args) {
         return {exit, json_text(json)};
     }
     const bool invented = std::any_of(found.begin(), found.end(), [](const Why& why) { return why.role.invented; });
-    std::string out = spread(fmt::format("{}, {}", situation->name(), item), invented_label(invented)) +
-                      wrapped(situation->headline()) + "\n";
+    std::string out = spread(fmt::format("{}, {}", situation->name(), item), invented_label(invented));
     if (kit)
         out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")), 0, 2);
     for (const auto& why : found) out += why_text(*situation, kit ? why.group->key : item, why, session.full());
     if (found.empty()) {
         const auto stand_in = by_stand_in(session, *situation, item, roles, exit);
-        out += stand_in.empty()
-                   ? wrapped(fmt::format("NOT RECORDED: no application on {} names {} or its groups ({}). That is not "
-                                         "a no: nobody has said.",
-                                         situation->model().title, item,
-                                         groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))),
-                             0, 2)
-                   : stand_in;
+        out += stand_in.empty() ? wrapped(fmt::format("{}: nobody has said where {} goes on a {}. That is not a no.",
+                                                      in_colour(Verdict::not_recorded, "NOT RECORDED"), item,
+                                                      situation->model().title),
+                                          0, 2)
+                                : stand_in;
     }
-    return {exit, out};
+    return {exit, out + wrapped(situation->headline(), 0, 2)};
 }
 
-// What to ask about: the given jobs, or every role on record for the line.
-std::vector<OpenLine> lines_to_settle(const Situation& situation, const std::vector<std::string>& jobs) {
-    if (!jobs.empty()) return open_lines(make_parts_list(situation.places(), jobs));
+// What to ask about where no job is named: every role on record for the line.
+std::vector<OpenLine> lines_to_settle(const Situation& situation) {
     std::vector<OpenLine> lines;
     for (const auto& answer : situation.places().roles())
         if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
@@ -204,57 +273,103 @@ std::string choices_text(Session& session, const Situation& situation, const std
     return out;
 }
 
+// Everything that may be asked, the best first, with what it costs and what it decides on average.
+std::string all_questions_text(const Situation& situation, const std::vector<OpenLine>& lines) {
+    const auto& set = situation.model().set;
+    const auto& left = situation.narrowing().left;
+    const auto told = situation.narrowing().not_asked();
+    Table table({"what may be found out", "minutes", "decides at most", "on average"});
+    for (const auto& question : questions(set, left, lines, told))
+        table.row({named(question.column->attribute.title, question.column->attribute.name),
+                   plain_number(question.effort_minutes, 0), plural(question.settles_most, "place"),
+                   plain_number(question.settles, 1)});
+    const auto least = least_minutes(set, left, lines, told);
+    return table.text() +
+           (least ? wrapped(fmt::format(
+                        "All of it, asked in this order: about {:.0f} min; in the best possible order {:.0f} min.",
+                        greedy_minutes(set, left, lines, told), *least))
+                  : "");
+}
+
 Result run_ask(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto lines = lines_to_settle(*situation, {args.words.begin() + 1, args.words.end()});
+    const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
+    std::vector<FirstThing> first;
+    std::vector<OpenLine> lines;
+    if (jobs.empty()) {
+        lines = lines_to_settle(*situation);
+    } else {
+        const auto list = make_parts_list(situation->places(), jobs);
+        first = first_things(list);
+        lines = open_lines(list);
+    }
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
     const auto open = static_cast<std::size_t>(
         std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
     const auto told = situation->narrowing().not_asked();
-    const auto next = next_question(set, left, lines, told);
-    const auto exit = open == 0 ? Exit::yes : Exit::cannot_tell;
+    const auto next = first.empty() ? next_question(set, left, lines, told) : std::nullopt;
+    const auto exit = open == 0 && first.empty() ? Exit::yes : Exit::cannot_tell;
     if (session.json()) {
         auto json = document("ask");
         json["vehicle"] = json_of(*situation);
         json["open"] = open;
         json["next"] = next ? json_of(*next) : Json(nullptr);
+        json["first"] = Json::array();
+        for (const auto& one : first)
+            json["first"].push_back({{"what", one.what}, {"lines", one.titles}, {"attributes", one.attributes}});
         return {exit, json_text(json)};
     }
-    std::string out = wrapped(situation->headline()) + "\n";
-    const std::vector<std::string> jobs(args.words.begin() + 1, args.words.end());
+    const auto about = wrapped(situation->headline(), 0, 2);
+    if (!first.empty()) return {exit, first_things_text(first, situation->name()) + about};
     if (!next)
-        return {
-            exit,
-            out +
-                wrapped(open == 0 ? "Nothing to find out: no line waits for an answer."
-                                  : fmt::format("{} open, and nothing {} would tell them apart.", plural(open, "line"),
+        return {exit,
+                wrapped(open == 0 ? "Nothing to find out: no place waits for an answer."
+                                  : fmt::format("{} open, and nothing {} would tell them apart.", plural(open, "place"),
                                                 situation->narrowing().out_of_reach.empty() ? "on record"
                                                                                             : "that can be got at")) +
-                (open == 0 ? "" : choices_text(session, *situation, jobs))};
-    out += question_text(*next, situation->name(), open);
-    if (session.full()) {
-        Table table({"attribute", "min", "settles", "bits"});
-        for (const auto& question : questions(set, left, lines, told))
-            table.row({question.column->attribute.title, fmt::format("{:.0f}", question.effort_minutes),
-                       fmt::format("{:.2f}", question.settles), fmt::format("{:.2f}", question.gain_bits)});
-        out += "\n" + table.text();
-        if (const auto least = least_minutes(set, left, lines, told))
-            out += wrapped(
-                fmt::format("Expected to settle everything: {:.1f} min asking in this order, {:.1f} min at best.",
-                            greedy_minutes(set, left, lines, told), *least));
-    }
-    return {exit, out};
+                    (open == 0 ? "" : choices_text(session, *situation, jobs)) + about};
+    auto out = question_text(*next, situation->name(), open);
+    if (session.full()) out += "\n" + all_questions_text(*situation, lines);
+    return {exit, out + about};
 }
 
 }  // namespace
 
 std::vector<Command> fit_commands() {
     return {
-        {"list", "VEHICLE JOB...", "the parts list of one or several jobs", 2, any_number, {}, run_list},
-        {"fits", "VEHICLE [ROLE]", "what fits, role by role", 1, 2, {}, run_fits},
-        {"why", "VEHICLE ITEM", "why an item fits, does not, or cannot be told yet", 2, 2, {}, run_why},
-        {"ask", "VEHICLE [JOB...]", "the next thing to find out", 1, any_number, {}, run_ask},
+        {"list",
+         "VEHICLE JOB...",
+         "the parts list of one or several jobs",
+         1,
+         any_number,
+         {},
+         run_list,
+         "casebound list van pan-service"},
+        {"fits",
+         "VEHICLE [PLACE]",
+         "what fits, place by place",
+         1,
+         any_number,
+         {},
+         run_fits,
+         "casebound fits van pan filter"},
+        {"why",
+         "VEHICLE ITEM",
+         "why an item fits, does not, or cannot be told yet",
+         2,
+         2,
+         {},
+         run_why,
+         "casebound why van PF-33"},
+        {"ask",
+         "VEHICLE [JOB...]",
+         "the next thing to find out",
+         1,
+         any_number,
+         {},
+         run_ask,
+         "casebound ask van pan-service"},
     };
 }
 

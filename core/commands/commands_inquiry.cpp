@@ -1,5 +1,6 @@
 // `casebound DOMAIN INQUIRY`: every inquiry of every loaded domain, made from its declared inputs.
 #include <algorithm>
+#include <filesystem>
 
 #include <fmt/format.h>
 
@@ -15,8 +16,9 @@ namespace {
 
 std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
     std::string out = wrapped(inquiry.title) +
-                      wrapped(fmt::format("casebound {} {} NAME=VALUE... [--for VEHICLE]", domain, inquiry.name), 2,
-                              4) +
+                      wrapped(
+                          fmt::format("casebound {} {} NAME=VALUE... [--for VEHICLE]", dashed(domain), inquiry.name), 2,
+                          4) +
                       "\n";
     Table table({"input", "unit", "range", "what it is"});
     for (const auto& input : inquiry.inputs) {
@@ -26,7 +28,7 @@ std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
         if (input.required) what += " (required)";
         if (!input.fallback.empty()) what += fmt::format(" (else {} is assumed)", input.fallback);
         if (!input.help.empty()) what += fmt::format("; {}", input.help);
-        table.row({input.name, input.unit.empty() ? "-" : input.unit, number ? range_text(input) : "-", what});
+        table.row({dashed(input.name), input.unit.empty() ? "-" : input.unit, number ? range_text(input) : "-", what});
     }
     return out + table.text();
 }
@@ -47,7 +49,7 @@ Result list_inquiries(Session& session, const std::string& domain, const std::ve
     }
     Table table({"inquiry", "what it answers"});
     for (const auto& one : inquiries) table.row({one.name, one.title});
-    return {Exit::yes, table.text() + fmt::format("\nInputs of one: casebound {} INQUIRY --help\n", domain)};
+    return {Exit::yes, table.text() + fmt::format("\nInputs of one: casebound {} INQUIRY --help\n", dashed(domain))};
 }
 
 std::vector<std::pair<std::string, std::string>> named_inputs(const Args& args) {
@@ -72,6 +74,7 @@ Exit exit_of(const std::optional<Verdict>& verdict) {
 
 Result run_inquiry(Session& session, const std::string& domain_name, const Args& args) {
     const auto* domain = session.plugins().find(domain_name);
+    if (std::filesystem::exists(session.options().shop)) (void)session.shop();  // the units that are set there
     if (args.words.empty()) return list_inquiries(session, domain_name, inquiries_of(*domain));
     const auto found = inquiry_named(*domain, args.words[0]);
     if (args.has("help")) return {Exit::yes, inputs_text(domain_name, found)};
@@ -96,7 +99,7 @@ Result run_inquiry(Session& session, const std::string& domain_name, const Args&
     std::string out = answer_text(run.answer, found.title, session.full());
     for (const auto& [name, value] : run.given.values)
         if (value.from != From::by_hand)
-            out += wrapped(fmt::format("Taken: {}={} ({})", name, value.text, value.source.title), 0, 2);
+            out += wrapped(fmt::format("Taken: {}={} ({})", dashed(name), value.text, value.source.title), 0, 2);
     if (run.weakest > Evidence::measured)
         out += wrapped(fmt::format("Weakest evidence: {}.", evidence_words(run.weakest)), 0, 2);
     return {exit_of(run.answer.verdict), out};

@@ -12,6 +12,7 @@
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/shop/shop_records.h"
+#include "core/verdict/part_number.h"
 #include "core/work/key_value_args.h"
 #include "core/work/measured_pack.h"
 
@@ -38,7 +39,8 @@ std::string condition_of(const Situation& situation) {
     return text;
 }
 
-std::string group_of(Session& session, const std::string& item) {
+std::string group_of(Session& session, const std::string& typed) {
+    const auto item = item_meant(session.catalog(), typed);
     if (session.catalog().group(item)) return item;
     const auto groups = session.catalog().groups_of(item);
     if (groups.size() == 1) return groups.front();
@@ -50,7 +52,7 @@ std::string group_of(Session& session, const std::string& item) {
         Exit::usage,
         fmt::format("{}: {}", item,
                     groups.empty() ? fmt::format("neither an item nor a group of a loaded pack: keep it as a new part "
-                                                 "first: casebound keep VEHICLE part item={} title=TEXT role=ROLE",
+                                                 "first: casebound keep VEHICLE part item={} title=TEXT role=PLACE",
                                                  item)
                                    : fmt::format("it is in several groups: name one of {}", fmt::join(groups, ", "))));
 }
@@ -298,7 +300,7 @@ Result run_keep(Session& session, const Args& args) {
 
 std::vector<Command> keep_commands() {
     return {{"keep",
-             "VEHICLE applications role=ROLE item=KEY | VEHICLE part item=KEY title=TEXT role=ROLE | VEHICLE TABLE "
+             "VEHICLE applications role=PLACE item=KEY | VEHICLE part item=KEY title=TEXT role=PLACE | VEHICLE TABLE "
              "COLUMN=VALUE...",
              "turn what was measured and fitted on a vehicle into rows of your own pack",
              3,
@@ -306,7 +308,8 @@ std::vector<Command> keep_commands() {
              {{"pack", "FOLDER", "your own pack, made when missing"},
               {"note", "TEXT", "how it was measured"},
               {"confirm", "", "write it; without this it is only shown"}},
-             run_keep}};
+             run_keep,
+             "casebound keep van applications role=pan-filter item=PF-33"}};
 }
 
 }  // namespace casebound

@@ -7,12 +7,14 @@
 #include "core/buy/order_report.h"
 #include "core/buy/shelf_keeping.h"
 #include "core/ground/dates.h"
+#include "core/ground/file_stamp.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/pack/csv_rows.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/key_value_args.h"
 #include "core/work/record_words.h"
 
@@ -73,7 +75,7 @@ OfferWords offer_from(const KeyValueArgs& words) {
 // A CSV whose header names keys of `offer add`; every row is one offer.
 class OfferFile final : public CsvEvents {
 public:
-    explicit OfferFile(const std::string& path) : path_(path) { read_csv(path, *this); }
+    explicit OfferFile(const std::string& path) : path_(name_of_input(path)) { read_csv(path, *this); }
 
     void row(unsigned long line, const std::vector<std::string_view>& cells, bool whole) override {
         if (header_.empty()) {
@@ -175,19 +177,21 @@ std::string unknown_note(Session& session, const std::string& item) {
 }
 
 Result run_offer_add(Session& session, const Args& args) {
-    const auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
+    auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
+    made.offer.item = item_meant(session.catalog(), made.offer.item);
     ShopOffers offers(session.shop());
     offers.put(made.terms ? std::vector{*made.terms} : std::vector<SellerTerms>{}, {made.offer});
     return offers_answer(session, offers.offers(made.offer.item), unknown_note(session, made.offer.item));
 }
 
 Result run_offer_load(Session& session, const Args& args) {
-    const OfferFile file(args.words.at(0));
+    OfferFile file(args.words.at(0));
     if (!file.faults.empty()) throw Error(Exit::bad_data, file.faults);
     std::vector<SellerTerms> sellers;
     std::vector<OfferOnFile> offers;
     std::string notes;
-    for (const auto& one : file.offers) {
+    for (auto& one : file.offers) {
+        one.offer.item = item_meant(session.catalog(), one.offer.item);
         if (one.terms && std::none_of(sellers.begin(), sellers.end(),
                                       [&](const auto& known) { return known.name == one.terms->name; }))
             sellers.push_back(*one.terms);
@@ -201,13 +205,15 @@ Result run_offer_load(Session& session, const Args& args) {
 }
 
 Result run_offer_list(Session& session, const Args& args) {
-    return offers_answer(session,
-                         ShopOffers(session.shop()).offers(args.words.empty() ? std::string() : args.words[0]));
+    return offers_answer(
+        session, ShopOffers(session.shop())
+                     .offers(args.words.empty() ? std::string() : item_meant(session.catalog(), args.words[0])));
 }
 
 Result run_offer_withdraw(Session& session, const Args& args) {
     ShopOffers offers(session.shop());
-    offers.withdraw(args.words.at(0), args.words.at(1));
+    const auto on_file = offers.offers(args.words.at(1));  // as it was typed then, else as it is meant
+    offers.withdraw(args.words.at(0), on_file.empty() ? item_meant(session.catalog(), args.words[1]) : args.words[1]);
     return offers_answer(session, offers.offers(),
                          fmt::format("{} by {}: no longer offered.\n", args.words[1], args.words[0]));
 }
@@ -248,15 +254,15 @@ Result shelf_answer(Session& session) {
 
 Result run_shelf_put(Session& session, const Args& args) {
     const KeyValueArgs words(args.words, 0, {"item", "quantity", "note", "why", "opened"});
-    const auto unit = unit_of(session, words.need("item"));
+    const auto item = item_meant(session.catalog(), words.need("item"));
+    const auto unit = unit_of(session, item);
     words.need("quantity");
     const auto quantity = *words.number("quantity", unit == "each" ? "" : unit);
     const auto opened = date_if(words, "opened");
     if (opened > today())
         throw Error(Exit::usage, fmt::format("opened: {} has not come yet: write the day it was opened", opened));
     ShopOffers(session.shop())
-        .shelve({words.text("item"), quantity, words.text("why", quantity < 0 ? "taken" : "counted"),
-                 words.text("note"), opened});
+        .shelve({item, quantity, words.text("why", quantity < 0 ? "taken" : "counted"), words.text("note"), opened});
     return shelf_answer(session);
 }
 
@@ -290,36 +296,47 @@ std::vector<Command> offer_commands() {
     return {
         {"offer add",
          "seller=NAME item=KEY price=12.50 [KEY=VALUE...]",
-         "put an offer on file: pack, available, days, returnable=yes, return_fee=15%, return_carriage, return_days, "
-         "core, core_days, note; of the seller: carriage, free_from, minimum",
+         "put an offer on file; carriage, free-from and minimum are the seller's, for all that is ordered there",
          1,
          any_number,
-         {},
-         run_offer_add},
+         {dry_run},
+         one_write<run_offer_add>,
+         "casebound offer add seller=Gullane item=PF-33 price=12.50 carriage=4.90 days=2 return-fee=15%",
+         {{"KEY", as_typed(offer_keys())}}},
         {"offer load",
          "FILE",
-         "put the offers of a CSV file on file; its header names the keys of `offer add`",
+         "put the offers of a CSV file, or - for standard input, on file; its header names the keys of `offer add`",
          1,
          1,
-         {},
-         run_offer_load},
-        {"offer list", "[ITEM]", "the offers on file", 0, 1, {}, run_offer_list},
-        {"offer withdraw", "SELLER ITEM", "an offer that no longer stands", 2, 2, {}, run_offer_withdraw},
+         {dry_run},
+         one_write<run_offer_load>,
+         "casebound offer load offers.csv"},
+        {"offer list", "[ITEM]", "the offers on file", 0, 1, {}, run_offer_list, "casebound offer list"},
+        {"offer withdraw",
+         "SELLER ITEM",
+         "an offer that no longer stands",
+         2,
+         2,
+         {dry_run},
+         one_write<run_offer_withdraw>,
+         "casebound offer withdraw Gullane PF-33"},
         {"shelf put",
          "item=KEY quantity=NUMBER [opened=DATE] [note=TEXT]",
          "what came on the own shelf, or, below 0, was taken from it",
          2,
          any_number,
-         {},
-         run_shelf_put},
+         {dry_run},
+         one_write<run_shelf_put>,
+         "casebound shelf put item=PF-33 quantity=1"},
         {"shelf keep",
          "VEHICLE",
          "put on the shelf what came for its jobs and was not used",
          1,
          1,
-         {},
-         one_write<run_shelf_keep>},
-        {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list},
+         {dry_run},
+         one_write<run_shelf_keep>,
+         "casebound shelf keep van"},
+        {"shelf list", "", "what lies on the own shelf", 0, 0, {}, run_shelf_list, "casebound shelf list"},
     };
 }
 

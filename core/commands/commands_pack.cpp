@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/commands/pack_changes.h"
 #include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
@@ -17,17 +18,6 @@
 namespace casebound {
 
 namespace {
-
-Json json_of(const PackSummary& summary) {
-    Json json{{"name", summary.name},
-              {"title", summary.title},
-              {"version", summary.version},
-              {"folder", summary.folder},
-              {"invented", summary.invented}};
-    json["rows"] = Json::object();
-    for (const auto& [table, count] : summary.rows) json["rows"][table] = count;
-    return json;
-}
 
 Json json_of(const PackFault& fault) {
     return {{"file", fault.file},
@@ -109,13 +99,28 @@ Result load_reference(Session& session) {
     return report(session, "pack-load", load_in_any_order(session, folders), "loaded");
 }
 
+std::vector<std::string> meant_in(const Args& args) {
+    const auto found = args.options.find("meant");
+    return found == args.options.end() ? std::vector<std::string>{} : found->second;
+}
+
+void add_to(PackReport& report, const PackReport& damaged) {
+    report.faults.insert(report.faults.end(), damaged.faults.begin(), damaged.faults.end());
+    report.warnings.insert(report.warnings.end(), damaged.warnings.begin(), damaged.warnings.end());
+}
+
 Result run_load(Session& session, const Args& args) {
     if (args.has("reference") != args.words.empty())
         throw Error(Exit::usage, "pack load: name the folder of a pack, or --reference for those of all domains");
     if (args.has("reference")) return load_reference(session);
+    if (args.has("preview")) return run_pack_preview(session, args);
     std::vector<PackReport> reports;
     for (const auto& folder : args.words) {
-        reports.push_back(load_pack(folder, session.options().catalog, session.plugins()));
+        PackReport damaged;
+        add_damage(session, folder, meant_in(args), damaged);
+        reports.push_back(damaged.faults.empty() ? load_pack(folder, session.options().catalog, session.plugins())
+                                                 : check_pack(folder, session.options().catalog, session.plugins()));
+        add_to(reports.back(), damaged);
         if (!reports.back().faults.empty()) break;  // later packs may lean on this one
     }
     return report(session, "pack-load", reports, "loaded");
@@ -123,13 +128,21 @@ Result run_load(Session& session, const Args& args) {
 
 Result run_check(Session& session, const Args& args) {
     std::vector<PackReport> reports;
+    std::string since;
     for (const auto& folder : args.words) {
         std::optional<FolderLock> lock;
         if (args.has("seal") && std::filesystem::is_directory(folder)) lock.emplace(folder);
         reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
-        if (args.has("seal") && reports.back().faults.empty()) seal_pack(folder);
+        PackReport damaged;
+        add_damage(session, folder, meant_in(args), damaged);
+        add_to(reports.back(), damaged);
+        if (!args.has("seal") || !reports.back().faults.empty()) continue;
+        since += since_loaded(session, folder);
+        seal_pack(folder);
     }
-    return report(session, "pack-check", reports, args.has("seal") ? "no fault; sealed" : "no fault");
+    auto result = report(session, "pack-check", reports, args.has("seal") ? "no fault; sealed" : "no fault");
+    if (!session.json()) result.output = since + result.output;
+    return result;
 }
 
 Result run_new(Session& session, const Args& args) {
@@ -209,14 +222,6 @@ Result run_words(Session& session, const Args& args) {
     return {Exit::yes, roles.text() + "\n" + kinds.text() + "\n" + attributes.text()};
 }
 
-Result run_drop(Session& session, const Args& args) {
-    const auto summary = drop_pack(args.words.at(0), session.options().catalog);
-    if (!session.json()) return {Exit::yes, summary_text(summary) + "  taken out\n"};
-    auto json = document("pack-drop");
-    json["pack"] = json_of(summary);
-    return {Exit::yes, json_text(json)};
-}
-
 Result run_list(Session& session, const Args&) {
     const auto packs = list_packs(session.options().catalog);
     if (session.json()) {
@@ -282,15 +287,20 @@ std::vector<Command> pack_commands() {
          "check packs whole, then load them; a fault changes nothing",
          0,
          any_number,
-         {{"reference", "", "instead of folders: the packs that the loaded domains ship"}},
-         run_load},
+         {{"reference", "", "instead of folders: the packs that the loaded domains ship"},
+          {"preview", "", "only say which rows and which lists of your vehicles would change"},
+          {"meant", "FILE:LINE:CELL", "a cell that looks damaged and is meant so", true}},
+         run_load,
+         "casebound pack load --reference"},
         {"pack check",
          "FOLDER...",
          "every fault of a pack, by file, line and cell",
          1,
          any_number,
-         {{"seal", "", "then write sizes and hashes into the descriptor"}},
-         run_check},
+         {{"seal", "", "then write sizes and hashes into the descriptor"},
+          {"meant", "FILE:LINE:CELL", "a cell that looks damaged and is meant so", true}},
+         run_check,
+         "casebound pack check mine"},
         {"pack new",
          "FOLDER",
          "an empty pack for a spreadsheet; run again to renew its descriptor",
@@ -298,24 +308,49 @@ std::vector<Command> pack_commands() {
          1,
          {{"name", "NAME", "the pack's name (default: the folder's)"},
           {"all", "", "every table of core and the loaded domains"}},
-         run_new},
+         run_new,
+         "casebound pack new mine"},
         {"pack words",
          "[PART]",
          "the words a pack may use: roles, item kinds, attributes; PART narrows",
          0,
          1,
          {},
-         run_words},
-        {"pack list", "", "the packs that are loaded", 0, 0, {}, run_list},
-        {"pack drop", "NAME", "take a pack's rows out of the catalog", 1, 1, {}, run_drop},
-        {"plugin list", "", "the domains that are loaded, and the plugins that were refused", 0, 0, {}, run_plugins},
+         run_words,
+         "casebound pack words seal"},
+        {"pack list", "", "the packs that are loaded", 0, 0, {}, run_list, "casebound pack list"},
+        {"pack diff",
+         "A B",
+         "which rows came, went and changed; each a folder or the name of a loaded pack",
+         2,
+         2,
+         {},
+         run_pack_diff,
+         "casebound pack diff mine mine-of-last-year"},
+        {"pack drop",
+         "NAME",
+         "take a pack's rows out of the catalog; says first what your vehicles lose by it",
+         1,
+         1,
+         {{"yes", "", "do it without being asked"}},
+         run_pack_drop,
+         "casebound pack drop mine"},
+        {"plugin list",
+         "",
+         "the domains that are loaded, and the plugins that were refused",
+         0,
+         0,
+         {},
+         run_plugins,
+         "casebound plugin list"},
         {"plugin check",
          "",
          "the same, and runs every hook against the packs shipped; fails at a fault",
          0,
          0,
          {},
-         run_plugin_check},
+         run_plugin_check,
+         "casebound plugin check"},
     };
 }
 

@@ -12,13 +12,16 @@
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/reason/vocabulary.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
+#include "core/session/typed_names.h"
 #include "core/sheets/check_off.h"
 #include "core/sheets/sheets.h"
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
+#include "core/verdict/part_number.h"
 #include "core/work/bench_match.h"
 #include "core/work/item_doubt.h"
 #include "core/work/record_words.h"
@@ -78,7 +81,8 @@ std::vector<std::string> checks_open(Session& session, const std::string& vehicl
     for (const auto& one : records.records(vehicle)) {
         if (!one.stands || (one.job && closed.contains(*one.job))) continue;
         for (const auto& check : open_checks(session, vehicle, one))
-            checks.push_back(fmt::format("{}{}{}", one.role, one.role.empty() ? "" : ": ", check));
+            checks.push_back(
+                fmt::format("{}{}{}", place_title(session.catalog(), one.role), one.role.empty() ? "" : ": ", check));
     }
     return checks;
 }
@@ -146,12 +150,13 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
     if (!match.matches()) event.event = "mismatched";
     ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, {}});
     std::string notes = match.matches()
-                            ? wrapped(fmt::format("{}: bench-matched: {}.", event.role, fmt::join(match.agree, ", ")),
+                            ? wrapped(fmt::format("{}: bench-matched: {}.", place_title(session.catalog(), event.role),
+                                                  fmt::join(match.agree, ", ")),
                                       0, 2)
-                            : wrapped(
-                                  fmt::format("{}: DOES NOT MATCH: {}. Do not open the vehicle for it; send it back.",
-                                              event.role, fmt::join(match.differ, ", ")),
-                                  0, 2);
+                            : wrapped(fmt::format(
+                                          "{}: DOES NOT MATCH: {}. Do not open the vehicle for it; send it back.",
+                                          place_title(session.catalog(), event.role), fmt::join(match.differ, ", ")),
+                                      0, 2);
     if (!match.instead.empty()) notes += wrapped(fmt::format("What was measured belongs to {}.", match.instead), 2, 2);
     if (!match.not_compared.empty())
         notes += wrapped(fmt::format("Not compared, though it tells the alternatives apart: {}.",
@@ -250,7 +255,7 @@ Result record_fitted(Session& session, const std::string& vehicle, const KeyValu
     if (wrong)
         if (const auto with = event_with(records, vehicle, *wrong)) event.corrects = with->id;
     records.add(vehicle, {{event}, {record}, {}, shelf_moves(vehicle, record, wrong)});
-    std::string notes = wrapped(fmt::format("{}: {} fitted.", vehicle, record.role));
+    std::string notes = wrapped(fmt::format("{}: {} fitted.", vehicle, place_title(session.catalog(), record.role)));
     if (record.made == "own_stock")
         notes += wrapped(fmt::format("Taken from the own shelf; {} left there.",
                                      plain_number(ShopOffers(session.shop()).on_shelf(record.item), 2)),
@@ -265,7 +270,7 @@ Result record_work(Session& session, const std::string& vehicle, const std::stri
     if (what == "odometer") words.need("odometer");
     if (what == "proof" && one.gears.empty() && one.codes.empty() && one.leaks.empty())
         throw Error(Exit::usage,
-                    "proof: nothing is proved: give gears=1-2-3-4, codes=none drives=5, or leaks=dry leak_after=24h");
+                    "proof: nothing is proved: give gears=1-2-3-4, codes=none drives=5, or leaks=dry leak-after=24h");
     ShopRecords(session.shop()).add(vehicle, {{}, {one}, {}, {}});
     return record_answer(session, vehicle,
                          wrapped(fmt::format("{}: written down.", vehicle)) + work_notes(session, vehicle, one));
@@ -291,8 +296,8 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     check_count(session, vehicle, event);
     add_dates(session, vehicle, event);
     ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, left_over_moves(session, vehicle, event)});
-    std::string notes = wrapped(
-        fmt::format("{}: written down{}.", event.role, what == "left_over" ? "; it lies on the own shelf" : ""));
+    std::string notes = wrapped(fmt::format("{}: written down{}.", place_title(session.catalog(), event.role),
+                                            what == "left_over" ? "; it lies on the own shelf" : ""));
     if (!event.return_by.empty())
         notes += wrapped(event.return_by < today()
                              ? fmt::format("The last day to send it back, {}, has PASSED.", event.return_by)
@@ -307,23 +312,39 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     return record_answer(session, vehicle, notes);
 }
 
+// In the order of the work.
+std::vector<std::string> what_may_be_recorded() {
+    return {"start",         "ordered",   "received", "matched",  "does_not_fit", "fitted",   "left_over", "returned",
+            "core_returned", "looked_at", "proof",    "odometer", "money",        "for_sale", "sold"};
+}
+
+// A place by its title as by its key, under either word: place="pan filter".
+std::vector<std::string> with_places(Session& session, std::vector<std::string> words) {
+    for (auto& word : words)
+        for (const std::string_view key : {"role=", "place="})
+            if (word.rfind(key, 0) == 0)
+                word = "role=" + place_typed(session.catalog(), std::string_view(word).substr(key.size()));
+    return words;
+}
+
 Result write_record(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
     auto what = args.words[1];
     std::replace(what.begin(), what.end(), '-', '_');
-    const KeyValueArgs words(args.words, 2, record_keys(), what == "matched");
-    check_kind(session.catalog(), words.text("role"), words.text("item"));
+    if (what == "does_not_fit") refuse_dry_run(args, "a row of your own pack");
+    const KeyValueArgs words(with_places(session, args.words), 2, record_keys(), what == "matched");
+    check_kind(session.catalog(), words.text("role"), item_meant(session.catalog(), words.text("item")));
     if (what == "does_not_fit") return record_does_not_fit(session, vehicle, words);
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);
     if (holds({"fitted", "looked_at", "proof", "odometer", "for_sale", "sold"}, what))
         return record_work(session, vehicle, what, words);
     if (holds(line_events(), what)) return record_event(session, vehicle, what, words);
-    throw Error(
-        Exit::usage,
-        fmt::format(
-            "{}: not something to record: start, {}, does-not-fit, looked-at, proof, odometer, money, for-sale or sold",
-            args.words[1], fmt::join(line_events(), ", ")));
+    const auto known = as_typed(what_may_be_recorded());
+    const auto near = nearest(dashed(what), known);
+    throw Error(Exit::usage, fmt::format("{}: not something to record: {}", args.words[1],
+                                         near.empty() ? fmt::format("write {}", fmt::join(known, ", "))
+                                                      : fmt::format("did you mean {}?", near)));
 }
 
 Result run_record(Session& session, const Args& args) {
@@ -334,16 +355,17 @@ Result run_record(Session& session, const Args& args) {
 }  // namespace
 
 std::vector<Command> record_commands() {
-    return {{"record",
-             fmt::format("VEHICLE [WHAT KEY=VALUE...]; KEY: {}; after matched also what was measured: ATTRIBUTE=VALUE",
-                         fmt::join(record_keys(), ", ")),
-             "write down what was done; WHAT: start, ordered, received, matched, does-not-fit, fitted, left-over, "
-             "returned, "
-             "core-returned, looked-at, proof, odometer, money, for-sale, sold; alone: the check-off",
-             1,
-             any_number,
-             {},
-             run_record}};
+    return {
+        {"record",
+         "VEHICLE [WHAT KEY=VALUE...]",
+         "write down what was done; the vehicle alone shows the check-off; after matched also what was measured, as "
+         "ATTRIBUTE=VALUE",
+         1,
+         any_number,
+         {dry_run},
+         run_record,
+         "casebound record van fitted role=pan-filter item=PF-33 torque=10Nm",
+         {{"WHAT", as_typed(what_may_be_recorded())}, {"KEY", as_typed(record_keys())}}}};
 }
 
 }  // namespace casebound

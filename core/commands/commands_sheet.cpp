@@ -89,10 +89,11 @@ std::vector<Command> sheet_commands() {
              1,
              any_number,
              {{"html", "", "as HTML to print from a browser"},
-              {"paper", "SIZE", "a4 (default) or letter, with --html"},
+              {"paper", "SIZE", "with --html (default: a4)", false, {"a4", "letter"}},
               {"gross-weight", "WEIGHT",
                "gross vehicle weight rating, kg or lb, for the odometer reminder of the disclosure sheet"}},
-             run_sheet}};
+             run_sheet,
+             "casebound sheet van job pan-service --html > job.html"}};
 }
 
 }  // namespace casebound

@@ -29,7 +29,7 @@ Result settings_answer(Session& session) {
     }
     Table table({"setting", "value", "what it is"});
     for (const auto& kind : ShopSettings::kinds())
-        table.row({std::string(kind.key), ShopSettings(session.shop()).get(kind.key).value_or("not set"),
+        table.row({dashed(kind.key), ShopSettings(session.shop()).get(kind.key).value_or("not set"),
                    std::string(kind.title)});
     return {Exit::yes, table.text()};
 }
@@ -39,6 +39,12 @@ Result run_set(Session& session, const Args& args) {
     for (const auto& word : args.words) settings.push_back(key_value_arg(word));
     ShopSettings(session.shop()).set(settings);
     return settings_answer(session);
+}
+
+std::vector<std::string> setting_keys() {
+    std::vector<std::string> keys;
+    for (const auto& kind : ShopSettings::kinds()) keys.push_back(dashed(kind.key));
+    return keys;
 }
 
 Result run_settings(Session& session, const Args&) { return settings_answer(session); }
@@ -124,13 +130,14 @@ std::vector<Command> shop_commands() {
     return {
         {"shop set",
          "KEY=VALUE...",
-         "the shop's settings: currency (once), jurisdiction, hour_value, margin, cash_limit, project_limit, sales_tax "
-         "in percent",
+         "the shop's settings; the currency once, the sales tax in percent",
          1,
          any_number,
-         {},
-         run_set},
-        {"shop settings", "", "the settings as they are", 0, 0, {}, run_settings},
+         {dry_run},
+         one_write<run_set>,
+         "casebound shop set currency=EUR hour-value=30",
+         {{"KEY", setting_keys()}}},
+        {"shop settings", "", "the settings as they are", 0, 0, {}, run_settings, "casebound shop settings"},
         {"shop backup",
          "[FOLDER]",
          "the shop file and your own packs as one file, with its day and hash in its name, to be taken off this "
@@ -138,10 +145,32 @@ std::vector<Command> shop_commands() {
          0,
          1,
          {},
-         run_backup},
-        {"shop restore", "FILE", "a backup into a place where no shop file is yet", 1, 1, {}, run_restore},
-        {"shop export", "FOLDER", "everything in the shop file as a Data Package", 1, 1, {}, run_export},
-        {"shop import", "FOLDER", "an export into a shop file that is still empty", 1, 1, {}, run_import},
+         run_backup,
+         "casebound shop backup /media/stick"},
+        {"shop restore",
+         "FILE",
+         "a backup, or - for standard input, into a place where no shop file is yet",
+         1,
+         1,
+         {},
+         run_restore,
+         "casebound shop restore /media/stick/casebound-backup.tar"},
+        {"shop export",
+         "FOLDER",
+         "everything in the shop file as a Data Package",
+         1,
+         1,
+         {},
+         run_export,
+         "casebound shop export all-of-it"},
+        {"shop import",
+         "FOLDER",
+         "an export into a shop file that is still empty",
+         1,
+         1,
+         {},
+         run_import,
+         "casebound shop import all-of-it"},
     };
 }
 

@@ -4,6 +4,7 @@
 #include "core/say/json_of.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
+#include "core/verdict/part_number.h"
 #include "core/work/why.h"
 
 namespace casebound {
@@ -21,8 +22,10 @@ Exit exit_of(SwapVerdict verdict) {
 
 Result run_swap(Session& session, const Args& args) {
     const auto situation = args.has("for") ? session.situation(args.option("for")) : nullptr;
-    const auto answer = swap_on(session, situation.get(), args.words.at(0), args.words.at(1));
-    if (!session.json()) return {exit_of(answer.verdict), swap_text(answer, session.full())};
+    const auto answer = swap_on(session, situation.get(), item_meant(session.catalog(), args.words.at(0)),
+                                item_meant(session.catalog(), args.words.at(1)));
+    if (!session.json())
+        return {exit_of(answer.verdict), swap_text(answer, session.full(), session.catalog().vocabularies())};
     auto json = document("swap");
     if (situation) json["vehicle"] = json_of(*situation);
     json["answer"] = json_of(answer);
@@ -38,7 +41,8 @@ std::vector<Command> swap_commands() {
              2,
              2,
              {{"for", "VEHICLE", "on this vehicle: its conditions are met or not"}},
-             run_swap}};
+             run_swap,
+             "casebound swap QF-4 QF-5 --for van"}};
 }
 
 }  // namespace casebound

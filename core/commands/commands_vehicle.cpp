@@ -2,18 +2,26 @@
 // anything is written.
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 
 #include <fmt/format.h>
 
+#include "core/commands/confirmed.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/vin.h"
+#include "core/reason/condition_words.h"
+#include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
+#include "core/say/vehicle_text.h"
 #include "core/session/ask_domains.h"
 #include "core/session/command.h"
 #include "core/session/tell_check.h"
+#include "core/session/typed_names.h"
 #include "core/sheets/sheets.h"
 #include "core/shop/shop_reach.h"
+#include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
 #include "core/work/own_line.h"
@@ -108,17 +116,6 @@ std::string vin_notes(const Vehicle& vehicle) {
     return out;
 }
 
-std::string told_text(const std::vector<ToldFact>& entries) {
-    if (entries.empty()) return "  nothing told yet\n";
-    Table table({"told", "value", "evidence", "date", "note"});
-    for (const auto& entry : entries)
-        table.row({entry.attribute, entry.withdrawn ? "(taken back)" : entry.text,
-                   std::string(tell_evidence_words(entry.evidence)), entry.date,
-                   entry.note + (entry.stands || entry.note.empty() ? "" : " ") +
-                       (entry.stands ? "" : "(no longer stands)")});
-    return table.text();
-}
-
 // What is told and unusual, and what the evidence told so far lacks.
 std::string cautions_text(Session& session, const Situation& situation) {
     std::string out;
@@ -210,15 +207,31 @@ std::string open_line_note(const Situation& situation, const std::string& name) 
                    0, 2);
 }
 
+// The words from `from` on as ATTRIBUTE=VALUE, however they were typed.
+Args with_tellings(Session& session, const Args& typed, std::size_t from) {
+    Args args = typed;
+    const std::vector<std::string> words(
+        typed.words.begin() + static_cast<std::ptrdiff_t>(std::min(from, typed.words.size())), typed.words.end());
+    const auto& vocabularies = session.catalog().vocabularies();
+    const auto meant = typed.has("take-back") ? attributes_typed(vocabularies, words)
+                                              : tellings_typed(vocabularies, words);
+    args.words.resize(std::min(from, typed.words.size()));
+    args.words.insert(args.words.end(), meant.begin(), meant.end());
+    return args;
+}
+
 Result run_new(Session& session, const Args& args) {
     const auto& name = args.words.at(0);
     const bool called = args.words.size() > 1 && args.words[1].find('=') == std::string::npos &&
                         !is_evidence(args.words[1]);
     const auto& what = called ? args.words[1] : name;
+    if (!std::filesystem::exists(session.options().catalog))
+        refuse_dry_run(args, "the catalog, which is not there yet,");
     load_shipped_packs_once(session);
     const auto known = line_meant(session, what);
+    if (known.empty()) refuse_dry_run(args, fmt::format("{}, in a pack of your own,", what));
     Vehicle vehicle{name, known.empty() ? own_line_key(what) : known, args.option("market"), args.option("vin"), ""};
-    const auto typed = entries_from(args, called ? 2 : 1);
+    const auto typed = entries_from(with_tellings(session, args, called ? 2 : 1), called ? 2 : 1);
     std::vector<ToldFact> entries;
     if (known.empty()) {  // a refused name leaves no line behind
         ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, {});
@@ -238,7 +251,9 @@ Result run_new(Session& session, const Args& args) {
                                                            : fmt::format("Next: casebound ask {}", name))};
 }
 
-Result run_tell(Session& session, const Args& args) {
+Result run_tell(Session& session, const Args& as_typed) {
+    const auto args = with_tellings(session, as_typed, 1);
+    if (args.words.size() < 2) throw Error(Exit::usage, "vehicle tell: what was found out is missing");
     const auto& name = args.words.at(0);
     const auto vehicle = session.vehicle(name);
     const auto before = ShopTold(session.shop()).standing(name);
@@ -262,8 +277,7 @@ Result run_tell(Session& session, const Args& args) {
             const auto* attribute = session.catalog().vocabularies().attribute(fact.attribute);
             if (attribute && !attribute->finding)
                 out += wrapped(
-                    fmt::format("Noted, but {} does not tell configurations of this line apart.", fact.attribute), 2,
-                    2);
+                    fmt::format("Noted, but {} does not tell versions of this line apart.", attribute->title), 2, 2);
         }
     return {Exit::yes, out + cautions_text(session, *situation)};
 }
@@ -279,20 +293,14 @@ Result run_show(Session& session, const Args& args) {
         out += wrapped(fmt::format("identification number {}", situation->vehicle().vin), 2) +
                vin_notes(situation->vehicle());
     for (const auto& one : out_of_reach(session.shop(), situation->name()))
-        out += wrapped(fmt::format("cannot be got at: {} ({}{}{})", one.attribute, one.entered,
-                                   one.note.empty() ? "" : "; ", one.note),
+        out += wrapped(fmt::format("cannot be got at: {} ({}{}{})", attribute_titles(*situation, {one.attribute}),
+                                   one.entered, one.note.empty() ? "" : "; ", one.note),
                        2, 2);
-    out += "\n" + told_text(session.full() ? history : ShopTold(session.shop()).standing(args.words.at(0))) + "\n";
-    Table table({"attribute", "still possible", "how to find it out"});
-    for (const auto& column : situation->model().set.columns()) {
-        const auto values = situation->model().set.values_left(column, situation->narrowing().left);
-        std::vector<std::string> texts;
-        for (const auto& [value, share] : values) texts.push_back(value->text);
-        const auto shown = texts.size() > 4 ? fmt::format("{} .. {} ({})", texts.front(), texts.back(), texts.size())
-                                            : fmt::format("{}", fmt::join(texts, ", "));
-        table.row({column.attribute.name, shown, values.size() > 1 ? column.attribute.how : ""});
-    }
-    return {Exit::yes, out + table.text() + cautions_text(session, *situation)};
+    out += "\n" +
+           told_text(session.catalog().vocabularies(),
+                     session.full() ? history : ShopTold(session.shop()).standing(args.words.at(0))) +
+           "\n";
+    return {Exit::yes, out + still_open_text(*situation) + cautions_text(session, *situation)};
 }
 
 Result run_vehicles(Session& session, const Args&) {
@@ -313,19 +321,51 @@ Result run_vehicles(Session& session, const Args&) {
     return {Exit::yes, table.text()};
 }
 
-Result run_forget(Session& session, const Args& args) {
-    session.vehicle(args.words.at(0));
-    ShopVehicles(session.shop()).forget(args.words.at(0), args.has("records-too"));
-    return {Exit::yes,
-            session.json() ? json_text(document("vehicle")) : fmt::format("{}: forgotten\n", args.words.at(0))};
+// What the shop file holds of a vehicle and nothing else does.
+std::vector<std::string> lost_with(Session& session, const std::string& name) {
+    const ShopRecords records(session.shop());
+    std::vector<std::string> lost;
+    const auto add = [&](std::size_t count, std::string_view one, std::string_view many) {
+        if (count > 0) lost.push_back(plural(count, one, many));
+    };
+    add(ShopTold(session.shop()).history(name).size(), "told fact", "told facts");
+    add(records.jobs(name).size(), "job", "jobs");
+    add(records.records(name).size() + records.events(name).size(), "record", "records");
+    add(records.money(name).size(), "payment", "payments");
+    return lost;
 }
 
-const std::vector<OptionSpec> telling{
-    {"evidence", "KIND",
-     "measured, read, said (default), seller-said or assumed; or the word alone, behind the values"},
-    {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
-    {"photo", "FILE", "name of a photo that shows it"},
-    {"note", "TEXT", "anything to remember about it"}};
+Result run_forget(Session& session, const Args& args) {
+    const auto name = session.vehicle(args.words.at(0)).name;
+    const auto lost = lost_with(session, name);
+    if (!args.has("records-too")) {  // refused before anybody is asked
+        const Transaction trial(session.shop());
+        ShopVehicles(session.shop()).forget(name, false);
+    }
+    const auto text = wrapped(
+        fmt::format("{}: {} for good. What was written down of its line stays: casebound own show", name,
+                    lost.empty() ? "its name goes" : fmt::format("{} go", fmt::join(lost, ", "))),
+        0, 2);
+    const bool done = confirmed(session, args, text);
+    if (done) ShopVehicles(session.shop()).forget(name, args.has("records-too"));
+    const auto exit = done ? Exit::yes : Exit::cannot_tell;
+    if (!session.json()) return {exit, text + (done ? "Forgotten.\n" : not_done)};
+    auto json = document("vehicle-forget");
+    json["vehicle"] = name;
+    json["lost"] = lost;
+    json["done"] = done;
+    return {exit, json_text(json)};
+}
+
+const std::vector<OptionSpec> telling{{"evidence",
+                                       "KIND",
+                                       "how it is known (default: said); or the word alone, behind the values",
+                                       false,
+                                       {"measured", "read", "said", "seller-said", "assumed"}},
+                                      {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
+                                      {"photo", "FILE", "name of a photo that shows it"},
+                                      {"note", "TEXT", "anything to remember about it"},
+                                      dry_run};
 
 std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<OptionSpec>& more) {
     options.insert(options.end(), more.begin(), more.end());
@@ -341,27 +381,31 @@ std::vector<Command> vehicle_commands() {
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),
-         one_write<run_new>},
+         one_write<run_new>, "casebound vehicle new van \"Harbour Van 2.2\" year=2006 read"},
         {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
          "record what was found out, with its evidence; FINDING+=VALUE: beside what stands; "
          "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)",
          2, any_number, with({{"take-back", "", "withdraw what was told about these attributes"}}, telling),
-         one_write<run_tell>},
+         one_write<run_tell>, "casebound vehicle tell van pan_depth=41mm measured"},
         {"vehicle show",
          "VEHICLE",
          "what is told and what is still possible; --full: the whole history",
          1,
          1,
          {},
-         run_show},
-        {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles},
+         run_show,
+         "casebound vehicle show van --full"},
+        {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles, "casebound vehicle list"},
         {"vehicle forget",
          "VEHICLE",
-         "take a vehicle off the yard",
+         "take a vehicle off the yard; says first what is lost by it",
          1,
          1,
-         {{"records-too", "", "even when jobs or records hang on it"}},
-         one_write<run_forget>},
+         {{"records-too", "", "even when jobs or records hang on it"},
+          {"yes", "", "do it without being asked"},
+          dry_run},
+         one_write<run_forget>,
+         "casebound vehicle forget van --yes"},
     };
 }
 

@@ -190,7 +190,7 @@ std::string reason_for(const Deal& deal, const Decision& decision) {
     std::string text = fmt::format("{}: {:+.0f} expected from here on, against {:+.0f} for {}", path_words(best.path),
                                    whole_unit(best.to_come), whole_unit(second->to_come), path_words(second->path));
     if (!deal.fix_failed)
-        text += fmt::format("; {}, it is put at {:.0f} %", expected.against_unit.words,
+        text += fmt::format("; {}; it is put at {:.0f} %, the mean of its range", expected.against_unit.words,
                             whole_unit(100 * deal.works.mean()));
     if (deal.spent > 0) text += fmt::format("; the {:.0f} already spent is gone on every path", deal.spent);
     if (decision.likely.best != best.path)

@@ -33,7 +33,12 @@ std::string finished(SHA2_CTX& context) {
 
 }  // namespace
 
-InputFile::InputFile(const std::string& path) : path_(path) {
+InputFile::InputFile(const std::string& path) : path_(name_of_input(path)) {
+    if (path == "-") {
+        file_ = ::fcntl(STDIN_FILENO, F_DUPFD_CLOEXEC, 0);
+        if (file_ < 0) cannot_read(path_, std::strerror(errno));
+        return;
+    }
     file_ = ::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);  // a pipe must not hang the open
     if (file_ < 0) cannot_read(path, errno == ELOOP ? "a symbolic link, not a file" : std::strerror(errno));
     struct stat state {};
@@ -44,6 +49,8 @@ InputFile::InputFile(const std::string& path) : path_(path) {
     bytes_ = static_cast<std::uint64_t>(state.st_size);
     ::posix_fadvise(file_, 0, 0, POSIX_FADV_SEQUENTIAL);
 }
+
+std::string name_of_input(const std::string& path) { return path == "-" ? "standard input" : path; }
 
 InputFile::~InputFile() { ::close(file_); }
 

@@ -14,7 +14,9 @@ struct FileStamp {
     bool operator==(const FileStamp&) const = default;
 };
 
-// A regular file opened for reading, closed at the end. Throws Error(no_input).
+std::string name_of_input(const std::string& path);  // "standard input" for "-", else the path
+
+// A regular file opened for reading, closed at the end; "-" is standard input. Throws Error(no_input).
 class InputFile {
 public:
     explicit InputFile(const std::string& path);
@@ -22,7 +24,7 @@ public:
     InputFile(const InputFile&) = delete;
     InputFile& operator=(const InputFile&) = delete;
 
-    std::uint64_t bytes() const { return bytes_; }   // when it was opened
+    std::uint64_t bytes() const { return bytes_; }   // when it was opened; 0 of standard input
     std::size_t read(char* into, std::size_t most);  // fills `into` unless the file ends; throws Error(no_input)
 
 private:

@@ -1,14 +1,18 @@
 #include "core/ground/outlet.h"
 
 #include <fcntl.h>
+#include <sys/ioctl.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
 #include <csignal>
+#include <cstdio>
 
 #include <fmt/format.h>
 
+#include "core/ground/colour.h"
 #include "core/ground/utf8.h"
 
 namespace casebound {
@@ -61,9 +65,28 @@ std::string harmless(std::string_view text) {
     return out;
 }
 
-int print_result(std::string_view text) { return write_all(STDOUT_FILENO, harmless(text)); }
+int print_result(std::string_view text) { return write_all(STDOUT_FILENO, with_colours(text, harmless)); }
 
 void print_message(std::string_view text) { write_all(STDERR_FILENO, harmless(text)); }
+
+bool results_go_to_a_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
+
+bool messages_go_to_a_terminal() { return ::isatty(STDERR_FILENO) == 1; }
+
+std::optional<TerminalSize> terminal_size() {
+    struct winsize size {};
+    if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return std::nullopt;
+    return TerminalSize{size.ws_col, size.ws_row};
+}
+
+bool print_paged(std::string_view text, const std::string& pager) {
+    constexpr int no_such_command = 127;  // by POSIX, of a shell
+    FILE* to = ::popen(pager.c_str(), "w");
+    if (!to) return false;
+    write_all(::fileno(to), with_colours(text, harmless));  // one who has read enough ends the pager first
+    const int status = ::pclose(to);
+    return !(WIFEXITED(status) && WEXITSTATUS(status) == no_such_command);
+}
 
 void note_written(const std::string& path) {
     if (std::find(written().begin(), written().end(), path) == written().end()) written().push_back(path);

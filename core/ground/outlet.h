@@ -3,6 +3,8 @@
 // \u202e, which a JSON text reads back as the same character. A stream that is closed or full ends nothing.
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,9 +18,21 @@ void hold_streams();
 // As above. Line ends and tabs stay, every other text stays as it is.
 std::string harmless(std::string_view text);
 
-// 0, or the errno of why it could not be written whole.
+// 0, or the errno of why it could not be written whole. Marks of colour.h become colours here.
 int print_result(std::string_view text);
 void print_message(std::string_view text);  // standard error, when anybody listens
+
+// Who reads along: a person at a terminal, or a file or program.
+bool results_go_to_a_terminal();
+bool messages_go_to_a_terminal();
+struct TerminalSize {
+    std::size_t columns, rows;
+};
+std::optional<TerminalSize> terminal_size();  // of the terminal that results go to, when it says
+
+// As print_result, through `pager`, a command of the shell that reads its standard input ("less -FRX"). False when there
+// is no such command: nothing was shown then.
+bool print_paged(std::string_view text, const std::string& pager);
 
 // Files that this run has written because it was asked to, in the order they were first written: what is still so when
 // the answer cannot be shown.

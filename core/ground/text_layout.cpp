@@ -39,6 +39,19 @@ std::vector<std::string> lines_of(std::string_view text, std::size_t first_width
 
 }  // namespace
 
+namespace {
+
+std::size_t& width_set() {
+    static std::size_t width = usual_width;
+    return width;
+}
+
+}  // namespace
+
+std::size_t page_width() { return width_set(); }
+
+void use_page_width(std::size_t columns) { width_set() = std::clamp(columns, least_width, most_width); }
+
 std::size_t display_width(std::string_view text) {
     return static_cast<std::size_t>(
         std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; }));
@@ -63,7 +76,7 @@ std::string Table::text() const {
     std::size_t taken = indent_;
     for (std::size_t c = 0; c + 1 < widths.size(); ++c) taken += widths[c] + 2;
     const std::size_t least_last = 16,
-                      last = std::max(least_last, page_width > taken ? page_width - taken : least_last);
+                      last = std::max(least_last, page_width() > taken ? page_width() - taken : least_last);
     std::string out;
     const auto put = [&](const std::vector<std::string>& cells) {
         std::string line(indent_, ' ');
@@ -86,7 +99,7 @@ std::string Table::text() const {
 std::string spread(std::string_view left, std::string_view right) {
     const auto used = display_width(left) + display_width(right);
     if (right.empty()) return wrapped(left, 0, 2);
-    if (used + 2 <= page_width) return fmt::format("{}{}{}\n", left, std::string(page_width - used, ' '), right);
+    if (used + 2 <= page_width()) return fmt::format("{}{}{}\n", left, std::string(page_width() - used, ' '), right);
     return wrapped(left, 0, 2) + fmt::format("  {}\n", right);
 }
 
@@ -95,6 +108,12 @@ std::string plural(std::size_t count, std::string_view one, std::string_view man
                        count == 1     ? std::string(one)
                        : many.empty() ? std::string(one) + "s"
                                       : std::string(many));
+}
+
+std::string dashed(std::string_view key) {
+    std::string out{key};
+    std::replace(out.begin(), out.end(), '_', '-');
+    return out;
 }
 
 std::string spaced(std::string_view key) {

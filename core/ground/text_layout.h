@@ -1,4 +1,4 @@
-// Plain text in 80 columns: wrapping and tables. Counts code points, not bytes; needs no colour.
+// Plain text in columns: wrapping and tables. Counts code points, not bytes; needs no colour.
 #pragma once
 
 #include <string>
@@ -7,13 +7,16 @@
 
 namespace casebound {
 
-inline constexpr std::size_t page_width = 80;
+inline constexpr std::size_t usual_width = 80, least_width = 40, most_width = 100;
+
+std::size_t page_width();                  // usual_width until another is set
+void use_page_width(std::size_t columns);  // taken as the least or the most where it lies outside them
 
 std::size_t display_width(std::string_view text);
 
 // `text` wrapped to the page, every line after the first indented by `hanging`; ends with a newline.
 std::string wrapped(std::string_view text, std::size_t indent = 0, std::size_t hanging = 0,
-                    std::size_t width = page_width);
+                    std::size_t width = page_width());
 
 // Rows of cells under a header line; the last column takes what is left and wraps. Cells are never cut.
 class Table {
@@ -37,6 +40,7 @@ private:
 std::string spread(std::string_view left, std::string_view right);
 
 std::string plural(std::size_t count, std::string_view one, std::string_view many = {});  // "1 line", "3 lines"
+std::string dashed(std::string_view key);        // "left_over": "left-over", as it is typed
 std::string spaced(std::string_view key);        // "pan_and_filter": "pan and filter"
 std::string capitalised(std::string_view text);  // "CHECK FIRST"
 

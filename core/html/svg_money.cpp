@@ -134,7 +134,11 @@ void write_tree(Html& html, const std::string& title, const Branch& root) {
                                          {"aria-label", fmt::format("{}. The same as a list below.", title)}});
         Drawing(html, root).draw(root, 10, 6);
     }
-    html.element("p", "Square: you choose. Circle: it turns out by itself. Thick: recommended.", {{"class", "hint"}});
+    const bool any = std::any_of(root.branches.begin(), root.branches.end(),
+                                 [](const Branch& one) { return one.best; });
+    html.element(
+        "p", std::string("Square: you choose. Circle: it turns out by itself.") + (any ? " Thick: recommended." : ""),
+        {{"class", "hint"}});
     write_branches(html, root);
 }
 

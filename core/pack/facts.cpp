@@ -4,11 +4,13 @@
 #include <array>
 #include <map>
 #include <optional>
+#include <set>
 #include <stdexcept>
 #include <unordered_map>
 
 #include <fmt/format.h>
 
+#include "core/ground/error.h"
 #include "core/pack/loaded_packs.h"
 #include "core/reason/vocabulary.h"
 #include "core/store/domain_schema_laws.h"
@@ -32,11 +34,13 @@ struct SeenTable {
     struct Seen {
         std::string name;
         bool real{};
+        int at{};  // in SELECT *
     };
     std::vector<Seen> columns;  // without origin
-    std::string select;         // every column, then origin
-    std::size_t source = 0;     // columns.size() when there is none
-    bool empty = false;         // most domains fill few of their tables: those cost nothing
+    std::string select;
+    int origin = -1;         // where it stands; -1: none, it is no table of packs
+    std::size_t source = 0;  // columns.size() when there is none
+    bool in_catalog() const { return origin >= 0; }
 };
 
 // `reads`: tables of other domains that it has named.
@@ -58,14 +62,18 @@ struct CatalogFacts::Reader {
     explicit Reader(const Database& database_) : database(database_) {
         Statement rows(database, "SELECT id, name FROM pack");
         while (rows.step()) packs[rows.integer(0)] = rows.str(1);
+        Statement names(database, "SELECT name FROM sqlite_schema WHERE type IN ('table', 'view')");
+        while (names.step()) in_file.insert(names.str(0));
     }
 
-    const SeenTable& table(std::string_view name, const Viewer& viewer) {
+    // `column`: by which it will be asked, "" when by none.
+    const SeenTable& table(std::string_view name, std::string_view column, const Viewer& viewer) {
         const bool may = allowed(name, viewer.domain, viewer.reads);
         if (const auto found = tables.find(name); found != tables.end() && may) return found->second;
-        auto seen = in_catalog(name);
-        if (!seen) seen = declared_only(name, viewer);
-        if (!may || !seen)
+        std::optional<SeenTable> seen;
+        if (may) seen = in_catalog(name, column);
+        if (may && !seen) seen = declared_only(name, viewer);
+        if (!seen)
             throw std::invalid_argument(
                 fmt::format("rows of `{}`: not a table that {} may see: its own are called {}_..., core's are in "
                             "schema/core.sql, those of another domain it names in reads()",
@@ -75,62 +83,67 @@ struct CatalogFacts::Reader {
     }
 
     // Nothing when it is no table of packs.
-    std::optional<SeenTable> in_catalog(std::string_view name) const {
+    std::optional<SeenTable> in_catalog(std::string_view name, std::string_view column) {
+        if (in_file.find(name) == in_file.end()) return std::nullopt;
         SeenTable seen;
-        Statement rows(database, "SELECT name, type FROM pragma_table_info(?1)");
-        rows.bind(1, name);
-        bool origin = false;
-        std::string columns;
-        while (rows.step()) {
-            origin = origin || rows.text(0) == "origin";
-            if (rows.text(0) == "origin") continue;
-            seen.columns.push_back({rows.str(0), rows.text(1) == "REAL"});
-            columns += sql_name(rows.text(0)) + ", ";
+        seen.select = fmt::format("SELECT * FROM {}", sql_name(name));
+        const auto* prepared = rows_of(seen, column);
+        if (!prepared) return std::nullopt;
+        const auto& rows = *prepared;  // not stepped: its columns are those of the table
+        for (int at = 0; at < rows.columns(); ++at) {
+            if (rows.name(at) == "origin") seen.origin = at;
+            else seen.columns.push_back({std::string(rows.name(at)), rows.declared_type(at) == "REAL", at});
         }
-        if (!origin) return std::nullopt;
+        if (!seen.in_catalog()) return std::nullopt;
         const auto at = std::find_if(seen.columns.begin(), seen.columns.end(),
                                      [](const auto& c) { return c.name == "source"; });
         seen.source = static_cast<std::size_t>(at - seen.columns.begin());
-        seen.select = fmt::format("SELECT {}origin FROM {}", columns, sql_name(name));
-        Statement any(database, fmt::format("SELECT 1 FROM {} LIMIT 1", sql_name(name)));
-        seen.empty = !any.step();
         return seen;
+    }
+
+    // Null when it is no table of packs, which all have an origin.
+    const Statement* rows_of(const SeenTable& seen, std::string_view column) {
+        for (const auto by_column : {column, std::string_view{}}) {
+            try {
+                return &by(seen, by_column);
+            } catch (const Error&) {}  // most likely it has no such column, which is said with what it has
+        }
+        return nullptr;
     }
 
     // No load has made it: it is of a domain that is not loaded, or nothing was loaded since the domain is here.
     static std::optional<SeenTable> declared_only(std::string_view name, const Viewer& viewer) {
         SeenTable seen;
-        seen.empty = true;
         if (std::find(viewer.reads.begin(), viewer.reads.end(), name) != viewer.reads.end()) return seen;
         if (!viewer.schema) return std::nullopt;
         const auto declared = readable_columns(viewer.domain, viewer.schema());
         const auto table = declared.find(name);
         if (table == declared.end()) return std::nullopt;
-        for (const auto& column : table->second) seen.columns.push_back({column, false});
+        for (const auto& column : table->second) seen.columns.push_back({column, false, 0});
         return seen;
     }
 
     const SeenSource& source(std::string_view key) {
         if (const auto found = sources.find(key); found != sources.end()) return found->second;
         SeenSource seen;
-        Statement row(database, "SELECT kind, title, edition FROM sources WHERE source = ?1");
+        auto& row = statement("SELECT kind, title, edition FROM sources WHERE source = ?1");
         if (row.bind(1, key).step()) {
             seen.evidence = evidence_from(row.text(0));
             seen.title = row.text(2).empty() ? row.str(1) : fmt::format("{}, {}", row.text(1), row.text(2));
         }
+        row.reset();
         return sources.emplace(std::string(key), std::move(seen)).first->second;
     }
 
     Row row(const Statement& from, std::string_view table, const SeenTable& seen) {
         Row row;
         row.cells.reserve(seen.columns.size());
-        for (std::size_t i = 0; i < seen.columns.size(); ++i) {
-            const int at = static_cast<int>(i);
-            const bool number = seen.columns[i].real && !from.is_null(at);
-            if (number) row.cells.emplace_back(seen.columns[i].name, fmt::format("{}", from.real(at)), from.real(at));
-            else row.cells.emplace_back(seen.columns[i].name, from.str(at));
+        for (const auto& [name, real, at] : seen.columns) {
+            if (real && !from.is_null(at))
+                row.cells.emplace_back(name, fmt::format("{}", from.real(at)), from.real(at));
+            else row.cells.emplace_back(name, from.str(at));
         }
-        const auto origin = from.integer(static_cast<int>(seen.columns.size()));
+        const auto origin = from.integer(seen.origin);
         const auto pack = packs.find(origin >> 32);
         row.origin = {pack == packs.end() ? "" : pack->second, fmt::format("{}.csv", table),
                       static_cast<std::uint32_t>(origin & 0xffffffff), "", Evidence::invented};
@@ -149,10 +162,17 @@ struct CatalogFacts::Reader {
         return *prepared;
     }
 
+    Statement& by(const SeenTable& seen, std::string_view column) {
+        return statement(column.empty()
+                             ? seen.select + " ORDER BY origin"
+                             : fmt::format("{} WHERE {} = ?1 ORDER BY origin", seen.select, sql_name(column)));
+    }
+
     const Database& database;
     std::map<std::string, std::unique_ptr<Statement>> statements;
     std::unordered_map<std::string, std::optional<std::vector<Row>>> kept;
     std::map<std::int64_t, std::string> packs;
+    std::set<std::string, std::less<>> in_file;
     std::map<std::string, SeenTable, std::less<>> tables;
     std::map<std::string, SeenSource, std::less<>> sources;
 };
@@ -165,21 +185,19 @@ CatalogFacts::CatalogFacts(const CatalogFacts& shared, std::string domain, std::
 const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_view column,
                                            std::string_view value) const {
     static const std::vector<Row> nothing;
-    const auto& seen = reader_->table(table, viewer_);
+    const auto& seen = reader_->table(table, column, viewer_);
     const bool known = std::any_of(seen.columns.begin(), seen.columns.end(),
                                    [&](const auto& c) { return c.name == column; });
     if (!column.empty() && !known && !seen.columns.empty())
         throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
-    if (seen.empty) return nothing;
+    if (!seen.in_catalog()) return nothing;
     // A domain asks the same of every candidate: each answer is read once.
     std::string asked(table);
     asked.append(1, '\x1f').append(column).append(1, '\x1f').append(value);
     auto& kept = reader_->kept[std::move(asked)];
     if (kept) return *kept;
     kept.emplace();
-    auto& query = reader_->statement(
-        column.empty() ? seen.select + " ORDER BY origin"
-                       : fmt::format("{} WHERE {} = ?1 ORDER BY origin", seen.select, sql_name(column)));
+    auto& query = reader_->by(seen, column);
     if (!column.empty()) query.bind(1, value);
     while (query.step()) kept->push_back(reader_->row(query, table, seen));
     query.reset();

@@ -13,6 +13,7 @@
 #include "core/reason/condition_words.h"
 #include "core/say/report.h"
 #include "core/verdict/audit.h"
+#include "core/work/find_uses.h"
 
 namespace casebound {
 
@@ -49,7 +50,7 @@ Form find_form() {
     return {"find",
             "",
             "Find",
-            {{"key", "Part number, group or vehicle line", Field::Kind::words, "", "", "", {}, true}},
+            {{"key", "Find", Field::Kind::words, "", "Part of a number, a title, a word: filter 41", "", {}, true}},
             {},
             {},
             "/catalog/find"};
@@ -87,37 +88,47 @@ void show_catalog(Visit& visit, Page& page) {
     write_onward(html, visit, from, shown > rows_a_page);
 }
 
-// The one thing of that key, or the near misses.
+std::string address_of(const Found& one) {
+    switch (one.kind) {
+        case FoundKind::item: return item_address(one.key);
+        case FoundKind::group: return group_address(one.key);
+        case FoundKind::line: return address("/catalog/line", {{"key", one.key}});
+        default: return {};
+    }
+}
+
+// Best first, each with where it is used on the yard; or the near misses.
 void show_found(Visit& visit, Page& page) {
     page.title = "Find";
     page.trail = {{"/catalog", "Catalog"}};
-    const auto& catalog = visit.session.catalog();
-    const auto key = visit.asked("key");
+    constexpr std::size_t most = 40;
+    const auto typed = visit.asked("key");
     auto& html = page.main;
-    std::vector<std::pair<std::string, std::string>> found;
-    const auto item = catalog.item(key);
-    const auto group = catalog.group(key);
-    page.invented = (item && of_the_demo(visit.session, item->origin)) ||
-                    (group && of_the_demo(visit.session, group->origin));
-    if (item) found.emplace_back(item_address(key), fmt::format("{}: {}", key, item->title));
-    if (group) found.emplace_back(group_address(key), fmt::format("group {}: {}", key, group->title));
-    if (!catalog.facts().rows("lines", "line", key).empty())
-        found.emplace_back(address("/catalog/line", {{"key", key}}), "vehicle line " + key);
-    if (found.empty() && !key.empty()) {
-        html.element("p", fmt::format("{}: in no loaded pack. Not recorded is not a no.", key));
-        for (const auto& near : catalog.near(key, "items"))
-            found.emplace_back(item_address(near), "did you mean " + near);
-        for (const auto& near : catalog.near(key, "groups"))
-            found.emplace_back(group_address(near), "did you mean the group " + near);
-    }
-    {
+    write_form(html, visit, find_form());
+    const auto answer = found_in(visit.session, typed, most);
+    const auto uses = uses_of(visit.session, answer.found);
+    if (answer.found.empty() && !typed.empty()) {
+        html.element("p", fmt::format("{}: in no loaded pack. Not recorded is not a no.", typed));
         const auto list = html.in("ul", {{"class", "links"}});
-        for (const auto& [to, words] : found) {
+        for (const auto& near : answer.did_you_mean) {
             const auto one = html.in("li");
-            html.link(to, words);
+            html.link(address("/catalog/find", {{"key", near}}), "did you mean " + near);
         }
     }
-    write_form(html, visit, find_form());
+    const auto list = html.in("ul", {{"class", "told"}});
+    for (std::size_t i = 0; i < answer.found.size(); ++i) {
+        const auto& found = answer.found[i];
+        const auto& catalog = visit.session.catalog();
+        if (const auto item = catalog.item(found.key)) page.invented |= of_the_demo(visit.session, item->origin);
+        if (const auto group = catalog.group(found.key)) page.invented |= of_the_demo(visit.session, group->origin);
+        const auto one = html.in("li");
+        const auto words = fmt::format("{}: {}", found.key, found.title);
+        if (const auto to = address_of(found); to.empty()) html.element("strong", words);
+        else html.link(to, words);
+        html.element("span", found_kind_words(found.kind), {{"class", "hint"}});
+        for (const auto& use : uses[i]) html.element("span", use);
+    }
+    if (answer.more) html.element("p", "There are more: one more word narrows it.");
 }
 
 std::string_view says_words(Says says) {

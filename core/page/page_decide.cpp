@@ -111,13 +111,18 @@ void add_outcomes(Branch& branch, const Json& decision, double expected, const s
     branch.branches.push_back({failed, fmt::format("{:.0f} {}", worst, currency)});
 }
 
+// Where the answer is "cannot tell", no path is marked as the one to take.
+bool is_recommended(const Json& decision, const std::string& path) {
+    return decision["demo_defaults"].empty() && decision["held"].empty() &&
+           path == decision["recommended"].get<std::string>();
+}
+
 Branch tree_of(const Json& decision, const std::string& currency) {
     Branch root;
     for (const auto& path : decision["paths"]) {
         const auto words = path["path"].get<std::string>();
         const auto expected = path["result"].get<double>();
-        Branch branch{words, fmt::format("{:.0f} {}", expected, currency), false,
-                      words == decision["recommended"].get<std::string>()};
+        Branch branch{words, fmt::format("{:.0f} {}", expected, currency), false, is_recommended(decision, words)};
         if (words == "fix first") add_outcomes(branch, decision, expected, currency);
         root.branches.push_back(std::move(branch));
     }
@@ -136,7 +141,7 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
                            {fmt::format("{:.0f} %", std::round(spread["chance_of_loss"].get<double>() * 100) + 0.0),
                             fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])),
                             whole(spread["worst"])});
-        table.row(row, words == decision["recommended"].get<std::string>());
+        table.row(row, is_recommended(decision, words));
     }
 }
 

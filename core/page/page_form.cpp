@@ -43,7 +43,10 @@ public:
         for (const auto& field : form_.fields) write(field);
         more();
         const auto line = html_.in("p", {{"class", "buttons"}});
-        html_.element("button", form_.button, {{"type", "submit"}});
+        if (form_.answers.empty()) html_.element("button", form_.button, {{"type", "submit"}});
+        for (const auto& [value, words] : form_.answers)
+            html_.element("button", words,
+                          {{"type", "submit"}, {"name", "value"}, {"value", value}, {"class", "answer"}});
     }
 
 private:

@@ -33,6 +33,7 @@ struct Form {
     std::vector<Field> fields, more{};  // more: folded away until wanted
     Fields hidden{};
     std::string goes_to{};  // of a form that asks: the address; empty: the form writes, and comes back here
+    std::vector<std::pair<std::string, std::string>> answers{};  // instead of `button`: one a `value`, in words
     bool writes() const { return goes_to.empty(); }
 };
 

@@ -6,6 +6,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/page/page_form.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -164,10 +165,11 @@ void write_source(Html& html, const Origin& origin) {
 
 void write_source(Html& html, const SourceNote& source) { html.element("cite", note_text(source)); }
 
-void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view title, std::size_t most) {
+void write_leaves(Html& html, const std::vector<Leaf>& leaves, const Situation* situation, std::string_view title,
+                  std::size_t most) {
     if (leaves.empty()) return;
     std::vector<std::pair<std::string, const Leaf*>> shown;
-    for (const auto& leaf : leaves) shown.emplace_back(leaf.text(), &leaf);
+    for (const auto& leaf : leaves) shown.emplace_back(situation ? leaf_words(leaf, *situation) : leaf.text(), &leaf);
     std::stable_sort(shown.begin(), shown.end(),
                      [](const auto& a, const auto& b) { return a.first.size() < b.first.size(); });
     if (!title.empty()) html.element("p", title, {{"class", "leaves-title"}});
@@ -176,12 +178,12 @@ void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view 
         const auto& [text, leaf] = shown[i];
         const auto item = html.in("li");
         html.text(leaf->told ? "told: " + text : text);
-        if (leaf->redundant) html.text(" (redundant)");
+        if (leaf->redundant) html.text(" (the answer stands without it)");
         if (leaf->told) continue;
         html.text(" ");
         write_source(html, leaf->origin());
     }
-    if (shown.size() > most) html.element("li", fmt::format("and {} more rows", shown.size() - most));
+    if (shown.size() > most) html.element("li", fmt::format("and {}", plural(shown.size() - most, "more statement")));
 }
 
 void write_list(Html& html, const std::vector<std::string>& texts, std::string_view list_class) {

@@ -28,8 +28,9 @@ void write_mark(Html& html,
 
 void write_source(Html& html, const Origin& origin);  // "demo-fleet, applications.csv:41 (invented)", the pack linked
 void write_source(Html& html, const SourceNote& source);
-void write_leaves(Html& html, const std::vector<Leaf>& leaves, std::string_view title = {},
-                  std::size_t most = 40);  // shortest first
+// Shortest first; in words of the vehicle, where there is one.
+void write_leaves(Html& html, const std::vector<Leaf>& leaves, const Situation* situation, std::string_view title = {},
+                  std::size_t most = 40);
 void write_list(Html& html, const std::vector<std::string>& texts,
                 std::string_view list_class = {});  // nothing when empty
 

@@ -19,11 +19,11 @@ constexpr std::size_t vehicles_a_page = 40;
 
 Field line_field(Session& session) {
     constexpr std::int64_t in_list = 200;
-    Field field{"line", "Vehicle line", Field::Kind::words, "", "Its key, as in the catalog.", "", {}, true};
+    Field field{"line", "Vehicle line", Field::Kind::words, "", "Its key, as in the catalog."};
     if (session.catalog().database().integer("SELECT count(*) FROM lines") > in_list) return field;
     field.kind = Field::Kind::choice;
     field.hint.clear();
-    field.options.emplace_back("", "choose");
+    field.options.emplace_back("", "choose, or call it below");
     for (const auto& row : session.catalog().facts().rows("lines"))
         field.options.emplace_back(row.text("line"), row.text("title"));
     return field;
@@ -35,7 +35,9 @@ Form new_vehicle_form(Session& session) {
         "Another vehicle",
         "Put it on the yard",
         {{"name", "Its name here", Field::Kind::words, "", "Letters, digits and . _ -", "", {}, true},
-         line_field(session)},
+         line_field(session),
+         {"called", "Or what it is, as it is said aloud", Field::Kind::words, "",
+          "For a vehicle that no pack has: maker, model, engine."}},
         {{"vin", "Identification number", Field::Kind::words, "", "Checked by 49 CFR 565; it may tell the model year."},
          {"market",
           "Market",
@@ -69,7 +71,7 @@ void write_backup(Html& html, const Visit& visit) {
 
 void show_yard(Visit& visit, Page& page) {
     auto& session = visit.session;
-    page.title = "On the yard";
+    page.title = "Vehicles";
     const auto vehicles = ShopVehicles(session.shop()).all();
     const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
     auto& html = page.main;
@@ -83,10 +85,6 @@ void show_yard(Visit& visit, Page& page) {
     write_stretch(html, visit, stretch, vehicles_a_page);
     if (!visit.request.may_edit)
         html.element("p", "This page is for looking only: nothing can be changed from here.", {{"class", "hint"}});
-    if (session.catalog().database().integer("SELECT count(*) FROM lines") == 0) {
-        html.element("p", "No pack with a vehicle line is loaded yet. Load one with: casebound pack load FOLDER");
-        return;
-    }
     write_form(html, visit, new_vehicle_form(session));
     if (!vehicles.empty()) write_backup(html, visit);
 }
@@ -98,7 +96,7 @@ std::string act_backup(Visit& visit) {
 
 }  // namespace
 
-std::vector<Route> yard_routes() { return {{"/", "Yard", show_yard}}; }
+std::vector<Route> yard_routes() { return {{"/", "Vehicles", show_yard}}; }
 
 std::vector<Action> yard_actions() { return {{"backup", act_backup}}; }
 

@@ -4,11 +4,15 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
+#include "core/page/page_first.h"
 #include "core/page/page_form.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
+#include "core/reason/condition_words.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 #include "core/verdict/parts_list.h"
 #include "core/work/why.h"
@@ -28,23 +32,28 @@ void write_line_verdict(Html& html, const ListLine& line) {
     else write_verdict(html, line.answer.verdict);
 }
 
-void write_option(Html& html, const ListLine& line, const Option& option, const std::string& vehicle) {
+void write_option(Html& html, const ListLine& line, const Option& option, const std::string& where,
+                  const Situation& situation) {
     const auto item = html.in("li");
     if (option.containers.empty()) {
         for (std::size_t i = 0; i < option.members.size(); ++i) {
-            html.text(i == 0 ? "" : i == 1 ? ", same as " : ", ");
-            html.link(why_address(vehicle, option.members[i].item), option.members[i].item);
+            html.text(i == 0 ? "" : i == 1 ? ", the same part as " : ", ");
+            html.link(why_address(situation.name(), option.members[i].item), option.members[i].item);
         }
-        if (option.members.empty()) html.text(fmt::format("{} (no item on record)", option.group));
+        if (option.members.empty()) html.text(fmt::format("{} (no part on record)", named(option.title, option.group)));
     } else {
-        html.link(why_address(vehicle, option.group), option.group);
+        html.link(why_address(situation.name(), option.group), option.group);
         html.text(fmt::format(": {}", containers_text(option.containers, line.answer.unit)));
     }
-    if (!option.where.empty()) html.element("span", fmt::format(" where {}", option.where), {{"class", "where"}});
+    if (!where.empty()) html.element("span", fmt::format(" where {}", where), {{"class", "where"}});
     if (!option.claimed.empty()) html.element("p", claimed_text(option), {{"class", "hint"}});
 }
 
-void write_order(Html& html, const ListLine& line, const std::string& vehicle) {
+std::string where_on(const Situation& situation, const Bits& on, const ListLine& line) {
+    return where_words(situation.model().set, on, situation.narrowing().left, line.answer.speaks_of());
+}
+
+void write_order(Html& html, const ListLine& line, const Situation& situation) {
     const bool cases = line.answer.verdict == Verdict::check_first &&
                        (!line.none_where.empty() || !line.blank_where.empty());
     if ((line.options.empty() && !cases) || line.answer.verdict == Verdict::not_answered) {
@@ -56,70 +65,92 @@ void write_order(Html& html, const ListLine& line, const std::string& vehicle) {
             "p", line.answer.verdict == Verdict::fits ? "Any one of these:" : "One of these, when it is known which:",
             {{"class", "hint"}});
     const auto list = html.in("ul", {{"class", "order"}});
-    for (const auto& option : line.options) write_option(html, line, option, vehicle);
-    if (line.answer.verdict != Verdict::check_first) return;
-    if (!line.none_where.empty()) html.element("li", fmt::format("none needed where {}", line.none_where));
-    if (!line.blank_where.empty()) html.element("li", fmt::format("not recorded where {}", line.blank_where));
+    const auto worded = line_cases(line, situation, [](const ListLine&, const Option& one) { return one.group; });
+    for (std::size_t i = 0; i < worded.size(); ++i) {
+        const auto where = where_on(situation, worded[i].on, line);
+        if (i < line.options.size()) write_option(html, line, line.options[i], where, situation);
+        else
+            html.element("li",
+                         fmt::format("{} where {}", worded[i].what == "none" ? "none needed" : worded[i].what, where));
+    }
+}
+
+// What nobody may overlook: it is never folded away.
+std::vector<std::string> warnings_of(const ListLine& line, const Situation& situation) {
+    std::vector<std::string> warnings;
+    if (const auto held = held_back(line); !held.empty()) warnings.push_back("not yet: " + held);
+    if (!line.only_where.empty()) warnings.push_back("needed only where " + where_on(situation, line.applies, line));
+    if (!line.companion_of.empty()) warnings.push_back(line.companion_of);
+    if (line.answer.verdict == Verdict::not_recorded)
+        warnings.insert(warnings.end(), line.notes.begin(), line.notes.end());
+    return warnings;
 }
 
 std::vector<std::string> notes_of(const ListLine& line) {
     std::vector<std::string> notes;
-    if (const auto held = held_back(line); !held.empty()) notes.push_back("not yet: " + held);
-    if (!line.only_where.empty()) notes.push_back(fmt::format("needed only where {}", line.only_where));
-    if (!line.companion_of.empty()) notes.push_back(line.companion_of);
     if (!line.kits.empty()) notes.push_back(fmt::format("already in kit {}", fmt::join(line.kits, ", ")));
     if (const auto reuse = reuse_text(line); !reuse.empty()) notes.push_back(reuse);
     if (const auto* best = line.answer.best())
         for (const auto& caution : best->cautions) notes.push_back(caution.text);
-    notes.insert(notes.end(), line.notes.begin(), line.notes.end());
+    if (line.answer.verdict != Verdict::not_recorded)  // those are not folded away
+        notes.insert(notes.end(), line.notes.begin(), line.notes.end());
     return notes;
 }
 
-void write_stand_ins(Html& html, const ListLine& line, const std::string& vehicle) {
+void write_stand_ins(Html& html, const ListLine& line, const Situation& situation) {
     if (line.stand_ins.empty()) return;
     html.element("h4", "Offered as a replacement");
     const auto list = html.in("ul");
     for (const auto& swap : line.stand_ins) {
         const auto item = html.in("li");
-        html.link(address("/swap", {{"wanted", swap.wanted}, {"offered", swap.offered}, {"for", vehicle}}),
+        html.link(address("/swap", {{"wanted", swap.wanted}, {"offered", swap.offered}, {"for", situation.name()}}),
                   swap.offered);
         html.text(fmt::format(": {}", swap_words(swap.verdict)));
     }
 }
 
-void write_line_why(Html& html, const ListLine& line, const std::string& vehicle) {
+void write_line_why(Html& html, const ListLine& line, const Situation& situation) {
     const auto details = html.in("details", {{"class", "why"}});
-    html.element("summary", fmt::format("Why: {}", line.answer.title));
+    html.element("summary", fmt::format("More, and why: {}", line.answer.title));
+    write_list(html, notes_of(line), "notes");
+    write_stand_ins(html, line, situation);
     for (const auto& group : line.answer.groups) {
         if (group.on.none() && group.against.empty()) continue;
         {
             const auto head = html.in("p");
-            html.link(why_address(vehicle, group.key), group.key);
-            html.text(fmt::format(" ({}): {}", group.title, verdict_words(group.verdict)));
+            html.link(why_address(situation.name(), group.key), group_in_short(situation, line.answer, group));
+            html.text(fmt::format(" ({}): {}", named(group.title, group.key), verdict_words(group.verdict)));
         }
         auto leaves = group.leaves;
         leaves.insert(leaves.end(), group.against.begin(), group.against.end());
-        write_leaves(html, leaves, {}, 5);  // the item's own page shows all
+        write_leaves(html, leaves, &situation, {}, 5);  // the item's own page shows all
     }
-    write_leaves(html, line.answer.none_leaves, "None needed because");
-    write_leaves(html, line.answer.told, "Because of what is told");
-    write_leaves(html, line.answer.withdrawn, "No longer counts");
+    write_leaves(html, line.answer.none_leaves, &situation, "None needed because");
+    write_leaves(html, line.answer.told, &situation, "Because of what is told");
+    write_leaves(html, line.answer.withdrawn, &situation, "No longer counts");
     if (!line.answer.deciding.empty())
-        html.element("p", fmt::format("Settled by {}.", fmt::join(line.answer.deciding, " and ")));
+        html.element("p", fmt::format("It hangs on: {}.", attribute_titles(situation, line.answer.deciding)));
     html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(line.answer.weakest)));
 }
 
-void write_stay_flag(Html& html, const ListLine& line, const PartsList& list) {
+void write_stay_flag(Html& html, const ListLine& line, const PartsList& list, const Situation& situation) {
     for (const auto& stay : list.stays)
         if (stay.role == line.answer.role)
-            html.element(
-                "p",
-                stay.where.empty() ? "STAYS IN THE CASE" : fmt::format("MAY STAY IN THE CASE: where {}", stay.where),
-                {{"class", "stays-flag"}});
+            html.element("p",
+                         stay.where.empty() ? "STAYS IN THE CASE"
+                                            : "MAY STAY IN THE CASE: where " + where_on(situation, stay.on, line),
+                         {{"class", "stays-flag"}});
 }
 
-void write_line(Html& html, const ListLine& line, const PartsList& list, const std::string& vehicle) {
-    const auto item = html.in("li", {{"class", line.blocks() ? "line blocks" : "line"}});
+bool open_place(Verdict verdict) {
+    return verdict == Verdict::not_recorded || verdict == Verdict::check_first ||
+           verdict == Verdict::sources_disagree || verdict == Verdict::does_not_fit;
+}
+
+void write_line(Html& html, const Visit& visit, const ListLine& line, const PartsList& list,
+                const Situation& situation) {
+    const bool settled = meaning_of(line) == Meaning::good;
+    const auto item = html.in("li", {{"class", line.blocks() ? "line blocks" : settled ? "line good" : "line"}});
     html.element("h4", line.answer.title);
     {
         const auto row = html.in("p", {{"class", "verdict-line"}});
@@ -127,11 +158,12 @@ void write_line(Html& html, const ListLine& line, const PartsList& list, const s
         if (const auto need = need_text(line); need != "-")
             html.element("span", fmt::format("need {}", need), {{"class", "need"}});
     }
-    write_stay_flag(html, line, list);
-    write_order(html, line, vehicle);
-    write_list(html, notes_of(line), "notes");
-    write_stand_ins(html, line, vehicle);
-    write_line_why(html, line, vehicle);
+    write_stay_flag(html, line, list, situation);
+    write_order(html, line, situation);
+    if (open_place(line.answer.verdict) || !line.doubts.empty())
+        write_note_link(html, visit, situation.name(), line.answer.role, line.answer.title);
+    write_list(html, warnings_of(line, situation), "notes");
+    write_line_why(html, line, situation);
 }
 
 std::string titles_of(const PartsList& list, const std::vector<std::string>& jobs) {
@@ -141,8 +173,40 @@ std::string titles_of(const PartsList& list, const std::vector<std::string>& job
     return titles.empty() ? "Also needed" : fmt::format("{}", fmt::join(titles, " and "));
 }
 
+enum class Folded { no, looked_at, no_place };
+
+// As on the short list: what waits is never folded away.
+Folded folded(const ListLine& line) {
+    if (line.answer.verdict == Verdict::none_needed && line.doubts.empty()) return Folded::no_place;
+    const bool looked_at = !line.must_order() && !line.waits() && line.answer.verdict != Verdict::not_answered &&
+                           line.companion_of.empty();
+    return looked_at ? Folded::looked_at : Folded::no;
+}
+
+using Lines = std::vector<const ListLine*>;
+
+void write_cards(Html& html, const Visit& visit, const Lines& lines, const PartsList& list, const Situation& situation,
+                 Folded which) {
+    const auto any = [&](const ListLine* line) { return folded(*line) == which; };
+    if (std::none_of(lines.begin(), lines.end(), any)) return;
+    const auto cards = html.in("ul", {{"class", "lines"}});
+    for (const auto* line : lines)
+        if (any(line)) write_line(html, visit, *line, list, situation);
+}
+
+void write_folded(Html& html, const Visit& visit, const Lines& lines, const PartsList& list, const Situation& situation,
+                  Folded which, std::string_view words) {
+    std::vector<std::string> titles;
+    for (const auto* line : lines)
+        if (folded(*line) == which) titles.push_back(line->answer.title);
+    if (titles.empty()) return;
+    const auto details = html.in("details");
+    html.element("summary", fmt::format("{}, {}: {}", words, titles.size(), fmt::join(titles, ", ")));
+    write_cards(html, visit, lines, list, situation, which);
+}
+
 // Each line once, under the job or jobs that it is for.
-void write_lines(Html& html, const PartsList& list, const std::string& vehicle) {
+void write_lines(Html& html, const Visit& visit, const PartsList& list, const Situation& situation) {
     std::vector<std::string> headings;
     std::map<std::string, std::vector<const ListLine*>> by_heading;
     for (const auto& line : list.lines) {
@@ -154,19 +218,23 @@ void write_lines(Html& html, const PartsList& list, const std::string& vehicle) 
     html.element("h2", "Parts", {{"id", "parts-title"}});
     for (const auto& heading : headings) {
         html.element("h3", heading);
-        const auto lines = html.in("ul", {{"class", "lines"}});
-        for (const auto* line : by_heading[heading]) write_line(html, *line, list, vehicle);
+        const auto& all = by_heading[heading];
+        write_cards(html, visit, all, list, situation, Folded::no);
+        write_folded(html, visit, all, list, situation, Folded::looked_at, "Look at, order if worn");
+        write_folded(html, visit, all, list, situation, Folded::no_place, "No such place here");
     }
 }
 
-void write_stays(Html& html, const PartsList& list) {
+void write_stays(Html& html, const PartsList& list, const Situation& situation) {
     if (list.stays.empty()) return;
     const auto section = html.in("section", {{"class", "stays"}, {"aria-labelledby", "stays"}});
     html.element("h2", "Stays in the case", {{"id", "stays"}});
     for (const auto& stay : list.stays) {
         const auto one = html.in("div");
-        html.element("h3",
-                     stay.where.empty() ? stay.title : fmt::format("{}: may stay, where {}", stay.title, stay.where));
+        html.element("h3", stay.where.empty()
+                               ? stay.title
+                               : fmt::format("{}: may stay, where {}", stay.title,
+                                             where_words(situation.model().set, stay.on, situation.narrowing().left)));
         html.element("p", fmt::format("{} out, {} in.", stay.count, stay.count), {{"class", "count"}});
         html.element("p", fmt::format("Where: {}.", stay.place));
         html.element("p", fmt::format("To see it: {}.", stay.see));
@@ -176,10 +244,11 @@ void write_stays(Html& html, const PartsList& list) {
 }
 
 void write_kits(Html& html, const PartsList& list, const std::string& vehicle) {
-    if (list.kits.empty()) return;
+    if (std::all_of(list.kits.begin(), list.kits.end(), [](const Kit& kit) { return kit.covers.empty(); })) return;
     const auto section = html.in("section");
     html.element("h2", "Kits");
     for (const auto& kit : list.kits) {
+        if (kit.covers.empty()) continue;
         {
             const auto line = html.in("p");
             html.link(why_address(vehicle, kit.item), kit.item);
@@ -190,7 +259,7 @@ void write_kits(Html& html, const PartsList& list, const std::string& vehicle) {
     }
 }
 
-void write_ready(Html& html, const PartsList& list) {
+void write_ready(Html& html, const PartsList& list, const Situation& situation) {
     std::vector<std::string> open;
     const auto count = [&](std::size_t lines, std::string_view words) {
         if (lines > 0) open.push_back(fmt::format("{} {}", lines, words));
@@ -205,7 +274,7 @@ void write_ready(Html& html, const PartsList& list) {
     write_mark(html, list.ready() ? "yes" : "check");
     if (!list.hearsay.empty())
         html.element("strong", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                                           fmt::join(list.hearsay, ", ")));
+                                           fmt::join(told_words(situation, list.hearsay), ", ")));
     html.element("span",
                  fmt::format("{} Weakest evidence: {}.",
                              open.empty() ? (list.nothing_to_order() ? "Nothing to order: there is no such place."
@@ -217,9 +286,10 @@ void write_ready(Html& html, const PartsList& list) {
 }
 
 // Every hold and every doubt, and what is still to check.
-void write_in_the_way(Html& html, const PartsList& list) {
+void write_in_the_way(Html& html, const PartsList& list, const Situation& situation) {
     std::vector<std::string> texts;
-    for (const auto& one : in_the_way(list)) texts.push_back(fmt::format("In the way: {}: {}", one.title, one.why));
+    for (const auto& one : in_the_way(list, situation))
+        texts.push_back(fmt::format("In the way: {}: {}", one.title, one.why));
     write_list(html, texts, "in-the-way");
 }
 
@@ -248,24 +318,25 @@ void show_list(Visit& visit, Page& page) {
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     page.title = fmt::format("{}: parts for {}", situation->name(), fmt::join(list.titles, " and "));
     page.invented |= list.invented;
-    write_question(html, visit, *situation, open_lines(list));
-    write_ready(html, list);
-    write_in_the_way(html, list);
-    write_stays(html, list);
-    write_cautions(html, session, list);
-    write_lines(html, list, situation->name());
+    write_ready(html, list, *situation);
+    const auto first = first_things(list);
+    if (first.empty() || !visit.asked("ask").empty()) write_question(html, visit, *situation, open_lines(list));
+    else write_first_things(html, visit, *situation, first);
+    write_lines(html, visit, list, *situation);
+    write_stays(html, list, *situation);
+    write_in_the_way(html, list, *situation);
     write_kits(html, list, situation->name());
+    write_cautions(html, session, list);
     Fields asked;
     for (const auto& job : jobs) asked.emplace_back("job", job);
     {
-        const auto line = html.in("p");
-        html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and what it costs",
+        const auto line = html.in("p", {{"class", "pinned"}});
+        html.link(address("/vehicle/" + situation->name() + "/order", asked), "What to order, and the price",
                   {{"class", "button"}});
         html.text(" ");
         auto sheet = asked;
         sheet.insert(sheet.begin(), {"kind", "job"});
-        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "A sheet to print",
-                  {{"class", "button"}});
+        html.link(address("/vehicle/" + situation->name() + "/sheets", sheet), "Print", {{"class", "button"}});
     }
     write_vehicle_links(html, visit, situation->name());
 }

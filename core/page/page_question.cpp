@@ -7,6 +7,8 @@
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/page/page_routes.h"
+#include "core/reason/condition_words.h"
+#include "core/say/report.h"
 
 namespace casebound {
 
@@ -15,7 +17,7 @@ namespace {
 std::vector<std::string> still_possible(const Question& question, const Situation& situation) {
     std::vector<std::string> texts;
     for (const auto& [value, share] : situation.model().set.values_left(*question.column, situation.narrowing().left))
-        texts.push_back(value->text);
+        texts.push_back(value_words(question.column->attribute, value->text));
     return texts;
 }
 
@@ -27,13 +29,6 @@ std::string sentence(std::string text) {
 std::string effort_text(const Attribute& attribute) {
     return fmt::format("{} min{}{}", plain_number(attribute.minutes, 1), attribute.raised ? ", vehicle raised" : "",
                        attribute.dismantling ? ", something must come off" : "");
-}
-
-std::string settles_text(const Question& question, std::size_t open) {
-    if (question.settles_most == 0)
-        return fmt::format("It narrows {}; no single answer settles one.", plural(open, "open line"));
-    return fmt::format("It settles up to {} of {}{}.", question.settles_most, plural(open, "open line"),
-                       question.lines.empty() ? "" : fmt::format(": {}", fmt::join(question.lines, ", ")));
 }
 
 void write_other_questions(Html& html, const Visit& visit, const std::vector<Question>& all, const Question& asked) {
@@ -55,6 +50,27 @@ void write_other_questions(Html& html, const Visit& visit, const std::vector<Que
     }
 }
 
+using ValuesLeft = std::vector<std::pair<const Value*, double>>;
+
+// A few answers to choose from, each a large button: what was looked at just now is told with one touch.
+void write_answers(Html& html, const Visit& visit, const Attribute& attribute, const ValuesLeft& values) {
+    const bool measured = attribute.kind == ValueKind::number || attribute.kind == ValueKind::size;
+    Form form{"answer/" + attribute.name,
+              "",
+              "",
+              {},
+              {},
+              {{"attribute", attribute.name}, {"evidence", measured ? "measured" : "read"}}};
+    for (const auto& [value, share] : values)
+        form.answers.emplace_back(value->text, value_words(attribute, value->text));
+    write_form(html, visit, form);
+}
+
+bool answers_in_sight(const Attribute& attribute, const ValuesLeft& values) {
+    constexpr std::size_t most = 4;
+    return !attribute.several && values.size() > 1 && values.size() <= most;
+}
+
 void write_asked(Html& html, const Visit& visit, const Situation& situation, const Question& question,
                  std::size_t open) {
     const auto& attribute = question.column->attribute;
@@ -66,7 +82,16 @@ void write_asked(Html& html, const Visit& visit, const Situation& situation, con
               "Write it down",          {value_field(attribute, still_possible(question, situation))},
               evidence_fields(),        {{"attribute", attribute.name}}};
     form.fields.front().label = "What you found";
-    write_form(html, visit, form);
+    const auto values = situation.model().set.values_left(*question.column, situation.narrowing().left);
+    if (answers_in_sight(attribute, values) && visit.request.may_edit) {
+        write_answers(html, visit, attribute, values);
+        const bool refused = visit.refused && visit.refused->form == form.key;
+        const auto details = html.in("details", refused ? HtmlAttributes{{"open", ""}} : HtmlAttributes{});
+        html.element("summary", "Something else, or known in another way");
+        write_form(html, visit, form);
+    } else {
+        write_form(html, visit, form);
+    }
     write_form(html, visit,
                {"cannot-reach/" + attribute.name,
                 "",
@@ -123,8 +148,8 @@ void write_question(Html& html, const Visit& visit, const Situation& situation, 
     if (all.empty()) {
         html.element("p",
                      open == 0
-                         ? "Nothing to find out: no line waits for an answer."
-                         : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "line")),
+                         ? "Nothing to find out: no place waits for an answer."
+                         : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "place")),
                      {{"class", "what"}});
         if (open > 0 && !situation.narrowing().out_of_reach.empty())
             html.link(vehicle_address(situation.name(), "/order"),

@@ -34,6 +34,7 @@ std::vector<Route> cause_routes();
 std::vector<Route> offer_routes();
 std::vector<Route> swap_routes();
 std::vector<Route> inquiry_routes();
+std::vector<Route> note_routes();
 std::vector<Route> catalog_routes();
 std::vector<Route> sheet_routes();
 
@@ -42,5 +43,6 @@ std::vector<Action> vehicle_actions();
 std::vector<Action> record_actions();
 std::vector<Action> offer_actions();
 std::vector<Action> order_actions();
+std::vector<Action> note_actions();
 
 }  // namespace casebound

@@ -84,8 +84,8 @@ void write_swap(Html& html, const SwapAnswer& answer) {
     write_part(html, "Also fit", answer.also_requires);
     write_part(html, "It differs", answer.differences);
     write_part(html, "Cautions", texts_of(answer.cautions));
-    write_leaves(html, answer.leaves, "By these rows");
-    write_leaves(html, answer.withdrawn, "No longer counts");
+    write_leaves(html, answer.leaves, nullptr, "By these rows");
+    write_leaves(html, answer.withdrawn, nullptr, "No longer counts");
     if (!answer.leaves.empty()) html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(answer.weakest)));
 }
 

@@ -130,8 +130,12 @@ void show_vehicle(Visit& visit, Page& page) {
 }
 
 std::string act_new(Visit& visit) {
-    Args args{{visit.typed("name"), visit.typed("line")}, {}};
-    if (args.words[0].empty()) throw Error(Exit::usage, "name: a vehicle needs a name");
+    const auto line = visit.typed("line"), called = visit.typed("called");
+    if (visit.typed("name").empty()) throw Error(Exit::usage, "name: a vehicle needs a name");
+    if (line.empty() == called.empty())
+        throw Error(Exit::usage, line.empty() ? "called: choose its line, or call it as it is said aloud"
+                                              : "called: it is of the line chosen, or another vehicle: not both");
+    Args args{{visit.typed("name"), line.empty() ? called : line}, {}};
     add_options(args, visit, {"vin", "market"});
     run_command(visit.session, "vehicle new", args);
     return vehicle_address(args.words[0]);
@@ -180,7 +184,7 @@ std::unique_ptr<Situation> vehicle_page(Visit& visit, Page& page, const std::str
     page.title = title.empty() ? name : fmt::format("{}: {}", name, title);
     page.under = situation->headline();
     page.invented = invented_line(visit.session, *situation);
-    page.trail = {{"/", "Yard"}};
+    page.trail = {{"/", "Vehicles"}};
     if (!title.empty()) page.trail.emplace_back(vehicle_address(name), name);
     return situation;
 }
@@ -201,12 +205,21 @@ void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehi
                                                                               {"/decide", "Fix it or pass it on"},
                                                                               {"/list", "Parts list and order"},
                                                                               {"/record", "What was done"},
+                                                                              {"/note", "Write down what is said"},
                                                                               {"/sheets", "Sheets to print"}}) {
         const auto to = vehicle_address(vehicle, rest);
         if (address(visit.request.path) == to) continue;
         const auto item = html.in("li");
         html.link(to, words);
     }
+}
+
+void write_note_link(Html& html, const Visit& visit, const std::string& vehicle, const std::string& role,
+                     const std::string& title) {
+    if (!visit.request.may_edit) return;
+    const auto line = html.in("p");
+    html.link(address(vehicle_address(vehicle, "/note"), {{"role", role}, {"back", visit.url()}}),
+              fmt::format("Write down what goes there: {}", title));
 }
 
 void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
@@ -236,11 +249,8 @@ std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
 std::vector<Action> vehicle_actions() {
-    return {{"new-vehicle", act_new},
-            {"tell", act_tell},
-            {"take-back", act_take_back},
-            {"cannot-reach", act_reach},
-            {"can-reach", act_reach}};
+    return {{"new-vehicle", act_new},     {"tell", act_tell},          {"answer", act_tell},
+            {"take-back", act_take_back}, {"cannot-reach", act_reach}, {"can-reach", act_reach}};
 }
 
 }  // namespace casebound

@@ -15,6 +15,10 @@ bool invented_line(Session& session, const Situation& situation);
 // Links to the vehicle's other pages.
 void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehicle);
 
+// A link to the form that writes down what goes in a place; nothing to one who may only look.
+void write_note_link(Html& html, const Visit& visit, const std::string& vehicle, const std::string& role,
+                     const std::string& title);
+
 struct JobWords {
     std::string key, title;
 };

@@ -3,11 +3,14 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_swap.h"
 #include "core/page/page_vehicle.h"
+#include "core/reason/condition_words.h"
+#include "core/say/in_words.h"
 #include "core/verdict/parts_list.h"
 #include "core/work/why.h"
 
@@ -19,7 +22,7 @@ std::string why_address(const Situation& situation, const std::string& item) {
     return address("/vehicle/" + situation.name() + "/why", {{"item", item}});
 }
 
-void write_role(Html& html, const Situation& situation, const RoleAnswer& answer) {
+void write_role(Html& html, const Visit& visit, const Situation& situation, const RoleAnswer& answer) {
     const auto item = html.in("li", {{"class", "line"}});
     html.element("h2", answer.title);
     {
@@ -31,11 +34,15 @@ void write_role(Html& html, const Situation& situation, const RoleAnswer& answer
     for (const auto& group : answer.groups) {
         if (group.on.none() || (answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
         const auto one = html.in("li");
-        html.link(why_address(situation, group.key), group.key);
-        html.element("span", " " + group.title, {{"class", "where"}});
+        html.link(why_address(situation, group.key), group_in_short(situation, answer, group));
+        html.element("span", " " + named(group.title, group.key), {{"class", "where"}});
     }
     if (!answer.deciding.empty())
-        html.element("li", fmt::format("settled by {}", fmt::join(answer.deciding, " and ")), {{"class", "where"}});
+        html.element("li", "it hangs on: " + attribute_titles(situation, answer.deciding), {{"class", "where"}});
+    if (answer.verdict != Verdict::fits && answer.verdict != Verdict::none_needed) {
+        const auto one = html.in("li");
+        write_note_link(html, visit, situation.name(), answer.role, answer.title);
+    }
 }
 
 void show_fits(Visit& visit, Page& page) {
@@ -45,13 +52,13 @@ void show_fits(Visit& visit, Page& page) {
     constexpr std::size_t most = 40;
     const auto stretch = stretch_of(visit, roles.size(), most);
     auto& html = page.main;
-    if (roles.empty()) html.element("p", "Not recorded: no application names this line. Load a pack that does.");
+    if (roles.empty()) html.element("p", "Not recorded: nobody has said what fits this line. Load a pack that does.");
     {
         const auto list = html.in("ul", {{"class", "lines"}});
         for (std::size_t i = stretch.from; i < stretch.to; ++i) {
             const auto answer = with_deciding(situation->places().role(roles[i]), *situation);
             page.invented |= answer.invented;
-            write_role(html, *situation, answer);
+            write_role(html, visit, *situation, answer);
         }
     }
     write_stretch(html, visit, stretch, most);
@@ -65,26 +72,27 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     {
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, why.verdict());
-        html.element("span", fmt::format("{} of the {} left", plural(group.on.count(), "configuration"),
-                                         situation.narrowing().left.count()));
     }
     if (!why.lowered.empty()) html.element("p", fmt::format("{}: {}", item, why.lowered));
-    write_leaves(html, why.leaves(), "It fits by");
-    write_leaves(html, group.against, "Against it");
-    write_leaves(html, why.role.told, "Because of what is told");
+    write_leaves(html, why.leaves(), &situation, "It fits by");
+    write_leaves(html, group.against, &situation, "Against it");
+    write_leaves(html, why.role.told, &situation, "Because of what is told");
     if (group.verdict != Verdict::fits) {
-        const auto where = would_fit(situation, why.role, group);
-        html.element(
-            "p", where.empty() ? "It fits no configuration of this line." : fmt::format("It fits where {}.", where));
+        const auto& set = situation.model().set;
+        const auto where = group.on_line == set.all()
+                               ? std::string("every version of this line")
+                               : "where " + where_words(set, group.on_line, set.all(), why.role.speaks_of());
+        html.element("p",
+                     group.on_line.none() ? "It fits no version of this line." : fmt::format("It fits {}.", where));
     }
     if (!why.role.deciding.empty())
-        html.element("p", fmt::format("Settled by {}.", fmt::join(why.role.deciding, " and ")));
+        html.element("p", fmt::format("It hangs on: {}.", attribute_titles(situation, why.role.deciding)));
     write_list(html, texts_of(group.cautions), "cautions");
     html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())));
 }
 
 void write_by_stand_in(Html& html, const Situation& situation, const std::string& item,
-                       const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
+                       const std::vector<RoleAnswer>& roles) {
     const auto found = stand_ins_of(situation.places(), item, roles);
     for (const auto& one : found) {
         html.element("h2", fmt::format("In place of {}, which fits as {}", one.best, one.role));
@@ -95,10 +103,8 @@ void write_by_stand_in(Html& html, const Situation& situation, const std::string
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, Verdict::not_recorded);
     }
-    html.element("p",
-                 fmt::format("No application on {} names {} or its groups ({}). That is not a no: nobody has said.",
-                             situation.model().title, item,
-                             groups.empty() ? "none" : fmt::format("{}", fmt::join(groups, ", "))));
+    html.element(
+        "p", fmt::format("Nobody has said where {} goes on a {}. That is not a no.", item, situation.model().title));
 }
 
 void write_which(Html& html, const Visit& visit, const Situation& situation) {
@@ -129,7 +135,7 @@ void show_why(Visit& visit, Page& page) {
             page.invented |= why.role.invented;
             write_why(html, *situation, kit ? why.group->key : item, why);
         }
-        if (found.empty()) write_by_stand_in(html, *situation, item, roles, groups);
+        if (found.empty()) write_by_stand_in(html, *situation, item, roles);
     } catch (const Error& error) {
         if (error.exit() != Exit::usage) throw;
         visit.refused = Refusal{"why", error.all()};

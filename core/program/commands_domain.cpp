@@ -67,7 +67,8 @@ std::vector<Command> domain_commands() {
              1,
              2,
              {},
-             run_new}};
+             run_new,
+             "casebound domain new brake_hoses"}};
 }
 
 }  // namespace casebound

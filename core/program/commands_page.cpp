@@ -3,11 +3,13 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/colour.h"
 #include "core/ground/outlet.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/serve/server.h"
 #include "core/session/command.h"
+#include "core/work/own_line.h"
 
 namespace casebound {
 
@@ -49,6 +51,7 @@ std::string addresses_text(const std::vector<std::string>& addresses, bool first
 }
 
 Result run_page(Session& session, const Args& args) {
+    load_shipped_packs_once(session);
     ServerOptions options;
     options.port = port_of(args);
     options.listen = args.option("listen");
@@ -61,6 +64,8 @@ Result run_page(Session& session, const Args& args) {
         throw Error(Exit::usage,
                     "page: --allow-lan and --allow-edit are about --listen ADDRESS: name the address of this machine, "
                     "as 192.168.0.7 (`hostname -I` lists them)");
+    use_colours(false);  // what the page shows is no terminal's
+    use_page_width(usual_width);
     bool first = true;
     std::string home;
     options.say = [&](const std::vector<std::string>& addresses) {
@@ -87,7 +92,8 @@ std::vector<Command> page_commands() {
               {"allow-lan", "",
                "others on the network may reach --listen: one device for each printed token, to look only"},
               {"allow-edit", "", "what was let in by a token may also write"}},
-             run_page}};
+             run_page,
+             "casebound page"}};
 }
 
 }  // namespace casebound

@@ -4,16 +4,13 @@
 
 #include "core/ground/error.h"
 #include "core/program/global_options.h"
+#include "core/program/help.h"
 #include "core/program/manual.h"
+#include "core/program/word_offers.h"
 
 namespace casebound {
 
 namespace {
-
-// One word that may be typed, and what it is.
-struct Offered {
-    std::string word, what;
-};
 
 // What may follow a command, and what may follow the first word of a command of two.
 struct Follows {
@@ -29,8 +26,9 @@ void offer_once(std::vector<Offered>& offered, std::string word, std::string wha
 
 Follows options_of(const Command& command) {
     Follows follows{command.name, {}};
-    for (const auto& option : command.options) follows.offered.push_back({"--" + option.name, option.help});
-    for (const auto& option : global_options()) follows.offered.push_back({"--" + option.spec.name, option.spec.help});
+    for (const auto& option : command.options) follows.offered.push_back({"--" + option.name, option_words(option)});
+    for (const auto& option : global_options())
+        follows.offered.push_back({"--" + option.spec.name, option_words(option.spec)});
     follows.offered.push_back({"--help", "what it takes"});
     return follows;
 }
@@ -48,6 +46,9 @@ std::vector<Follows> all_that_follows(const std::vector<Command>& table) {
         }
         commands.push_back(options_of(command));
     }
+    for (auto& follows : commands)  // the words of help are those of the commands
+        if (follows.after == "help")
+            follows.offered.insert(follows.offered.begin(), first.offered.begin(), first.offered.end());
     std::vector<Follows> all{first};
     all.insert(all.end(), groups.begin(), groups.end());
     all.insert(all.end(), commands.begin(), commands.end());
@@ -61,8 +62,8 @@ std::string quoted(std::string_view text, std::string_view quote) {
     return out + "'";
 }
 
-// What is typed so far, its options left out, looked up with two words, then with one. Where nothing is offered, the
-// shell completes names of files.
+// What is typed so far, its options left out, looked up with two words, then with one. Behind a command the program is
+// asked what is on file; where nothing is offered, the shell completes names of files.
 std::string bash_script(const std::vector<Follows>& all) {
     std::string cases;
     for (const auto& follows : all) {
@@ -75,7 +76,10 @@ std::string bash_script(const std::vector<Follows>& all) {
            "_casebound() {\n  local words word typed=()\n"
            "  for word in \"${COMP_WORDS[@]:1:COMP_CWORD-1}\"; do [[ $word == -* ]] || typed+=(\"$word\"); done\n"
            "  _casebound_after \"${typed[*]:0:2}\" || _casebound_after \"${typed[0]}\"\n"
-           "  [[ ${COMP_WORDS[COMP_CWORD]} == -* || $words != --* ]] || words=\n"
+           "  if [[ ${COMP_WORDS[COMP_CWORD]} != -* && $words == --* ]]; then\n"
+           "    words=$(\"${COMP_WORDS[0]}\" completion next -- \"${COMP_WORDS[@]:1:COMP_CWORD-1}\" 2>/dev/null | cut "
+           "-f1)\n"
+           "  fi\n"
            "  COMPREPLY=($(compgen -W \"$words\" -- \"${COMP_WORDS[COMP_CWORD]}\"))\n}\n"
            "complete -o default -F _casebound casebound\n";
 }
@@ -96,7 +100,10 @@ std::string zsh_script(const std::vector<Follows>& all) {
            "_casebound() {\n  local -a offered typed\n"
            "  typed=(${${words[2,CURRENT-1]}:#-*})\n"
            "  _casebound_after \"${typed[1,2]}\" || _casebound_after \"${typed[1]}\"\n"
-           "  if [[ $words[CURRENT] != -* && ${offered[1]} == --* ]]; then _files; return; fi\n"
+           "  if [[ $words[CURRENT] != -* && ${offered[1]} == --* ]]; then\n"
+           "    offered=(${(f)\"$($words[1] completion next -- ${words[2,CURRENT-1]} 2>/dev/null | tr '\\t' ':')\"})\n"
+           "    (( $#offered )) || { _files; return }\n"
+           "  fi\n"
            "  _describe casebound offered || _files\n}\n"
            "if [[ $funcstack[1] == _casebound ]]; then _casebound \"$@\"; else compdef _casebound casebound; fi\n";
 }
@@ -105,7 +112,11 @@ std::string fish_script(const std::vector<Follows>& all) {
     std::string out =
         "# fish completion of casebound\nfunction __casebound_typed\n"
         "  set -l typed (string match --invert -- '-*' (commandline --tokenize --cut-at-cursor --current-process))\n"
-        "  set -e typed[1]\n  string match --quiet -- $argv[1] \"$typed \"\nend\n";
+        "  set -e typed[1]\n  string match --quiet -- $argv[1] \"$typed \"\nend\n"
+        "function __casebound_next\n"
+        "  set -l typed (commandline --tokenize --cut-at-cursor --current-process)\n"
+        "  type --query $typed[1]; and command $typed[1] completion next -- $typed[2..-1] 2>/dev/null\nend\n"
+        "complete -c casebound -a '(__casebound_next)'\n";
     for (const auto& follows : all)
         for (const auto& one : follows.offered) {
             const bool option = one.word.rfind("--", 0) == 0;

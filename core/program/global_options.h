@@ -19,10 +19,16 @@ inline std::vector<GlobalOption> global_options() {
              [](Options& options, const std::string&) { options.json = true; }},
             {{"full", "", "everything: all reasons, curves, history"},
              [](Options& options, const std::string&) { options.full = true; }},
+            {{"keys", "", "keys beside titles, as packs and --json have them"},
+             [](Options& options, const std::string&) { options.keys = true; }},
+            {{"no-pager", "", "long answers at once, not page by page"},
+             [](Options& options, const std::string&) { options.pager = false; }},
             {{"catalog", "FILE", "catalog file (derived; can be rebuilt)"},
              [](Options& options, const std::string& file) { options.catalog = file; }},
             {{"shop", "FILE", "shop file (precious: your vehicles and records)"},
              [](Options& options, const std::string& file) { options.shop = file; }},
+            {{"color", "WHEN", "colour by meaning (default: auto, on a terminal)", false, {"always", "never", "auto"}},
+             [](Options& options, const std::string& when) { options.colour = when; }},
             {{"plugins", "FOLDER", "folder with more domains; those shipped win every clash", true},
              [](Options& options, const std::string& folder) { options.plugin_folders.push_back(folder); }}};
 }

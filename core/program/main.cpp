@@ -11,14 +11,15 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <CLI/CLI.hpp>
 
+#include "core/ground/colour.h"
 #include "core/ground/outlet.h"
 #include "core/ground/paths.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/host/domain_watch.h"
-#include "core/program/global_options.h"
-#include "core/session/command.h"
+#include "core/program/help.h"
+#include "core/program/typed_words.h"
 
 namespace casebound {
 
@@ -35,125 +36,9 @@ std::string shipped_folder() {
     return {};
 }
 
-void add_globals(CLI::App& app, Session::Options& options) {
-    for (const auto& option : global_options()) {
-        const auto& spec = option.spec;
-        const auto name = "--" + spec.name;
-        if (spec.value.empty()) {
-            app.add_flag_callback(
-                name, [&options, set = option.set] { set(options, ""); }, spec.help);
-            continue;
-        }
-        const auto each = [&options, set = option.set](const std::vector<std::string>& values) {
-            for (const auto& value : values) set(options, value);
-        };
-        app.add_option_function<std::vector<std::string>>(name, each, spec.help)
-            ->type_name(spec.value)
-            ->expected(1)
-            ->allow_extra_args(false)
-            ->multi_option_policy(spec.many ? CLI::MultiOptionPolicy::TakeAll : CLI::MultiOptionPolicy::Throw);
-    }
-}
-
-struct Chosen {
-    const Command* command = nullptr;
-    Args args;
-    std::map<std::string, std::vector<std::string>> values;
-    std::map<std::string, bool> flags;
-};
-
-CLI::App* group_of(CLI::App& app, const std::string& name) {
-    try {
-        return app.get_subcommand(name);
-    } catch (const CLI::OptionNotFound&) {
-        auto* group = app.add_subcommand(name, fmt::format("{} ...", name));
-        group->require_subcommand(1);
-        return group;
-    }
-}
-
-void add_command(CLI::App& app, const Command& command, Chosen& chosen, Session::Options& options) {
-    const auto space = command.name.find(' ');
-    auto* parent = space == std::string::npos ? &app : group_of(app, command.name.substr(0, space));
-    auto* sub = parent->add_subcommand(space == std::string::npos ? command.name : command.name.substr(space + 1),
-                                       command.summary);
-    sub->allow_extras(false);
-    if (command.most > 0) {
-        auto* words =
-            sub->add_option("words", chosen.args.words, command.words)->type_name("")->option_text(command.words);
-        words->expected(static_cast<int>(command.least), static_cast<int>(command.most));
-        if (command.least > 0) words->required();
-    }
-    for (const auto& option : command.options) {
-        const auto key = command.name + "/" + option.name;
-        if (option.value.empty()) sub->add_flag("--" + option.name, chosen.flags[key], option.help);
-        else
-            sub->add_option("--" + option.name, chosen.values[key], option.help)
-                ->type_name(option.value)
-                ->expected(1)
-                ->allow_extra_args(false)
-                ->take_all();
-    }
-    add_globals(*sub, options);
-    sub->callback([&chosen, &command] { chosen.command = &command; });
-}
-
-Args args_of(const Chosen& chosen) {
-    Args args = chosen.args;
-    for (const auto& option : chosen.command->options) {
-        const auto key = chosen.command->name + "/" + option.name;
-        if (const auto value = chosen.values.find(key); value != chosen.values.end() && !value->second.empty())
-            args.options[option.name] = value->second;
-        if (const auto flag = chosen.flags.find(key); flag != chosen.flags.end() && flag->second)
-            args.options[option.name] = {};
-    }
-    return args;
-}
-
-// Nothing for a word that is no global option.
-const GlobalOption* global_named(std::string_view word) {
-    static const auto all = global_options();
-    const auto at = std::find_if(all.begin(), all.end(),
-                                 [&](const GlobalOption& one) { return word == "--" + one.spec.name; });
-    return at == all.end() ? nullptr : &*at;
-}
-
-// A word that is no command may be a loaded domain. Its words are NAME=VALUE, so they need no declaring.
-Args inquiry_args(int argc, char** argv, int domain_at, Session::Options& options) {
-    Args args;
-    for (int i = 1; i < argc; ++i) {
-        if (i == domain_at) continue;
-        const std::string word = argv[i];
-        const auto value = [&]() -> std::string {
-            if (i + 1 >= argc) throw Error(Exit::usage, fmt::format("{}: a value is missing", word));
-            return argv[++i];
-        };
-        if (const auto* global = global_named(word)) global->set(options, global->spec.value.empty() ? "" : value());
-        else if (word == "--help" || word == "-h") args.options["help"] = {};
-        else if (word == "--for") args.options["for"] = {value()};
-        else if (word.rfind("--", 0) == 0)
-            throw Error(Exit::usage, fmt::format("{}: no such option: --for, --full, --json, --help", word));
-        else args.words.push_back(word);
-    }
-    return args;
-}
-
-// Where the command or domain stands: the first word that is neither a global option nor its value.
-int first_word(int argc, char** argv) {
-    int i = 1;
-    while (i < argc && argv[i][0] == '-') {
-        const auto* global = global_named(argv[i]);
-        i += global && !global->spec.value.empty() ? 2 : 1;
-    }
-    return i;
-}
-
-std::string command_hint(const std::string& word, const std::vector<Command>& table, Session& session) {
-    std::vector<std::string> names;
-    for (const auto& command : table) names.push_back(command.name.substr(0, command.name.find(' ')));
-    for (const auto& domain : session.plugins().domains) names.push_back(domain.name);
-    const auto near = nearest(word, names);
-    return near.empty() ? "casebound --help lists the commands" : fmt::format("did you mean {}?", near);
+bool is_dumb() {
+    const char* term = std::getenv("TERM");
+    return !term || !*term || std::string_view(term) == "dumb";
 }
 
 // What was asked is done even when nobody can be told on standard output; typed again, it would be done twice.
@@ -172,104 +57,116 @@ int not_shown(int why) {
     return static_cast<int>(Exit::cannot_write);
 }
 
-int write_out(const Result& result) {
+// `pager`: what shows it page by page; empty: at once.
+int write_out(const Result& result, const std::string& pager = {}) {
+    if (!pager.empty() && print_paged(result.output, pager)) return static_cast<int>(result.exit);
     const int why = print_result(result.output);
     return why == 0 ? static_cast<int>(result.exit) : not_shown(why);
 }
 
-std::string help_text(const std::vector<Command>& table) {
-    std::string out = wrapped("casebound: what fits this vehicle, before anything is ordered.") + "\n";
-    Table rows({"command", "what it does"});
-    for (const auto& command : table)
-        rows.row(
-            {command.name + (command.words.empty() ? "" : " ") + (command.words.size() > 24 ? "..." : command.words),
-             command.summary});
-    rows.row({"DOMAIN [INQUIRY]", "a domain's computations; `casebound plugin list` names the domains"});
-    return out + rows.text() + "\n" +
-           wrapped(std::string("Every command takes --json, --full, --help, --catalog FILE, --shop FILE and --plugins "
-                               "FOLDER. Exit: ") +
-                   usual_exits);
+// Where a person reads at a terminal and the answer is longer than it. PAGER set to nothing, or to cat, is no pager.
+std::string pager_for(const std::string& output, const Session::Options& options) {
+    const bool reads_along = results_go_to_a_terminal() && ::isatty(STDIN_FILENO) == 1 && !is_dumb();
+    if (!options.pager || options.json || !reads_along) return {};
+    const auto rows = terminal_size().value_or(TerminalSize{0, 0}).rows;
+    const auto lines = static_cast<std::size_t>(std::count(output.begin(), output.end(), '\n'));
+    if (rows == 0 || lines < rows) return {};
+    const char* named = std::getenv("PAGER");
+    const std::string pager = named ? named : "less -FRX";
+    return pager == "cat" ? "" : pager == "less" ? "less -FRX" : pager;
 }
 
-std::string help_of(const Command& command) {
-    std::string out = wrapped(fmt::format("casebound {} {}", command.name, command.words), 0, 4) +
-                      wrapped(command.summary, 2);
-    if (command.options.empty()) return out;
-    Table rows({"option", "what it is"});
-    for (const auto& option : command.options)
-        rows.row({"--" + option.name + (option.value.empty() ? "" : " " + option.value), option.help});
-    return out + "\n" + rows.text();
+int write_out(const Result& result, const Session::Options& options) {
+    return write_out(result, pager_for(result.output, options));
 }
 
-// Help for the command that was typed, for its group, or for all.
-std::string help_for(const std::vector<Command>& table, const std::string& first, const std::string& second) {
-    std::string group;
-    for (const auto& command : table) {
-        if (command.name == first || command.name == first + " " + second) return help_of(command);
-        if (command.name.substr(0, command.name.find(' ')) == first) group += help_of(command) + "\n";
-    }
-    return group.empty() ? help_text(table) : group;
+bool asks_for_help(const std::vector<std::string>& words) {
+    return std::any_of(words.begin(), words.end(),
+                       [](const std::string& word) { return word == "--help" || word == "-h"; });
 }
 
-bool asks_for_help(int argc, char** argv) {
-    return std::any_of(argv + 1, argv + argc, [](const char* word) {
-        return std::string_view(word) == "--help" || std::string_view(word) == "-h";
-    });
+// The page is as wide as the terminal; what goes to a file or another program is as wide as ever.
+void fit_the_terminal() {
+    if (!results_go_to_a_terminal()) return;
+    const char* said = std::getenv("COLUMNS");
+    const auto columns = said ? std::strtoul(said, nullptr, 10) : 0;
+    use_page_width(columns > 0 ? columns : terminal_size().value_or(TerminalSize{usual_width, 0}).columns);
 }
 
-int run(int argc, char** argv) {
+// https://no-color.org: set and not empty.
+bool wants_colours(const Session::Options& options) {
+    if (options.json || options.colour == "never") return false;
+    if (options.colour == "always") return true;
+    const char* none = std::getenv("NO_COLOR");
+    return results_go_to_a_terminal() && !(none && *none) && !is_dumb();
+}
+
+void show_as_asked(const Session::Options& options) {
+    use_colours(wants_colours(options));
+    show_keys(options.keys);
+}
+
+// A word that is no command may be a loaded domain.
+int run_domain(const std::vector<std::string>& words, std::size_t at, const std::vector<Command>& table,
+               Session::Options& options) {
+    const auto args = typed_inquiry(words, at, options);
+    show_as_asked(options);
+    Session session(options);
+    auto domain = words[at];  // its name may be typed with dashes
+    std::replace(domain.begin(), domain.end(), '-', '_');
+    if (session.plugins().find(domain)) return write_out(run_inquiry(session, domain, args), options);
+    std::vector<std::string> domains;
+    for (const auto& one : session.plugins().domains) domains.push_back(one.name);
+    throw Error(Exit::usage, fmt::format("{}: neither a command nor a loaded domain: {}", words[at],
+                                         command_hint(words[at], table, domains)));
+}
+
+Session::Options usual_options(const std::vector<Command>& table) {
     Session::Options options;
     const auto paths = data_paths();
     options.catalog = paths.catalog;
     options.shop = paths.shop;
     options.probed = paths.probed;
     options.plugin_folders = {shipped_folder(), paths.plugins};  // --plugins adds more; of two that clash, the first
+    for (const auto& command : table) options.reserved.insert(first_part(command));
+    return options;
+}
+
+int run(const std::vector<std::string>& words) {
+    fit_the_terminal();
     const auto table = commands(program_commands());
-    for (const auto& command : table) options.reserved.insert(command.name.substr(0, command.name.find(' ')));
-    const int first_at = first_word(argc, argv);
-    const std::string first = first_at < argc ? argv[first_at] : argc > 1 ? argv[1] : "--help";
-    if (first == "--help" || first == "-h" || first == "help") return write_out({Exit::yes, help_text(table)});
-    const bool known = first.rfind("-", 0) == 0 || std::any_of(table.begin(), table.end(), [&](const Command& c) {
-                           return c.name.substr(0, c.name.find(' ')) == first;
-                       });
-    if (!known) {
-        const auto args = inquiry_args(argc, argv, first_at, options);
-        Session session(options);
-        if (!session.plugins().find(first))
-            throw Error(Exit::usage, fmt::format("{}: neither a command nor a loaded domain: {}", first,
-                                                 command_hint(first, table, session)));
-        return write_out(run_inquiry(session, first, args));
-    }
-    if (asks_for_help(argc, argv))
-        return write_out({Exit::yes, help_for(table, first, first_at + 1 < argc ? argv[first_at + 1] : "")});
-    CLI::App app{"casebound"};
-    app.require_subcommand(1);
-    app.set_version_flag("--version", "casebound " CASEBOUND_VERSION);
-    Chosen chosen;
-    add_globals(app, options);
-    for (const auto& command : table)  // only the branch that was named: parsing stays cheap
-        if (first.rfind("-", 0) == 0 || command.name.substr(0, command.name.find(' ')) == first)
-            add_command(app, command, chosen, options);
-    try {
-        app.parse(argc, argv);
-    } catch (const CLI::CallForVersion& version) {
-        return write_out({Exit::yes, fmt::format("{}\n", version.what())});
-    } catch (const CLI::ParseError& error) {
-        throw Error(Exit::usage, fmt::format("{}: casebound {} --help shows its words", error.what(), first));
-    }
+    if (words.empty()) return write_out({Exit::yes, start_text(table)});
+    auto options = usual_options(table);
+    const auto at = first_word(words);
+    const bool none = at == words.size();
+    if (none && asks_for_help(words)) return write_out({Exit::yes, help_text(table)}, options);
+    if (none && words.back() == "--version") return write_out({Exit::yes, version_text()});
+    const bool known = none || std::any_of(table.begin(), table.end(),
+                                           [&](const Command& one) { return first_part(one) == words[at]; });
+    if (!known) return run_domain(words, at, table, options);
+    if (asks_for_help(words))
+        return write_out({Exit::yes, help_for(table, words[at], at + 1 < words.size() ? words[at + 1] : "")}, options);
+    const auto typed = typed_command(words, table, options);
+    show_as_asked(options);
     Session session(options);
-    return write_out(chosen.command->run(session, args_of(chosen)));
+    return write_out(typed.command->run(session, typed.args), options);
+}
+
+// Wrapped where a person reads it; a program finds each message on one line.
+void say_error(const std::string& line) {
+    const auto text = "casebound: " + line;
+    print_message(messages_go_to_a_terminal() ? wrapped(text, 0, 2) : text + "\n");
 }
 
 int run_and_say(int argc, char** argv) {
     try {
-        return run(argc, argv);
+        return run({argv + std::min(argc, 1), argv + argc});
     } catch (const Error& error) {
-        for (const auto& line : error.all()) print_message(fmt::format("casebound: {}\n", line));
+        for (const auto& line : error.all()) say_error(line);
         return static_cast<int>(error.exit());
     } catch (const std::exception& error) {
-        print_message(fmt::format(
-            "casebound: this should not happen: {}: please report it with the command that was typed\n", error.what()));
+        say_error(
+            fmt::format("this should not happen: {}: please report it with the command that was typed", error.what()));
         return static_cast<int>(Exit::bug);
     }
 }

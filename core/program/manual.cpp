@@ -1,8 +1,10 @@
 #include "core/program/manual.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/program/global_options.h"
+#include "core/program/help.h"
 
 namespace casebound {
 
@@ -21,14 +23,16 @@ std::string roff(std::string_view text) {
 
 std::string option_entry(const OptionSpec& option) {
     return fmt::format(".TP\n\\fB\\-\\-{}\\fR{}\n{}\n", roff(option.name),
-                       option.value.empty() ? "" : " \\fI" + roff(option.value) + "\\fR", roff(option.help));
+                       option.value.empty() ? "" : " \\fI" + roff(option.value) + "\\fR", roff(option_words(option)));
 }
 
 std::string command_entry(const Command& command) {
     std::string out = fmt::format(".SS {}{}\n{}.\n", roff(command.name),
                                   command.words.empty() ? "" : " " + roff(command.words), roff(command.summary));
+    for (const auto& list : command.lists)
+        out += fmt::format(".PP\n{}: {}.\n", roff(list.name), roff(fmt::format("{}", fmt::join(list.words, ", "))));
     for (const auto& option : command.options) out += option_entry(option);
-    return out;
+    return out + fmt::format(".PP\nExample:\n.br\n\\fB{}\\fR\n", roff(command.example));
 }
 
 }  // namespace
@@ -46,12 +50,16 @@ std::string manual_page(const std::vector<Command>& table) {
     for (const auto& command : table) out += command_entry(command);
     out += ".SH OPTIONS OF EVERY COMMAND\n";
     for (const auto& option : global_options()) out += option_entry(option.spec);
-    out += option_entry({"help", "", "what a command takes"});
+    out += option_entry({"help", "", "what a command takes"}) + option_entry({"version", "", "version and licence"});
     return out + ".SH EXIT STATUS\n" + roff(usual_exits) +
            "\n.SH FILES\n.TP\n.I ~/.local/share/casebound\nYour folder; \\fBCASEBOUND_HOME\\fR names another one, "
            "\\fBXDG_DATA_HOME\\fR the one above it.\n.TP\n.I shop.sqlite\nin it: your vehicles and records. Keep it "
            "safe.\n.TP\n.I catalog.sqlite\nin it: what the packs say. It can be made again.\n.TP\n.I plugins/\nin it: "
-           "domains of your own, each \\fINAME.so\\fR with its pack, the folder \\fINAME\\fR, beside it.\n";
+           "domains of your own, each \\fINAME.so\\fR with its pack, the folder \\fINAME\\fR, beside it.\n.SH "
+           "ENVIRONMENT\n.TP\n.B "
+           "NO_COLOR\nset to anything: no colour, unless \\fB\\-\\-color always\\fR is typed.\n.TP\n.B COLUMNS\nthe "
+           "width of the terminal, "
+           "where it does not say itself; 40 to 100 are used.\n";
 }
 
 }  // namespace casebound

@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cassert>
+#include <functional>
 #include <numeric>
+#include <string_view>
+#include <unordered_map>
 
 #include <fmt/format.h>
 
@@ -16,20 +19,36 @@ bool before(const Value& a, const Value& b) {
     return a.text < b.text;
 }
 
+struct TextHash {
+    std::size_t operator()(const Value* value) const { return std::hash<std::string_view>{}(value->text); }
+};
+struct SameValue {
+    bool operator()(const Value* a, const Value* b) const { return *a == *b; }
+};
+
+// Each value is looked up once an alternative, and only the few that differ are sorted.
 Possibilities::Column make_column(Attribute attribute, const std::vector<std::vector<Value>>& cells,
                                   std::size_t index) {
     Possibilities::Column column;
     column.attribute = std::move(attribute);
-    std::vector<const Value*> order(cells.size());
-    for (std::size_t i = 0; i < cells.size(); ++i) order[i] = &cells[i][index];
-    std::sort(order.begin(), order.end(), [](const Value* a, const Value* b) { return before(*a, *b); });
-    for (const auto* value : order)
-        if (column.values.empty() || !(column.values.back() == *value)) column.values.push_back(*value);
-    column.holding.assign(column.values.size(), Bits(cells.size()));
+    std::unordered_map<const Value*, std::uint16_t, TextHash, SameValue> met;
+    std::vector<const Value*> order;  // as first met
     column.at.resize(cells.size());
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        const auto found = std::lower_bound(column.values.begin(), column.values.end(), cells[i][index], before);
-        column.at[i] = static_cast<std::uint16_t>(found - column.values.begin());
+        const auto [found, fresh] = met.emplace(&cells[i][index], static_cast<std::uint16_t>(order.size()));
+        if (fresh) order.push_back(found->first);
+        column.at[i] = found->second;
+    }
+    std::vector<std::uint16_t> place(order.size()), sorted(order.size());
+    std::iota(sorted.begin(), sorted.end(), std::uint16_t{0});
+    std::sort(sorted.begin(), sorted.end(), [&](auto x, auto y) { return before(*order[x], *order[y]); });
+    for (std::size_t at = 0; at < sorted.size(); ++at) {
+        place[sorted[at]] = static_cast<std::uint16_t>(at);
+        column.values.push_back(*order[sorted[at]]);
+    }
+    column.holding.assign(column.values.size(), Bits(cells.size()));
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        column.at[i] = place[column.at[i]];
         column.holding[column.at[i]].set(i);
     }
     return column;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/contract/answer_lines.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/say/report.h"
@@ -15,7 +16,7 @@ namespace casebound {
 std::string value_text(const AnswerLine& line) {
     if (const auto* text = std::get_if<std::string>(&line.value)) return *text;
     const auto& measure = std::get<Measure>(line.value);
-    return fmt::format("{}{}{}", fixed(measure.value, measure.decimals), measure.unit.empty() ? "" : " ", measure.unit);
+    return shown_measure(measure.value, measure.unit, measure.decimals);
 }
 
 namespace {
@@ -26,9 +27,9 @@ std::string number_short(double value) {
 
 std::string series_text(const Series& series) {
     std::vector<std::string> header{
-        fmt::format("{}{}", series.x_label, series.x_unit.empty() ? "" : ", " + series.x_unit)};
+        fmt::format("{}{}", series.x_label, series.x_unit.empty() ? "" : ", " + unit_words(series.x_unit))};
     for (const auto& curve : series.curves) header.push_back(curve.name);
-    header.back() += series.y_unit.empty() ? "" : ", " + series.y_unit;
+    header.back() += series.y_unit.empty() ? "" : ", " + unit_words(series.y_unit);
     Table table(header);
     if (series.curves.empty()) return "";
     const auto& points = series.curves.front().points;
@@ -42,8 +43,9 @@ std::string series_text(const Series& series) {
     }
     std::string out = "\n" + wrapped(series.title) + table.text();
     for (const auto& [x, label] : series.marks)
-        out += wrapped(
-            fmt::format("at {}{}: {}", number_short(x), series.x_unit.empty() ? "" : " " + series.x_unit, label), 2, 2);
+        out += wrapped(fmt::format("at {}{}: {}", number_short(x),
+                                   series.x_unit.empty() ? "" : " " + unit_words(series.x_unit), label),
+                       2, 2);
     return out;
 }
 

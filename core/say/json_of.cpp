@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "core/reason/vocabulary.h"
+#include "core/say/report.h"
 
 namespace casebound {
 
@@ -189,7 +190,7 @@ Json json_of(const PartsList& list) {
     json["stays_in_the_case"] = json_list(list.stays);
     json["kits"] = json_list(list.kits);
     json["cautions"] = json_list(list.cautions);
-    json["next"] = list.next ? json_of(*list.next) : Json(nullptr);
+    json["next"] = question_comes_first(list) ? json_of(*list.next) : Json(nullptr);
     return json;
 }
 

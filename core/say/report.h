@@ -1,22 +1,30 @@
-// How answers read as text: short, imperative, a reason and a source behind every word, 80 columns, no colour.
+// How answers read as text: short, imperative, a reason and a source behind every word. A colour stands only where a word or a sign says the same.
 // Renders only; decides nothing.
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "core/ground/colour.h"
 #include "core/session/situation.h"
 #include "core/verdict/interchange.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {
 
+Meaning meaning_of(Verdict verdict);
+Meaning meaning_of(const ListLine& line);
+std::string ready_words(const PartsList& list);  // of a list that is ready
+std::string in_colour(Verdict verdict, std::string_view text);
 std::string source_text(const Origin& origin);    // "demo-fleet, applications.csv:41 (invented)"
 std::string note_text(const SourceNote& source);  // what was typed is "typed in", whatever it was typed from
-std::string leaf_text(const Leaf& leaf, std::size_t indent = 2);
-std::string leaves_text(std::vector<Leaf> leaves, bool full, std::size_t indent = 2);  // at most five unless full
-std::string invented_label(bool invented);                                             // "invented demo data" or ""
-std::string need_text(const ListLine& line);                                           // "5.3 L", "1", "4.7 to 5.3 L"
+// With what is said put into words of the vehicle, where there is one.
+std::string leaf_text(const Leaf& leaf, const Situation* situation, std::size_t indent = 2);
+// At most five unless full, and none that the answer stands without.
+std::string leaves_text(std::vector<Leaf> leaves, bool full, const Situation* situation, std::size_t indent = 2);
+std::string invented_label(bool invented);    // "invented demo data" or ""
+std::string need_text(const ListLine& line);  // "5.3 L", "1", "4.7 to 5.3 L"
 std::string containers_text(const std::vector<Container>& containers,
                             const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
 std::string missing_text(
@@ -26,7 +34,7 @@ std::string claimed_text(const Option& option);  // members that only their sell
 struct InTheWay {
     std::string title, why;
 };
-std::vector<InTheWay> in_the_way(const PartsList& list);
+std::vector<InTheWay> in_the_way(const PartsList& list, const Situation& situation);
 std::string right_only_if(const std::vector<std::string>& hearsay);  // a sentence; "" when there is none
 std::string reuse_text(const ListLine& line);  // whether the old one may go back; "" when nothing is to be said
 // Is there a question, and does nothing that lines wait for come before it? One about what only has to be looked at does
@@ -38,13 +46,16 @@ std::string tell_command(const Question& question, const std::string& vehicle);
 // Both, without what it settles.
 std::string brief_question_text(const Question& question, const std::string& vehicle);
 std::string question_text(const Question& question, const std::string& vehicle, std::size_t open_lines);
+std::string settles_text(const Question& question, std::size_t open_lines);  // "It decides up to 2 of 3 places: ..."
+// What may still be true, in words: at most eight, else the first and the last.
+std::string answers_text(const Question& question);
 
 // Where a value goes in a command to type; never one that could be pasted as a fact.
 std::string blank_for(const Attribute& attribute);
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full);
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);
-std::string swap_text(const SwapAnswer& answer, bool full);
+std::string swap_text(const SwapAnswer& answer, bool full, const Vocabularies& words);
 std::string value_text(const AnswerLine& line);                                      // "152400 km"
 std::string answer_text(const Answer& answer, const std::string& title, bool full);  // an inquiry's
 

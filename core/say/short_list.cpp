@@ -5,31 +5,21 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/reason/condition_words.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
 
 namespace {
 
-const GroupAnswer* group_of(const ListLine& line, const std::string& key) {
-    const auto at = std::find_if(line.answer.groups.begin(), line.answer.groups.end(),
-                                 [&](const GroupAnswer& group) { return group.key == key; });
-    return at == line.answer.groups.end() ? nullptr : &*at;
-}
-
-// What one case of a line comes to: an option to order, no such place, or nobody has said.
-struct Case {
-    std::string what;
-    Bits on;  // over the whole line
-};
-
 std::string containers_in_short(const std::vector<Container>& containers, const std::string& unit) {
     std::string out;
     for (const auto& one : containers)
-        out += fmt::format("{}{} x {} {}", out.empty() ? "" : " + ", one.count, plain_number(one.quantity, 2), unit);
+        out += fmt::format("{}{} x {}", out.empty() ? "" : " + ", one.count, shown_quantity(one.quantity, unit));
     return out;
 }
 
@@ -37,10 +27,10 @@ std::string containers_in_short(const std::vector<Container>& containers, const 
 std::string what_to_order(const ListLine& line, const Option& option, bool alone) {
     if (!option.containers.empty())
         return fmt::format("{}, {}", option.group, containers_in_short(option.containers, line.answer.unit));
-    if (option.members.empty()) return fmt::format("{}, no part on record", option.title);
+    if (option.members.empty()) return fmt::format("{}, no part on record", named(option.title, option.group));
     std::string out = option.members.front().item;
     for (std::size_t i = 1; alone && i < option.members.size(); ++i)
-        out += fmt::format("{} {}", i == 1 ? ", the same:" : ",", option.members[i].item);
+        out += fmt::format("{} {}", i == 1 ? ", the same part:" : ",", option.members[i].item);
     return out;
 }
 
@@ -54,38 +44,14 @@ private:
     const Possibilities& set() const { return situation_.model().set; }
     const Bits& left() const { return situation_.narrowing().left; }
 
-    std::vector<Case> cases(const ListLine& line) const {
-        std::vector<Case> cases;
-        const bool fits = line.answer.verdict == Verdict::fits;
-        for (const auto& option : line.options) {
-            const auto* group = group_of(line, option.group);
-            cases.push_back({what_to_order(line, option, fits && line.options.size() == 1),
-                             group && !fits ? group->on & left() : left()});
-        }
-        if (line.answer.verdict != Verdict::check_first) return cases;
-        if (!line.none_where.empty()) cases.push_back({"none", line.answer.none_line & left()});
-        if (!line.blank_where.empty()) cases.push_back({"not recorded", line.answer.blank & left()});
-        return cases;
-    }
-
     // "41 mm Q312-1141 | 61 mm Q312-1161", or each with its condition in full.
     std::string order(const ListLine& line) const {
-        const auto all = cases(line);
+        const bool alone = line.answer.verdict == Verdict::fits && line.options.size() == 1;
+        const auto all = line_cases(line, situation_, [&](const ListLine& of, const Option& option) {
+            return what_to_order(of, option, alone);
+        });
         if (line.answer.verdict == Verdict::not_answered || all.empty()) return missing_text(line);
-        std::vector<Bits> parts;
-        for (const auto& one : all) parts.push_back(one.on);
-        const auto told = told_apart(set(), parts, left(), line.answer.speaks_of());
-        std::string out;
-        for (std::size_t i = 0; i < all.size(); ++i) {
-            const auto where = told.values.empty() ? where_words(set(), all[i].on, left(), line.answer.speaks_of())
-                                                   : std::string();
-            out += out.empty() ? "" : line.answer.verdict == Verdict::fits ? " or " : " | ";
-            out += !told.values.empty()
-                       ? fmt::format("{}{}: {}", i == 0 ? told.attribute + " " : "", told.values[i], all[i].what)
-                   : where.empty() ? all[i].what
-                                   : fmt::format("{} where {}", all[i].what, where);
-        }
-        return out;
+        return cases_words(situation_, line.answer, all, line.answer.verdict == Verdict::fits ? " or " : " | ");
     }
 
     std::string stay_note(const ListLine& line) const {
@@ -123,7 +89,8 @@ private:
         for (const auto& line : list_.lines) {
             if (is_folded(line)) continue;
             any = true;
-            table.row({std::string(sign(line)), line.answer.title, need_text(line), order(line) + stay_note(line)});
+            table.row({coloured(meaning_of(line), sign(line)), line.answer.title, need_text(line),
+                       order(line) + stay_note(line)});
             if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
             if (!line.only_where.empty())
                 table.under("needed only where " + where_words(set(), line.applies, left(), line.answer.speaks_of()));
@@ -169,10 +136,11 @@ private:
     std::string kits() const {
         std::string out;
         for (const auto& kit : list_.kits)
-            out += wrapped(
-                fmt::format("Kit {} covers {}{}.", kit.item, fmt::join(kit.covers, ", "),
-                            kit.lacks.empty() ? "" : fmt::format("; not in it: {}", fmt::join(kit.lacks, ", "))),
-                0, 2);
+            if (!kit.covers.empty())
+                out += wrapped(
+                    fmt::format("Kit {} covers {}{}.", kit.item, fmt::join(kit.covers, ", "),
+                                kit.lacks.empty() ? "" : fmt::format("; not in it: {}", fmt::join(kit.lacks, ", "))),
+                    0, 2);
         return out;
     }
 
@@ -180,7 +148,7 @@ private:
         std::string out;
         if (!list_.hearsay.empty())
             out += wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
-                                       fmt::join(list_.hearsay, ", ")),
+                                       fmt::join(told_words(situation_, list_.hearsay), ", ")),
                            0, 2);
         for (const auto& question : list_.domain_questions)
             out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
@@ -202,16 +170,16 @@ private:
         const auto what = fmt::format("{}, {}{}", situation_.name(), fmt::join(list_.titles, ", "),
                                       list_.invented ? " (invented demo data)" : "");
         std::string out;
-        if (!list_.ready()) out = wrapped(fmt::format("NOT READY: {}: {}.", what, what_waits()), 0, 2);
+        if (!list_.ready())
+            out = wrapped(fmt::format("{}: {}: {}.", coloured(Meaning::stop, "NOT READY"), what, what_waits()), 0, 2);
         else if (list_.nothing_to_order())
             out = wrapped(
                 fmt::format("NOTHING TO ORDER: {}: this vehicle has no place that the job needs a part for.", what), 0,
                 2);
         else
-            out = wrapped(fmt::format("{}: {}. Weakest evidence: {}.",
-                                      list_.hearsay.empty() ? "Ready to order" : "Ready to order, if so", what,
-                                      evidence_words(list_.weakest)),
-                          0, 2);
+            out = wrapped(
+                fmt::format("{}: {}. Weakest evidence: {}.", ready_words(list_), what, evidence_words(list_.weakest)),
+                0, 2);
         if (!asks()) return out;
         return out + find_out_text(*list_.next);
     }

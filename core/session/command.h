@@ -9,8 +9,15 @@
 namespace casebound {
 
 struct OptionSpec {
-    std::string name, value, help;  // value: what stands for it in help ("DATE"); empty for a flag
-    bool many = false;              // may be given several times
+    std::string name, value, help;         // value: what stands for it in help ("DATE"); empty for a flag
+    bool many = false;                     // may be given several times
+    std::vector<std::string> values = {};  // all that may stand for it; empty: anything
+};
+
+// "WHAT": the words that may stand for it, as they are typed.
+struct WordList {
+    std::string name;
+    std::vector<std::string> words;
 };
 
 struct Command {
@@ -20,6 +27,8 @@ struct Command {
     std::size_t least = 0, most = 0;  // positionals
     std::vector<OptionSpec> options;
     Result (*run)(Session&, const Args&) = nullptr;
+    std::string example = {};  // what may be typed, whole
+    std::vector<WordList> lists = {};
 };
 
 // Every command, in the order help shows them. Those of the program itself stand above the page, which runs the others:
@@ -42,19 +51,30 @@ std::vector<Command> sheet_commands();
 std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();
 std::vector<Command> note_commands();
+std::vector<Command> find_commands();
 std::vector<Command> domain_commands();
 std::vector<Command> page_commands();
-std::vector<Command> domain_commands();
 std::vector<Command> program_commands();  // these two, and those of the program itself
 
 // `casebound DOMAIN INQUIRY [NAME=VALUE]... [--for VEHICLE]`, and the list of a domain's inquiries.
 Result run_inquiry(Session& session, const std::string& domain, const Args& args);
 
+// For a command of `one_write`: everything is done, then taken back.
+inline const OptionSpec dry_run{"dry-run", "",
+                                "do all of it, show what comes of it, and take it back: nothing is written"};
+
+// The answer of such a run, which says that nothing was written.
+Result taken_back(const Session& session, Result result);
+
+// Throws Error(usage) in a dry run: `what` is written outside the shop file, where it could not be taken back.
+void refuse_dry_run(const Args& args, std::string_view what);
+
 // A command that checks and writes, as one immediate transaction of the shop: what was checked is still so when it is
-// written, whatever other processes do, and what fails on the way has written nothing.
+// written, whatever other processes do, and what fails on the way has written nothing; nor has a dry run.
 template <Result (*run)(Session&, const Args&)> Result one_write(Session& session, const Args& args) {
     Transaction writing(session.shop());
     auto result = run(session, args);
+    if (args.has(dry_run.name)) return taken_back(session, std::move(result));
     writing.commit();
     return result;
 }

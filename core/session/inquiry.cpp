@@ -9,6 +9,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/reason/vocabulary.h"
 
@@ -41,11 +42,15 @@ double number_in(const Input& input, const std::string& text) {
     double value = 0;
     try {
         value = quantity_in(text, input.unit);
-    } catch (const UnitFault& fault) { throw Error(Exit::bad_data, fmt::format("{}: {}", input.name, fault.what())); }
+    } catch (const UnitFault& fault) {
+        throw Error(Exit::bad_data, fmt::format("{}: {}", dashed(input.name), fault.what()));
+    }
     if (input.whole && value != std::floor(value))
-        throw Error(Exit::bad_data, fmt::format("{}: got {}: it is counted, in whole numbers", input.name, text));
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: got {}: it is counted, in whole numbers", dashed(input.name), text));
     if (!(value >= input.min && value <= input.max))
-        throw Error(Exit::bad_data, fmt::format("{}: got {}: valid range is {}", input.name, text, range_text(input)));
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: got {}: valid range is {}", dashed(input.name), text, range_text(input)));
     return value;
 }
 
@@ -60,13 +65,13 @@ GivenValue typed(const Input& input, const std::string& text) {
         case Input::Kind::text_list: value.items = list_parts(text); break;
         case Input::Kind::yes_no:
             if (text != "yes" && text != "no")
-                throw Error(Exit::bad_data, fmt::format("{}: got {}: say yes or no", input.name, text));
+                throw Error(Exit::bad_data, fmt::format("{}: got {}: say yes or no", dashed(input.name), text));
             break;
         case Input::Kind::choice:
             if (std::find(input.choices.begin(), input.choices.end(), text) == input.choices.end()) {
                 const auto near = nearest(text, input.choices);
                 throw Error(Exit::bad_data,
-                            fmt::format("{}: got {}: {}", input.name, text,
+                            fmt::format("{}: got {}: {}", dashed(input.name), text,
                                         near.empty() ? fmt::format("one of {}", fmt::join(input.choices, ", "))
                                                      : fmt::format("did you mean {}?", near)));
             }
@@ -74,7 +79,8 @@ GivenValue typed(const Input& input, const std::string& text) {
         case Input::Kind::date:
             if (text == "today") value.text = today();
             else if (!is_date(text))
-                throw Error(Exit::bad_data, fmt::format("{}: got {}: write a date as 2026-11-25", input.name, text));
+                throw Error(Exit::bad_data,
+                            fmt::format("{}: got {}: write a date as 2026-11-25", dashed(input.name), text));
             break;
         case Input::Kind::text: break;
     }
@@ -88,7 +94,7 @@ public:
 
     void by_hand(const std::vector<std::pair<std::string, std::string>>& named) {
         std::vector<std::string> names;
-        for (const auto& input : inquiry_.inputs) names.push_back(input.name);
+        for (const auto& input : inquiry_.inputs) names.push_back(dashed(input.name));
         for (const auto& [name, text] : named) {
             const auto found = std::find_if(inquiry_.inputs.begin(), inquiry_.inputs.end(),
                                             [&](const Input& input) { return same_name(input.name, name); });
@@ -141,12 +147,13 @@ public:
 
     void fall_back(const Input& input) {
         if (has(input)) return;
-        const bool faulty = std::any_of(faults_.begin(), faults_.end(),
-                                        [&](const std::string& f) { return f.rfind(input.name + ":", 0) == 0; });
+        const bool faulty = std::any_of(faults_.begin(), faults_.end(), [&](const std::string& f) {
+            return f.rfind(dashed(input.name) + ":", 0) == 0;
+        });
         if (!input.fallback.empty()) {
             take(input, input.fallback, From::assumed, {Evidence::memory, "assumed"}, true);
         } else if (input.required && !faulty && !given_.undecided.contains(input.name)) {
-            faults_.push_back(fmt::format("{}: missing: {}{}", input.name, input.title,
+            faults_.push_back(fmt::format("{}: missing: {}{}", dashed(input.name), input.title,
                                           input.unit.empty() ? "" : fmt::format(", in {}", input.unit)));
             exit_ = Exit::usage;
         }
@@ -158,7 +165,7 @@ public:
         const auto& value = given_.values.find(input.name)->second.text;
         if (!row_of_group(services_.facts, input.key_of, value))
             faults_.push_back(fmt::format("{}: nothing is recorded of {} ({}): give the measurements by hand",
-                                          input.name, value, input.title));
+                                          dashed(input.name), value, input.title));
     }
 
     void refuse_if_any() const {
@@ -253,7 +260,7 @@ void say_recorded(InquiryRun& run, const Inquiry& inquiry) {
         if (input.how.empty()) continue;  // it can do without
         run.answer.lower(sure.size() > 1 ? Verdict::sources_disagree : Verdict::check_first);
         run.answer.next.push_back(
-            fmt::format("Find out which record holds for this vehicle, or give {}: {}", input.name, input.how));
+            fmt::format("Find out which record holds for this vehicle, or give {}: {}", dashed(input.name), input.how));
     }
     run.answer.lines.insert(run.answer.lines.begin(), lines.begin(), lines.end());
 }

@@ -12,6 +12,7 @@
 #include "core/ground/outlet.h"
 #include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
+#include "core/shop/shop_settings.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
 
@@ -68,6 +69,7 @@ Database& Session::shop() {
         shop_.emplace(open_shop(options_.shop));
         shop_seen_ = seen(options_.shop);
         if (wait_ms_) shop_->wait_at_most(*wait_ms_);
+        ShopSettings(*shop_).show_units();
     }
     return *shop_;
 }
@@ -96,6 +98,7 @@ void remember(Situation& situation, Database& shop) {
 }  // namespace
 
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
+    const Transaction one_moment(shop(), false);
     auto found = this->vehicle(vehicle);
     const auto history = ShopTold(shop()).history(vehicle);
     auto situation = std::make_unique<Situation>(catalog(), plugins(), found, standing_in(history));

@@ -43,7 +43,9 @@ public:
         std::string catalog, shop, probed;
         std::vector<std::string> plugin_folders;
         bool json{}, full{};
-        ReservedNames reserved{};  // no domain may have these
+        ReservedNames reserved{};    // no domain may have these
+        std::string colour{"auto"};  // or always, never
+        bool keys{}, pager{true};    // keys beside titles; long answers through a pager, at a terminal
     };
     explicit Session(Options options);
     ~Session();

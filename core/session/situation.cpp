@@ -1,12 +1,15 @@
 #include "core/session/situation.h"
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 #include <fmt/format.h>
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/ground/shown.h"
+#include "core/reason/condition_words.h"
 
 namespace casebound {
 
@@ -81,23 +84,40 @@ Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle veh
     places_ = std::make_unique<Places>(*judge_, *interchange_);
 }
 
+namespace {
+
+// Of two measurements only numbers clash, and not within what measuring allows.
+bool measures_agree(const Attribute& attribute, const ToldFact& entry, const ToldFact& standing) {
+    if (entry.id > standing.id) return false;
+    const auto* one = entry.right_side.single();
+    const auto* other = standing.right_side.single();
+    if (attribute.kind != ValueKind::number || !one || !other) return true;
+    const auto first = typed_value(attribute, *one).number, second = typed_value(attribute, *other).number;
+    return !first || !second || std::abs(*first - *second) <= attribute.tolerance;
+}
+
+}  // namespace
+
 void Situation::doubt(const std::vector<ToldFact>& clashes) {
     for (const auto& entry : clashes) {
         const auto* attribute = words_->attribute(entry.attribute);
         if (!attribute || !line_->set.column(entry.attribute)) continue;
         std::vector<const ToldFact*> others;
-        std::string standing;
+        const ToldFact* stands = nullptr;
         for (const auto& fact : narrowing_.facts) {
             if (fact.attribute != entry.attribute) others.push_back(&fact);
-            else standing = fmt::format("{} ({})", fact.text, tell_evidence_words(fact.evidence));
+            else if (!stands || fact.id != 0) stands = &fact;
         }
+        if (!stands || measures_agree(*attribute, entry, *stands)) continue;
         const auto says = line_->set.where(Term{entry.attribute, false, entry.right_side.spans(), 0},
                                            attribute->tolerance);
         narrowing_.doubts.push_back(
             {entry.attribute,
-             fmt::format("{} is {}, and {} was {} on {}", attribute->title, standing, entry.text,
-                         tell_evidence_words(entry.evidence), entry.date),
-             "look again, and tell it anew with how you know it",
+             fmt::format("{} is {} ({}), and {} was {} on {}", attribute->title, stands->text,
+                         tell_evidence_words(stands->evidence), entry.text, tell_evidence_words(entry.evidence),
+                         entry.date),
+             entry.id < stands->id ? "count or measure once more, and tell it: what comes out twice stands"
+                                   : "look again, and tell it anew with how you know it",
              {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
              narrowing_.left | (narrowing_.left_by(others) & says)});
     }
@@ -149,13 +169,16 @@ std::vector<Told> Situation::told() const { return told_; }
 std::string Situation::headline() const {
     const auto left = narrowing_.left.count(), all = line_->set.size();
     std::string text = line_->title;
-    for (const auto& fact : narrowing_.facts)
-        if (fact.applies) text += fmt::format("; {} {}", line_->set.column(fact.attribute)->attribute.title, fact.text);
+    for (const auto& fact : narrowing_.facts) {
+        if (!fact.applies) continue;
+        const auto& attribute = line_->set.column(fact.attribute)->attribute;
+        text += fmt::format("; {} {}", named(attribute.title, attribute.name), value_words(attribute, fact.text));
+    }
     for (const auto& one : narrowing_.ordered_as_if) text += fmt::format("; ordered as if {}", one);
     if (line_->open) return fmt::format("{}; what it can be is not listed", text);
     return fmt::format("{}; {}", text,
-                       left == all ? fmt::format("{} configurations, nothing ruled out", all)
-                                   : fmt::format("{} of {} configurations left", left, all));
+                       left == all ? fmt::format("{} versions, none ruled out", all)
+                                   : fmt::format("{} of {} versions still possible", left, all));
 }
 
 }  // namespace casebound

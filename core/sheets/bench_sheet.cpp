@@ -17,7 +17,7 @@ std::string items_of(const Catalog& catalog, std::int64_t group) {
     for (const auto& member : catalog.members(group))
         if (member.withdrawn.empty() && member.basis != Basis::claimed) keys.push_back(member.item);
     if (keys.size() < 2) return keys.empty() ? "" : keys.front();
-    return fmt::format("{}, same as {}", keys.front(), fmt::join(keys.begin() + 1, keys.end(), ", "));
+    return fmt::format("{}, the same part as {}", keys.front(), fmt::join(keys.begin() + 1, keys.end(), ", "));
 }
 
 std::set<std::uint16_t> values_on(const Possibilities::Column& column, const Bits& part) {

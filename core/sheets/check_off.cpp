@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/say/report.h"
 #include "core/shop/shop_records.h"
@@ -203,17 +204,17 @@ std::string still_to_order_text(const std::vector<CheckOffLine>& lines) {
 std::string check_off_text(const std::vector<CheckOffLine>& lines) {
     if (lines.empty()) return wrapped("No job is started and nothing is checked off yet.");
     std::string out, job;
-    Table table({"role", "need", "state", "so far"});
+    Table table({"place", "need", "state", "so far"});
     const auto end_job = [&] {
-        if (!job.empty()) out += job + "\n" + table.text(), table = Table({"role", "need", "state", "so far"});
+        if (!job.empty()) out += job + "\n" + table.text(), table = Table({"place", "need", "state", "so far"});
     };
     for (const auto& line : lines) {
         const auto title = line.job ? fmt::format("{} (job {})", line.job_key, line.job) : "of no job";
         if (title != job) end_job(), job = title;
-        table.row({line.role, line.need, line.state, line.so_far});
+        table.row({named(line.title.empty() ? line.role : line.title, line.role), line.need, line.state, line.so_far});
     }
     end_job();
-    return out + still_to_order_text(lines);
+    return still_to_order_text(lines) + out;
 }
 
 Json json_of(const CheckOffLine& line) {

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/units.h"
+#include "core/say/in_words.h"
 #include "core/shop/shop_settings.h"
 
 namespace casebound {
@@ -156,7 +157,7 @@ OrderSheet order_sheet(Session& session, const Situation& situation, const std::
                      not_ready(buying, session.catalog()),
                      {},
                      {}};
-    sheet.right_only_if = hearsay_rows(buying.list.hearsay);
+    sheet.right_only_if = hearsay_rows(told_words(situation, buying.list.hearsay));
     if (!buying.blocked.empty() || !buying.open.empty() || buying.needs.empty()) return sheet;
     auto best = cheapest_order(buying.needs, buying.market);
     for (const auto& unmet : best.unmet)

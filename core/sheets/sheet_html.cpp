@@ -21,8 +21,16 @@ std::string joined(const std::vector<std::string>& parts, const char* with = ", 
     return fmt::format("{}", fmt::join(parts, with));
 }
 
+PrintTable cells_table(const SheetSection& section, bool tick) {
+    PrintTable table{section.title, {}, section.columns, {}, section.if_empty};
+    if (tick && !section.rows.empty()) table.tick = "done";
+    for (const auto& row : section.rows) table.rows.push_back(row.cells);
+    return table;
+}
+
 // Columns that no row fills are left out.
 PrintTable rows_table(const SheetSection& section, bool tick) {
+    if (!section.columns.empty()) return cells_table(section, tick);
     const auto any = [&](auto has) { return std::any_of(section.rows.begin(), section.rows.end(), has); };
     const bool entries = any([](const SheetRow&row) { return row.entry.has_value(); }),
                dates = any([](const SheetRow&row) { return !row.date.empty(); });
@@ -75,7 +83,10 @@ PrintTable seller_table(const OrderSheetSeller& seller, const std::string& curre
 std::string column_kind(const PrintTable& table, std::size_t column) {
     if (column + table.room >= table.columns.size()) return "room";
     const auto& title = table.columns[column];
-    return title == "date" || title == "entry" || title == "packs" || title == "price" ? "tight" : "";
+    return title == "date" || title == "entry" || title == "packs" || title == "price" || title == "count" ||
+                   title == "counted"
+               ? "tight"
+               : "";
 }
 
 void head_cell(Html& html, const std::string& title, const std::string& kind) {
@@ -155,12 +166,15 @@ PrintSheet printed(const OrderSheet& sheet, const std::string& catalog) {
     PrintTable jobs{"For", {}, {"job"}, {}, {}};
     for (const auto& title : sheet.jobs) jobs.rows.push_back({title});
     made.tables.push_back(std::move(jobs));
+    if (!sheet.right_only_if.empty())
+        made.tables.push_back(
+            plain_table("RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "what", "look for yourself"));
     if (!sheet.not_ready.empty())
-        made.tables.push_back(plain_table("NOT READY TO ORDER", sheet.not_ready, "line", "in the way"));
+        made.tables.push_back(plain_table("NOT READY TO ORDER", sheet.not_ready, "place", "in the way"));
     for (const auto& seller : sheet.sellers) made.tables.push_back(seller_table(seller, sheet.currency));
     if (!sheet.sums.empty()) made.tables.push_back(plain_table("Sums", sheet.sums, "what", "amount"));
     if (!sheet.left_over.empty())
-        made.tables.push_back(plain_table("Left over for the shelf", sheet.left_over, "line", "quantity"));
+        made.tables.push_back(plain_table("Left over for the shelf", sheet.left_over, "place", "quantity"));
     return made;
 }
 

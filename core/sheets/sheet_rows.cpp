@@ -5,8 +5,10 @@
 #include <fmt/format.h>
 
 #include "core/buy/order_report.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/reason/condition_words.h"
 
 namespace casebound {
 
@@ -18,8 +20,13 @@ std::string at_temperature(std::optional<double> temp_c) {
     return temp_c ? fmt::format(" at {} °C", plain_number(*temp_c, 1)) : "";
 }
 
-std::string subject_of(const std::string& role, const std::string& item) {
-    return role + (role.empty() || item.empty() ? "" : " ") + item;
+std::string place_of(const std::string& role, const Vocabularies& words) {
+    const auto* known = words.role(role);
+    return known ? named(known->title, role) : role;
+}
+
+std::string subject_of(const std::string& place, const std::string& item) {
+    return place + (place.empty() || item.empty() ? "" : " ") + item;
 }
 
 // " after 24 h", " after 20 min"
@@ -39,21 +46,22 @@ std::string proof_words(const WorkRecord& one) {
 
 std::string or_not_known(const std::string& text) { return text.empty() ? "not known" : text; }
 
-SheetRow row_of(const ToldFact& entry) {
-    SheetRow row{
-        entry.attribute,
-        entry.withdrawn ? "taken back" : fmt::format("{} ({})", entry.text, tell_evidence_words(entry.evidence)),
-        entry.date,
-        {},
-        entry.id,
-        entry.corrects,
-        entry.stands || entry.withdrawn};
+SheetRow row_of(const ToldFact& entry, const Vocabularies& words) {
+    const auto* attribute = words.attribute(entry.attribute);
+    const auto value = attribute ? value_words(*attribute, entry.text) : entry.text;
+    SheetRow row{attribute ? named(attribute->title, entry.attribute) : entry.attribute,
+                 entry.withdrawn ? "taken back" : fmt::format("{} ({})", value, tell_evidence_words(entry.evidence)),
+                 entry.date,
+                 {},
+                 entry.id,
+                 entry.corrects,
+                 entry.stands || entry.withdrawn};
     if (!entry.photo.empty()) row.text += "; photo " + entry.photo;
     if (!entry.note.empty()) row.text += "; " + entry.note;
     return row;
 }
 
-SheetRow row_of(const WorkRecord& one) {
+SheetRow row_of(const WorkRecord& one, const Vocabularies& words) {
     std::string text = spaced(one.what) +
                        (one.what == "looked_at"
                             ? " and not replaced; " + (one.state.empty() ? "state not said" : one.state)
@@ -61,25 +69,25 @@ SheetRow row_of(const WorkRecord& one) {
     if (one.what == "fitted")
         text += fmt::format("; part: {}; label: {}", or_not_known(spaced(one.made)), or_not_known(one.label));
     if (one.quantity) text += "; quantity " + plain_number(*one.quantity, 2);
-    if (one.torque_nm) text += fmt::format("; torque {} N m", plain_number(*one.torque_nm, 1));
+    if (one.torque_nm) text += fmt::format("; torque {}", shown_quantity(*one.torque_nm, "N m", 1));
     if (one.seals_out || one.seals_in)
         text += fmt::format("; seals {} out, {} in", count_words(one.seals_out), count_words(one.seals_in));
-    if (one.out_l) text += fmt::format("; {} L out{}", plain_number(*one.out_l, 2), at_temperature(one.out_temp_c));
-    if (one.in_l) text += fmt::format("; {} L in{}", plain_number(*one.in_l, 2), at_temperature(one.in_temp_c));
+    if (one.out_l) text += fmt::format("; {} out{}", shown_quantity(*one.out_l, "L"), at_temperature(one.out_temp_c));
+    if (one.in_l) text += fmt::format("; {} in{}", shown_quantity(*one.in_l, "L"), at_temperature(one.in_temp_c));
     if (one.what == "proof") text += "; " + proof_words(one);
     if (one.odometer_km) text += fmt::format("; odometer {} km", plain_number(*one.odometer_km, 0));
     if (!one.photo.empty()) text += "; photo " + one.photo;
     if (!one.note.empty()) text += "; " + one.note;
-    return {subject_of(one.role, one.item), text, one.date, {}, one.id, one.corrects, one.stands};
+    return {subject_of(place_of(one.role, words), one.item), text, one.date, {}, one.id, one.corrects, one.stands};
 }
 
-SheetRow row_of(const LineEvent& one) {
+SheetRow row_of(const LineEvent& one, const Vocabularies& words) {
     std::string text = spaced(one.event);
     for (const auto& part : {one.item, one.seller, one.note})
         if (!part.empty()) text += "; " + part;
     if (!one.return_by.empty()) text += "; may go back until " + one.return_by;
     if (!one.core_by.empty()) text += "; old part back by " + one.core_by;
-    return {one.role, text, one.date, {}, one.id, one.corrects, one.stands};
+    return {place_of(one.role, words), text, one.date, {}, one.id, one.corrects, one.stands};
 }
 
 SheetRow row_of(const MoneyEntry& one, const std::string& currency) {

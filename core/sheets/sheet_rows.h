@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/reason/vocabulary.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
 
@@ -19,15 +20,16 @@ struct SheetRow {
     std::optional<std::int64_t> entry{};     // its number in the history
     std::optional<std::int64_t> corrects{};  // the entry it replaces
     bool stands = true;                      // no later entry replaces it
+    std::vector<std::string> cells{};        // the same for a section that has columns
 };
 
 using SheetRows = std::vector<SheetRow>;
 
 std::string or_not_known(const std::string& text);
 
-SheetRow row_of(const ToldFact& entry);
-SheetRow row_of(const WorkRecord& record);
-SheetRow row_of(const LineEvent& event);
+SheetRow row_of(const ToldFact& entry, const Vocabularies& words);
+SheetRow row_of(const WorkRecord& record, const Vocabularies& words);
+SheetRow row_of(const LineEvent& event, const Vocabularies& words);
 SheetRow row_of(const MoneyEntry& entry, const std::string& currency);
 SheetRow row_of(const Closing& closing, const std::string& currency);
 

@@ -6,8 +6,11 @@
 #include <fmt/format.h>
 
 #include "core/ground/dates.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/reason/condition_words.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
 #include "core/sheets/check_off.h"
@@ -18,41 +21,60 @@
 #include "core/shop/shop_told.h"
 #include "core/work/due_dates.h"
 #include "core/work/item_doubt.h"
+#include "core/work/why.h"
 
 namespace casebound {
 
 namespace {
 
-SheetRow part_row(const ListLine& line) {
+std::string member_or_packs(const ListLine& line, const Option& option) {
+    if (!option.containers.empty()) return containers_text(option.containers, line.answer.unit);
+    return option.members.empty() ? named(option.title, option.group) : option.members.front().item;
+}
+
+std::vector<std::string> to_mind(const ListLine& line) {
+    std::vector<std::string> all = line.notes;
+    if (const auto* best = line.answer.best()) {
+        all.insert(all.end(), best->notes.begin(), best->notes.end());
+        for (const auto& caution : best->cautions) all.push_back(caution.text);
+    }
+    return all;
+}
+
+SheetRow part_row(const ListLine& line, const Situation& situation) {
     const bool look = line.reach == Reach::look_first ||
                       (line.reach == Reach::disturbs &&
                        line.answer.verdict != Verdict::not_answered);  // as on the parts list
-    std::string text = fmt::format("{}, {}", look ? "look first" : verdict_words(line.answer.verdict), need_text(line));
-    for (const auto& option : line.options) {
-        if (!option.containers.empty())
-            text += fmt::format("; {}", containers_text(option.containers, line.answer.unit));
-        else if (!option.members.empty()) text += fmt::format("; {}", option.members.front().item);
-        if (!option.where.empty()) text += fmt::format(" where {}", option.where);
-    }
-    for (const auto& note : line.notes) text += "; " + note;
-    if (const auto* best = line.answer.best()) {
-        for (const auto& note : best->notes) text += "; " + note;
-        for (const auto& caution : best->cautions) text += "; " + caution.text;
-    }
-    return {line.answer.title, text};
+    const auto verdict = std::string(look ? "look first" : verdict_words(line.answer.verdict));
+    const auto number = cases_words(situation, line.answer, line_cases(line, situation, member_or_packs), " or ");
+    auto mind = to_mind(line);
+    SheetRow row{line.answer.title, fmt::format("{}, {}", verdict, need_text(line))};
+    for (const auto& text : {number, fmt::format("{}", fmt::join(mind, "; "))})
+        if (!text.empty()) row.text += "; " + text;
+    if (line.answer.verdict != Verdict::fits || look) mind.insert(mind.begin(), verdict);
+    row.cells = {line.answer.title, need_text(line), number.empty() ? "-" : number,
+                 fmt::format("{}", fmt::join(mind, "; "))};
+    return row;
 }
 
-SheetRow stay_row(const Stay& stay) {
-    std::string text = fmt::format("{}{}. {} out, {} in", stay.place,
-                                   stay.where.empty() ? "" : " (where " + stay.where + ")", stay.count, stay.count);
-    if (!stay.see.empty()) text += "; to see it: " + stay.see;
-    if (!stay.remove.empty()) text += "; to get it out: " + stay.remove;
-    return {stay.title, text, {}, source_text(stay.origin)};
+std::string where_it_stays(const Stay& stay, const Situation& situation) {
+    if (stay.where.empty()) return stay.place;
+    return fmt::format("{} (where {})", stay.place,
+                       where_words(situation.model().set, stay.on, situation.narrowing().left));
 }
 
-SheetRows told_rows(const std::vector<ToldFact>& entries) {
+SheetRow stay_row(const Stay& stay, const Situation& situation) {
+    std::string where = where_it_stays(stay, situation), how;
+    if (!stay.see.empty()) how += "; to see it: " + stay.see;
+    if (!stay.remove.empty()) how += "; to get it out: " + stay.remove;
+    SheetRow row{stay.title, fmt::format("{}. {} out, {} in{}", where, stay.count, stay.count, how)};
+    row.cells = {stay.title, where + how, std::to_string(stay.count), "out ____ in ____"};
+    return row;
+}
+
+SheetRows told_rows(const std::vector<ToldFact>& entries, const Vocabularies& words) {
     SheetRows rows;
-    for (const auto& entry : entries) rows.push_back(row_of(entry));
+    for (const auto& entry : entries) rows.push_back(row_of(entry, words));
     return rows;
 }
 
@@ -125,7 +147,7 @@ SheetRow check_off_row(const CheckOffLine& line) {
 
 // What was fitted, and what the catalog says against it.
 SheetRow fitted_row(const Situation& situation, const WorkRecord& one) {
-    auto row = row_of(one);
+    auto row = row_of(one, situation.judge().catalog().vocabularies());
     try {
         if (const auto doubt = item_doubt(situation, situation.places().role(one.role), one.item))
             row.text += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
@@ -171,7 +193,7 @@ SheetRows fault_rows(Session& session, const Situation& situation, const std::ve
     for (const auto& one : records)
         if (one.stands && one.what == "looked_at" && !one.state.empty() && one.state != "sound")
             rows.push_back(
-                {one.role,
+                {row_of(one, session.catalog().vocabularies()).subject,
                  fmt::format("{}; looked at and not replaced{}{}", one.state, one.note.empty() ? "" : ": ", one.note),
                  one.date});
     for (const auto& caution : evidence_cautions(session, situation)) rows.push_back({"about the evidence", caution});
@@ -213,18 +235,20 @@ std::vector<std::string> named_or_open_jobs(Session& session, const Situation& s
 
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
     const auto jobs = named_or_open_jobs(session, situation, asked);
-    const auto list = make_parts_list(situation.places(), jobs);
+    auto list = make_parts_list(situation.places(), jobs);
+    for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), situation);
     JobSheet sheet;
     sheet.head = sheet_head(session, situation, list.invented);
-    sheet.right_only_if = hearsay_rows(list.hearsay);
-    for (const auto& one : in_the_way(list)) sheet.in_the_way.push_back({one.title, "in the way: " + one.why});
+    sheet.right_only_if = hearsay_rows(told_words(situation, list.hearsay));
+    for (const auto& one : in_the_way(list, situation)) sheet.in_the_way.push_back({one.title, one.why});
     sheet.torques = torque_rows(session, situation, list);
     sheet.found = trouble_rows(session, situation);
     for (const auto& title : list.titles) sheet.work.push_back({{}, title});
-    for (const auto& line : list.lines) sheet.parts.push_back(part_row(line));
-    for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay));
-    for (const auto& caution : list.cautions)
-        sheet.cautions.push_back({{}, caution.text, {}, source_text(caution.source.row)});
+    for (const auto& line : list.lines)  // a place that the vehicle does not have is nothing to tick
+        if (line.answer.verdict != Verdict::none_needed || line.waits())
+            sheet.parts.push_back(part_row(line, situation));
+    for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay, situation));
+    for (const auto& caution : list.cautions) sheet.cautions.push_back({{}, caution.text});
     sheet.cautions.push_back({{}, closing_caution});
     for (const auto& caution : evidence_cautions(session, situation))
         sheet.found.push_back({"about the evidence", caution});
@@ -236,10 +260,11 @@ HistorySheet history_sheet(Session& session, const Situation& situation) {
     const ShopRecords records(session.shop());
     const auto& name = situation.name();
     const auto currency = ShopSettings(session.shop()).currency();
+    const auto& words = session.catalog().vocabularies();
     HistorySheet sheet{
-        sheet_head(session, situation), told_rows(ShopTold(session.shop()).history(name)), {}, {}, {}, {}};
-    for (const auto& one : records.records(name)) sheet.work.push_back(row_of(one));
-    for (const auto& event : records.events(name)) sheet.parts.push_back(row_of(event));
+        sheet_head(session, situation), told_rows(ShopTold(session.shop()).history(name), words), {}, {}, {}, {}};
+    for (const auto& one : records.records(name)) sheet.work.push_back(row_of(one, words));
+    for (const auto& event : records.events(name)) sheet.parts.push_back(row_of(event, words));
     for (const auto& one : records.money(name)) sheet.money.push_back(row_of(one, currency));
     for (const auto& one : records.closings(name)) sheet.closed.push_back(row_of(one, currency));
     return sheet;
@@ -248,29 +273,30 @@ HistorySheet history_sheet(Session& session, const Situation& situation) {
 DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg) {
     const ShopRecords shop(session.shop());
     const auto records = shop.records(situation.name());
-    DisclosureSheet sheet{sheet_head(session, situation),
-                          fault_rows(session, situation, records),
-                          {},
-                          {},
-                          {},
-                          {},
-                          {},
-                          told_rows(ShopTold(session.shop()).standing(situation.name())),
-                          {},
-                          {}};
+    const auto& words = session.catalog().vocabularies();
+    DisclosureSheet sheet;
+    sheet.head = sheet_head(session, situation);
+    sheet.head.title = situation.model().title;
+    sheet.identity = {{"Identification number", situation.vehicle().vin.empty() ? "not known: ______________________"
+                                                                                : situation.vehicle().vin}};
+    sheet.faults = fault_rows(session, situation, records);
+    sheet.found_out = told_rows(ShopTold(session.shop()).standing(situation.name()), words);
+    sheet.signatures = {{"Seller, and date", "______________________________"},
+                        {"Buyer, and date", "______________________________"}};
     sheet.odometer = odometer_rows(session, situation.name());
     std::set<std::string> seen;
     for (const auto& one : records) {
         if (!one.stands) continue;
         if (one.what == "fitted")
             (is_quantity(session, one.role) ? sheet.fluids : sheet.work).push_back(fitted_row(situation, one));
-        if (one.what == "looked_at") sheet.looked_at.push_back(row_of(one));
+        if (one.what == "looked_at") sheet.looked_at.push_back(row_of(one, words));
         if (one.what == "fitted" || one.what == "looked_at") seen.insert(one.role);
-        if (one.what == "proof") sheet.proof.push_back(row_of(one));
+        if (one.what == "proof") sheet.proof.push_back(row_of(one, words));
     }
+    std::vector<std::string> unseen;
     for (const auto& answer : situation.places().roles())
-        if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed)
-            sheet.unverified.push_back({answer.title, "not known"});
+        if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed) unseen.push_back(answer.title);
+    if (!unseen.empty()) sheet.unverified = {{"Not known of", fmt::format("{}", fmt::join(unseen, "; "))}};
     const auto facts = sale_facts(shop, situation, gross_weight_kg);
     for (const auto& law : reminders(ShopSettings(session.shop()).get("jurisdiction").value_or(""), facts, today()))
         sheet.reminders.push_back({{}, law});
@@ -280,15 +306,19 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
 Sheet sheet_of(const JobSheet& sheet) {
     return {"job",
             sheet.head,
-            {{"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"},
+            {{"work", "Work", sheet.work},
+             {"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"},
              {"in_the_way", "In the way of ordering", sheet.in_the_way, "nothing"},
-             {"cautions", "Cautions", sheet.cautions},
-             {"work", "Work", sheet.work},
-             {"parts", "Parts", sheet.parts},
+             {"parts", "Parts", sheet.parts, "none", {"part", "count", "number", "mind"}},
+             {"stays",
+              "Stays in the case: count what comes out and what goes in",
+              sheet.stays,
+              "nothing is on record",
+              {"what", "where, and how", "count", "counted"}},
              {"torques", "Torques", sheet.torques},
-             {"stays", "Stays in the case", sheet.stays, "nothing is on record"},
              {"found", "Found so far", sheet.found, "no finding that speaks of trouble is told"},
-             {"check_off", "Check-off", sheet.check_off, "no job is started"}}};
+             {"check_off", "Check-off", sheet.check_off, "no job is started"},
+             {"cautions", "Cautions", sheet.cautions}}};
 }
 
 Sheet sheet_of(const HistorySheet& sheet) {
@@ -304,7 +334,8 @@ Sheet sheet_of(const HistorySheet& sheet) {
 Sheet sheet_of(const DisclosureSheet& sheet) {
     return {"disclosure",
             sheet.head,
-            {{"faults", "Known faults", sheet.faults},
+            {{"identity", "The vehicle", sheet.identity},
+             {"faults", "Known faults", sheet.faults},
              {"work", "Work done", sheet.work},
              {"fluids", "Fluids", sheet.fluids},
              {"looked_at", "Looked at, not replaced", sheet.looked_at},
@@ -312,7 +343,8 @@ Sheet sheet_of(const DisclosureSheet& sheet) {
              {"odometer", "Odometer", sheet.odometer},
              {"found_out", "Found out", sheet.found_out},
              {"unverified", "Not verified", sheet.unverified},
-             {"reminders", "Reminders", sheet.reminders}}};
+             {"reminders", "Reminders", sheet.reminders},
+             {"signatures", "Signatures", sheet.signatures}}};
 }
 
 std::string row_text(const SheetRow& row) {
@@ -332,7 +364,8 @@ std::string sheet_text(const Sheet& sheet) {
                       wrapped(sheet.head.title);
     for (const auto& section : sheet.sections) {
         out += "\n" + section.title + "\n";
-        for (const auto& row : section.rows) out += wrapped(row_text(row), 2, 2);
+        const auto box = section.columns.empty() ? "" : "[ ] ";
+        for (const auto& row : section.rows) out += wrapped(box + row_text(row), 2, 6);
         if (section.rows.empty()) out += wrapped(section.if_empty, 2);
     }
     return out;

@@ -36,7 +36,7 @@ struct HistorySheet {
 // What a buyer is told; blanks are shown as "not known".
 struct DisclosureSheet {
     SheetHead head;
-    SheetRows faults, work, fluids, looked_at, proof, odometer, found_out, unverified, reminders;
+    SheetRows identity, faults, work, fluids, looked_at, proof, odometer, found_out, unverified, reminders, signatures;
 };
 
 // Empty `jobs`: those started and not closed. Throws Error(usage) when there is none.
@@ -54,6 +54,7 @@ struct SheetSection {
     std::string name, title;  // name: as in JSON
     SheetRows rows;
     std::string if_empty = "not known";
+    std::vector<std::string> columns{};  // of the rows' cells; empty: each row is one text
 };
 
 struct Sheet {

@@ -5,22 +5,26 @@
 #include <cmath>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/ground/shown.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 
 namespace casebound {
 
 namespace {
 
-const SettingKind& kind_of(std::string_view key) {
-    std::string known;
+const SettingKind& kind_of(std::string_view typed) {
+    std::string known, key(typed);
+    std::replace(key.begin(), key.end(), '-', '_');
     for (const auto& kind : ShopSettings::kinds()) {
         if (kind.key == key) return kind;
-        known += (known.empty() ? "" : ", ") + std::string(kind.key);
+        known += (known.empty() ? "" : ", ") + dashed(kind.key);
     }
-    throw Error(Exit::usage, fmt::format("setting {}: there is no such setting: use one of {}", key, known));
+    throw Error(Exit::usage, fmt::format("setting {}: there is no such setting: use one of {}", typed, known));
 }
 
 void check(const SettingKind& kind, std::string_view value) {
@@ -29,15 +33,15 @@ void check(const SettingKind& kind, std::string_view value) {
     try {
         number = quantity_in(value, "");
     } catch (const UnitFault& fault) {
-        throw Error(Exit::usage, fmt::format("setting {}: {}", kind.key, fault.what()));
+        throw Error(Exit::usage, fmt::format("setting {}: {}", dashed(kind.key), fault.what()));
     }
     const bool whole = kind.unit != "each" || number == std::floor(number);
     if (kind.unit == "%" && number > 100)
         throw Error(Exit::usage,
-                    fmt::format("setting {}: \"{}\" cannot be: write percent, such as 7.5", kind.key, value));
+                    fmt::format("setting {}: \"{}\" cannot be: write percent, such as 7.5", dashed(kind.key), value));
     if (number < 0 || !whole)
-        throw Error(Exit::usage, fmt::format("setting {}: \"{}\" cannot be: write {} from 0 up", kind.key, value,
-                                             kind.unit == "each" ? "a whole number" : "a number"));
+        throw Error(Exit::usage, fmt::format("setting {}: \"{}\" cannot be: write {} from 0 up", dashed(kind.key),
+                                             value, kind.unit == "each" ? "a whole number" : "a number"));
 }
 
 // The laws that the reminders know, and the words for each.
@@ -68,6 +72,18 @@ std::string jurisdiction_from(std::string_view typed) {
         fmt::format("setting jurisdiction: \"{}\" is none whose law is known here: write one of {}", typed, list));
 }
 
+const ShownUnit* shown_unit(std::string_view key) {
+    for (const auto& unit : shown_units())
+        if (unit.setting == key) return &unit;
+    return nullptr;
+}
+
+void check_shown(const ShownUnit& unit, std::string_view value) {
+    if (std::find(unit.choices.begin(), unit.choices.end(), value) == unit.choices.end())
+        throw Error(Exit::usage, fmt::format("setting {}: \"{}\": write one of {}", dashed(unit.setting), value,
+                                             fmt::join(unit.choices, ", ")));
+}
+
 // Amounts on file would silently mean something else in another currency.
 void check_currency(const Database& database, const std::string& before, std::string_view now) {
     if (before.empty() || before == now) return;
@@ -91,6 +107,9 @@ const std::vector<SettingKind>& ShopSettings::kinds() {
         {"own_pack", "folder of your own pack, for what was measured here", "", false},
         {"project_limit", "most vehicles in work at once", "each", true},
         {"sales_tax", "sales tax on top of offered prices, in percent", "%", true},
+        {"show_length", "lengths are shown in mm or inch", "", false},
+        {"show_torque", "torques are shown in Nm or lb-ft", "", false},
+        {"show_volume", "volumes are shown in litre or quart", "", false},
     };
     return kinds;
 }
@@ -104,17 +123,23 @@ void ShopSettings::set(const std::vector<std::pair<std::string, std::string>>& s
     Transaction transaction(database_);
     for (const auto& [key, typed] : settings) {
         const SettingKind& kind = kind_of(key);
-        const auto value = key == "jurisdiction" && !typed.empty() ? jurisdiction_from(typed) : typed;
+        const auto value = kind.key == "jurisdiction" && !typed.empty() ? jurisdiction_from(typed) : typed;
         if (!value.empty()) check(kind, value);
-        if (key == "currency") check_currency(database_, get(key).value_or(""), value);
+        if (const auto* unit = shown_unit(kind.key); unit && !value.empty()) check_shown(*unit, value);
+        if (kind.key == "currency") check_currency(database_, get(key).value_or(""), value);
         Statement change(database_, value.empty()
                                         ? "DELETE FROM settings WHERE key = ?1"
                                         : "INSERT OR REPLACE INTO settings (key, value, changed) VALUES (?1, ?2, ?3)");
-        change.bind(1, key);
+        change.bind(1, kind.key);
         if (!value.empty()) change.bind(2, value).bind(3, today());
         change.run();
     }
     transaction.commit();
+    show_units();
+}
+
+void ShopSettings::show_units() const {
+    for (const auto& unit : shown_units()) show_in(unit.setting, get(unit.setting).value_or(""));
 }
 
 std::vector<std::pair<std::string, std::string>> ShopSettings::all() const {

@@ -27,6 +27,7 @@ public:
     void set(
         const std::vector<std::pair<std::string, std::string>>& settings);  // all or none; an empty value takes it back
     std::vector<std::pair<std::string, std::string>> all() const;           // those set, by key
+    void show_units() const;                                                // from now on, as they are set here
 
 private:
     Database& database_;

@@ -134,14 +134,31 @@ std::vector<ToldFact> standing_in(const std::vector<ToldFact>& history) {
     return standing;
 }
 
+namespace {
+
+// Measured before, and something else, and neither taken back, corrected nor outvoted by the same coming out twice.
+bool measured_otherwise(const std::vector<ToldFact>& history, const ToldFact& entry, const ToldFact& standing) {
+    const bool both = entry.evidence == TellEvidence::measured && standing.evidence == TellEvidence::measured;
+    if (!both || entry.id >= standing.id) return false;
+    return std::none_of(history.begin(), history.end(), [&](const ToldFact& one) {
+        const bool between = one.attribute == entry.attribute && one.id > entry.id && one.id < standing.id;
+        return between &&
+               (one.withdrawn || (one.evidence == TellEvidence::measured && one.right_side == standing.right_side));
+    });
+}
+
+}  // namespace
+
 std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history) {
     std::vector<ToldFact> found;
     for (const auto& standing : standing_in(history))
         for (const auto& entry : history) {
-            const bool newer = entry.attribute == standing.attribute && entry.id > standing.id && !entry.withdrawn;
+            if (entry.attribute != standing.attribute || entry.withdrawn || entry.right_side == standing.right_side)
+                continue;
             const bool corrected = std::any_of(history.begin(), history.end(),
                                                [&](const ToldFact& one) { return one.corrects == entry.id; });
-            if (newer && !corrected && entry.right_side != standing.right_side) found.push_back(entry);
+            if (!corrected && (entry.id > standing.id || measured_otherwise(history, entry, standing)))
+                found.push_back(entry);
         }
     return found;
 }

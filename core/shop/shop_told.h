@@ -15,8 +15,8 @@ namespace casebound {
 
 TellEvidence tell_evidence_from(std::string_view words);  // "seller said", "seller-said", "seller_said"
 
-// Of everything told of a vehicle, oldest first: what stands, by attribute, and newer hearsay that says something else
-// than what stands, a clash that is to be settled.
+// Of everything told of a vehicle, oldest first: what stands, by attribute, and what clashes with it and is to be
+// settled: newer hearsay that says something else, and what was measured before and came out otherwise.
 std::vector<ToldFact> standing_in(const std::vector<ToldFact>& history);
 std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history);
 

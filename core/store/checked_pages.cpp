@@ -5,6 +5,9 @@
 #include <array>
 #include <bit>
 #include <cstring>
+#include <memory>
+#include <new>
+#include <vector>
 
 namespace casebound {
 
@@ -13,10 +16,16 @@ namespace {
 constexpr int page_bytes = 4096;          // SQLite's own, which is never changed here
 constexpr int reserved_bytes_place = 20;  // of the file header, sqlite.org/fileformat2.html, 1.3
 
+// What SQLite itself reads at the start of every transaction, to see whether another process has written.
+constexpr sqlite3_int64 change_counter_place = 24;
+constexpr int change_counter_bytes = 16;
+
 // The file as SQLite sees it; behind it in memory lies the one of the system.
 struct CheckedFile {
     sqlite3_file seen;
     bool checked;
+    std::array<char, change_counter_bytes> counter;
+    std::vector<bool> sound;  // pages in mapped memory that were checked since the counter changed
     sqlite3_file* real() { return reinterpret_cast<sqlite3_file*>(this + 1); }
 };
 
@@ -36,16 +45,56 @@ std::uint64_t checksum_of(const void* page, sqlite3_int64 place) {
                          static_cast<std::uint64_t>(place));
 }
 
-int close_file(sqlite3_file* file) { return methods(file).xClose(real(file)); }
+bool is_sound(const void* page, sqlite3_int64 place) {
+    std::uint64_t kept = 0;
+    std::memcpy(&kept, static_cast<const char*>(page) + page_bytes - checksum_bytes, sizeof kept);
+    return kept == checksum_of(page, place);
+}
+
+int close_file(sqlite3_file* file) {
+    const int code = methods(file).xClose(real(file));
+    std::destroy_at(&of(file));
+    return code;
+}
+
+void forget_when_changed(CheckedFile& file, const void* counter) {
+    if (std::memcmp(file.counter.data(), counter, change_counter_bytes) == 0) return;
+    std::memcpy(file.counter.data(), counter, change_counter_bytes);
+    file.sound.clear();
+}
 
 int read_file(sqlite3_file* file, void* into, int bytes, sqlite3_int64 place) {
     const int code = methods(file).xRead(real(file), into, bytes, place);
+    if (code == SQLITE_OK && place == change_counter_place && bytes == change_counter_bytes)
+        forget_when_changed(of(file), into);
     constexpr int least_page_bytes = 512;  // less: the header, or the counter in it; page 1 is then read whole
     if (code != SQLITE_OK || !of(file).checked || bytes < least_page_bytes) return code;
     if (!is_page(bytes, place)) return SQLITE_IOERR_DATA;  // its header says another size
-    std::uint64_t kept = 0;
-    std::memcpy(&kept, static_cast<const char*>(into) + page_bytes - checksum_bytes, sizeof kept);
-    return kept == checksum_of(into, place) ? SQLITE_OK : SQLITE_IOERR_DATA;
+    return is_sound(into, place) ? SQLITE_OK : SQLITE_IOERR_DATA;
+}
+
+// A page in mapped memory is checked when it is first fetched, and again after another process has written.
+int fetch(sqlite3_file* file, sqlite3_int64 place, int bytes, void** page) {
+    *page = nullptr;  // it is then read
+    if (methods(file).iVersion < 3 || !methods(file).xFetch) return SQLITE_OK;
+    const int code = methods(file).xFetch(real(file), place, bytes, page);
+    if (code != SQLITE_OK || !*page || !of(file).checked) return code;
+    auto& sound = of(file).sound;
+    const auto number = static_cast<std::size_t>(place / page_bytes);
+    if (number < sound.size() && sound[number]) return SQLITE_OK;
+    if (!is_page(bytes, place) || !is_sound(*page, place)) {
+        methods(file).xUnfetch(real(file), place, *page);
+        *page = nullptr;
+        return SQLITE_IOERR_DATA;
+    }
+    if (number >= sound.size()) sound.resize(number + 1);
+    sound[number] = true;
+    return SQLITE_OK;
+}
+
+int unfetch(sqlite3_file* file, sqlite3_int64 place, void* page) {
+    if (methods(file).iVersion < 3 || !methods(file).xUnfetch) return SQLITE_OK;
+    return methods(file).xUnfetch(real(file), place, page);
 }
 
 // Into the page itself, which is SQLite's: so the journal has it too, and a rollback by any program restores it.
@@ -70,7 +119,7 @@ int traits(sqlite3_file* file) { return methods(file).xDeviceCharacteristics(rea
 
 const sqlite3_io_methods checked_methods = [] {
     sqlite3_io_methods all{};
-    all.iVersion = 1;  // neither memory mapping nor a write-ahead log
+    all.iVersion = 3;  // with memory mapping; no write-ahead log: it has no xShmMap
     all.xClose = close_file;
     all.xRead = read_file;
     all.xWrite = write_file;
@@ -83,6 +132,8 @@ const sqlite3_io_methods checked_methods = [] {
     all.xFileControl = control;
     all.xSectorSize = sector_size;
     all.xDeviceCharacteristics = traits;
+    all.xFetch = fetch;
+    all.xUnfetch = unfetch;
     return all;
 }();
 
@@ -97,10 +148,12 @@ bool has_room(sqlite3_file* file) {
 
 int open_file(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int* flags_out) {
     if ((flags & SQLITE_OPEN_MAIN_DB) == 0) return system_files().xOpen(&system_files(), name, file, flags, flags_out);
-    auto* const under = real(file);
+    auto& opened = *new (file) CheckedFile{};
+    auto* const under = opened.real();
     const int code = system_files().xOpen(&system_files(), name, under, flags, flags_out);
-    of(file).checked = code == SQLITE_OK && has_room(under);
-    file->pMethods = under->pMethods ? &checked_methods : nullptr;
+    opened.checked = code == SQLITE_OK && has_room(under);
+    opened.seen.pMethods = under->pMethods ? &checked_methods : nullptr;
+    if (!under->pMethods) std::destroy_at(&opened);
     return code;
 }
 
@@ -111,11 +164,15 @@ std::uint64_t page_checksum(std::string_view page, std::uint64_t place) {
     constexpr std::size_t lanes = 4, word = sizeof(std::uint64_t);
     std::array<std::uint64_t, lanes> sums{place + 1, 2, 3, 4};
     std::size_t at = 0;
-    for (; at + word <= page.size(); at += word) {
+    for (; at + lanes * word <= page.size(); at += lanes * word) {
+        std::array<std::uint64_t, lanes> values{};
+        std::memcpy(values.data(), page.data() + at, sizeof values);
+        for (std::size_t lane = 0; lane < lanes; ++lane) sums[lane] = std::rotl(sums[lane] ^ values[lane], 29) * factor;
+    }
+    for (std::size_t lane = 0; at + word <= page.size(); at += word, ++lane) {
         std::uint64_t value = 0;
         std::memcpy(&value, page.data() + at, word);
-        auto& sum = sums[at / word % lanes];
-        sum = std::rotl(sum ^ value, 29) * factor;
+        sums[lane] = std::rotl(sums[lane] ^ value, 29) * factor;
     }
     std::uint64_t whole = page.size();
     for (const auto sum : sums) whole = std::rotl(whole, 17) ^ (sum * factor);

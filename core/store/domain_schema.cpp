@@ -37,11 +37,19 @@ constexpr std::array<std::string_view, 14> pack_tables{
     "applications", "stand_ins",  "kit_contents", "jobs",           "job_roles", "stays_behind", "cautions"};
 
 // What else core names with a `_` (schema/catalog.sql): not to be taken by a domain called `item` or `known`.
-constexpr std::array<std::string_view, 12> core_names{
-    "item_group",          "member_by_item",       "known_role",
-    "known_item_kind",     "known_attribute",      "configurations_by_line",
-    "stand_ins_by_wanted", "stand_ins_by_offered", "kit_contents_by_group",
-    "job_roles_by_job",    "stays_behind_by_role", "cautions_by_job"};
+constexpr std::array<std::string_view, 13> core_names{"item_group",
+                                                      "member_by_item",
+                                                      "known_role",
+                                                      "name_as_compared",
+                                                      "known_item_kind",
+                                                      "known_attribute",
+                                                      "configurations_by_line",
+                                                      "stand_ins_by_wanted",
+                                                      "stand_ins_by_offered",
+                                                      "kit_contents_by_group",
+                                                      "job_roles_by_job",
+                                                      "stays_behind_by_role",
+                                                      "cautions_by_job"};
 
 template <std::size_t N> bool among(const std::array<std::string_view, N>& names, std::string_view name) {
     return std::find(names.begin(), names.end(), name) != names.end();

@@ -147,6 +147,14 @@ std::string_view Statement::text(int column) const {
                 : std::string_view();
 }
 
+int Statement::columns() const { return sqlite3_column_count(handle_); }
+std::string_view Statement::name(int column) const { return sqlite3_column_name(handle_, column); }
+
+std::string_view Statement::declared_type(int column) const {
+    const char* type = sqlite3_column_decltype(handle_, column);
+    return type ? type : "";
+}
+
 Database::Database(const std::string& path, Mode mode, Pages pages) : path_(path), advice_(usual_repair) {
     const int code = sqlite3_open_v2(path.c_str(), &handle_, open_flags(mode) | SQLITE_OPEN_NOMUTEX,
                                      pages == Pages::checked ? checked_pages() : nullptr);

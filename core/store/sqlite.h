@@ -48,6 +48,10 @@ public:
     std::string_view text(int column) const;  // valid until the next step or reset; "" for NULL
     std::string str(int column) const { return std::string(text(column)); }
 
+    int columns() const;
+    std::string_view name(int column) const;           // valid until the statement goes
+    std::string_view declared_type(int column) const;  // as its table says it; "" of an expression
+
 private:
     const Database* database_;
     sqlite3_stmt* handle_ = nullptr;

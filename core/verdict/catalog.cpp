@@ -26,6 +26,7 @@ Database open_catalog(const std::string& path) {
                                 path));
     finish_interrupted_load(path);
     Database database = open_catalog_file(path, Database::Mode::read_only);
+    database.execute("PRAGMA mmap_size=1073741824");
     require_catalog(database);
     return database;
 }
@@ -111,6 +112,7 @@ constexpr std::int64_t last_ordinal = (std::int64_t{1} << ordinal_bits) - 1;
 Catalog::Catalog(const std::string& path) : Catalog(open_catalog(path)) {}
 
 Catalog::Catalog(Database open) : database_(std::move(open)) {
+    const Transaction one_moment(database_, false);
     Statement rows(database_, "SELECT id, name, title, version, invented FROM pack ORDER BY id");
     while (rows.step()) packs_[rows.integer(0)] = {rows.str(1), rows.str(2), rows.str(3), rows.integer(4) != 0};
     read_vocabularies();
@@ -233,21 +235,23 @@ void Catalog::read_configurations(LineModel& into) const {
         std::size_t combinations = 1;
         for (const auto& choice : choices) combinations *= choice.values.size();
         const double share = (rows.is_null(1) ? 1.0 : rows.real(1)) / static_cast<double>(combinations);
+        std::vector<std::size_t> column_of;
+        for (const auto& choice : choices)
+            column_of.push_back(
+                static_cast<std::size_t>(std::find_if(attributes.begin(), attributes.end(),
+                                                      [&](const Attribute& a) { return a.name == choice.attribute; }) -
+                                         attributes.begin()));
+        const auto origin = rows.integer(2), source = rows.integer(3);
         for (std::size_t n = 0; n < combinations; ++n) {
-            std::vector<Value> cell(attributes.size(), Value{"none", std::nullopt});
+            auto& cell = cells.emplace_back(attributes.size(), Value{"none", std::nullopt});
             std::size_t rest = n;
-            for (const auto& choice : choices) {
-                const auto at = static_cast<std::size_t>(
-                    std::find_if(attributes.begin(), attributes.end(),
-                                 [&](const Attribute& a) { return a.name == choice.attribute; }) -
-                    attributes.begin());
-                cell[at] = choice.values[rest % choice.values.size()];
-                rest /= choice.values.size();
+            for (std::size_t c = 0; c < choices.size(); ++c) {
+                cell[column_of[c]] = choices[c].values[rest % choices[c].values.size()];
+                rest /= choices[c].values.size();
             }
-            cells.push_back(std::move(cell));
             weights.push_back(share);
-            line->origins.push_back(rows.integer(2));
-            line->sources.push_back(rows.integer(3));
+            line->origins.push_back(origin);
+            line->sources.push_back(source);
         }
     }
     line->set = Possibilities(std::move(attributes), cells, std::move(weights));

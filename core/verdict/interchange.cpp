@@ -44,6 +44,55 @@ bool exact_only(const Vocabularies& words, const std::string& role, const std::s
     return any && all;
 }
 
+// What the conditions of statements come to on the vehicle that is meant; with none they stay open.
+struct Meets {
+    const Vocabularies& words;
+    const Judge* judge;
+
+    std::optional<Bits> where(const Edge& edge) const {  // nothing: the person must judge
+        try {
+            if (!judge) return std::nullopt;
+            const auto met = meet(judge->line(), words, judge->narrowing(), parse_condition(edge.condition));
+            return met.open || met.untold ? std::nullopt : std::optional(met.on);
+        } catch (const ConditionFault&) {
+            return std::nullopt;  // an attribute this line does not have
+        }
+    }
+    bool open(const Edge& edge) const {
+        const auto on = where(edge);
+        return !edge.condition.empty() && (!on || !on->contains(judge->narrowing().left));
+    }
+    SwapVerdict gives(const Edge& edge) const {
+        if (edge.relation == Relation::bolts_up_but) return SwapVerdict::differs;
+        return open(edge) || !edge.requirement.empty() ? SwapVerdict::yes_if : SwapVerdict::yes;
+    }
+};
+
+// `against`: the statements that the two do not replace each other, null when there are none.
+std::vector<Edge> best_path(const StandInGraph& graph, const Meets& meets, const Judge* judge,
+                            const std::string& wanted, const std::string& offered, const std::vector<Edge>* against) {
+    const auto usable = [&](const Edge& edge) {
+        if (edge.relation == Relation::excludes || !edge.withdrawn.empty()) return false;
+        if (!against) return !graph.excluded(edge.offered, edge.wanted, nullptr);
+        // Against an exclusion only another source's statement about just these two stands.
+        return edge.offered == offered && edge.wanted == wanted &&
+               std::any_of(against->begin(), against->end(),
+                           [&](const Edge& exclusion) { return opposed(edge, exclusion); });
+    };
+    const auto barred = [&](const std::string& node) {
+        return node != offered && (graph.excluded(node, wanted, nullptr) || graph.excluded(node, offered, nullptr));
+    };
+    const PathSearch search{wanted,
+                            offered,
+                            judge ? std::optional(judge->narrowing().left) : std::nullopt,
+                            [&](const std::string& at) -> const std::vector<Edge>& { return graph.edges_to(at); },
+                            usable,
+                            [&](const Edge& edge) { return meets.where(edge).value_or(judge->line().set.all()); },
+                            [&](const Edge& edge) { return meets.gives(edge); },
+                            barred};
+    return search.best();
+}
+
 }  // namespace
 
 Interchange::Interchange(const Catalog& catalog, const Plugins& plugins, const Reasoner& reasoner, const Judge* judge)
@@ -70,59 +119,24 @@ SwapAnswer Interchange::between(const End& wanted, const End& offered, const std
     answer.wanted_group = wanted.group;
     answer.offered_group = offered.group;
     std::vector<Edge> against;
-    const bool barred_pair = wanted.group != offered.group && graph_.excluded(wanted.group, offered.group, &against);
-    const auto where = [&](const Edge& edge) -> std::optional<Bits> {  // nothing: the person must judge
-        try {
-            if (!judge_) return std::nullopt;
-            const auto met = meet(judge_->line(), catalog_.vocabularies(), judge_->narrowing(),
-                                  parse_condition(edge.condition));
-            return met.open || met.untold ? std::nullopt : std::optional(met.on);
-        } catch (const ConditionFault&) {
-            return std::nullopt;  // an attribute this line does not have
-        }
-    };
-    const auto open = [&](const Edge& edge) {
-        const auto on = where(edge);
-        return !edge.condition.empty() && (!on || !on->contains(judge_->narrowing().left));
-    };
-    const auto gives = [&](const Edge& edge) {
-        if (edge.relation == Relation::bolts_up_but) return SwapVerdict::differs;
-        return open(edge) || !edge.requirement.empty() ? SwapVerdict::yes_if : SwapVerdict::yes;
-    };
+    const bool barred = wanted.group != offered.group && graph_.excluded(wanted.group, offered.group, &against);
+    const Meets meets{catalog_.vocabularies(), judge_};
     if (wanted.group == offered.group) {
         answer.verdict = SwapVerdict::yes;
         answer.reasons.push_back(fmt::format("both are in interchange group {}", wanted.group));
     } else {
-        const PathSearch search{wanted.group,
-                                offered.group,
-                                judge_ ? std::optional(judge_->narrowing().left) : std::nullopt,
-                                [&](const std::string& at) -> const std::vector<Edge>& { return graph_.edges_to(at); },
-                                [&](const Edge& edge) {
-                                    if (edge.relation == Relation::excludes || !edge.withdrawn.empty()) return false;
-                                    if (!barred_pair) return !graph_.excluded(edge.offered, edge.wanted, nullptr);
-                                    // Against an exclusion only another source's statement about just these two stands.
-                                    return edge.offered == offered.group && edge.wanted == wanted.group &&
-                                           std::any_of(against.begin(), against.end(),
-                                                       [&](const Edge& exclusion) { return opposed(edge, exclusion); });
-                                },
-                                [&](const Edge& edge) { return where(edge).value_or(judge_->line().set.all()); },
-                                gives,
-                                [&](const std::string& node) {
-                                    return node != offered.group && (graph_.excluded(node, wanted.group, nullptr) ||
-                                                                     graph_.excluded(node, offered.group, nullptr));
-                                }};
-        answer.path = search.best();
+        answer.path = best_path(graph_, meets, judge_, wanted.group, offered.group, barred ? &against : nullptr);
     }
     for (const auto& edge : answer.path) {
-        if (open(edge)) add_once(answer.conditions, edge.condition);
+        if (meets.open(edge)) add_once(answer.conditions, edge.condition);
         add_once(answer.requirements, edge.requirement);
         for (const auto& group : parts(edge.also_requires)) add_once(answer.also_requires, group);
         if (edge.relation == Relation::bolts_up_but) add_once(answer.differences, edge.difference);
         answer.leaves.push_back(leaf_of(edge));
     }
     if (!answer.path.empty()) answer.verdict = SwapVerdict::yes;
-    for (const auto& edge : answer.path) answer.verdict = std::max(answer.verdict, gives(edge));
-    if (barred_pair) {
+    for (const auto& edge : answer.path) answer.verdict = std::max(answer.verdict, meets.gives(edge));
+    if (barred) {
         for (const auto& edge : against) answer.leaves.push_back(leaf_of(edge));
         answer.verdict = answer.path.empty() ? SwapVerdict::no : SwapVerdict::disagree;
         if (answer.path.empty())

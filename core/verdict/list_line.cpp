@@ -1,9 +1,8 @@
-// What a line of a parts list, and the list, come to: what blocks, what is open, what is in the way.
+#include "core/verdict/list_line.h"
+
 #include <algorithm>
 
 #include <fmt/format.h>
-
-#include "core/verdict/parts_list.h"
 
 namespace casebound {
 

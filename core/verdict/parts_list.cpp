@@ -9,6 +9,10 @@
 
 #include "core/ground/error.h"
 #include "core/verdict/deciding_columns.h"
+#include "core/verdict/job_reach.h"
+#include "core/verdict/list_kits.h"
+#include "core/verdict/list_memory.h"
+#include "core/verdict/open_worlds.h"
 
 namespace casebound {
 
@@ -38,22 +42,28 @@ std::string where_text(const Judge& judge, const Bits& part, const std::vector<s
                                        ", or "));
 }
 
+// What a domain wants found out, as a mechanic reads it.
+std::string question_words(const Judge& judge, const std::string& name) {
+    const auto* attribute = judge.catalog().vocabularies().attribute(name);
+    return attribute ? fmt::format("{}. {}", attribute->title, attribute->how) : name;
+}
+
 void add_once(std::vector<std::string>& list, std::string_view text) {
     if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.emplace_back(text);
 }
 
-// May the old one go back? A job says so; a domain's "never" of a part that may be ordered overrules it, and what would
-// only be disturbed is then used up. Every line goes through this.
-void settle_reuse(ListLine& line, Reach reach, std::string job_says, bool never_again) {
-    line.reach = never_again && reach == Reach::disturbs ? Reach::consumes : reach;
-    line.reuse = never_again ? "never" : std::move(job_says);
+// May the old one go back? A job says so; a domain's "never" of a part that may be ordered overrules it later.
+void settle_reuse(ListLine& line, Reach reach, std::string job_says) {
+    line.reach = reach;
+    line.reuse = std::move(job_says);
 }
 
 struct Builder {
     const Places& places;
     const Judge& judge = places.judge();
     PartsList list{};
-    std::map<std::string, std::size_t> at{};  // role -> line
+    std::map<std::string, std::size_t> at{};    // role -> line
+    std::map<std::string, JobReach> reached{};  // by role
 
     void add_job(const std::string& job) {
         const auto& facts = judge.catalog().facts();
@@ -82,36 +92,84 @@ struct Builder {
 
     void add_role(const Row& row, const std::string& job) {
         const Bits applies = on_line(judge, row.text("condition"));
-        if (!applies.meets(judge.narrowing().left)) {
+        if (!applies.meets(judge.narrowing().left))
             for (const auto* fact : places.hearsay_against(applies)) add_once(list.hearsay, fact->said());
-            return;
-        }
+        if (!applies.meets(may_be_true(judge.narrowing()))) return;
         const std::string role{row.text("role")};
         const auto reach = reach_from(row.text("reach"));
+        const bool of_line = !row.text("line").empty();
+        reached[role].add(job, of_line, reach, applies);
         const auto [found, fresh] = at.try_emplace(role, list.lines.size());
         if (fresh) {
             ListLine line;
             line.answer = places.role(role);
-            settle_reuse(line, reach, std::string(row.text("reuse")), false);
-            line.applies = applies;
+            settle_reuse(line, reach, std::string(row.text("reuse")));
             list.lines.push_back(std::move(line));
         }
         auto& line = list.lines[found->second];
         // What is said of this line outranks what the job says of every line; of two jobs the stronger reach counts.
-        const bool refines = !row.text("line").empty() && line.jobs == std::vector<std::string>{job};
-        const bool part = refines && !applies.contains(judge.narrowing().left);
-        if (part && line.must_order() != (reach <= Reach::consumes)) {
-            // Only where it holds; elsewhere what the job says of every line.
-            line.applies = line.must_order() ? line.applies - applies : applies;
-            if (!line.must_order()) line.reach = reach;
-        } else if (!fresh) {
-            line.applies |= applies;
-            if ((refines && !part) || reach < line.reach)
-                settle_reuse(line, reach, std::string(row.text("reuse")), false);
-            if (refines) line.notes.clear();
-        }
+        const bool refines = of_line && line.jobs == std::vector<std::string>{job};
+        const bool whole = applies.contains(judge.narrowing().left);
+        if (!fresh && ((refines && whole) || reach < line.reach))
+            settle_reuse(line, reach, std::string(row.text("reuse")));
+        if (!fresh && refines) line.notes.clear();
         add_once(line.jobs, job);
         add_once(line.notes, row.text("note"));
+    }
+
+    // A place that only a doubt may bring stays in the list where it would be ordered then.
+    void leave_out_the_unreached() {
+        const auto& left = judge.narrowing().left;
+        std::erase_if(list.lines, [&](const ListLine& line) {
+            const auto& reach = reached.at(line.answer.role);
+            return !reach.all().meets(left) && !reach.must().meets(may_be_true(judge.narrowing()));
+        });
+        at.clear();
+        for (std::size_t i = 0; i < list.lines.size(); ++i) at[list.lines[i].answer.role] = i;
+    }
+
+    void leave_out_what_no_doubt_brings() {
+        std::erase_if(list.lines, [&](const ListLine& line) {
+            return !line.must_order() && !reached.at(line.answer.role).all().meets(judge.narrowing().left);
+        });
+    }
+
+    // Where a part that may be ordered never goes back; what stands in counts where nothing is recorded to fit.
+    Bits never_again(const ListLine& line) const {
+        Bits direct(judge.line().set.size()), never = direct, by_others = direct;
+        for (const auto& group : line.answer.groups) {
+            const Bits on = group.on_line - group.doubted_line;
+            if (group.stands_in_for.empty()) direct |= on;
+            if (group.never_again) (group.stands_in_for.empty() ? never : by_others) |= on;
+        }
+        return never | (by_others - direct);
+    }
+
+    // Is it ordered on all of what is left, on some, or on none? And would a doubt change that?
+    void settle_reach(ListLine& line) {
+        const auto& left = judge.narrowing().left;
+        auto& reach = reached.at(line.answer.role);
+        reach.never_again(never_again(line));
+        const Bits must = reach.must();
+        const Bits ordered = line.answer.none_line.size() ? must - line.answer.none_line : must;
+        const bool everywhere = ordered.contains(left), nowhere = !ordered.meets(left);
+        for (const auto& doubt : judge.narrowing().doubts) {
+            const bool changes = (everywhere && !ordered.contains(doubt.worlds)) ||
+                                 (nowhere && ordered.meets(doubt.worlds));
+            const bool said = std::any_of(line.doubts.begin(), line.doubts.end(), [&](const Doubt& one) {
+                return one.attribute == doubt.attribute && one.reason == doubt.reason;
+            });
+            if (changes && !said) line.doubts.push_back(doubt);
+        }
+        const bool by_doubt = !must.meets(left) && !line.doubts.empty();
+        const bool is_ordered = must.meets(left) || (by_doubt && ordered.meets(may_be_true(judge.narrowing())));
+        const Bits otherwise = everywhere ? judge.line().set.all() - must : must;
+        if (everywhere || nowhere)
+            for (const auto* fact : places.hearsay_against(otherwise)) add_once(list.hearsay, fact->said());
+        line.applies = is_ordered ? must : reach.all();
+        line.reach = reach.strongest(must.meets(left) ? left : is_ordered ? must : left);
+        if (line.applies.meets(left) && !line.applies.contains(left))
+            line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
     }
 
     // A job that needs only what is due by age or distance mends nothing.
@@ -155,7 +213,7 @@ struct Builder {
         const auto& left = judge.narrowing().left;
         hold(line);
         line.doubts = places.doubts(line.answer);
-        if (!line.applies.contains(left)) line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
+        settle_reach(line);
         if (line.answer.verdict == Verdict::check_first) {
             if (line.answer.none_line.meets(left))
                 line.none_where = where_text(judge, line.answer.none_line, line.answer.speaks_of());
@@ -174,12 +232,24 @@ struct Builder {
                                                         : std::min(line.quantity_low, group.quantity_low);
             line.quantity_high = std::max(line.quantity_high, group.quantity_high);
             if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
-            settle_reuse(line, line.reach, line.reuse, group.never_again.has_value());
+            if (group.never_again) line.reuse = "never";
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
-                    add_once(list.domain_questions, question);
+                    add_once(list.domain_questions, question_words(judge, question));
         }
         if (!line.answer.exact_only) add_stand_ins(line);
+        if (line.answer.verdict == Verdict::not_recorded && line.must_order())
+            add_once(line.notes, on_the_old_one(line.answer.role));
+    }
+
+    // What to read off the old part where nobody has said: what its domain compares parts of this place by.
+    std::string on_the_old_one(std::string_view place) const {
+        const auto* role = declared_role(judge.plugins(), place);
+        std::string text = "on the old one: the number on it";
+        if (role)
+            for (const auto& deciding : role->decided_by.columns)
+                if (deciding.column != "group_key") text += "; " + deciding.title;
+        return text;
     }
 
     // What stands in for any group that fits, each once, by the best way.
@@ -213,18 +283,29 @@ struct Builder {
         return option;
     }
 
+    // A place that the job itself only looks at, or disturbs, is filled anew with the part that needs it.
+    void need_beside(ListLine& line, const Companion& companion) {
+        if (line.must_order()) return;
+        settle_reuse(line, Reach::needs, "never");
+        reached[companion.role].add("", false, Reach::needs, judge.line().set.all());
+        line.companion_of = companion.reason;
+    }
+
     // A part that fits may need another that no job names.
     void add_companions() {
         for (std::size_t i = 0; i < list.lines.size(); ++i) {
             const auto* best = list.lines[i].answer.best();
-            if (!best) continue;
-            const auto companions = best->companions;  // copied: add_line may move the lines
+            if (!best || list.lines[i].reach == Reach::look_first) continue;  // nothing goes in where one only looks
+            const auto companions = best->companions;                         // copied: the lines may move
             for (const auto& companion : companions) {
-                if (at.count(companion.role)) continue;
+                if (const auto known = at.find(companion.role); known != at.end()) {
+                    need_beside(list.lines[known->second], companion);
+                    continue;
+                }
                 ListLine line;
                 line.answer = places.role(companion.role);
-                settle_reuse(line, Reach::needs, "never", false);  // it is brought new
-                line.applies = judge.line().set.all();
+                settle_reuse(line, Reach::needs, "never");  // it is brought new
+                reached[companion.role].add("", false, Reach::needs, judge.line().set.all());
                 line.companion_of = companion.reason;
                 at[companion.role] = list.lines.size();
                 list.lines.push_back(std::move(line));
@@ -252,83 +333,34 @@ struct Builder {
             }
     }
 
-    // Kits all of whose parts that this list asks about fit, and that cover at least two lines.
-    void add_kits() {
-        std::map<std::string, std::size_t> fitting;  // group -> line
-        std::set<std::string> recorded;
-        for (std::size_t i = 0; i < list.lines.size(); ++i)
-            for (const auto& group : list.lines[i].answer.groups) {
-                recorded.insert(group.key);
-                if (group.verdict == Verdict::fits) fitting[group.key] = i;
-            }
-        std::set<std::string> kits;
-        for (const auto& [group, line] : fitting)
-            if (list.lines[line].must_order())
-                for (const auto& row : judge.catalog().facts().rows("kit_contents", "group_key", group))
-                    kits.emplace(row.text("kit"));
-        for (const auto& item : kits) consider(item, fitting, recorded);
-    }
-
-    void consider(const std::string& item, const std::map<std::string, std::size_t>& fitting,
-                  const std::set<std::string>& recorded) {
-        const auto known = judge.catalog().item(item);
-        if (!known || !known->withdrawn.empty()) return;
-        Kit kit{item, known->title, {}, {}, {}, known->origin};
-        std::set<std::size_t> covered;
-        for (const auto& row : judge.catalog().facts().rows("kit_contents", "kit", item)) {
-            const std::string group{row.text("group_key")};
-            const auto line = fitting.find(group);
-            if (line == fitting.end() && recorded.count(group))
-                return;  // holds a part that is wrong, or not sure, here
-            const bool needed = line != fitting.end() && list.lines[line->second].must_order();
-            if (needed && row.number("quantity").value_or(0) >= list.lines[line->second].answer.best()->quantity_high)
-                covered.insert(line->second);
-            else kit.surplus.push_back(group);
-        }
-        if (covered.size() < 2) return;
-        for (std::size_t i = 0; i < list.lines.size(); ++i) {
-            if (covered.count(i)) kit.covers.push_back(list.lines[i].answer.title);
-            else if (list.lines[i].must_order() && list.lines[i].answer.unit == "each" &&
-                     list.lines[i].answer.verdict != Verdict::none_needed)
-                kit.lacks.push_back(list.lines[i].answer.title);
-        }
-        for (const auto i : covered) list.lines[i].kits.push_back(item);
-        list.kits.push_back(std::move(kit));
-    }
-
-    // What is ordered on a word from memory alone.
-    void add_from_memory(const ListLine& line) {
-        if (line.answer.verdict == Verdict::none_needed)
-            for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
+    // What may be ordered for a line is in its group, or stands in, by a statement of its own: of the parts of one group
+    // the firmest, of several groups the weakest.
+    void weigh_what_is_ordered(ListLine& line) const {
         if (line.answer.verdict != Verdict::fits) return;
-        for (const auto& swap : line.stand_ins) add_from_memory(line, swap);
-        for (const auto& group : line.answer.groups)
-            if (group.verdict == Verdict::fits)
-                for (const auto& leaf : group.leaves) add_memory(leaf);
+        std::optional<Evidence> ordered;
         for (const auto& option : line.options)
-            for (const auto& member : option.members) add_from_memory(member, option.title);
+            if (const auto firmest = firmest_of(option.members)) ordered = weaker(ordered.value_or(*firmest), *firmest);
+        if (!ordered)
+            for (const auto& swap : line.stand_ins) {
+                if (swap.verdict != SwapVerdict::yes) continue;
+                const auto member = firmest_of(judge.catalog().members(judge.catalog().group(swap.offered_group)->id));
+                if (!member) continue;
+                const auto way = weaker(swap.weakest, *member);
+                ordered = ordered ? std::min(*ordered, way) : way;
+            }
+        if (ordered) line.answer.weakest = weaker(line.answer.weakest, *ordered);
     }
-    void add_from_memory(const ListLine& line, const SwapAnswer& swap) {
-        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) return;
-        for (const auto& leaf : swap.leaves) add_memory(leaf);
-        for (const auto& group : line.answer.groups) {
-            if (group.key == swap.wanted_group)
-                for (const auto* fact : places.hearsay_behind(group, swap)) add_once(list.hearsay, fact->said());
+    static std::optional<Evidence> firmest_of(const std::vector<Member>& members) {
+        std::optional<Evidence> firmest;
+        for (const auto& member : members) {
+            if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
+            firmest = firmest ? std::min(*firmest, member.origin.evidence) : member.origin.evidence;
         }
-        for (const auto& member : judge.catalog().members(judge.catalog().group(swap.offered_group)->id))
-            if (member.withdrawn.empty() && member.basis != Basis::claimed) add_from_memory(member, swap.offered_group);
-    }
-    void add_from_memory(const Member& member, const std::string& group) {
-        list.weakest = weaker(list.weakest, member.origin.evidence);
-        if (member.origin.evidence == Evidence::memory)
-            add_once(list.hearsay, fmt::format("{} is {} (from memory)", member.item, group));
-    }
-    void add_memory(const Leaf& leaf) {
-        if (!leaf.redundant && leaf.evidence() == Evidence::memory)
-            add_once(list.hearsay, fmt::format("{} (from memory)", leaf.text()));
+        return firmest;
     }
 
     void count() {
+        for (auto& line : list.lines) weigh_what_is_ordered(line);
         for (const auto& text : judge.narrowing().ordered_as_if) add_once(list.hearsay, text);
         for (const auto& line : list.lines) {
             list.invented |= line.answer.invented;
@@ -337,7 +369,7 @@ struct Builder {
                 if (told.evidence() > Evidence::measured &&
                     std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end())
                     list.hearsay.push_back(told.text());
-            add_from_memory(line);
+            add_what_is_remembered(list, line, places);
             if (!line.blocks()) continue;
             switch (line.answer.verdict) {
                 case Verdict::not_recorded: ++list.unrecorded; break;
@@ -364,12 +396,14 @@ std::string_view reach_name(Reach reach) { return reaches.at(static_cast<std::si
 PartsList make_parts_list(const Places& places, const std::vector<std::string>& jobs) {
     Builder builder{places};
     for (const auto& job : std::set<std::string>(jobs.begin(), jobs.end())) builder.add_job(job);
+    builder.leave_out_the_unreached();
     builder.add_companions();
     for (auto& line : builder.list.lines) builder.fill(line);
+    builder.leave_out_what_no_doubt_brings();
     std::stable_sort(builder.list.lines.begin(), builder.list.lines.end(),
                      [](const ListLine& a, const ListLine& b) { return a.reach < b.reach; });
     builder.add_stays();
-    builder.add_kits();
+    add_kits(builder.list, builder.judge);
     builder.count();
     return std::move(builder.list);
 }

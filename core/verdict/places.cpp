@@ -11,12 +11,32 @@ namespace casebound {
 
 namespace {
 
-// Where something that counts rules a group out of the place.
-Bits ruled_out(const RoleAnswer& place, std::string_view group, std::size_t size) {
-    for (const auto& one : place.groups)
-        if (one.key == group) return one.denied_line | one.vetoed_line;
-    return place.none_line.size() ? place.none_line : Bits(size);
-}
+// Where something that counts rules a group out of a place: a statement, or its domain, which is asked of a group that
+// nobody recorded there as well. For as long as the place does not change.
+class RuledOut {
+public:
+    RuledOut(const Judge& judge, const RoleAnswer& place) : judge_(judge), place_(place) {}
+    const Bits& operator()(const std::string& group) {
+        const auto [found, fresh] = known_.try_emplace(group);
+        if (fresh) found->second = asked(group);
+        return found->second;
+    }
+
+private:
+    Bits asked(const std::string& group) const {
+        for (const auto& one : place_.groups)
+            if (one.key == group) return one.denied_line | one.vetoed_line;
+        RoleAnswer place;
+        place.role = place_.role;
+        place.domain = place_.domain;
+        const auto vetoed = judge_.candidate(place, group).vetoed_line;
+        return place_.none_line.size() ? vetoed | place_.none_line : vetoed;
+    }
+
+    const Judge& judge_;
+    const RoleAnswer& place_;
+    std::map<std::string, Bits> known_;
+};
 
 // The groups of the place that something that counts rules out somewhere on `on`.
 std::vector<const GroupAnswer*> ruled_out_groups(const RoleAnswer& place, const Bits& on) {
@@ -74,6 +94,7 @@ std::vector<RoleAnswer> Places::roles() const {
 // A group that stands in outright fills the place where its path holds and nothing rules it out.
 void Places::add_stand_ins(RoleAnswer& answer) const {
     const auto& left = judge_.narrowing().left;
+    RuledOut out(judge_, answer);
     std::map<std::string, GroupAnswer> derived;
     std::map<std::string, Bits> waiting;  // where every way to it is from what waits itself
     for (const auto& wanted : answer.groups) {
@@ -81,7 +102,7 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
         for (auto& swap : stand_ins_for(answer, wanted)) {
             if (!outright(swap)) continue;
             const Bits on = interchange_.reach(wanted.key, swap.offered_group, wanted.on_line,
-                                               [&](const std::string& g) { return ruled_out(answer, g, left.size()); });
+                                               [&](const std::string& g) { return out(g); });
             if (!on.meets(left)) continue;
             auto found = derived.find(swap.offered_group);
             if (found == derived.end())
@@ -165,7 +186,8 @@ void Places::settle(RoleAnswer& answer) const {
 
 std::vector<SwapAnswer> Places::stand_ins_for(const RoleAnswer& place, const GroupAnswer& wanted) const {
     const auto left = may_be_true(judge_.narrowing());
-    const auto out = [&](const std::string& group) { return ruled_out(place, group, left.size()); };
+    RuledOut ruled_out(judge_, place);
+    const auto out = [&](const std::string& group) { return ruled_out(group); };
     std::vector<SwapAnswer> answers;
     for (auto& swap : interchange_.stand_ins_for(wanted.key, place.role)) {
         if (out(swap.offered_group).contains(left)) continue;
@@ -201,12 +223,13 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
     if (!goes) return answer;
     const auto& left = judge_.narrowing().left;
     for (const auto& name : judge_.roles_on_record()) {
-        auto place = judge_.role(name);
+        auto place = role(name);
+        RuledOut ruled_out(judge_, place);
         const auto* in_place = find(place, answer.wanted_group);
         if (in_place && outright(answer) && answer.wanted_group != answer.offered_group &&
             interchange_
                 .reach(answer.wanted_group, answer.offered_group, left,
-                       [&](const std::string& group) { return ruled_out(place, group, left.size()); })
+                       [&](const std::string& group) { return ruled_out(group); })
                 .none()) {
             answer.verdict = SwapVerdict::not_recorded;
             answer.reasons = {fmt::format("every way from {} to {} goes over a part that does not fit {} as {}",

@@ -43,6 +43,43 @@ bool one_side(const Division& one, std::int64_t group, const Division& other, st
     return likeliest(part, other, other_group) && likeliest(counterpart, one, group);
 }
 
+// Two groups are one, and where: by all columns that decide the place, or because one stands in for the other.
+struct Equal {
+    Bits on;
+    std::vector<Leaf> by;
+
+    Evidence weakest() const {
+        Evidence found = Evidence::law;
+        for (const auto& leaf : by) found = weaker(found, leaf.evidence());
+        return found;
+    }
+};
+
+template <class OneWay> std::vector<Equal> ways_equal(const DecidingColumns& columns, const GroupAnswer& a,
+                                                      const GroupAnswer& b, const OneWay& one_way) {
+    const auto compared = columns.compare(a.key, b.key);
+    if (!compared.equal) return {one_way(a, b), one_way(b, a)};
+    return {
+        {Bits(a.on_line.size(), true),
+         {Leaf(fmt::format("{} and {} are the same in all that decides the place", a.key, b.key), compared.source)}}};
+}
+
+const Equal* firmest_on(const std::vector<Equal>& ways, std::size_t c) {
+    const Equal* best = nullptr;
+    for (const auto& way : ways)
+        if (way.on.test(c) && (!best || way.weakest() < best->weakest())) best = &way;
+    return best;
+}
+
+// That it may be ordered rests on this, too.
+void rest_on(GroupAnswer& group, const Equal& equal) {
+    for (const auto& leaf : equal.by) {
+        const bool said = std::any_of(group.leaves.begin(), group.leaves.end(),
+                                      [&](const Leaf& one) { return one.text() == leaf.text(); });
+        if (!said) group.leaves.push_back(leaf);
+    }
+}
+
 Division within(const Division& says, const Bits& on) {
     Division part;
     for (const auto& [group, where] : says)
@@ -83,24 +120,21 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
     }
     std::erase_if(by_source, [](const auto& one) { return !divides(one.second); });
     if (by_source.empty()) return;
-    const Bits nowhere(left.size());
+    const Bits nowhere(left.size()), &narrowing_left = judge_.narrowing().left;
     const DecidingColumns columns(judge_, answer);
     const auto one_way = [&](const GroupAnswer& wanted, const GroupAnswer& offered) {
-        return outright(interchange_.stand_in(wanted.key, offered.key, answer.role))
-                   ? interchange_.reach(wanted.key, offered.key, Bits(left.size(), true),
-                                        [&](const std::string&) { return nowhere; })
-                   : nowhere;
+        const auto swap = interchange_.stand_in(wanted.key, offered.key, answer.role);
+        if (!outright(swap)) return Equal{nowhere, {}};
+        return Equal{interchange_.reach(wanted.key, offered.key, Bits(left.size(), true),
+                                        [&](const std::string&) { return nowhere; }),
+                     swap.leaves};
     };
-    std::map<std::pair<std::size_t, std::size_t>, Bits> known;
+    std::map<std::pair<std::size_t, std::size_t>, std::vector<Equal>> known;
     const auto equal = [&](std::size_t i, std::size_t j, std::size_t c) {
         const auto [low, high] = std::minmax(i, j);
         const auto [at, fresh] = known.try_emplace({low, high});
-        if (fresh)
-            at->second = columns.compare(answer.groups[low].key, answer.groups[high].key).equal
-                             ? Bits(left.size(), true)
-                             : one_way(answer.groups[low], answer.groups[high]) |
-                                   one_way(answer.groups[high], answer.groups[low]);
-        return at->second.test(c);
+        if (fresh) at->second = ways_equal(columns, answer.groups[low], answer.groups[high], one_way);
+        return firmest_on(at->second, c);
     };
     const auto of_one_mind = [&](std::int64_t group, const Division& other, std::int64_t other_group, std::size_t c) {
         return std::any_of(by_source.begin(), by_source.end(), [&](const auto& source) {
@@ -119,6 +153,7 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
             if (!answer.groups[i].on_line.test(c)) continue;
             const auto id = answer.groups[i].id;
             bool named = false, elsewhere = false, unseeing = false;
+            std::vector<const Equal*> equals;  // without which a source would put it elsewhere, or be blind here
             for (const auto& [source, says] : by_source) {
                 const auto own = says.find(id);
                 if (own != says.end() && own->second.test(c)) {
@@ -128,13 +163,19 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
                 // This source gives another group here, and this one, if it knows it, only elsewhere.
                 for (const auto j : here) {
                     const auto other = says.find(answer.groups[j].id);
-                    if (j == i || other == says.end() || !other->second.test(c) || equal(i, j, c)) continue;
+                    if (j == i || other == says.end() || !other->second.test(c)) continue;
+                    if (const auto* by = equal(i, j, c)) {
+                        equals.push_back(by);
+                        continue;
+                    }
                     elsewhere |= !of_one_mind(id, says, other->first, c);
                     unseeing |= divides(within(says, answer.groups[i].on_line | answer.groups[i].disagreed_line));
                 }
             }
             if (named && elsewhere) against[i].set(c);
             if (!named && unseeing) blind[i].set(c);
+            if (narrowing_left.test(c))
+                for (const auto* by : equals) rest_on(answer.groups[i], *by);
         }
     });
     for (std::size_t i = 0; i < answer.groups.size(); ++i) {

@@ -2,6 +2,7 @@
 
 #include "core/verdict/fits.h"
 #include "core/verdict/laid_out.h"
+#include "core/verdict/open_worlds.h"
 
 namespace casebound {
 
@@ -51,6 +52,8 @@ void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& 
     else if (group.on == left) group.verdict = doubted ? Verdict::check_first : Verdict::fits;
     else if (group.on.any()) group.verdict = Verdict::check_first;
     else group.verdict = group.disagreed_line.meets(left) ? Verdict::sources_disagree : Verdict::does_not_fit;
+    // How much is wanted: by all that may be true, so that what is ordered is enough in any of it.
+    const Bits wanted_on = group.on_line & may_be_true(narrowing_);
     Bits said_to_fit(left.size());
     for (const auto& claim : claims)
         if (claim.row->says == Says::fits && claim.row->group == group.id) said_to_fit |= claim.on & left;
@@ -66,7 +69,7 @@ void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& 
             group.leaves.push_back({catalog_, row});
             if (!row.note.empty()) group.notes.push_back(row.note);
         }
-        if (!casebound::holds(claims[i], claims).meets(group.on)) continue;
+        if (!casebound::holds(claims[i], claims).meets(wanted_on)) continue;
         group.quantity_low = group.quantity_high == 0 ? row.quantity : std::min(group.quantity_low, row.quantity);
         group.quantity_high = std::max(group.quantity_high, row.quantity);
     }

@@ -26,6 +26,7 @@ public:
 
     std::string text() const;  // what the row or the told fact says
     Origin origin() const;     // a row; empty pack when it is a told fact or a domain's computation
+    const ApplicationRow* row() const { return row_; }  // null when it is in words
     Evidence evidence() const { return row_ ? row_->evidence : said_->origin.evidence; }
 
     bool told{};

@@ -1,4 +1,5 @@
 #include "core/work/item_doubt.h"
+#include "core/say/in_words.h"
 
 #include <algorithm>
 
@@ -38,11 +39,11 @@ std::optional<ItemDoubt> doubt_of(const Situation& situation, const RoleAnswer& 
     if (why.verdict() == Verdict::check_first)
         return ItemDoubt{why.role.deciding.empty() ? "not known yet whether it fits: check first"
                                                    : fmt::format("not known yet whether it fits: find out {}",
-                                                                 fmt::join(why.role.deciding, ", ")),
+                                                                 attribute_titles(situation, why.role.deciding)),
                          false, false};
     const auto where = would_fit(situation, role, *why.group);
     return ItemDoubt{fmt::format("does not fit this vehicle: {}",
-                                 where.empty() ? "it is for no configuration of this line" : "it is for " + where),
+                                 where.empty() ? "it is for no version of this line" : "it is for " + where),
                      true, true};
 }
 

@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "core/ground/error.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/reason/vocabulary.h"
 #include "core/shop/shop_offers.h"
@@ -18,6 +19,11 @@ namespace {
 [[noreturn]] void refuse(const std::string& what) { throw Error(Exit::usage, what); }
 
 }  // namespace
+
+std::vector<std::string> as_typed(std::vector<std::string> keys) {
+    for (auto& key : keys) key = dashed(key);
+    return keys;
+}
 
 std::pair<std::string, std::string> key_value_arg(const std::string& word) {
     const auto at = word.find('=');
@@ -35,13 +41,13 @@ KeyValueArgs::KeyValueArgs(const std::vector<std::string>& words, std::size_t fr
             if (!others_too) {
                 const auto near = nearest(key, allowed);
                 refuse(fmt::format("{}: no such key: {}", as_typed,
-                                   near.empty() ? fmt::format("use {}", fmt::join(allowed, ", "))
-                                                : fmt::format("did you mean {}?", near)));
+                                   near.empty() ? fmt::format("use {}", fmt::join(casebound::as_typed(allowed), ", "))
+                                                : fmt::format("did you mean {}?", dashed(near))));
             }
             others_.emplace_back(as_typed, value);
             continue;
         }
-        if (has(key)) refuse(fmt::format("{}: given twice: give it once", key));
+        if (has(key)) refuse(fmt::format("{}: given twice: give it once", dashed(key)));
         given_.emplace_back(key, value);
     }
 }
@@ -57,7 +63,7 @@ std::string KeyValueArgs::text(std::string_view key, std::string_view fallback) 
 }
 
 std::string KeyValueArgs::need(std::string_view key) const {
-    if (!has(key)) refuse(fmt::format("{0}: it is needed here: write {0}=...", key));
+    if (!has(key)) refuse(fmt::format("{0}: it is needed here: write {0}=...", dashed(key)));
     return text(key);
 }
 
@@ -65,7 +71,7 @@ std::optional<double> KeyValueArgs::number(std::string_view key, std::string_vie
     if (!has(key)) return std::nullopt;
     try {
         return quantity_in(text(key), unit);
-    } catch (const UnitFault& fault) { refuse(fmt::format("{}: {}", key, fault.what())); }
+    } catch (const UnitFault& fault) { refuse(fmt::format("{}: {}", dashed(key), fault.what())); }
 }
 
 std::optional<std::int64_t> KeyValueArgs::whole(std::string_view key) const {
@@ -74,17 +80,17 @@ std::optional<std::int64_t> KeyValueArgs::whole(std::string_view key) const {
     std::int64_t value = 0;
     const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
     if (error != std::errc{} || end != word.data() + word.size() || value < 0 || value > 1'000'000'000)
-        refuse(fmt::format("{}: \"{}\": write a whole number from 0 up", key, word));
+        refuse(fmt::format("{}: \"{}\": write a whole number from 0 up", dashed(key), word));
     return value;
 }
 
 std::optional<std::int64_t> KeyValueArgs::cents(std::string_view key) const {
-    return has(key) ? std::optional(cents_from(key, text(key))) : std::nullopt;
+    return has(key) ? std::optional(cents_from(dashed(key), text(key))) : std::nullopt;
 }
 
 bool KeyValueArgs::yes(std::string_view key) const {
     const auto word = text(key, "no");
-    if (word != "yes" && word != "no") refuse(fmt::format("{}: \"{}\": write yes or no", key, word));
+    if (word != "yes" && word != "no") refuse(fmt::format("{}: \"{}\": write yes or no", dashed(key), word));
     return word == "yes";
 }
 
@@ -97,7 +103,7 @@ std::optional<double> KeyValueArgs::share(std::string_view key) const {
     const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
     if (percent) value /= 100;
     if (error != std::errc{} || end != word.data() + word.size() || !(value >= 0 && value <= 1))
-        refuse(fmt::format("{}: \"{}\": write a share from 0% to 100%", key, text(key)));
+        refuse(fmt::format("{}: \"{}\": write a share from 0% to 100%", dashed(key), text(key)));
     return value;
 }
 

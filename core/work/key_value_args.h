@@ -31,6 +31,9 @@ private:
     std::vector<std::pair<std::string, std::string>> given_, others_;
 };
 
+// Keys as help and errors show them, with dashes; both ways of writing are taken.
+std::vector<std::string> as_typed(std::vector<std::string> keys);
+
 // "a=b" cut at the first "="; Error(usage) when there is none.
 std::pair<std::string, std::string> key_value_arg(const std::string& word);
 

@@ -23,7 +23,9 @@ std::string title_of(Session& session, const std::string& line) { return session
 }  // namespace
 
 std::string own_pack_folder(const Session& session) {
-    return (fs::path(session.options().shop).parent_path() / "own-pack").string();
+    const auto home = fs::path(session.options().shop).parent_path();
+    const auto beside = home / "own-pack", restored = home / "packs" / "own-pack";  // of `shop restore`
+    return (!fs::exists(beside) && fs::exists(restored) ? restored : beside).string();
 }
 
 void load_shipped_packs_once(Session& session) {

@@ -8,10 +8,12 @@
 #include <fmt/ranges.h>
 
 #include "core/ground/dates.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/reason/vocabulary.h"
 #include "core/session/ask_domains.h"
 #include "core/shop/shop_records.h"
+#include "core/verdict/part_number.h"
 
 namespace casebound {
 
@@ -37,8 +39,8 @@ std::optional<double> number_from_zero(const KeyValueArgs& words, std::string_vi
                                        bool zero) {
     const auto value = words.number(key, unit);
     if (value && (*value < 0 || (!zero && *value == 0)))
-        throw Error(Exit::usage,
-                    fmt::format("{}: \"{}\": write a number {}", key, words.text(key), zero ? "from 0 up" : "above 0"));
+        throw Error(Exit::usage, fmt::format("{}: \"{}\": write a number {}", dashed(key), words.text(key),
+                                             zero ? "from 0 up" : "above 0"));
     return value;
 }
 
@@ -56,7 +58,7 @@ template <class One> One begun(Session& session, const std::string& vehicle, con
 template <class One> One begun_for_part(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     auto one = begun<One>(session, vehicle, words);
     one.role = known_role(session, words.text("role"));
-    one.item = words.text("item");
+    one.item = item_meant(session.catalog(), words.text("item"));
     one.quantity = number_from_zero(words, "quantity", unit_of(session, one.role), false);
     return one;
 }
@@ -127,14 +129,15 @@ std::string one_of(std::string_view key, std::string word, const std::vector<std
     std::replace(word.begin(), word.end(), '-', '_');
     std::replace(word.begin(), word.end(), ' ', '_');
     if (!holds(allowed, word))
-        throw Error(Exit::usage, fmt::format("{}: \"{}\": write one of {}", key, word, fmt::join(allowed, ", ")));
+        throw Error(Exit::usage, fmt::format("{}: \"{}\": write one of {}", dashed(key), dashed(word),
+                                             fmt::join(as_typed(allowed), ", ")));
     return word;
 }
 
 std::string date_if(const KeyValueArgs& words, std::string_view key) {
     const auto text = words.text(key);
     if (!text.empty() && !is_date(text))
-        throw Error(Exit::usage, fmt::format("{}: \"{}\" is not a date: write YYYY-MM-DD", key, text));
+        throw Error(Exit::usage, fmt::format("{}: \"{}\" is not a date: write YYYY-MM-DD", dashed(key), text));
     return text;
 }
 
@@ -263,7 +266,7 @@ std::vector<std::string> open_checks(Session& session, const std::string& vehicl
             "no codes and no drive since: that proves nothing yet. Read again after some drives and record it with "
             "drives=NUMBER.");
     if (one.what == "proof" && !one.leaks.empty() && !one.leak_minutes)
-        checks.push_back("the leak check has no time: record it with leak_after=24h, counted from wiping it dry.");
+        checks.push_back("the leak check has no time: record it with leak-after=24h, counted from wiping it dry.");
     return checks;
 }
 

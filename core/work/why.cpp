@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/shown.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -27,8 +28,29 @@ std::string lowered_by(const Catalog& catalog, const std::string& item, const Gr
 // The row that puts an item in its group.
 std::optional<Leaf> membership(const Catalog& catalog, const std::string& item, const GroupAnswer& group) {
     for (const auto& member : catalog.members(group.id))
-        if (member.item == item) return Leaf(fmt::format("{} is in {}", item, group.key), member.origin);
+        if (member.item == item)
+            return Leaf(fmt::format("{} is a {}", item, named(group.title, group.key)), member.origin);
     return std::nullopt;
+}
+
+// A part is what all of its groups are: one that is ruled out in the place rules it out.
+void lower_by_other_groups(Why& why, const Catalog& catalog, const RoleAnswer& role, const std::string& item,
+                           const Situation& situation) {
+    if (!why.member || !why.lowered.empty() || why.group->verdict == Verdict::does_not_fit) return;
+    const auto is_in = [&](const GroupAnswer& group) {  // by more than its seller's word
+        const auto& members = catalog.members(group.id);
+        return std::any_of(members.begin(), members.end(), [&](const Member& one) {
+            return one.item == item && one.withdrawn.empty() && one.basis != Basis::claimed;
+        });
+    };
+    const auto& left = situation.narrowing().left;
+    for (const auto& other : role.groups) {
+        if (&other == why.group || !is_in(other)) continue;
+        const Bits ruled_out = (other.denied_line | other.vetoed_line) - why.group->denied_line;
+        if (!ruled_out.meets(why.group->on)) continue;
+        why.lowered = fmt::format("it is also in {}, which does not fit {}", other.key,
+                                  ruled_out.contains(left) ? "here" : "some of what is left");
+    }
 }
 
 // A kit is as good as the worst part in it.
@@ -61,9 +83,11 @@ std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const 
     std::vector<Why> found;
     for (auto& role : roles)
         for (const auto& group : role.groups)
-            if (std::find(groups.begin(), groups.end(), group.key) != groups.end())
+            if (std::find(groups.begin(), groups.end(), group.key) != groups.end()) {
                 found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group),
                                  membership(catalog, item, group)});
+                lower_by_other_groups(found.back(), catalog, role, item, situation);
+            }
     return found;
 }
 

@@ -13,8 +13,8 @@ namespace casebound {
 
 struct Why {
     RoleAnswer role;
-    const GroupAnswer* group;      // of the roles that `whys` was given
-    std::string lowered;           // why this item is less than its group: a seller's claim only, or withdrawn
+    const GroupAnswer* group;  // of the roles that `whys` was given
+    std::string lowered;       // why this item is less than its group: a claim, withdrawn, in a group that does not fit
     std::optional<Leaf> member{};  // what puts it in the group; nothing when the group itself is asked about
     std::vector<Leaf> leaves() const {
         auto all = group->leaves;

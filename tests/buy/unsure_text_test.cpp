@@ -47,7 +47,7 @@ std::size_t lines_with(const std::string& text, const std::string& words) {
 TEST_CASE("what to find out and how to tell it stand before anything else") {
     Sample told;
     told.add("pan_depth=41 mm", 0.6, 8450), told.add("pan_depth=61 mm", 0.4, 13600);
-    CHECK_THAT(told.text(), Catch::Matchers::StartsWith("CHECK FIRST: pan filter.\nSettled by pan_depth"));
+    CHECK_THAT(told.text(), Catch::Matchers::StartsWith("CHECK FIRST: pan filter.\nIt hangs on: pan_depth"));
     CHECK(told.text().find("vehicle tell van pan_depth=VALUE") < told.text().find("Lines that differ"));
 }
 

@@ -1,9 +1,12 @@
 #include "tests/chain/compare.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <utility>
 
 #include <fmt/format.h>
+
+#include "tests/chain/rows.h"
 
 namespace chain {
 
@@ -21,6 +24,11 @@ public:
         compare_order();
         check_order();
         for (const auto& [pair, verdict] : oracle_.swaps) compare_swap(pair, verdict);
+        compare_once_known();
+        if (!program_.elsewhere) return std::move(found_);
+        compare_fits(*program_.elsewhere);
+        compare_sheets(*program_.elsewhere);
+        compare_page(*program_.elsewhere);
         return std::move(found_);
     }
 
@@ -48,10 +56,97 @@ private:
             if (said->second.blocks != right.blocks)
                 add(right.blocks ? "line not held" : "line held",
                     fmt::format("{}: oracle {}, program {}", name_of(place), right.blocks, said->second.blocks));
-            if (right.needed && !right.blocks && right.verdict == "fits") compare_parts(place, right, said->second);
+            if (right.needed && !right.blocks && right.verdict == "fits") {
+                compare_parts(place, right, said->second);
+                compare_evidence(place, right, said->second);
+            }
         }
         for (const auto& [place, said] : program_.says.lines)
             if (!oracle_.lines.contains(place)) add("line too many", name_of(place));
+    }
+
+    void compare_evidence(int place, const LineSays& right, const LineSays& said) {
+        const auto names = [&](Evidence wanted) {
+            return fmt::format("{}: oracle {}, program {}", name_of(place), static_cast<int>(wanted),
+                               static_cast<int>(said.weakest));
+        };
+        if (said.weakest < right.firmest) add("line evidence too firm", names(right.firmest));
+        if (said.weakest > right.weakest) add("line evidence too weak", names(right.weakest));
+    }
+
+    void compare_once_known() {
+        const auto& said = program_.says;
+        if (!said.known_cents_said || oracle_.buy != "refused" || may_be_true(world_).size() != left_of(world_)) return;
+        const auto words = [](const std::optional<long>& cents) {
+            return cents ? fmt::format("{}", *cents) : "nothing";
+        };
+        const bool same = said.known_cents.has_value() == oracle_.known_cents.has_value() &&
+                          std::abs(said.known_cents.value_or(0) - oracle_.known_cents.value_or(0)) <= 1;
+        const bool by_reach = std::any_of(world_.job.begin(), world_.job.end(),
+                                          [](const JobRow& row) { return row.of_line && !row.when.empty(); });
+        if (!same && !(by_reach && lesser_.cost_by_reach))
+            add("cost once known",
+                fmt::format("oracle {}, program {}", words(oracle_.known_cents), words(said.known_cents)));
+    }
+
+    void compare_fits(const Elsewhere& said) {
+        static const std::set<int> none;
+        const auto of = [](const std::map<int, std::set<int>>& all, int place) -> const std::set<int>& {
+            const auto found = all.find(place);
+            return found == all.end() ? none : found->second;
+        };
+        for (const auto& [place, verdict] : said.fits) {
+            const auto right = oracle_.fits.find(place);
+            if (right == oracle_.fits.end()) add("fits", fmt::format("{}: nothing is recorded", name_of(place)));
+            else if (right->second != verdict)
+                add("fits", fmt::format("{}: oracle {}, program {}", name_of(place), right->second, verdict));
+        }
+        for (const auto& [place, groups] : said.groups)
+            for (const int group : groups)
+                if (!of(oracle_.groups_right, place).contains(group))
+                    add("fits: unsafe group", fmt::format("g{} as {}", group, name_of(place)));
+        for (const auto& [item, by_place] : said.why) {
+            if (world_.items[static_cast<std::size_t>(item)].part == kit) continue;
+            for (const auto& [place, fits] : by_place)
+                if (fits && !lesser_.why_by_group && !of(oracle_.items_right, place).contains(item))
+                    add("why: unsafe part", fmt::format("i{} as {}", item, name_of(place)));
+            for (const auto& [place, items] : oracle_.items_recorded)
+                if (const auto found = by_place.find(place);
+                    items.contains(item) && (found == by_place.end() || !found->second))
+                    add("why: safe part refused", fmt::format("i{} as {}", item, name_of(place)));
+        }
+    }
+
+    void compare_cents(const char* where, const std::optional<long>& said) {
+        if (oracle_.buy == "order" && !said) add("refused", fmt::format("{}: no order", where));
+        else if (oracle_.buy != "order" && said.value_or(0) > 0)
+            add("released", fmt::format("{}: oracle {}, an order of {}", where, oracle_.buy, *said));
+        else if (said && *said != oracle_.cents)
+            add(*said > oracle_.cents ? "too dear" : "too cheap",
+                fmt::format("{}: oracle {}, program {}", where, oracle_.cents, *said));
+    }
+
+    void compare_sheets(const Elsewhere& said) {
+        for (const auto& [place, line] : oracle_.lines) {
+            const bool there = said.in_the_way.contains(place);
+            if (there != line.blocks)
+                add(there ? "line held" : "line not held", fmt::format("job sheet: {}", name_of(place)));
+        }
+        if (oracle_.right_only_if && !said.sheet_only_if) add("no caveat", "job sheet");
+        if (oracle_.buy == "refused" && !said.order_sheet_not_ready) add("ready", "order sheet: nothing in the way");
+        if (oracle_.buy == "order" && said.order_sheet_not_ready) add("not ready", "order sheet");
+        compare_cents("order sheet", said.sheet_cents);
+    }
+
+    void compare_page(const Elsewhere& said) {
+        std::size_t blocks = 0;
+        for (const auto& [place, line] : oracle_.lines) blocks += line.blocks;
+        if (said.page_blocks != blocks)
+            add(said.page_blocks > blocks ? "line held" : "line not held",
+                fmt::format("page: oracle {} lines, program {}", blocks, said.page_blocks));
+        if (said.page_ready != oracle_.ready) add(oracle_.ready ? "not ready" : "ready", "page");
+        if (oracle_.right_only_if && !said.page_only_if) add("no caveat", "page");
+        compare_cents("page", said.page_cents);
     }
 
     void compare_parts(int place, const LineSays& right, const LineSays& said) {
@@ -169,11 +264,12 @@ World shrunk(World world, const std::function<bool(const World&)>& still) {
         any = drop_one(world, &World::bought, still) | drop_one(world, &World::shelf, still) |
               drop_one(world, &World::offers, still) | drop_one(world, &World::kit_contents, still) |
               drop_one(world, &World::held_back, still) | drop_one(world, &World::single_use, still) |
-              drop_one(world, &World::objections, still) | drop_one(world, &World::opinions, still) |
-              drop_one(world, &World::told, still) | drop_one(world, &World::stand_ins, still) |
-              drop_one(world, &World::job, still) | drop_one(world, &World::statements, still) |
-              drop_one(world, &World::members, still) | drop_one(world, &World::configurations, still) |
-              drop_one(world, &World::swaps, still) | simplify(world, still);
+              drop_one(world, &World::beside, still) | drop_one(world, &World::objections, still) |
+              drop_one(world, &World::opinions, still) | drop_one(world, &World::told, still) |
+              drop_one(world, &World::stand_ins, still) | drop_one(world, &World::job, still) |
+              drop_one(world, &World::statements, still) | drop_one(world, &World::members, still) |
+              drop_one(world, &World::configurations, still) | drop_one(world, &World::swaps, still) |
+              simplify(world, still);
     }
     return world;
 }

@@ -57,6 +57,7 @@ bool Facts::agrees(const Tell& tell, int c) const {
     if (tell.attribute >= line_attributes) return true;
     const int value =
         world_.configurations[static_cast<std::size_t>(c)].value[static_cast<std::size_t>(tell.attribute)];
+    if (value < 0) return value == no_matter;
     if (tell.attribute == depth)
         return std::abs(std::stod(values_of(depth)[static_cast<std::size_t>(value)]) - tell.mm) <= depth_tolerance_mm;
     return tell.values.contains(value);
@@ -78,8 +79,10 @@ void Facts::narrow() {
     if (const auto* tell = standing(depth)) {
         double nearest = 1000;
         for (const auto& one : world_.configurations)
-            nearest = std::min(
-                nearest, std::abs(std::stod(values_of(depth)[static_cast<std::size_t>(one.value[depth])]) - tell->mm));
+            if (one.value[depth] >= 0)
+                nearest = std::min(
+                    nearest,
+                    std::abs(std::stod(values_of(depth)[static_cast<std::size_t>(one.value[depth])]) - tell->mm));
         if (nearest > 0.75 * depth_tolerance_mm) doubts_.push_back(all([&](int c) { return agree(c, depth); }));
     }
     for (std::size_t i = 0; i < world_.told.size(); ++i) {

@@ -21,10 +21,19 @@ struct Standing {
     bool right() const { return on && !waits; }
 };
 
+// On a line that nobody has listed, beside the values that its rows speak of: a value that none of them speaks of; and
+// that of an attribute that no row tells apart. Both agree with no condition.
+inline constexpr int something_else = -1, no_matter = -2;
+
+// Its configurations: every value that a row of the line or of the job speaks of, and every value told of such an
+// attribute, with each other.
+World listed(World world);
+
 struct Reading {
     bool without_memory{};  // as if nobody remembered anything
     // The rule on divisions as it was first: sources that divide are of one mind only where they name one group.
     bool by_names{};
+    bool vetoed_link{};  // a way may pass through what the domain alone rules out
 };
 
 class Facts {
@@ -69,7 +78,8 @@ private:
     bool one_side(const Given& one, int group, const Given& other, int other_group) const;
     bool crosses(const Given& given, int place, int group) const;
     bool equal_here(int a, int b, int configuration) const;
-    int colour_holds(const Term& term) const;  // -1 not told, 0 no, 1 yes, 2 open
+    bool closed(int place, int group, int configuration) const;  // no way passes through it there
+    int colour_holds(const Term& term) const;                    // -1 not told, 0 no, 1 yes, 2 open
     std::size_t at(int place, int group, int configuration) const;
 
     const World& world_;

@@ -16,13 +16,13 @@ World without_hearsay(World world) {
     return world;
 }
 
-World no_weaker_than(World world, Evidence evidence) {
+World no_weaker_than(World world, Evidence evidence, bool members_too, bool stand_ins_too) {
     const auto weak = [&](const auto& row) {
         return sources()[static_cast<std::size_t>(row.source)].evidence > evidence;
     };
-    std::erase_if(world.members, weak);
+    if (members_too) std::erase_if(world.members, weak);
     std::erase_if(world.statements, weak);
-    std::erase_if(world.stand_ins, weak);
+    if (stand_ins_too) std::erase_if(world.stand_ins, weak);
     return world;
 }
 
@@ -36,13 +36,21 @@ bool on_any(const std::vector<int>& configurations, const std::function<bool(int
 class Oracle {
 public:
     Oracle(const World& world, const Lesser& lesser)
-        : world_(world), lesser_(lesser), facts_(world), left_(facts_.left()), true_(left_) {
+        : world_(world), lesser_(lesser), facts_(world, {false, false, lesser.vetoed_link}), left_(facts_.left()),
+          true_(left_) {
         for (const auto& doubt : facts_.doubts())
             for (const int c : doubt)
                 if (std::find(true_.begin(), true_.end(), c) == true_.end()) true_.push_back(c);
+        find_beside();
         rights_ = {[this](int place, int item) { return may_order_loose(place, item); },
                    [this](int place, int kit_item, int group) { return may_use_content(place, kit_item, group); },
                    [this](int item, int group) { return fills(item, group); }};
+    }
+
+    // As if somebody had found out that it is this one.
+    Oracle(const World& world, const Lesser& lesser, int configuration) : Oracle(world, lesser) {
+        left_ = true_ = {configuration};
+        find_beside();
     }
 
     Spoken judge() {
@@ -55,6 +63,8 @@ public:
             line.verdict = verdict(place);
             line.blocks = blocks(place);
             line.needed = needed(place);
+            line.firmest = weakest({place}, !lesser_.no_membership);
+            line.weakest = of_all_that_speaks(place);
             for (int i = 0; i < items(); ++i)
                 if (whole_item(place, i, true_)) line.items.insert(i);
             for (int g = 0; g < groups(); ++g)
@@ -63,9 +73,11 @@ public:
             if (on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); })) spoken.lines[place] = line;
         }
         spoken.right_only_if = spoken.ready && (rests_on_hearsay() || rests_on_memory());
-        spoken.weakest = spoken.ready ? weakest() : Evidence::law;
+        spoken.weakest = spoken.ready ? weakest(all_needed()) : Evidence::law;
         order(spoken);
         for (const auto& [asked, offered] : world_.swaps) swap(spoken, asked, offered);
+        for (int place = 0; place < places; ++place)
+            if (on_record(place)) tell_of_place(spoken, place);
         return spoken;
     }
 
@@ -106,11 +118,28 @@ public:
     const std::vector<int>& may_be_true() const { return true_; }
 
 private:
+    void tell_of_place(Spoken& spoken, int place) const {
+        spoken.fits[place] = verdict(place);
+        for (int g = 0; g < groups(); ++g)
+            if (whole_group(place, g, left_)) spoken.groups_right[place].insert(g);
+        for (int i = 0; i < items(); ++i) {
+            if (whole_item(place, i, left_)) spoken.items_right[place].insert(i);
+            for (int g = 0; g < groups(); ++g)
+                if (member_of(i, g) && on_all(true_, [&](int c) {
+                        return facts_.recorded(place, g, c).right() && !facts_.barred(place, i, g, c);
+                    }))
+                    spoken.items_recorded[place].insert(i);
+        }
+    }
     int items() const { return static_cast<int>(world_.items.size()); }
     int groups() const { return static_cast<int>(world_.groups.size()); }
 
     // How far the job reaches for the place there: what is said of the line outranks what is said of every line.
+    // What a part of the job needs beside it is needed as well, however far the job itself reaches.
     std::optional<Reach> in_job(const Facts& facts, int place, int c) const {
+        return beside_.contains(place) ? Reach::needs : by_rows(facts, place, c);
+    }
+    std::optional<Reach> by_rows(const Facts& facts, int place, int c) const {
         std::optional<Reach> general, of_line;
         for (const auto& row : world_.job) {
             if (row.place != place || !facts.holds(row.when, c)) continue;
@@ -120,6 +149,41 @@ private:
         auto reach = of_line ? of_line : general;
         if (reach == Reach::disturbs && single_use(facts, place, c)) reach = Reach::consumes;
         return reach;
+    }
+    // What everything that may go into a place of the job needs beside it; and what that needs.
+    void find_beside() {
+        beside_.clear();
+        for (std::size_t before = 1; before != beside_.size();) {
+            before = beside_.size();
+            for (int place = 0; place < places; ++place)
+                for (int other = 0; other < places; ++other)
+                    if (other != place && goes_in(place) && all_need_beside(place, other) && !named_enough(other))
+                        beside_.insert(other);
+            if (beside_.empty()) return;
+        }
+    }
+    bool goes_in(int place) const {
+        return !none(place, left_) && on_any(left_, [&](int c) {
+            return in_job(facts_, place, c).value_or(Reach::look_first) <= Reach::disturbs;
+        });
+    }
+    bool all_need_beside(int place, int other) const {
+        bool any = false;
+        for (int g = 0; g < groups(); ++g) {
+            if (!whole_group(place, g, true_)) continue;
+            any = true;
+            if (std::none_of(world_.beside.begin(), world_.beside.end(),
+                             [&](const Beside& one) { return one.group == g && one.place == other; }))
+                return false;
+        }
+        return any;
+    }
+    bool named_enough(int place) const {
+        return lesser_.named_is_enough && on_any(left_, [&](int c) { return by_rows(facts_, place, c).has_value(); });
+    }
+    bool on_record(int place) const {
+        return std::any_of(world_.statements.begin(), world_.statements.end(),
+                           [&](const Statement& one) { return one.place == place; });
     }
     bool single_use(const Facts& facts, int place, int c) const {
         bool any = false, single = false;
@@ -211,11 +275,11 @@ private:
 
     bool rests_on_hearsay() const {
         const World known = without_hearsay(world_);
-        const Facts facts(known);
+        const Facts facts(known, {false, false, lesser_.vetoed_link});
         return !stands_on(facts, facts.left());
     }
     bool rests_on_memory() const {
-        const Facts facts(world_, {true, false});
+        const Facts facts(world_, {true, false, lesser_.vetoed_link});
         return !stands_on(facts, left_);
     }
     // Would every line be answered alike?
@@ -231,24 +295,49 @@ private:
         return true;
     }
 
-    Evidence weakest() const {
+    std::set<int> all_needed() const {
+        std::set<int> found;
+        for (int place = 0; place < places; ++place)
+            if (needed(place)) found.insert(place);
+        return found;
+    }
+    static Evidence evidence(int source) { return sources()[static_cast<std::size_t>(source)].evidence; }
+    Evidence of_configurations() const {
         Evidence found = Evidence::law;
-        bool any = false;
-        for (int place = 0; place < places; ++place) any |= needed(place);
-        if (!any) return found;
         for (const int c : left_)
-            found = std::max(
-                found, sources()[static_cast<std::size_t>(world_.configurations[static_cast<std::size_t>(c)].source)]
-                           .evidence);
+            if (!world_.open)
+                found = std::max(found, evidence(world_.configurations[static_cast<std::size_t>(c)].source));
+        return found;
+    }
+    // Of the firmest way to what these places take.
+    Evidence weakest(const std::set<int>& of, bool members_too = true) const {
+        if (of.empty()) return Evidence::law;
+        const Evidence found = of_configurations();
         for (int e = static_cast<int>(Evidence::memory); e > static_cast<int>(found); --e) {
-            const World firmer = no_weaker_than(world_, static_cast<Evidence>(e - 1));
-            const Facts facts(firmer);
-            for (int place = 0; place < places; ++place) {
-                if (!needed(place)) continue;
+            const World firmer = no_weaker_than(world_, static_cast<Evidence>(e - 1), members_too,
+                                                !lesser_.no_stand_in);
+            const Facts facts(firmer, {false, false, lesser_.vetoed_link});
+            for (const int place : of)
                 if (!on_all(left_, [&](int c) { return some_item(facts, place, c); })) return static_cast<Evidence>(e);
-            }
         }
         return found;
+    }
+    // Nothing that is said of the place, of what is sold for it, of what stands in or of the vehicle is weaker.
+    Evidence of_all_that_speaks(int place) const {
+        Evidence found = of_configurations();
+        for (const auto& one : world_.statements)
+            if (one.place == place) found = std::max(found, evidence(one.source));
+        for (const auto& one : world_.members)
+            if (world_.groups[static_cast<std::size_t>(one.group)].part == part_of(place))
+                found = std::max(found, evidence(one.source));
+        for (const auto& one : world_.stand_ins)
+            if (world_.groups[static_cast<std::size_t>(one.wanted)].part == part_of(place))
+                found = std::max(found, evidence(one.source));
+        for (const auto& one : world_.told) found = std::max(found, of_told(one.known));
+        return found;
+    }
+    static Evidence of_told(Known known) {
+        return known == Known::measured || known == Known::read ? Evidence::measured : Evidence::memory;
     }
     bool some_item(const Facts& facts, int place, int c) const {
         bool any = false;
@@ -364,19 +453,48 @@ private:
     Lesser lesser_;
     Facts facts_;
     std::vector<int> left_, true_;
+    std::set<int> beside_;  // places that a part of the job needs a new part in
     Rights rights_;
 };
 
 }  // namespace
 
-Spoken judge(const World& world, const Lesser& lesser) { return Oracle(world, lesser).judge(); }
+namespace {
 
-bool serves(const World& world, const std::vector<OrderLine>& order, int configuration, const Lesser& lesser) {
+// Expected cents when what is left has been told apart before anything is ordered; nothing where some of it cannot be
+// served then.
+std::optional<long> once_known(const World& world, const Lesser& lesser) {
+    double cents = 0, shares = 0;
+    const Facts facts(world);
+    for (const int c : facts.left()) {
+        const auto known = Oracle(world, lesser, c).judge();
+        if (known.buy != "order" && known.buy != "nothing") return std::nullopt;
+        const double share = world.configurations[static_cast<std::size_t>(c)].share;
+        cents += share * static_cast<double>(known.cents);
+        shares += share;
+    }
+    return static_cast<long>(cents / shares + 0.5);
+}
+
+}  // namespace
+
+Spoken judge(const World& given, const Lesser& lesser) {
+    const auto world = listed(given);
+    auto spoken = Oracle(world, lesser).judge();
+    if (spoken.buy == "refused") spoken.known_cents = once_known(world, lesser);
+    return spoken;
+}
+
+bool serves(const World& given, const std::vector<OrderLine>& order, int configuration, const Lesser& lesser) {
+    const auto world = listed(given);
     return Oracle(world, lesser).serves(order, configuration);
 }
 
-std::size_t left_of(const World& world) { return Facts(world).left().size(); }
+std::size_t left_of(const World& world) { return Facts(listed(world)).left().size(); }
 
-std::vector<int> may_be_true(const World& world) { return Oracle(world, {}).may_be_true(); }
+std::vector<int> may_be_true(const World& given) {
+    const auto world = listed(given);
+    return Oracle(world, {}).may_be_true();
+}
 
 }  // namespace chain

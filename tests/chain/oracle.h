@@ -20,10 +20,10 @@
 // another on another part, never both. A group that one of them gives
 // here is in dispute when another of them puts this configuration on another side: it gives another group here and not
 // this one, and the parts of the line that the two give them on are not each the other's likeliest counterpart (they
-// share most). Where they are, both sources divide alike and call the part by two names. A group that none of them gives
-// here waits when it is given on both sides of the division of one that gives another here: who gave it is blind to the
-// division. A group given on one side only is not. What is said from memory divides nothing where something firmer is
-// said of the place.
+// share most). Where they are, both sources divide alike and call the part by two names. A group that none of them
+// gives here waits when it is given on both sides of the division of one that gives another here: who gave it is blind
+// to the division. A group given on one side only is not. What is said from memory divides nothing where something
+// firmer is said of the place.
 //
 // STAND-INS. A group takes another's place on a configuration by a way of statements from the one to the other, each of
 // which counts, holds there, asks for nothing more and is published as excluded by nobody; the ways between are not
@@ -34,15 +34,28 @@
 // in a group that is ruled out for that place there. An item that is right on everything that may be true may be
 // ordered; a place is settled when there is one, or when nothing is needed on everything that may be true.
 //
-// HOW MUCH. The most that any of what is left wants; of fluid 3 % and 0.3 L more (the house's own figure); fluids of two
-// groups never make up one filling. One piece serves one place. What is on order, here or on the shelf is counted once,
-// a kit by what is in it; what went back reopens its place; what is fitted and right needs nothing; what an open job of
-// another vehicle is to take from the shelf is not there. A kit may be ordered unless something in it is on record for
-// the job and not right.
+// HOW MUCH. The most that any of what is left wants; of fluid 3 % and 0.3 L more (the house's own figure); fluids of
+// two groups never make up one filling. One piece serves one place. What is on order, here or on the shelf is counted
+// once, a kit by what is in it; what went back reopens its place; what is fitted and right needs nothing; what an open
+// job of another vehicle is to take from the shelf is not there. A kit may be ordered unless something in it is on
+// record for the job and not right.
 //
 // READY. Everything the job needs is settled and nothing holds it. What the domain holds waits. It is RIGHT ONLY IF
 // when the answer would not stand without something said, assumed or remembered. The evidence said of the list is no
 // firmer than the firmest way to what it needs.
+//
+// BESIDE IT. When every group that is right for a place, and can be bought, needs a new part in another place, as its
+// domain says, and the first is ordered, or comes out and goes back, the other is ordered as well, however far the job
+// itself reaches for it.
+//
+// LINES NOBODY LISTED. What the rows tell apart is all there is: every value that one of them speaks of, every value
+// told of such an attribute, and something else, on which no condition holds.
+//
+// THE EVIDENCE OF A LINE is no firmer than the firmest way to what is ordered for it, and no weaker than the weakest
+// row that speaks of it.
+//
+// WHILE IT IS OPEN. What it costs once it is known is the mean, by the shares built, of the cheapest order for each
+// configuration that is left.
 //
 // THE CHEAPEST. Every count of every offer is tried: goods and carriage, free from a seller's threshold, at least his
 // minimum, with packs added only to reach either.
@@ -57,9 +70,15 @@ namespace chain {
 // Where the program is known to keep to less than the rules; a world whose differences go away by these is counted as
 // that, and nothing else is.
 struct Lesser {
-    bool one_group{};     // an item is right everywhere by one of its groups alone
-    bool kits_for_two{};  // a kit is ordered only when it serves two places
-    bool by_left{};       // what a doubt allows changes nothing of how far the job reaches and how much is wanted
+    bool one_group{};        // an item is right everywhere by one of its groups alone
+    bool kits_for_two{};     // a kit is ordered only when it serves two places
+    bool vetoed_link{};      // a chain of stand-ins passes through what the domain alone rules out
+    bool no_membership{};    // the evidence of a line is without that of what puts a part in its group
+    bool no_stand_in{};      // the evidence of a list and its lines is without that of what a stand-in rests on
+    bool named_is_enough{};  // what a part needs beside it is not ordered where the job names the place, for a look
+    bool why_by_group{};     // `why` says of a part of two groups that it fits as one of them
+    bool cost_by_reach{};    // the cost once known counts what the job needs on some configurations on all
+    bool by_left{};          // what a doubt allows changes nothing of how far the job reaches and how much is wanted
 };
 
 Spoken judge(const World& world, const Lesser& lesser = {});

@@ -81,6 +81,8 @@ void add_domain_rows(const World& world, std::map<std::string, std::string>& fil
     for (const auto& one : world.held_back)
         files["bench_rig_holds"] += world.key + "," + (one.place < 0 ? "" : name_of(one.place)) + "," +
                                     values_of(noise)[static_cast<std::size_t>(one.noise_heard)] + ",s-maker-a\n";
+    for (const auto& one : world.beside)
+        files["bench_rig_companions"] += group_key(world, one.group) + "," + name_of(one.place) + ",s-maker-a\n";
     for (const int group : world.single_use) files["bench_rig_single_use"] += group_key(world, group) + ",s-maker-a\n";
 }
 
@@ -119,6 +121,7 @@ std::map<std::string, std::string> pack_rows(const World& world) {
     std::map<std::string, std::string> files;
     files["lines"] = world.key + ",a line,,s-maker-a\n";
     for (const auto& one : world.configurations) {
+        if (world.open) break;
         std::string values;
         for (int a = 0; a < line_attributes; ++a)
             values += std::string(a ? "; " : "") + attribute_name(a) + "=" +

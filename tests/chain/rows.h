@@ -11,6 +11,7 @@ namespace chain {
 std::map<std::string, std::string> pack_rows(const World& world);
 std::string source_rows();
 
+const char* name_of(int place);
 std::string group_key(const World& world, int group);
 std::string item_key(const World& world, int item);
 std::string text_of(const When& when);

@@ -23,18 +23,8 @@ namespace {
 using namespace casebound;
 using nlohmann::json;
 
-std::string vehicle_of(const World& world) { return world.key + "-v"; }
 std::string other_of(const World& world) { return world.key + "-o"; }
-std::string job_of(const World& world) { return world.key + "-job"; }
 std::string seller_of(int seller) { return "s" + std::to_string(seller); }
-
-int number_in(const std::string& key) { return std::stoi(key.substr(key.rfind('-') + 2)); }
-
-int place_of(const std::string& role) {
-    for (int place = 0; place < places; ++place)
-        if (role == name_of(place)) return place;
-    throw std::runtime_error("no place " + role);
-}
 
 Evidence evidence_from(const std::string& name) {
     const std::vector<std::string> names{"law",    "standard", "maker", "measured", "common_practice",
@@ -107,6 +97,7 @@ LineSays line_of(const json& line) {
     LineSays says;
     says.verdict = line["verdict"];
     says.blocks = line["blocks"];
+    says.firmest = says.weakest = evidence_from(line["answer"]["weakest_evidence"]);
     for (const auto& option : line["options"])
         for (const auto& item : option["items"]) says.items.insert(number_in(item["item"]));
     return says;
@@ -156,6 +147,9 @@ void take_buy(Asked& asked, const World& world, const json& buy, Exit exit) {
         if (says.order.empty()) says.buy = "nothing";
     }
     if (buy["unsure"].is_null()) return;
+    const auto& known = buy["unsure"]["find_out_first"];
+    says.known_cents_said = true;
+    if (known["possible"]) says.known_cents = known["expected_cents"].get<long>();
     const auto& plan = buy["unsure"]["right_in_every"]["order"];
     asked.unsure.order = !plan.is_null();
     if (asked.unsure.order) asked.unsure.right_in_every = lines_of(world, plan);
@@ -219,7 +213,7 @@ struct Subject::Inside {
 Subject::Subject(const std::vector<World>& worlds) : inside_(std::make_unique<Inside>(worlds)) {}
 Subject::~Subject() = default;
 
-Asked Subject::ask(std::size_t at) {
+Asked Subject::ask(std::size_t at, bool everywhere) {
     const auto& world = inside_->worlds[at];
     Asked asked;
     try {
@@ -235,6 +229,10 @@ Asked Subject::ask(std::size_t at) {
             asked.says.swaps[{wanted, offered}] = answer["also_fit"].empty() ? answer["verdict"]
                                                                              : json("with another part");
         }
+        if (everywhere)
+            asked.elsewhere = ask_elsewhere(world, *inside_->session, [&](const std::string& name, Args args) {
+                return inside_->run(name, std::move(args));
+            });
     } catch (const std::exception& failure) { asked.fault = failure.what(); }
     return asked;
 }

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "tests/chain/elsewhere.h"
 #include "tests/chain/world.h"
 
 namespace chain {
@@ -18,7 +19,8 @@ struct Unsure {
 struct Asked {
     Spoken says;
     Unsure unsure;
-    std::string fault;  // it failed, and why
+    std::optional<Elsewhere> elsewhere;  // where that was asked for
+    std::string fault;                   // it failed, and why
 };
 
 class Subject {
@@ -29,7 +31,7 @@ public:
     Subject(const Subject&) = delete;
     Subject& operator=(const Subject&) = delete;
 
-    Asked ask(std::size_t world);
+    Asked ask(std::size_t world, bool everywhere = true);
     std::string told_in_text(std::size_t world);  // what `list` and `buy` print, for a person to read
 
 private:
@@ -39,7 +41,5 @@ private:
 
 // The rows of a world, a file after another, as they stand in the pack, and what was told and offered.
 std::string rows_of(const World& world);
-
-const char* name_of(int place);
 
 }  // namespace chain

@@ -26,6 +26,11 @@ bool Facts::way(int offered, int wanted, int c, const std::function<bool(int)>& 
     return from(wanted);
 }
 
+bool Facts::closed(int place, int group, int c) const {
+    const auto& one = recorded(place, group, c);
+    return one.out && (one.recorded || !reading_.vetoed_link);
+}
+
 bool Facts::stands_in(int place, int offered, int wanted, int c) const {
     if (offered == wanted || place == valve_place || none_needed(place, c)) return false;
     if (!recorded(place, wanted, c).right()) return false;
@@ -34,7 +39,7 @@ bool Facts::stands_in(int place, int offered, int wanted, int c) const {
     const bool objected = std::any_of(world_.opinions.begin(), world_.opinions.end(), [&](const Opinion& one) {
         return one.offered == offered && one.wanted == wanted;
     });
-    return !objected && way(offered, wanted, c, [&](int group) { return recorded(place, group, c).out; });
+    return !objected && way(offered, wanted, c, [&](int group) { return closed(place, group, c); });
 }
 
 bool Facts::right(int place, int group, int c) const {

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -116,6 +117,9 @@ struct Opinion {
     int offered{}, wanted{};
     bool veto{};
 };
+struct Beside {  // when the group goes in, the place beside it needs a new part
+    int group{}, place{};
+};
 struct HeldBack {
     int place = -1;  // -1: the whole job
     int noise_heard{};
@@ -162,6 +166,8 @@ struct World {
     std::vector<Opinion> opinions;
     std::vector<HeldBack> held_back;
     std::vector<int> single_use;  // groups
+    std::vector<Beside> beside;
+    bool open{};  // nobody has listed the configurations: the rows that tell of the line are all there is
     std::vector<Tell> told;
     std::vector<Seller> sellers;
     std::vector<Offer> offers;
@@ -174,6 +180,7 @@ struct World {
 struct LineSays {
     std::string verdict;  // fits, none_needed, check_first, sources_disagree, not_recorded, does_not_fit
     bool blocks{}, needed{};
+    Evidence firmest = Evidence::law, weakest = Evidence::law;  // of the firmest way to it; of all that speaks of it
     std::set<int> items;      // of a line that is settled: what may be ordered for it, kits aside
     std::set<int> stand_ins;  // groups that are said to stand in outright
 };
@@ -189,6 +196,11 @@ struct Spoken {
     long cents{};
     std::vector<OrderLine> order;
     std::map<std::pair<int, int>, std::string> swaps;
+    std::map<int, std::set<int>> groups_right, items_right;  // by place: on all that is left, whatever the job says
+    std::map<int, std::set<int>> items_recorded;  // by place: by a group recorded there, on all that may be true
+    std::map<int, std::string> fits;              // of every place that anything is recorded of, in the job or not
+    std::optional<long> known_cents;  // expected, when what is open has been found out; not said, or not to be had
+    bool known_cents_said{};
 };
 
 }  // namespace chain

@@ -67,7 +67,7 @@ TEST_CASE("findings told of the vehicle feed the inquiry like inputs given by ha
 }
 
 TEST_CASE("natural frequency from deflection, and whether it isolates at idle") {
-    // 25 mm and 25 Hz at damping 0.05: 3.15 Hz, passed on 0.0206 without the stiffening of rubber; Ogata, System Dynamics, 4th ed., eq. 9-14.
+    // 25 mm and 25 Hz at damping 0.05: 3.15 Hz, passed on 0.0206 without the stiffening of rubber; System Dynamics, 4th ed., ISBN 0-13-142462-9, eq. 9-14.
     const auto answer = ask(instance(), "natural-frequency",
                             {{"deflection", "25 mm"}, {"dynamic-ratio", "1"}, {"cylinders", "4"}, {"idle", "750"}},
                             fleet());
@@ -364,7 +364,7 @@ TEST_CASE("a mount compared with what was only assumed of the vehicle rests on m
 }
 
 TEST_CASE("how soft the mounts must be is the natural frequency the other way round") {
-    // 80 % kept out: ratio sqrt(1 + 1/0.2) = 2.449; 23.33 Hz / 2.449 = 9.53 Hz; Ogata, System Dynamics, 4th ed.,
+    // 80 % kept out: ratio sqrt(1 + 1/0.2) = 2.449; 23.33 Hz / 2.449 = 9.53 Hz; System Dynamics, 4th ed., ISBN 0-13-142462-9,
     // eq. 9-14 without damping.
     const auto answer = ask(
         instance(), "isolation",

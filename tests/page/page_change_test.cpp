@@ -189,6 +189,24 @@ TEST_CASE("the page's decision says first that it cannot tell, and shows both co
     CHECK(says(reply, "CANNOT TELL: 7 of 7 figures"));
     CHECK(reply.body.find(">at likely</th>") != std::string::npos);
     CHECK(reply.body.find(">expected</th>") != std::string::npos);
+    CHECK(reply.body.find("ecommended") == std::string::npos);  // no picture says what the answer does not
+    const std::string told =
+        "purchase=900&diagnosis=100&fix=300&unit=2000&sale=4000&as_is=600&works=60%25&unit_hours=0&fix_hours=0";
+    CHECK(shop.get("/vehicle/bookvan/decide?" + told).body.find("ecommended") != std::string::npos);
+}
+
+TEST_CASE("a question with a few answers is answered by one button, and what only is looked at is folded") {
+    PageShop shop;
+    shop.add_bookvan();
+    const std::string list = "/vehicle/bookvan/list?job=pan-service";
+    const auto asked = shop.get(list + "&ask=pan_depth");
+    CHECK(asked.body.find("name=\"value\" value=\"41 mm\" class=\"answer\"") != std::string::npos);
+    CHECK(says(asked, "Look at, order if worn, 7: pan bolts"));
+    CHECK(says(asked, "Not ready to order"));
+    shop.post(list,
+              {{"form", "answer/pan_depth"}, {"attribute", "pan_depth"}, {"evidence", "measured"}, {"value", "41 mm"}});
+    CHECK(says(shop.get(list), "Q312-1141"));
+    CHECK_FALSE(says(shop.get(list), "Not ready to order"));
 }
 
 TEST_CASE("a stand-in or a list asked by half says what is missing") {

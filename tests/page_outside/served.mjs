@@ -74,11 +74,11 @@ export function check(holds, claim) {
   return holds;
 }
 
-// Runs all of it, always cleans up, and ends with 1 when a claim failed.
-export async function run(body) {
+// Runs all of it, always cleans up, and ends with 1 when a claim failed. `ready` fills the home; nothing: it is empty.
+export async function run(body, ready = prepare) {
   let browser, served;
   try {
-    prepare();
+    ready?.();
     served = await serve();
     browser = await browse();
     await body(browser, served.address);

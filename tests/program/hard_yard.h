@@ -66,7 +66,7 @@ inline const std::vector<Writing>& writing_commands() {
         {"shop restore backup.tar --shop home/restored.sqlite"},
         {"keep van applications role=pan-filter item=Q312-1141 --pack own --confirm", true},
         {"pack load own", true},
-        {"pack drop demo-extra", true},
+        {"pack drop demo-extra --yes", true},
         {"pack new fresh"},
         {"pack check --seal loose"},
         {"domain new rain_gutters project"},

@@ -117,7 +117,7 @@ private:
 const std::map<std::string, std::string> asked{
     {"vehicle show van", "14 of 268"},
     {"list van pan-service wiper-change", "ok pan filter 1 Q312-1141"},
-    {"fits van pan-filter", "pan filter: FITS filter-t4-41-hat"},
+    {"fits van pan-filter", "pan filter: FITS Q312-1141"},
     {"decide van", "7 of 7 figures are not this vehicle's"},
     {"sheet van job pan-service wiper-change", "pan bolts: 16 x M6x20: 9 N m"},
     {"vehicle tell van leak_at=pan_rail", ""},

@@ -35,7 +35,7 @@ Bits where(const Possibilities& set, std::string_view condition) { return set.wh
 
 TEST_CASE("a condition is said by titles and words") {
     const auto set = van();
-    CHECK(condition_words("pan_depth=41mm", set) == "pan depth 41mm");
+    CHECK(condition_words("pan_depth=41mm", set) == "pan depth 41 mm");
     CHECK(condition_words("mount_kind=solid|two_part; pan_depth<=41 mm", set) ==
           "kind of mount solid or two part; pan depth up to 41 mm");
     CHECK(condition_words("year=2004..2006; not mount_kind=two_part", set) ==

@@ -336,11 +336,11 @@ TEST_CASE_METHOD(Fixture, "a setting nobody knows, or a value it cannot have, is
     CHECK_THAT(refusal([&] {
                    settings.set({{"hourvalue", "30"}});
                }).text,
-               Contains("setting hourvalue: there is no such setting: use one of cash_limit, currency, hour_value"));
+               Contains("setting hourvalue: there is no such setting: use one of cash-limit, currency, hour-value"));
     CHECK(refusal([&] { (void)settings.get("colour"); }).exit == Exit::usage);
     CHECK(refusal([&] {
               settings.set({{"hour_value", "-3"}});
-          }).text == "setting hour_value: \"-3\" cannot be: write a number from 0 up");
+          }).text == "setting hour-value: \"-3\" cannot be: write a number from 0 up");
     CHECK_THAT(refusal([&] { settings.set({{"hour_value", "32,50"}}); }).text, Contains("write \"32.50\""));
     CHECK_THAT(refusal([&] {
                    settings.set({{"project_limit", "2.5"}});

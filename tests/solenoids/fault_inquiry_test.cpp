@@ -40,7 +40,7 @@ TEST_CASE(
     CHECK(line_text(answer, "single faults that give them") == "A held off");
     CHECK(rows_marked(answer) == std::vector<std::string>{"A held off"});
     CHECK_THAT(line_text(answer, "coil of A"),
-               Contains("15.1 ohm at 20 degC: in limits, 11 to 16 ohm") && Contains("indicative"));
+               Contains("15.1 ohm at 20 °C: in limits, 11 to 16 ohm") && Contains("indicative"));
     CHECK_THAT(line_text(answer, "valve or debris"), Contains("likely: A held off"));
     CHECK(line_text(answer, "coil") == "unlikely");
     CHECK_THAT(line_text(answer, "have ready"), Contains("solenoid A with its O-rings: likely"));

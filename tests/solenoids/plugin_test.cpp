@@ -66,19 +66,19 @@ TEST_CASE("fail-safe is told from a held gear by the ignition, and the record is
 
 TEST_CASE("a coil: corrected to 20 degC, its current, and the bad joint that an ohmmeter hides") {
     const auto answer = asked("coil", {{"ohm", "18.4"}, {"temp", "75"}, {"low", "11"}, {"high", "16"}});
-    CHECK(line_text(answer, "at 20 degC") == "15.1 ohm");
+    CHECK(line_text(answer, "at 20 °C") == "15.1 ohm");
     CHECK(answer.verdict == Verdict::fits);
     CHECK_FALSE(answer.series.empty());
-    // 17.1 ohm at 5 degC is 18.2 at 20: too high, and to be repeated at 20 degC.
+    // 17.1 ohm at 5 degC is 18.2 at 20: too high, and to be repeated at 20 °C.
     const auto cold = asked("coil", {{"ohm", "17.1"}, {"temp", "5"}, {"low", "11"}, {"high", "16"}});
-    CHECK(line_text(cold, "at 20 degC") == "18.2 ohm");
+    CHECK(line_text(cold, "at 20 °C") == "18.2 ohm");
     CHECK(cold.verdict == Verdict::check_first);
-    CHECK_THAT(cold.headline, Contains("Too high") && Contains("repeat at 20 degC"));
+    CHECK_THAT(cold.headline, Contains("Too high") && Contains("repeat at 20 °C"));
     CHECK(asked("coil", {{"ohm", "18.2"}, {"temp", "20"}, {"low", "11"}, {"high", "16"}}).verdict ==
           Verdict::does_not_fit);
     // 4 ohm in series with 13.5 at 12.6 V: 2.9 V lost, 0.72 A left, 17.5 ohm read.
     const auto joint = asked("coil", {{"ohm", "13.5"}, {"temp", "20"}, {"low", "11"}, {"high", "16"}, {"joint", "4"}});
-    CHECK(line_text(joint, "current at 20 degC") == "0.93 A");
+    CHECK(line_text(joint, "current at 20 °C") == "0.93 A");
     CHECK(line_text(joint, "lost across the bad joint") == "2.9 V");
     CHECK(line_text(joint, "current left with the bad joint") == "0.72 A");
     CHECK(line_text(joint, "an ohmmeter would read") == "17.5 ohm");
@@ -103,7 +103,7 @@ TEST_CASE("a coil's limits, wires and current limit come from the family's row")
 TEST_CASE("a coil without limits is corrected but not judged") {
     const auto answer = asked("coil", {{"ohm", "18.4"}, {"temp", "75"}});
     CHECK(answer.verdict == Verdict::not_recorded);
-    CHECK_THAT(answer.headline, Contains("15.1 ohm at 20 degC"));
+    CHECK_THAT(answer.headline, Contains("15.1 ohm at 20 °C"));
     CHECK_THROWS_WITH(asked("coil", {{"temp", "75"}}), Contains("ohm, or open=yes"));
     CHECK_THROWS_WITH(asked("coil", {{"ohm", "1"}, {"temp", "20"}, {"leads", "2"}}), Contains("leads: got 2 ohm"));
     CHECK_THROWS_WITH(asked("coil", {{"ohm", "1"}, {"temp", "20"}, {"low", "2"}}), Contains("both together"));

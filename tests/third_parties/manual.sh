@@ -23,8 +23,8 @@ is 'load list' "$(follows_bash casebound pack l)"
 is 'list load' "$(follows_fish casebound pack l)"
 is '--seal --shop' "$(follows_bash casebound pack check mine --s)"
 is '--seal --shop' "$(follows_fish casebound pack check mine --s)"
-is 'fits' "$(follows_bash casebound --json fi)"
-is 'fits' "$(follows_fish casebound --json fi)"
+is 'fits' "$(follows_bash casebound --json fit)"
+is 'fits' "$(follows_fish casebound --json fit)"
 is '' "$(follows_bash casebound list va)" # the shell's own: names of files
 is '--evidence' "$(follows_bash casebound vehicle new x --ev)"
 

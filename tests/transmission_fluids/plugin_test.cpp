@@ -291,7 +291,7 @@ TEST_CASE("the litres of records that differ are shown to the most of them, and 
     const auto answer = asked("have-ready", {{"job", "pan_and_filter"}}, &vehicle);
     CHECK(answer.verdict == Verdict::check_first);
     CHECK_THAT(answer.headline, Contains("Have up to 6.48 L ready: the records differ"));  // 6.0 x 1.03 + 0.3
-    CHECK_THAT(joined(answer.next), Contains("give pan_refill"));
+    CHECK_THAT(joined(answer.next), Contains("give pan-refill"));
 }
 
 TEST_CASE("what was drained and told counts before the handbook") {

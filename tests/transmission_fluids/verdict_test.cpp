@@ -395,7 +395,7 @@ TEST_CASE("each fault of a spec names its column and what to do") {
     CHECK_THAT(faults[4], Contains("5:issued: `2016-13` is no date"));
     CHECK_THAT(faults[5],
                Contains("6:kv100_mm2_s: 7 mm2/s at 100 °C is not within SAE J306 75W-140") || Contains("6:kv40_mm2_s"));
-    CHECK_THAT(faults[6], Contains("7:kv40_mm2_s: with 7.1 mm2/s at 100 degC its viscosity index would be -"));
+    CHECK_THAT(faults[6], Contains("7:kv40_mm2_s: with 7.1 mm2/s at 100 °C its viscosity index would be -"));
 }
 
 TEST_CASE("a column may not say more than the words on the label, nor membership more than the claims") {

@@ -69,7 +69,7 @@ Where within(Where on, const Where& left) {
 using Coverage = std::tuple<Verdict, Where, std::map<std::string, std::pair<Where, Where>>>;
 
 Coverage coverage(const PlainCatalog& plain, const std::string& role, const Rows& rows, const Where& left) {
-    const auto all = truth(plain, role, rows, left);
+    const auto all = truth(plain, role, rows, left, left);
     std::map<std::string, std::pair<Where, Where>> groups;
     for (const auto& [key, group] : all.groups) {
         Where on = group.on;
@@ -86,7 +86,7 @@ using Outcome = std::pair<Verdict, std::map<std::string, bool>>;
 Outcome outcome(const PlainCatalog& plain, const std::string& role, const Rows& rows,
                 const std::vector<PlainFact>& facts) {
     const auto left = left_by(plain, facts);
-    const auto all = truth(plain, role, rows, left);
+    const auto all = truth(plain, role, rows, left, left);
     Outcome result{all.verdict, {}};
     for (const auto& [key, group] : all.groups)
         if (any_of_left(left, group.on)) result.second[key] = all_of_left(left, group.on);

@@ -177,7 +177,9 @@ inline void quantities(GroupTruth& group, const Rows& rows, const std::string& k
     }
 }
 
-inline RoleTruth truth(const PlainCatalog& plain, const std::string& role, const Rows& rows, const Where& left) {
+// `may`: what open doubts allow beside `left`; what is wanted there is wanted.
+inline RoleTruth truth(const PlainCatalog& plain, const std::string& role, const Rows& rows, const Where& left,
+                       const Where& may) {
     const std::size_t size = plain.configurations.size();
     RoleTruth result;
     result.none.assign(size, false);
@@ -207,7 +209,7 @@ inline RoleTruth truth(const PlainCatalog& plain, const std::string& role, const
     }
     for (auto& [key, group] : result.groups) {
         group.verdict = role == unloaded_role() ? Verdict::not_answered : group_verdict(group, left);
-        quantities(group, rows, key, left);
+        quantities(group, rows, key, may);
     }
     result.verdict = role == unloaded_role() ? Verdict::not_answered : role_verdict(result, left);
     return result;

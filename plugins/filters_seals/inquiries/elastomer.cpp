@@ -68,7 +68,7 @@ Answer answer_rubber(const Given& given, const Services& services) {
     if (!elastomer) answer.next.push_back("Find the ISO 1629 code on the bag or ask its seller; colour tells nothing.");
     if (!given.has("coldest") || !given.has("hottest"))
         answer.next.push_back(
-            "Say the coldest and the hottest it will see; gearbox fluid is often 80 to 120 degC hot (from memory).");
+            "Say the coldest and the hottest it will see; gearbox fluid is often 80 to 120 °C hot (from memory).");
     answer.cautions.push_back("A code names a family, not a recipe: two compounds of one code differ.");
     return answer;
 }

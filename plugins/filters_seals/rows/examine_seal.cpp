@@ -57,7 +57,7 @@ void examine_rubber(Case& one, const Row& seal) {
     const auto elastomer = elastomer_from_code(seal.text("elastomer"));
     if (!elastomer) return;
     const auto& rows = one.services.facts.rows("filters_seals_elastomers");
-    const auto cells = fluid_cells(rows);
+    const auto cells = fluid_cells(rows, elastomer);
     const Finding finding = judge_fluid(elastomer, Fluid::mineral_oil_atf, cells);
     if (finding.judgement == Judgement::does_not_fit)
         one.object("", Verdict::does_not_fit, finding.reason, weaker(note(finding.source), row_source(seal)));

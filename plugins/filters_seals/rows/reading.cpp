@@ -55,10 +55,11 @@ SourceNote ring_size_note(const std::vector<Row>& rows, std::string_view number)
     return note(built_in_ring_sizes_source());
 }
 
-std::vector<FluidCell> fluid_cells(const std::vector<Row>& rows) {
+std::vector<FluidCell> fluid_cells(const std::vector<Row>& rows, std::optional<Elastomer> only) {
     std::vector<FluidCell> out;
     for (const auto& row : rows) {
         const auto elastomer = elastomer_from_code(row.text("elastomer"));
+        if (only && elastomer != only) continue;
         const auto fluid = fluid_from(row.text("fluid"));
         const auto rating = rating_from(row.text("rating"));
         if (!elastomer || !fluid || !rating) continue;

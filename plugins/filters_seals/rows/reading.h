@@ -27,7 +27,7 @@ std::vector<RingSize> ring_sizes(const std::vector<Row>& rows);
 // A built-in size only where no row has its number.
 std::vector<RingSize> ring_sizes_and_built_in(const std::vector<Row>& rows);
 SourceNote ring_size_note(const std::vector<Row>& rows, std::string_view number);
-std::vector<FluidCell> fluid_cells(const std::vector<Row>& rows);
+std::vector<FluidCell> fluid_cells(const std::vector<Row>& rows, std::optional<Elastomer> only = std::nullopt);
 std::vector<RecordedListing> gasket_listings(const std::vector<Row>& rows);
 std::vector<DebrisRow> debris_rows(const std::vector<Row>& rows);
 // The row that a pack has for it, else the usual one.

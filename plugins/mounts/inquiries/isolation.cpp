@@ -11,7 +11,7 @@ namespace casebound::mounts {
 namespace {
 
 SourceNote without_damping() {
-    return {Evidence::common_practice, "Ogata, System Dynamics, 4th ed., eq. 9-14, without damping"};
+    return {Evidence::common_practice, "System Dynamics, 4th ed., ISBN 0-13-142462-9, eq. 9-14, without damping"};
 }
 
 SourceNote fed_by_all(SourceNote rule, const Given& given, std::initializer_list<const char*> inputs) {

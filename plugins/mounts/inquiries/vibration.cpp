@@ -15,7 +15,7 @@ const char* const model_limits =
     "a single mass on springs: it compares mounts, it does not predict what is felt in the seat";
 const char* const memory_span = "dynamic stiffness of rubber 1.2 to 2 times the static one, from memory";
 
-SourceNote textbook() { return {Evidence::common_practice, "Ogata, System Dynamics, 4th ed., eq. 9-14"}; }
+SourceNote textbook() { return {Evidence::common_practice, "System Dynamics, 4th ed., ISBN 0-13-142462-9, eq. 9-14"}; }
 SourceNote gravity_source() {
     return {Evidence::common_practice, "f = sqrt(g / deflection) / 2 pi, g 9.80665 m/s2 exact by definition"};
 }

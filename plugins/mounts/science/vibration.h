@@ -32,7 +32,7 @@ double firing_frequency_hz(int cylinders, double rpm);
 // Firing pulses per turn of the crankshaft: 2 for four cylinders.
 double dominant_order(int cylinders);
 
-// Ogata, System Dynamics, 4th ed., eq. 9-14. frequency_ratio = forcing over
+// System Dynamics, 4th ed., ISBN 0-13-142462-9, eq. 9-14. frequency_ratio = forcing over
 // natural frequency, 0 to 1000; damping_ratio 0 to 2. Infinity when the ratio
 // is 1 and there is no damping.
 double transmissibility(double frequency_ratio, double damping_ratio);

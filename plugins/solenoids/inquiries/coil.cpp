@@ -13,7 +13,7 @@
 namespace casebound::solenoids {
 namespace {
 
-SourceNote copper() { return {Evidence::standard, "IEC 60028 (1925), 0.00393 per K at 20 degC"}; }
+SourceNote copper() { return {Evidence::standard, "IEC 60028 (1925), 0.00393 per K at 20 °C"}; }
 
 // ---------------------------------------------------------------- coil
 
@@ -100,14 +100,14 @@ Series limit_series(OhmLimits at_20, const CoilReading& reading, double net_ohm)
 
 void judge(Answer& answer, const CoilReading& reading, const CoilLimits& limits) {
     const auto judged = judge_coil(reading, *limits.ohm_20);
-    if (judged.ohm_20 < 1e9) answer.lines.push_back(measure_line("at 20 degC", judged.ohm_20, "ohm", 1, copper()));
-    answer.lines.push_back(text_line("limits at 20 degC", range_text(*limits.ohm_20), limits.source));
+    if (judged.ohm_20 < 1e9) answer.lines.push_back(measure_line("at 20 °C", judged.ohm_20, "ohm", 1, copper()));
+    answer.lines.push_back(text_line("limits at 20 °C", range_text(*limits.ohm_20), limits.source));
     answer.lines.push_back(text_line("may read now", range_text(judged.limits_now), copper()));
     const bool bad = judged.verdict != CoilVerdict::pass && judged.verdict != CoilVerdict::borderline;
     answer.headline = std::string(verdict_words(judged.verdict)) +
                       (!judged.indicative ? "."
-                       : bad              ? "; indicative: repeat at 20 degC before condemning."
-                                          : "; indicative, for it was not measured at 20 degC.");
+                       : bad              ? "; indicative: repeat at 20 °C before condemning."
+                                          : "; indicative, for it was not measured at 20 °C.");
     answer.lower(judged.verdict == CoilVerdict::borderline || (bad && judged.indicative) ? Verdict::check_first
                  : bad                                                                   ? Verdict::does_not_fit
                                                                                          : Verdict::fits);
@@ -120,9 +120,9 @@ void add_currents(Answer& answer, const Given& given, double ohm_20, double temp
     const double supply = given.number("supply");
     if (ohm_20 <= 0.01 || ohm_20 > 1e6) return;
     const SourceNote law{Evidence::common_practice, "current = voltage / resistance"};
-    answer.lines.push_back(measure_line("current at 20 degC", current_a(supply, ohm_20), "A", 2, law));
+    answer.lines.push_back(measure_line("current at 20 °C", current_a(supply, ohm_20), "A", 2, law));
     if (number_text(temp_c) != "20")
-        answer.lines.push_back(measure_line("current at " + number_text(temp_c) + " degC",
+        answer.lines.push_back(measure_line("current at " + number_text(temp_c) + " °C",
                                             current_a(supply, ohm_at(ohm_20, temp_c)), "A", 2, law));
     if (!given.has("joint")) return;
     const auto joint = bad_joint(supply, ohm_20, given.number("joint"));
@@ -192,16 +192,16 @@ Answer answer_coil(const Given& given, const Services& services) {
     const auto measured = measured_ohm(given, services);
     const bool open = std::isinf(measured.ohm);
     if (!open && !given.has("temp"))
-        refuse("temp", "nothing", "-60 to 250 degC: the temperature of the coil, not of the air");
+        refuse("temp", "nothing", "-60 to 250 °C: the temperature of the coil, not of the air");
     const CoilReading reading{measured.ohm, given.maybe_number("temp").value_or(20),
                               given.maybe_number("leads").value_or(0)};
     if (!open && reading.lead_ohm > reading.measured_ohm)
         refuse("leads", number_text(reading.lead_ohm) + " ohm",
                "0 to what was measured, " + number_text(reading.measured_ohm) + " ohm");
-    answer.lines.push_back(text_line(
-        "measured",
-        open ? "open" : number_text(reading.measured_ohm) + " ohm at " + number_text(reading.temp_c) + " degC",
-        measured.source));
+    answer.lines.push_back(
+        text_line("measured",
+                  open ? "open" : number_text(reading.measured_ohm) + " ohm at " + number_text(reading.temp_c) + " °C",
+                  measured.source));
     const double net = reading.measured_ohm - reading.lead_ohm;
     if (!open && !given.has("leads"))
         answer.assumptions.emplace_back(
@@ -211,13 +211,13 @@ Answer answer_coil(const Given& given, const Services& services) {
         answer.lower(Verdict::does_not_fit);
         answer.headline = "Open circuit: outside every limit, at any temperature.";
         if (limits.ohm_20)
-            answer.lines.push_back(text_line("limits at 20 degC", range_text(*limits.ohm_20), limits.source));
+            answer.lines.push_back(text_line("limits at 20 °C", range_text(*limits.ohm_20), limits.source));
         answer.cautions.emplace_back(open_circuit_caution);
     } else if (limits.ohm_20) judge(answer, reading, limits);
     else {
         answer.lower(Verdict::not_recorded);
-        answer.headline = "It is " + fixed(ohm_20, 1) + " ohm at 20 degC; no limits are recorded to judge it by.";
-        answer.next.emplace_back("Give low and high from the maker's text, at 20 degC.");
+        answer.headline = "It is " + fixed(ohm_20, 1) + " ohm at 20 °C; no limits are recorded to judge it by.";
+        answer.next.emplace_back("Give low and high from the maker's text, at 20 °C.");
     }
     if (open && !given.has("at-part"))
         answer.next.emplace_back("Measure again at the part's own pins: an open wire or pin reads the same.");
@@ -232,15 +232,14 @@ Answer answer_coil(const Given& given, const Services& services) {
 Inquiry coil() {
     return {
         "coil",
-        "A coil's resistance corrected to 20 degC, its current, and what a bad joint does",
+        "A coil's resistance corrected to 20 °C, its current, and what a bad joint does",
         {number_input("ohm", "resistance measured", "ohm", 0, 1e9), yes_no_input("open", "does the meter show open?"),
          told(number_input("temp", "temperature of the coil, not of the air; an open circuit needs none", "degC", -60,
                            250),
               "coil_temp"),
          number_input("leads", "resistance of the leads, probes shorted", "ohm", 0, 100), gearbox_input(),
          text_input("element", "element of the family, for its limits"),
-         number_input("low", "least at 20 degC", "ohm", 0.1, 1e6),
-         number_input("high", "most at 20 degC", "ohm", 0.1, 1e6),
+         number_input("low", "least at 20 °C", "ohm", 0.1, 1e6), number_input("high", "most at 20 °C", "ohm", 0.1, 1e6),
          assumed(number_input("supply", "supply voltage", "V", 0, 60), "12.6"),
          number_input("joint", "a bad joint in series", "ohm", 0, 1e6),
          number_input("pin-to-case", "resistance from the pin to the case", "ohm", 0, 1e9),
@@ -289,8 +288,8 @@ Answer answer_sensor(const Given& given, const Services& services) {
     }
     answer.series.front().marks = {{(span->low + span->high) / 2, "read " + number_text(given.number("ohm")) + " ohm"}};
     answer.lines.push_back(
-        text_line("temperature", fixed(span->low, 0) + " to " + fixed(span->high, 0) + " degC", found.family->source));
-    answer.headline = "The sensor stands for " + fixed(span->low, 0) + " to " + fixed(span->high, 0) + " degC.";
+        text_line("temperature", fixed(span->low, 0) + " to " + fixed(span->high, 0) + " °C", found.family->source));
+    answer.headline = "The sensor stands for " + fixed(span->low, 0) + " to " + fixed(span->high, 0) + " °C.";
     if (!given.has("claimed")) return answer;
     const auto check = check_temperature(points, given.number("ohm"), given.number("claimed"), given.number("allowed"));
     answer.lines.push_back(measure_line("claimed", given.number("claimed"), "degC", 0, given.source("claimed")));

@@ -76,10 +76,10 @@ struct Shown {
         if (!judged)
             return ohm_text(coil.ohm) +
                    (coil.temp_c ? ": no limits recorded" : ": no temperature told, it says nothing yet");
-        return ohm_text(coil.ohm) + " at " + number_text(*coil.temp_c) + " degC = " + fixed(judged->ohm_20, 1) +
-               " ohm at 20 degC: " + coil_words(judged->verdict) + ", " + number_text(coil.ohm_20->low) + " to " +
+        return ohm_text(coil.ohm) + " at " + number_text(*coil.temp_c) + " °C = " + fixed(judged->ohm_20, 1) +
+               " ohm at 20 °C: " + coil_words(judged->verdict) + ", " + number_text(coil.ohm_20->low) + " to " +
                number_text(coil.ohm_20->high) + " ohm" +
-               (judged->indicative ? "; indicative, repeat at 20 degC to condemn" : "");
+               (judged->indicative ? "; indicative, repeat at 20 °C to condemn" : "");
     }
 
     // No better known than the reading, and than the limits it is judged by.
@@ -153,8 +153,8 @@ std::vector<Input> fault_inputs() {
           text("coils", "coil resistances at the case connector", "", "\"A=18.4 B=open\", in ohm, leads subtracted"),
           text("coils-at-part", "the same at the solenoids' own pins", "", "\"A=13.5\", in ohm"),
           told(number_input("coil-temp", "temperature of the coils", "degC", -60, 250), "coil_temp"),
-          number_input("ohm-low", "least resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
-          number_input("ohm-high", "most resistance at 20 degC, where none is recorded", "ohm", 0.1, 1e6),
+          number_input("ohm-low", "least resistance at 20 °C, where none is recorded", "ohm", 0.1, 1e6),
+          number_input("ohm-high", "most resistance at 20 °C, where none is recorded", "ohm", 0.1, 1e6),
           told(number_input("feed", "feed voltage under load", "V", 0, 60), "feed_under_load"),
           assumed(told(number_input("battery", "battery voltage at the same time", "V", 0, 60), "battery_voltage"),
                   "12.6"),

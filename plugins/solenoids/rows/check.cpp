@@ -90,7 +90,7 @@ struct FamilyChecker {
         for (const auto& row : rows("solenoids_functions")) {
             const auto at_20 = row.number("ohm_20_low");
             if (at_20 && *at_20 < 0.1)
-                add(row, "ohm_20_low", "below 0.1 ohm no coil is judged: is it a resistance at 20 degC?");
+                add(row, "ohm_20_low", "below 0.1 ohm no coil is judged: is it a resistance at 20 °C?");
             if (row.text("ohm_20_low").empty() != row.text("ohm_20_high").empty())
                 add(row, "ohm_20_low", "limits come in pairs: give both or none");
             for (const auto& part : facts.rows("solenoids_parts", "group_key", row.text("group_key")))
@@ -192,7 +192,7 @@ struct FamilyChecker {
                 if (points[i].number(edge).value_or(0) >= points[i - 1].number(edge).value_or(0))
                     add(points[i], edge,
                         "does not fall from " + cell(points[i - 1], "temp_c") + " to " + cell(points[i], "temp_c") +
-                            " degC: the resistance falls as the sensor warms");
+                            " °C: the resistance falls as the sensor warms");
     }
 
     void check_all(const Row& gearbox) {

@@ -95,7 +95,7 @@ struct Examiner {
                    row_source(part.origin));
         if (element.ohm_20 && part.ohm_20 && apart(*element.ohm_20, *part.ohm_20))
             object(condition_for(gearbox), Verdict::does_not_fit,
-                   candidate.group + " has " + ohm_range_text(*part.ohm_20) + " at 20 degC, solenoid " + element.name +
+                   candidate.group + " has " + ohm_range_text(*part.ohm_20) + " at 20 °C, solenoid " + element.name +
                        " of " + gearbox + " needs " + ohm_range_text(*element.ohm_20),
                    row_source(part.origin));
     }
@@ -119,7 +119,7 @@ struct Examiner {
     }
 
     void by_family(const std::string& gearbox, const std::optional<PartRecord>& part) {
-        const auto family = read_family(services.facts, gearbox);
+        const auto family = read_what_is_ordered(services.facts, gearbox);
         if (!family) return;
         for (const auto& element : family->elements) {
             if (element.role != candidate.role) continue;

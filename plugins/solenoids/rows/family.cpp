@@ -64,7 +64,7 @@ struct Reader {
     const Facts& facts;
     GearboxFamily family{};
 
-    std::vector<Row> rows(std::string_view table) const { return facts.rows(table, "gearbox", family.name); }
+    const std::vector<Row>& rows(std::string_view table) const { return facts.rows(table, "gearbox", family.name); }
 
     void read_title(const Row& row) {
         family.title = cell(row, "title");
@@ -87,7 +87,10 @@ struct Reader {
 
     void read_elements() {
         for (const auto& row : rows("solenoids_functions")) family.elements.push_back(element_from(row));
-        const auto apply = rows("solenoids_apply");
+    }
+
+    void read_applied() {
+        const auto& apply = rows("solenoids_apply");
         auto& elements = family.table.elements;
         for (const auto& element : family.elements)
             if (std::any_of(apply.begin(), apply.end(),
@@ -188,11 +191,14 @@ struct Reader {
         }
     }
 
-    void read_rest() {
+    void read_services() {
         for (const auto& row : rows("solenoids_service"))
             family.services.push_back({cell(row, "element"), cell(row, "serviced_as"), cell(row, "order_role"),
                                        cell(row, "calibration"), cell(row, "calibration_words"), cell(row, "access"),
                                        row.origin});
+    }
+
+    void read_ratios_and_sensor() {
         for (const auto& row : rows("solenoids_ratios"))
             if (const auto ratio = row.number("ratio")) family.ratios.push_back({cell(row, "gear"), *ratio});
         for (const auto& row : rows("solenoids_temperatures")) {
@@ -204,22 +210,39 @@ struct Reader {
     }
 };
 
-}  // namespace
-
-std::optional<GearboxFamily> read_family(const Facts& facts, std::string_view gearbox) {
+// Nothing when no pack records the family.
+std::optional<Reader> reader_of(const Facts& facts, std::string_view gearbox) {
     const auto& known = facts.rows("solenoids_gearboxes", "gearbox", gearbox);
     if (known.empty()) return std::nullopt;
     Reader reader{facts};
     reader.family.name = gearbox;
     reader.read_title(known.front());
-    reader.read_elements();
-    reader.read_gears();
-    reader.read_nodes();
-    reader.read_reactions();
-    reader.add_default_reaction();
-    reader.read_levers_and_chart();
-    reader.read_rest();
-    return std::move(reader.family);
+    return reader;
+}
+
+}  // namespace
+
+std::optional<GearboxFamily> read_what_is_ordered(const Facts& facts, std::string_view gearbox) {
+    auto reader = reader_of(facts, gearbox);
+    if (!reader) return std::nullopt;
+    reader->read_elements();
+    reader->read_services();
+    return std::move(reader->family);
+}
+
+std::optional<GearboxFamily> read_family(const Facts& facts, std::string_view gearbox) {
+    auto reader = reader_of(facts, gearbox);
+    if (!reader) return std::nullopt;
+    reader->read_elements();
+    reader->read_applied();
+    reader->read_gears();
+    reader->read_nodes();
+    reader->read_reactions();
+    reader->add_default_reaction();
+    reader->read_levers_and_chart();
+    reader->read_services();
+    reader->read_ratios_and_sensor();
+    return std::move(reader->family);
 }
 
 std::optional<FaultKind> fault_kind_from(std::string_view text) {

@@ -16,6 +16,9 @@ namespace casebound::solenoids {
 // Nothing when no pack records the family.
 std::optional<GearboxFamily> read_family(const Facts& facts, std::string_view gearbox);
 
+// Only what is ordered by: its elements and how each is serviced; no gears, nodes, failures or sensor.
+std::optional<GearboxFamily> read_what_is_ordered(const Facts& facts, std::string_view gearbox);
+
 // Words of the tables.
 std::optional<FaultKind> fault_kind_from(std::string_view text);
 std::optional<CodeClass> code_class_from(std::string_view text);

@@ -38,13 +38,13 @@ struct Comparison {
     void resistance() {
         if (!wanted.ohm_20 || !offered.ohm_20) return not_recorded.push_back("resistance");
         if (apart(*wanted.ohm_20, *offered.ohm_20))
-            return refuse_it("resistance at 20 degC: " + ohm_range_text(*offered.ohm_20) + " offered, " +
+            return refuse_it("resistance at 20 °C: " + ohm_range_text(*offered.ohm_20) + " offered, " +
                              ohm_range_text(*wanted.ohm_20) + " wanted");
         const bool within = offered.ohm_20->low >= wanted.ohm_20->low && offered.ohm_20->high <= wanted.ohm_20->high;
         if (!within)
-            only_if("resistance at 20 degC: " + ohm_range_text(*offered.ohm_20) + " offered, " +
+            only_if("resistance at 20 °C: " + ohm_range_text(*offered.ohm_20) + " offered, " +
                         ohm_range_text(*wanted.ohm_20) + " wanted, they only overlap",
-                    "measure the new part: it must lie within " + ohm_range_text(*wanted.ohm_20) + " at 20 degC");
+                    "measure the new part: it must lie within " + ohm_range_text(*wanted.ohm_20) + " at 20 °C");
     }
 
     void body() {

@@ -106,8 +106,8 @@ std::vector<Attribute> coils() {
 DecidedBy solenoid_decided() {
     return {"solenoids_parts",
             {{"kind", "how it is driven"},
-             {"ohm_20_low", "least resistance at 20 degC, ohm"},
-             {"ohm_20_high", "most resistance at 20 degC, ohm"},
+             {"ohm_20_low", "least resistance at 20 °C, ohm"},
+             {"ohm_20_high", "most resistance at 20 °C, ohm"},
              {"o_rings", "O-rings"},
              {"screen", "screen"},
              {"nose_mm", "nose, mm", 0.5},

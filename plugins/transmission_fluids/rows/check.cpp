@@ -94,7 +94,7 @@ void check_viscosity(const Row& row, Faults& faults) {
     const auto index = viscosity_index(*kv40, *kv100);
     if (index && (index->whole < -200 || index->whole > 500))
         faults.add(row, "kv40_mm2_s",
-                   "with " + quantity_text(*kv100, "mm2/s") + " at 100 degC its viscosity index would be " +
+                   "with " + quantity_text(*kv100, "mm2/s") + " at 100 °C its viscosity index would be " +
                        std::to_string(index->whole) + ": look at both figures again");
 }
 
@@ -195,7 +195,7 @@ void check_products(Faults& faults) {
                        "`" + cell(row, "item") + "` is a " + kind + ": a data sheet of a fluid belongs here");
         const auto kv40 = row.number("kv40_mm2_s"), kv100 = row.number("kv100_mm2_s");
         if (kv40 && kv100 && *kv40 <= *kv100)
-            faults.add(row, "kv40_mm2_s", "not above the viscosity at 100 degC: the two are swapped or one is wrong");
+            faults.add(row, "kv40_mm2_s", "not above the viscosity at 100 °C: the two are swapped or one is wrong");
         else check_viscosity(row, faults);
     }
 }

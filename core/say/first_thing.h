@@ -1,0 +1,23 @@
+// The next thing to find out for a list, where lines wait for something that comes before any question: said alike by
+// `ask` and on the page. What `list` and `buy` say of the lines themselves stands with them.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/verdict/parts_list.h"
+
+namespace casebound {
+
+struct FirstThing {
+    std::string what;                     // "the fluid is milky: test the cooler"
+    std::vector<std::string> titles;      // of the lines that wait for it
+    std::vector<std::string> attributes;  // that settle it
+};
+
+// Empty where a question comes first, or nothing waits.
+std::vector<FirstThing> first_things(const PartsList& list);
+
+std::string first_things_text(const std::vector<FirstThing>& things, const std::string& vehicle);
+
+}  // namespace casebound

@@ -1,0 +1,119 @@
+#include "core/say/in_words.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "core/ground/shown.h"
+#include "core/ground/text_layout.h"
+#include "core/reason/condition_words.h"
+
+namespace casebound {
+
+namespace {
+
+const Possibilities& set_of(const Situation& situation) { return situation.model().set; }
+
+std::string row_words(const ApplicationRow& row, const Situation& situation) {
+    const char* says = row.says == Says::fits           ? "fits"
+                       : row.says == Says::does_not_fit ? "does not fit"
+                                                        : "nothing is needed";
+    const auto where = row.condition ? condition_words(to_text(*row.when), set_of(situation)) : std::string();
+    return fmt::format("{} {}{}{}", says, where.empty() ? "on every version built" : "where ", where,
+                       row.withdrawn.empty() ? "" : fmt::format(" (withdrawn: {})", row.withdrawn));
+}
+
+const ToldFact* fact_said(const Situation& situation, const std::string& said) {
+    for (const auto& fact : situation.narrowing().facts)
+        if (fact.said() == said) return &fact;
+    return nullptr;
+}
+
+std::string fact_words(const Situation& situation, const std::string& said) {
+    const auto* fact = fact_said(situation, said);
+    const auto* column = fact ? set_of(situation).column(fact->attribute) : nullptr;
+    if (!column) return said;
+    return fmt::format("{} {} ({} {})", named(column->attribute.title, column->attribute.name),
+                       value_words(column->attribute, fact->text), tell_evidence_words(fact->evidence), fact->date);
+}
+
+}  // namespace
+
+std::string attribute_titles(const Situation& situation, const std::vector<std::string>& attributes) {
+    std::vector<std::string> titles;
+    for (const auto& key : attributes) {
+        const auto* column = set_of(situation).column(key);
+        titles.push_back(column ? named(column->attribute.title, key) : spaced(key));
+    }
+    return fmt::format("{}", fmt::join(titles, " and "));
+}
+
+std::string leaf_words(const Leaf& leaf, const Situation& situation) {
+    if (leaf.row()) return row_words(*leaf.row(), situation);
+    return leaf.told ? fact_words(situation, leaf.text()) : leaf.text();
+}
+
+std::vector<std::string> told_words(const Situation& situation, const std::vector<std::string>& said) {
+    std::vector<std::string> words;
+    for (const auto& one : said) words.push_back(fact_words(situation, one));
+    return words;
+}
+
+std::string group_in_short(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
+    if (role.unit != "each") return group.key;
+    for (const auto& member : situation.judge().catalog().members(group.id))
+        if (member.withdrawn.empty() && member.basis != Basis::claimed) return member.item;
+    return group.title;
+}
+
+std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& role) {
+    const auto& left = situation.narrowing().left;
+    std::vector<WordedCase> cases;
+    for (const auto& group : role.groups) {
+        if (group.on.none() || (role.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
+        cases.push_back({named(group_in_short(situation, role, group), group.key),
+                         role.verdict == Verdict::fits ? left : group.on});
+    }
+    if (role.verdict != Verdict::check_first) return cases;
+    if (role.none_line.size() && role.none_line.meets(left)) cases.push_back({"none", role.none_line & left});
+    if (role.blank.size() && role.blank.meets(left)) cases.push_back({"not recorded", role.blank & left});
+    return cases;
+}
+
+std::vector<WordedCase> line_cases(const ListLine& line, const Situation& situation,
+                                   const std::function<std::string(const ListLine&, const Option&)>& order) {
+    const auto& left = situation.narrowing().left;
+    std::vector<WordedCase> cases;
+    for (const auto& option : line.options) {
+        const auto group = std::find_if(line.answer.groups.begin(), line.answer.groups.end(),
+                                        [&](const GroupAnswer& one) { return one.key == option.group; });
+        const bool everywhere = group == line.answer.groups.end() || line.answer.verdict == Verdict::fits;
+        cases.push_back({order(line, option), everywhere ? left : group->on & left});
+    }
+    if (line.answer.verdict != Verdict::check_first) return cases;
+    if (!line.none_where.empty()) cases.push_back({"none", line.answer.none_line & left});
+    if (!line.blank_where.empty()) cases.push_back({"not recorded", line.answer.blank & left});
+    return cases;
+}
+
+std::string cases_words(const Situation& situation, const RoleAnswer& role, const std::vector<WordedCase>& cases,
+                        std::string_view between) {
+    const auto& set = set_of(situation);
+    const auto& left = situation.narrowing().left;
+    std::vector<Bits> parts;
+    for (const auto& one : cases) parts.push_back(one.on);
+    const auto told = told_apart(set, parts, left, role.speaks_of());
+    std::string out;
+    for (std::size_t i = 0; i < cases.size(); ++i) {
+        const auto where = told.values.empty() ? where_words(set, cases[i].on, left, role.speaks_of()) : std::string();
+        out += out.empty() ? "" : std::string(between);
+        out += !told.values.empty()
+                   ? fmt::format("{}{}: {}", i == 0 ? told.attribute + " " : "", told.values[i], cases[i].what)
+               : where.empty() ? cases[i].what
+                               : fmt::format("{} where {}", cases[i].what, where);
+    }
+    return out;
+}
+
+}  // namespace casebound

@@ -1,0 +1,136 @@
+#include "core/session/typed_names.h"
+
+#include <algorithm>
+#include <cctype>
+#include <map>
+#include <optional>
+
+#include "core/ground/shown.h"
+#include "core/ground/units.h"
+
+namespace casebound {
+
+namespace {
+
+using Words = std::vector<std::string>;
+
+// "Pan depth, rail to floor" and "pan-depth_rail to floor" are one name.
+std::string plain(std::string_view name) {
+    std::string out;
+    for (const char c : name) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (std::isalnum(byte) || byte >= 0x80) out += static_cast<char>(std::tolower(byte));
+        else if (!out.empty() && out.back() != '-') out += '-';
+    }
+    while (!out.empty() && out.back() == '-') out.pop_back();
+    return out;
+}
+
+// Names in plain form, with the key each means; one that means two keys means none.
+class Names {
+public:
+    // A title counts also as far as its comma: "pan depth, rail to floor".
+    void add(const std::string& key, const std::string& title) {
+        for (const auto& name : {key, title, title.substr(0, title.find(','))}) {
+            const auto [at, fresh] = keys_.emplace(plain(name), key);
+            if (!fresh && at->second != key && plain(name) != plain(key)) at->second.clear();
+        }
+    }
+    void firmly(const std::string& key) { keys_[plain(key)] = key; }  // a key is always itself
+
+    std::optional<std::string> key(std::string_view typed) const {
+        const auto at = keys_.find(plain(typed));
+        return at == keys_.end() || at->second.empty() ? std::nullopt : std::optional(at->second);
+    }
+
+    // The longest run of words from `from` that is a name, and how many they are.
+    std::optional<std::pair<std::string, std::size_t>> run(const Words& words, std::size_t from) const {
+        std::optional<std::pair<std::string, std::size_t>> longest;
+        std::string joined;
+        for (std::size_t to = from; to < words.size() && words[to].find('=') == std::string::npos; ++to) {
+            joined += (joined.empty() ? "" : " ") + words[to];
+            if (auto found = key(joined)) longest = {std::move(*found), to + 1 - from};
+        }
+        return longest;
+    }
+
+    // Words that are nothing but names: each by its key.
+    Words each(const Words& words) const {
+        Words found;
+        for (std::size_t at = 0; at < words.size();) {
+            const auto one = run(words, at);
+            found.push_back(one ? one->first : words[at]);
+            at += one ? one->second : 1;
+        }
+        return found;
+    }
+
+private:
+    std::map<std::string, std::string, std::less<>> keys_;
+};
+
+template <class Declared> Names names_of(const Declared& declared) {
+    Names names;
+    for (const auto& [key, one] : declared) names.add(key, one.word.title);
+    for (const auto& [key, one] : declared) names.firmly(key);
+    return names;
+}
+
+// The value that begins at `from`: one of the choices in as many words as it has, a number with its unit, or one word.
+std::pair<std::string, std::size_t> value_run(const Attribute& attribute, const Words& words, std::size_t from) {
+    Names choices;
+    for (const auto& choice : attribute.choices) choices.firmly(choice);
+    if (const auto run = choices.run(words, from)) return *run;
+    const bool number = attribute.kind == ValueKind::number || attribute.kind == ValueKind::size;
+    if (number && from + 1 < words.size() && known_unit(words[from + 1]))
+        return {words[from] + " " + words[from + 1], 2};
+    return {words[from], 1};
+}
+
+}  // namespace
+
+std::string place_title(const Catalog& catalog, std::string_view key) {
+    const auto* role = catalog.vocabularies().role(key);
+    return role ? named(role->title, key) : std::string(key);
+}
+
+std::string place_typed(const Catalog& catalog, std::string_view typed) {
+    return names_of(catalog.vocabularies().roles()).key(typed).value_or(std::string(typed));
+}
+
+Words jobs_typed(const Catalog& catalog, const Words& words) {
+    Names names;
+    for (const auto& row : catalog.facts().rows("jobs"))
+        names.add(std::string(row.text("job")), std::string(row.text("title")));
+    for (const auto& row : catalog.facts().rows("jobs")) names.firmly(std::string(row.text("job")));
+    return names.each(words);
+}
+
+Words attributes_typed(const Vocabularies& vocabularies, const Words& words) {
+    return names_of(vocabularies.attributes()).each(words);
+}
+
+Words tellings_typed(const Vocabularies& vocabularies, const Words& words) {
+    const auto names = names_of(vocabularies.attributes());
+    Words tellings;
+    for (std::size_t at = 0; at < words.size();) {
+        if (const auto cut = words[at].find_first_of("+="); cut != std::string::npos && cut > 0) {
+            const auto left = words[at].substr(0, cut);
+            tellings.push_back(names.key(left).value_or(left) + words[at].substr(cut));
+            ++at;
+            continue;
+        }
+        const auto run = names.run(words, at);
+        const auto* attribute = run ? vocabularies.attribute(run->first) : nullptr;
+        if (!attribute || at + run->second == words.size()) {
+            tellings.push_back(words[at++]);
+            continue;
+        }
+        const auto [value, count] = value_run(*attribute, words, at + run->second);
+        tellings.push_back(run->first + "=" + value);
+        at += run->second + count;
+    }
+    return tellings;
+}
+
+}  // namespace casebound

@@ -1,0 +1,86 @@
+#include "core/verdict/list_memory.h"
+
+#include <algorithm>
+#include <optional>
+
+#include <fmt/format.h>
+
+namespace casebound {
+
+namespace {
+
+void add_once(std::vector<std::string>& list, std::string text) {
+    if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
+}
+
+class Remembered {
+public:
+    Remembered(PartsList& list, const Places& places) : list_(list), places_(places) {}
+
+    // What is ordered on a word from memory alone.
+    void add(const ListLine& line) {
+        if (line.answer.verdict == Verdict::none_needed)
+            for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
+        if (line.answer.verdict != Verdict::fits) return;
+        for (const auto& swap : line.stand_ins) add_from_memory(line, swap);
+        rest_on_stand_ins(line);
+        for (const auto& group : line.answer.groups)
+            if (group.verdict == Verdict::fits)
+                for (const auto& leaf : group.leaves) add_memory(leaf);
+        for (const auto& option : line.options)
+            for (const auto& member : option.members) add_from_memory(member, option.title);
+    }
+
+private:
+    // Where only what stands in is sold, the list is no firmer than the firmest of these.
+    void rest_on_stand_ins(const ListLine& line) {
+        std::optional<Evidence> firmest;
+        if (std::any_of(line.options.begin(), line.options.end(),
+                        [](const Option& one) { return !one.members.empty(); }))
+            return;
+        for (const auto& swap : line.stand_ins) {
+            const auto group = places_.judge().catalog().group(swap.offered_group);
+            if (!group || swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) continue;
+            for (const auto& member : places_.judge().catalog().members(group->id))
+                if (member.withdrawn.empty() && member.basis != Basis::claimed)
+                    firmest = std::min(firmest.value_or(Evidence::invented),
+                                       weaker(swap.weakest, member.origin.evidence));
+        }
+        if (firmest) list_.weakest = weaker(list_.weakest, *firmest);
+    }
+    void add_from_memory(const ListLine& line, const SwapAnswer& swap) {
+        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) return;
+        for (const auto& leaf : swap.leaves) add_memory(leaf);
+        for (const auto& group : line.answer.groups) {
+            if (group.key == swap.wanted_group)
+                for (const auto* fact : places_.hearsay_behind(group, swap)) add_once(list_.hearsay, fact->said());
+            // Only hearsay may keep away where it is ruled out.
+            if (group.key == swap.offered_group)
+                for (const auto* fact : places_.hearsay_against(group.denied_line | group.vetoed_line))
+                    add_once(list_.hearsay, fact->said());
+        }
+        for (const auto& member :
+             places_.judge().catalog().members(places_.judge().catalog().group(swap.offered_group)->id))
+            if (member.withdrawn.empty() && member.basis != Basis::claimed) add_from_memory(member, swap.offered_group);
+    }
+    void add_from_memory(const Member& member, const std::string& group) {
+        list_.weakest = weaker(list_.weakest, member.origin.evidence);
+        if (member.origin.evidence == Evidence::memory)
+            add_once(list_.hearsay, fmt::format("{} is {} (from memory)", member.item, group));
+    }
+    void add_memory(const Leaf& leaf) {
+        if (!leaf.redundant && leaf.evidence() == Evidence::memory)
+            add_once(list_.hearsay, fmt::format("{} (from memory)", leaf.text()));
+    }
+
+    PartsList& list_;
+    const Places& places_;
+};
+
+}  // namespace
+
+void add_what_is_remembered(PartsList& list, const ListLine& line, const Places& places) {
+    Remembered(list, places).add(line);
+}
+
+}  // namespace casebound

@@ -1,0 +1,248 @@
+#include "tests/chain/themes.h"
+
+#include <algorithm>
+
+#include "tests/dice.h"
+
+namespace chain {
+
+namespace {
+
+using casebound::tests::Dice;
+
+class Themed {
+public:
+    explicit Themed(std::uint64_t seed) : dice_(seed) { world_.key = "w"; }
+
+    World world(Theme theme) {
+        make_line();
+        switch (theme) {
+            case Theme::chain_of_stand_ins: make_chain(); break;
+            case Theme::kit_here: make_kit_here(); break;
+            case Theme::shorter_by_hearsay: make_shorter(); break;
+            case Theme::part_beside: make_beside(); break;
+            case Theme::open_line: make_open(); break;
+            case Theme::two_fluids: make_two_fluids(); break;
+        }
+        return std::move(world_);
+    }
+
+private:
+    int below(std::size_t count) { return static_cast<int>(dice_.below(count)); }
+    int source() {
+        static const std::vector<int> often{1, 1, 1, 1, 2, 3, 4, 0, 5, 6};
+        return dice_.any(often);
+    }
+
+    // Of one month, depth and one to three frames.
+    void make_line() {
+        frames_ = static_cast<int>(dice_.between(1, 3));
+        for (int one = 0; one < frames_; ++one) world_.configurations.push_back({{one, 2, 0}, 1 + below(3), 1});
+        for (std::size_t i = 0, end = dice_.between(1, 2); i < end; ++i)
+            world_.sellers.push_back({dice_.chance(50) ? 100 * static_cast<long>(dice_.between(1, 9)) : 0, 0, 0});
+    }
+    int add_group(Part part) {
+        world_.groups.push_back({part});
+        return static_cast<int>(world_.groups.size()) - 1;
+    }
+    int add_item(int group, bool offered, long dearest) {
+        const auto part = world_.groups[static_cast<std::size_t>(group)].part;
+        const int item = static_cast<int>(world_.items.size());
+        world_.items.push_back({part, part == oil ? 5.0 : 1.0, false});
+        world_.members.push_back({group, item, Basis::same, dice_.chance(90) ? 1 : source()});
+        if (offered) add_offer(item, dearest);
+        return item;
+    }
+    void add_offer(int item, long dearest) {
+        const long cents = 100 * static_cast<long>(dice_.between(3, static_cast<std::size_t>(dearest)));
+        world_.offers.push_back({below(world_.sellers.size()), item, cents, 1, -1});
+    }
+    void fits(int place, int group, When when = {}) {
+        world_.statements.push_back(
+            {place, Says::fits, group, std::move(when), 0, false, dice_.chance(85) ? 1 : source()});
+    }
+    When some_frames() {
+        if (dice_.chance(40)) return {};
+        std::set<int> on;
+        while (on.empty())
+            for (int one = 0; one < frames_; ++one)
+                if (dice_.chance(50)) on.insert(one);
+        return {{frame, on}};
+    }
+    void tell_frame(Known known) {
+        world_.told.push_back({frame, {below(static_cast<std::size_t>(frames_))}, 0, known});
+    }
+    Known known() {
+        static const std::vector<Known> all{Known::measured, Known::read, Known::said, Known::assumed};
+        return dice_.any(all);
+    }
+    void need(int place) {
+        world_.job.push_back({place, dice_.chance(75) ? Reach::needs : Reach::consumes, false, {}});
+    }
+
+    // wanted <- link <- (link <-) offered, where a link may be ruled out: by a statement, by the domain, by an
+    // exclusion.
+    void make_chain() {
+        static const std::vector<int> all{ring_left, cover_place, oil_fill, valve_place};
+        const int place = dice_.any(all);
+        need(place);
+        const int links = static_cast<int>(dice_.between(2, 4));
+        for (int i = 0; i < links + 1; ++i) {
+            add_group(part_of(place));
+            if (i == 0 ? dice_.chance(60) : i == links ? dice_.chance(95) : dice_.chance(40))
+                add_item(i, dice_.chance(i == 0 ? 50 : 90), i == 0 ? 40 : 15);
+            if (i > 0) add_link(i, i - 1);
+        }
+        fits(place, 0);
+        const int middle = 1 + below(static_cast<std::size_t>(links - 1));
+        const auto how = dice_.below(100);
+        if (how < 55)
+            world_.statements.push_back({place, Says::does_not_fit, middle, some_frames(), 0, false, source()});
+        else if (how < 70) world_.objections.push_back({middle, some_frames(), dice_.chance(70)});
+        else if (how < 80) world_.stand_ins.push_back({links, 0, Relation::excludes, {}, false, -1, false, source()});
+        else if (how < 90 && links > 2)
+            world_.stand_ins.push_back({middle, links, Relation::excludes, {}, false, -1, false, source()});
+        if (dice_.chance(50)) tell_frame(known());
+        world_.swaps.emplace_back(0, links);
+        if (links > 2) world_.swaps.emplace_back(1, links);
+    }
+    void add_link(int offered, int wanted) {
+        StandIn one{offered, wanted, Relation::supersedes, {}, false, -1, false, dice_.chance(85) ? 1 : source()};
+        if (dice_.chance(20)) one.relation = Relation::stands_in_if, one.when = some_frames();
+        one.withdrawn = dice_.chance(4);
+        world_.stand_ins.push_back(one);
+    }
+
+    // A kit with what two places need, on order, here, gone back or on the shelf.
+    void make_kit_here() {
+        static const std::vector<std::vector<int>> pairs{
+            {ring_left, cover_place}, {ring_left, ring_right}, {cover_place, valve_place}, {ring_right, valve_place}};
+        const auto job_places = dice_.any(pairs);
+        std::vector<int> group_of;
+        for (const int place : job_places) {
+            need(place);
+            const bool again = !group_of.empty() && part_of(job_places[0]) == part_of(place) && dice_.chance(60);
+            group_of.push_back(again ? group_of[0] : add_group(part_of(place)));
+            if (!again) add_item(group_of.back(), dice_.chance(90), 30);
+            fits(place, group_of.back());
+        }
+        const int item = static_cast<int>(world_.items.size());
+        world_.items.push_back({kit, 1, dice_.chance(5)});
+        const bool one_group = group_of[0] == group_of[1];
+        world_.kit_contents.push_back({item, group_of[0], one_group ? 2 : 1, source()});
+        if (!one_group) world_.kit_contents.push_back({item, group_of[1], 1, source()});
+        if (dice_.chance(70)) add_offer(item, 40);
+        if (dice_.chance(25)) add_wrong_part(item, job_places[0]);
+        if (dice_.chance(20)) {
+            world_.shelf.push_back({item, static_cast<double>(dice_.between(1, 2)), dice_.chance(30) ? 1 : 0});
+            return;
+        }
+        const bool came = dice_.chance(70), gone = came && dice_.chance(20);
+        const auto write = [&](int place, int pieces) {
+            const bool is_in = came && !gone && dice_.chance(25);
+            world_.bought.push_back({item, place, pieces, came ? pieces : 0, gone ? pieces : 0, is_in ? 1 : 0});
+        };
+        if (one_group) write(job_places[0], 2);
+        else
+            for (const int place : job_places) write(place, 1);
+    }
+
+    // One thing in the kit is on record for the job and not right.
+    void add_wrong_part(int kit_item, int place) {
+        const int group = add_group(part_of(place));
+        world_.statements.push_back({place, Says::does_not_fit, group, some_frames(), 0, false, source()});
+        world_.kit_contents.push_back({kit_item, group, 1, 1});
+    }
+
+    // A place that the job has only on some frames, and a frame that somebody has said.
+    void make_shorter() {
+        need(cover_place);
+        world_.job.push_back({ring_left, Reach::needs, true, some_frames()});
+        if (dice_.chance(25)) world_.job.push_back({ring_left, Reach::look_first, false, {}});
+        for (const int place : {static_cast<int>(cover_place), static_cast<int>(ring_left)}) {
+            const int group = add_group(part_of(place));
+            add_item(group, true, 30);
+            fits(place, group);
+        }
+        const auto first = known();
+        tell_frame(first);
+        if (first <= Known::read && dice_.chance(25)) tell_frame(dice_.chance(50) ? Known::said : Known::assumed);
+    }
+
+    // A part that needs a new one beside it, which the job does not name, or only touches.
+    void make_beside() {
+        world_.job.push_back({cover_place, dice_.chance(80) ? Reach::needs : Reach::disturbs, false, {}});
+        const int group = add_group(cover);
+        add_item(group, true, 30);
+        fits(cover_place, group, dice_.chance(80) ? When{} : some_frames());
+        const int place = dice_.chance(60) ? ring_left : valve_place;
+        world_.beside.push_back({group, place});
+        if (dice_.chance(30)) {
+            const int other = add_group(cover);
+            add_item(other, dice_.chance(70), 30);
+            fits(cover_place, other, some_frames());
+            world_.beside.push_back({other, place});
+        }
+        if (dice_.chance(85)) {
+            const int beside = add_group(part_of(place));
+            add_item(beside, dice_.chance(85), 20);
+            fits(place, beside, dice_.chance(80) ? When{} : some_frames());
+        }
+        if (dice_.chance(30))
+            world_.job.push_back({place, dice_.chance(50) ? Reach::look_first : Reach::disturbs, false, {}});
+        if (dice_.chance(40)) tell_frame(known());
+        if (dice_.chance(20))
+            world_.bought.push_back(
+                {static_cast<int>(world_.items.size()) - 1, place, 1, dice_.chance(50) ? 1 : 0, 0, 0});
+        if (world_.items.size() < 2) world_.bought.clear();
+    }
+
+    // Two specifications are right, and of neither is much to be had: they never make up one filling.
+    void make_two_fluids() {
+        need(oil_fill);
+        const double litres = dice_.chance(50) ? 4.5 : 9.5;
+        for (int i = 0; i < 2; ++i) {
+            const int group = add_group(oil);
+            for (std::size_t items = dice_.between(1, 2); items > 0; --items) {
+                const int item = add_item(group, true, 30);
+                world_.items.back().pack = dice_.chance(60) ? 5 : 1;
+                if (dice_.chance(70)) world_.offers.back().available = static_cast<int>(dice_.between(1, 6));
+                if (dice_.chance(20)) world_.shelf.push_back({item, 0.5 * static_cast<double>(dice_.between(1, 8)), 0});
+            }
+            fits(oil_fill, group);
+            world_.statements.back().quantity = litres;
+        }
+    }
+
+    // Nobody has listed how the line was built: the rows speak of some frames, and there may be others.
+    void make_open() {
+        world_.open = true;
+        static const std::vector<int> all{cover_place, ring_left, oil_fill};
+        for (std::size_t i = 0, end = dice_.between(1, 2); i < end; ++i) {
+            const int place = all[(i + dice_.below(2)) % all.size()];
+            if (std::any_of(world_.job.begin(), world_.job.end(),
+                            [&](const JobRow& row) { return row.place == place; }))
+                continue;
+            need(place);
+            for (std::size_t groups = dice_.between(1, 2); groups > 0; --groups) {
+                const int group = add_group(part_of(place));
+                add_item(group, dice_.chance(90), 30);
+                fits(place, group, some_frames());
+            }
+            if (dice_.chance(25))
+                world_.statements.push_back({place, Says::does_not_fit, static_cast<int>(world_.groups.size()) - 1,
+                                             some_frames(), 0, false, source()});
+        }
+        if (dice_.chance(60)) tell_frame(known());
+    }
+
+    Dice dice_;
+    World world_;
+    int frames_ = 1;
+};
+
+}  // namespace
+
+World themed(Theme theme, std::uint64_t seed) { return Themed(seed).world(theme); }
+
+}  // namespace chain

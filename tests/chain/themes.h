@@ -1,0 +1,17 @@
+// Worlds made for one cause each that worlds at random seldom reach: a chain of stand-ins with a link that is ruled
+// out, a kit that is here, a job that hearsay makes shorter, a part that needs another beside it. Plain but for that,
+// so that the answer hangs on it. Judges nothing.
+#pragma once
+
+#include <cstdint>
+
+#include "tests/chain/world.h"
+
+namespace chain {
+
+enum class Theme { chain_of_stand_ins, kit_here, shorter_by_hearsay, part_beside, open_line, two_fluids };
+inline constexpr int themes = 6;
+
+World themed(Theme theme, std::uint64_t seed);
+
+}  // namespace chain
