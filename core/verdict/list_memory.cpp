@@ -1,7 +1,6 @@
 #include "core/verdict/list_memory.h"
 
 #include <algorithm>
-#include <optional>
 
 #include <fmt/format.h>
 
@@ -23,7 +22,6 @@ public:
             for (const auto& leaf : line.answer.none_leaves) add_memory(leaf);
         if (line.answer.verdict != Verdict::fits) return;
         for (const auto& swap : line.stand_ins) add_from_memory(line, swap);
-        rest_on_stand_ins(line);
         for (const auto& group : line.answer.groups)
             if (group.verdict == Verdict::fits)
                 for (const auto& leaf : group.leaves) add_memory(leaf);
@@ -32,22 +30,6 @@ public:
     }
 
 private:
-    // Where only what stands in is sold, the list is no firmer than the firmest of these.
-    void rest_on_stand_ins(const ListLine& line) {
-        std::optional<Evidence> firmest;
-        if (std::any_of(line.options.begin(), line.options.end(),
-                        [](const Option& one) { return !one.members.empty(); }))
-            return;
-        for (const auto& swap : line.stand_ins) {
-            const auto group = places_.judge().catalog().group(swap.offered_group);
-            if (!group || swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) continue;
-            for (const auto& member : places_.judge().catalog().members(group->id))
-                if (member.withdrawn.empty() && member.basis != Basis::claimed)
-                    firmest = std::min(firmest.value_or(Evidence::invented),
-                                       weaker(swap.weakest, member.origin.evidence));
-        }
-        if (firmest) list_.weakest = weaker(list_.weakest, *firmest);
-    }
     void add_from_memory(const ListLine& line, const SwapAnswer& swap) {
         if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) return;
         for (const auto& leaf : swap.leaves) add_memory(leaf);
