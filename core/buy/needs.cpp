@@ -38,7 +38,7 @@ void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Plac
 
 bool serves(const ListLine& line, std::string_view group) {
     return std::any_of(line.options.begin(), line.options.end(),
-                       [&](const Option& option) { return option.group == group; }) ||
+                       [&](const Option& option) { return option.group == group && option.only_part.empty(); }) ||
            std::any_of(line.stand_ins.begin(), line.stand_ins.end(),
                        [&](const SwapAnswer& swap) { return may_be_ordered(swap) && swap.offered_group == group; });
 }
@@ -82,7 +82,7 @@ std::optional<Need> need_beside(const std::string& key, const PartsList& list, c
     const auto place = places.role(role);
     const auto& left = places.judge().narrowing().left;
     for (const auto& one : place.groups)
-        if (one.key == key && (one.denied_line | one.vetoed_line).meets(left)) return std::nullopt;
+        if (one.key == key && one.out_line.meets(left)) return std::nullopt;
     if (place.verdict == Verdict::none_needed) return std::nullopt;
     Need need{role, 1, place.unit.empty() ? "each" : place.unit, {}, 0};
     for (const auto& one : place.groups)
@@ -111,7 +111,10 @@ Need need_of(const ListLine& line, const PartsList& list, const Places& places, 
     const double reserve = reserve_of(line, wish);
     Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
     const bool counted = line.answer.unit == "each";
-    for (const auto& option : line.options) add_members(need.served_by, option.members, counted ? "" : option.group);
+    for (const auto& option : line.options) {
+        const auto& fluid = option.only_part.empty() ? option.group : option.only_part;
+        add_members(need.served_by, option.members, counted ? "" : fluid);
+    }
     add_stand_ins(need.served_by, line, places, counted);
     if (counted) add_kits(need.served_by, line, list, places.judge().catalog());
     keep_first(need.served_by);

@@ -104,14 +104,22 @@ private:
         return nullptr;
     }
 
+    double in_kit(const std::string& kit) const {
+        double pieces = 0;
+        for (const auto& row : catalog_.facts().rows("kit_contents", "kit", kit))
+            pieces += row.number("quantity").value_or(1);
+        return std::max(pieces, 1.0);
+    }
+
     // How many of a kit: one is written down once, or once for every role that it serves.
     Count kits(const std::string& kit) const {
         std::map<std::string, Count> by_content;
         for (const auto& event : events_) {
             if (event.item != kit) continue;
             const auto* way = serves(event.role, kit);
-            const double parts = way ? event.quantity.value_or(way->quantity) / way->quantity
-                                     : event.quantity.value_or(1);
+            // Of a role that nothing here needs: all that is in a kit may have been written down for it.
+            const double in_one = way ? way->quantity : in_kit(kit);
+            const double parts = event.quantity.value_or(in_one) / in_one;
             by_content[way ? way->content : event.role].add(event, parts);
         }
         Count all;

@@ -61,6 +61,7 @@ std::vector<std::string> told_words(const Situation& situation, const std::vecto
 }
 
 std::string group_in_short(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
+    if (!group.only_part.empty()) return group.only_part;
     if (role.unit != "each") return group.key;
     for (const auto& member : situation.judge().catalog().members(group.id))
         if (member.withdrawn.empty() && member.basis != Basis::claimed) return member.item;

@@ -46,6 +46,7 @@ Json json_of(const GroupAnswer& group) {
               {"title", group.title},
               {"verdict", verdict_name(group.verdict)},
               {"configurations", group.on.count()}};
+    if (!group.only_part.empty()) json["only_part"] = group.only_part;
     json["quantity_low"] = group.quantity_low;
     json["quantity_high"] = group.quantity_high;
     json["for"] = json_list(group.leaves);

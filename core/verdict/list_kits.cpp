@@ -14,7 +14,7 @@ public:
         for (std::size_t i = 0; i < list.lines.size(); ++i)
             for (const auto& group : list.lines[i].answer.groups) {
                 recorded_.insert(group.key);
-                if (group.verdict == Verdict::fits) add_line(group.key, i);
+                if (group.verdict == Verdict::fits && group.only_part.empty()) add_line(group.key, i);
             }
         for (std::size_t i = 0; i < list.lines.size(); ++i)
             for (const auto& swap : list.lines[i].stand_ins)

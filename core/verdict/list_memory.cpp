@@ -38,8 +38,7 @@ private:
                 for (const auto* fact : places_.hearsay_behind(group, swap)) add_once(list_.hearsay, fact->said());
             // Only hearsay may keep away where it is ruled out.
             if (group.key == swap.offered_group)
-                for (const auto* fact : places_.hearsay_against(group.denied_line | group.vetoed_line))
-                    add_once(list_.hearsay, fact->said());
+                for (const auto* fact : places_.hearsay_against(group.out_line)) add_once(list_.hearsay, fact->said());
         }
         for (const auto& member :
              places_.judge().catalog().members(places_.judge().catalog().group(swap.offered_group)->id))

@@ -161,13 +161,14 @@ struct Builder {
             });
             if (changes && !said) line.doubts.push_back(doubt);
         }
-        const bool by_doubt = !must.meets(left) && !line.doubts.empty();
-        const bool is_ordered = must.meets(left) || (by_doubt && ordered.meets(may_be_true(judge.narrowing())));
-        const Bits otherwise = everywhere ? judge.line().set.all() - must : must;
+        const bool by_doubt = nowhere && !line.doubts.empty();
+        const bool is_ordered = !nowhere || (by_doubt && ordered.meets(may_be_true(judge.narrowing())));
+        const Bits otherwise = everywhere ? judge.line().set.all() - must : ordered;
         if (everywhere || nowhere)
             for (const auto* fact : places.hearsay_against(otherwise)) add_once(list.hearsay, fact->said());
         line.applies = is_ordered ? must : reach.all();
-        line.reach = reach.strongest(must.meets(left) ? left : is_ordered ? must : left);
+        const Bits not_asked_for = left - must;  // where the job does not order it; elsewhere there is no such place
+        line.reach = reach.strongest(!nowhere ? left : is_ordered ? must : not_asked_for.any() ? not_asked_for : left);
         if (line.applies.meets(left) && !line.applies.contains(left))
             line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
     }
@@ -252,6 +253,12 @@ struct Builder {
         return text;
     }
 
+    // Of two ways the one that needs nothing beside it.
+    static bool better(const SwapAnswer& one, const SwapAnswer& other) {
+        return std::pair(one.verdict, !one.also_requires.empty()) <
+               std::pair(other.verdict, !other.also_requires.empty());
+    }
+
     // What stands in for any group that fits, each once, by the best way.
     void add_stand_ins(ListLine& line) const {
         for (const auto& group : line.answer.groups) {
@@ -261,7 +268,7 @@ struct Builder {
                     return one.offered_group == swap.offered_group;
                 });
                 if (known == line.stand_ins.end()) line.stand_ins.push_back(std::move(swap));
-                else if (swap.verdict < known->verdict) *known = std::move(swap);
+                else if (better(swap, *known)) *known = std::move(swap);
             }
         }
     }
@@ -274,6 +281,7 @@ struct Builder {
         Option option;
         option.group = group.key;
         option.title = group.title;
+        option.only_part = group.only_part;
         for (const auto& member : judge.catalog().members(group.id))
             if (member.withdrawn.empty() && member.basis == Basis::claimed) option.claimed.push_back(member);
         option.members = places.members(line.answer, group);

@@ -55,6 +55,8 @@ private:
     void hold_where_quantities_differ(RoleAnswer& answer) const;
     void add_stand_ins(RoleAnswer& answer) const;
     void doubt_members(RoleAnswer& answer) const;
+    void add_parts_of_several(RoleAnswer& answer) const;
+    Member weakest_membership(Member member, const std::vector<std::string>& groups) const;
     void settle(RoleAnswer& answer) const;
     void add_hearsay(RoleAnswer& answer) const;
 

@@ -62,10 +62,22 @@ std::vector<const ToldFact*> Places::hearsay_against(const Bits& on) const {
     return kept;
 }
 
+// A condition on the way names what the line does not have and somebody told.
+static bool depends_on(const SwapAnswer& swap, const std::string& attribute) {
+    return std::any_of(swap.path.begin(), swap.path.end(), [&](const Edge& edge) {
+        const auto condition = parse_condition(edge.condition);
+        return std::any_of(condition.terms.begin(), condition.terms.end(),
+                           [&](const Term& term) { return term.attribute == attribute; });
+    });
+}
+
 std::vector<const ToldFact*> Places::hearsay_behind(const GroupAnswer& wanted, const SwapAnswer& swap) const {
     const Bits on = interchange_.reach(wanted.key, swap.offered_group, wanted.on_line,
                                        [&](const std::string&) { return Bits(wanted.on_line.size()); });
-    return hearsay_against(wanted.on_line - on);
+    auto facts = hearsay_against(wanted.on_line - on);
+    for (const auto& fact : judge_.narrowing().facts)
+        if (!fact.applies && is_hearsay(fact.evidence) && depends_on(swap, fact.attribute)) facts.push_back(&fact);
+    return facts;
 }
 
 std::vector<Doubt> Places::doubts(const RoleAnswer& place) const {

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include "core/verdict/fits.h"
 #include "core/verdict/laid_out.h"
@@ -132,6 +133,16 @@ void Judge::prove(RoleAnswer& answer, const Claims& claims, const std::vector<Ob
     put_in_order(answer.groups, line_.set);
 }
 
+// What fits rests on the word against a group that somebody else puts there, too: the firmest of them.
+static Evidence firmest_denial(const GroupAnswer& group, const Bits& left) {
+    if (!group.disagreed_line.meets(left)) return Evidence::law;
+    std::optional<Evidence> firmest;
+    for (const auto& leaf : group.against)
+        if (leaf.row() && leaf.row()->says != Says::fits)
+            firmest = std::min(firmest.value_or(leaf.evidence()), leaf.evidence());
+    return firmest.value_or(Evidence::law);
+}
+
 // The weakest evidence on the path that decided.
 void Judge::grade(RoleAnswer& answer) const {
     Evidence weakest = Evidence::law;
@@ -139,7 +150,10 @@ void Judge::grade(RoleAnswer& answer) const {
         if (!one.redundant) weakest = weaker(weakest, one.evidence());
     };
     for (const auto& group : answer.groups) {
-        if (answer.verdict == Verdict::fits && group.verdict != Verdict::fits) continue;
+        if (answer.verdict == Verdict::fits && group.verdict != Verdict::fits) {
+            weakest = weaker(weakest, firmest_denial(group, narrowing_.left));
+            continue;
+        }
         if (group.on.none() && group.verdict != Verdict::sources_disagree) continue;
         for (const auto& one : group.leaves) take(one);
         for (const auto& one : group.against) take(one);

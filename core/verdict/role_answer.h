@@ -48,12 +48,15 @@ struct GroupAnswer {
     Verdict verdict = Verdict::not_recorded;
     Bits on;                                                               // within what is left
     Bits on_line, disagreed_line, denied_line, doubted_line, vetoed_line;  // over the whole line, whatever was told
+    Bits out_line;  // where a statement or its domain rules it out, whether it is recorded there or not
     double quantity_low = 0, quantity_high = 0;
     std::vector<Leaf> leaves;   // rows that say it fits, a minimal cover of `on`
     std::vector<Leaf> against;  // rows and computations that exclude, or contradict
     std::vector<Caution> cautions;
     std::vector<std::string> notes, questions;
     std::vector<std::string> stands_in_for;  // groups; empty: it is recorded for the place itself
+    std::vector<std::string> by_groups;      // of one part alone, right by one of these here and by another there
+    std::string only_part;                   // that part; empty: every part of the group
     std::vector<Companion> companions;
     std::optional<SourceNote> never_again;  // the old one never goes back, whatever a job says
 };

@@ -46,7 +46,7 @@ void lower_by_other_groups(Why& why, const Catalog& catalog, const RoleAnswer& r
     const auto& left = situation.narrowing().left;
     for (const auto& other : role.groups) {
         if (&other == why.group || !is_in(other)) continue;
-        const Bits ruled_out = (other.denied_line | other.vetoed_line) - why.group->denied_line;
+        const Bits ruled_out = other.out_line - why.group->denied_line;
         if (!ruled_out.meets(why.group->on)) continue;
         why.lowered = fmt::format("it is also in {}, which does not fit {}", other.key,
                                   ruled_out.contains(left) ? "here" : "some of what is left");

@@ -65,7 +65,8 @@ namespace {
 struct Tally {
     std::map<std::string, std::vector<std::string>> differ;  // kind, worlds
     std::map<std::string, std::size_t> asked, known;         // known: why, worlds
-    std::set<std::string> differing, known_worlds;           // differing: in a way that is not known
+    std::map<std::string, std::string> known_worlds;         // key, why
+    std::set<std::string> differing;                         // in a way that is not known
     std::vector<std::pair<World, std::string>> to_show;
 
     void take(const World& world, const Asked& said) {
@@ -75,7 +76,7 @@ struct Tally {
         if (found.empty()) return;
         const auto why = known_as(world, said, found);
         for (const auto& one : why) ++known[one];
-        if (!why.empty()) known_worlds.insert(world.key);
+        if (!why.empty()) known_worlds[world.key] = why.front();
         if (!why.empty() && !std::getenv("CASEBOUND_WORLD")) return;
         for (const auto& one : found) {
             add(world, one);
@@ -108,6 +109,7 @@ struct Tally {
         for (const auto& [what, number] : asked) std::cout << what << ": " << number << "\n";
         for (const auto& [what, number] : known) std::cout << "known: " << what << ": " << number << "\n";
         std::cout << "known worlds: " << known_worlds.size() << "\n";
+        for (const auto& [world, why] : known_worlds) std::cout << "    " << world << ": " << why << "\n";
         std::cout << "differ: " << differing.size() << " of " << asked.at("worlds") << " worlds\n";
         for (const auto& [kind, worlds] : differ) {
             std::cout << "NEW " << kind << ": " << worlds.size() << "\n";

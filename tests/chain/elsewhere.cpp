@@ -40,7 +40,7 @@ void take_fits(Elsewhere& said, const World& world, const Run& run) {
         said.fits[place] = role["verdict"];
         auto& groups = said.groups[place];
         for (const auto& group : role["groups"])
-            if (group["verdict"] == "fits") groups.insert(number_in(group["group"]));
+            if (group["verdict"] == "fits" && !group.contains("only_part")) groups.insert(number_in(group["group"]));
     }
 }
 

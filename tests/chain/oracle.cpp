@@ -70,7 +70,8 @@ public:
             for (int g = 0; g < groups(); ++g)
                 if (whole_group(place, g, true_)) line.stand_ins.insert(g);
             spoken.ready = spoken.ready && !line.blocks;
-            if (on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); })) spoken.lines[place] = line;
+            if (line.blocks || on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); }))
+                spoken.lines[place] = line;
         }
         spoken.right_only_if = spoken.ready && (rests_on_hearsay() || rests_on_memory());
         spoken.weakest = spoken.ready ? weakest(all_needed()) : Evidence::law;
@@ -353,7 +354,8 @@ private:
 
     bool may_order_loose(int place, int item) const { return whole_item(place, item, true_); }
     bool fills(int item, int group) const {
-        return member_of(item, group) && whole_item(oil_fill, item, true_) && whole_group(oil_fill, group, true_);
+        if (!member_of(item, group) || !whole_item(oil_fill, item, true_)) return false;
+        return whole_group(oil_fill, group, true_) || !whole_by_one_group(oil_fill, item, true_);
     }
     bool may_use_content(int place, int kit_item, int group) const {
         return kit_may_be_ordered(kit_item) && whole_group(place, group, true_);

@@ -53,7 +53,7 @@ bool Facts::right(int place, int group, int c) const {
 bool Facts::barred(int place, int item, int group, int c) const {
     return std::any_of(world_.members.begin(), world_.members.end(), [&](const Member& one) {
         const auto& other = recorded(place, one.group, c);
-        return one.item == item && one.group != group && other.recorded && other.out;
+        return one.item == item && one.group != group && other.out;
     });
 }
 
