@@ -19,21 +19,10 @@ void add_members(std::vector<Serves>& served, const std::vector<Member>& members
             served.push_back({member.item, member.pack_quantity, spec});
 }
 
-// Of what stands in, too, a part that is also in a group that is ruled out is not taken.
-std::vector<Member> members_standing_in(const ListLine& line, const SwapAnswer& swap, const Places& places) {
-    const auto known = places.judge().catalog().group(swap.offered_group);
-    if (!known) return {};
-    GroupAnswer group;
-    group.id = known->id;
-    group.key = known->key;
-    group.on = places.judge().narrowing().left;
-    return places.members(line.answer, group);
-}
-
 void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Places& places, bool counted) {
     for (const auto& swap : line.stand_ins)
         if (may_be_ordered(swap))
-            add_members(served, members_standing_in(line, swap, places), counted ? "" : swap.offered_group);
+            add_members(served, places.members_standing_in(line.answer, swap), counted ? "" : swap.offered_group);
 }
 
 bool serves(const ListLine& line, std::string_view group) {
@@ -130,9 +119,11 @@ std::vector<WithOthers> served_with_others(const ListLine& line, const PartsList
         if (!may_be_ordered_with_others(swap) || !group || line.answer.unit != "each") continue;
         WithOthers way{swap.offered_group, swap.wanted_group, need_of(line, list, places, wish), {}};
         way.need.served_by.clear();
-        add_members(way.need.served_by, members_standing_in(line, swap, places), "");
+        add_members(way.need.served_by, places.members_standing_in(line.answer, swap), "");
+        if (way.need.served_by.empty()) continue;
         for (const auto& key : swap.also_requires)
-            if (auto beside = need_beside(key, list, places)) way.others.push_back(std::move(*beside));
+            if (auto beside = need_beside(key, list, places); beside && beside->line != line.answer.role)
+                way.others.push_back(std::move(*beside));
         if (way.others.size() == swap.also_requires.size()) ways.push_back(std::move(way));
     }
     return ways;

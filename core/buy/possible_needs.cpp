@@ -67,12 +67,15 @@ std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Si
     return columns;
 }
 
-// What is left, by the values that the open lines hinge on.
-std::vector<Bits> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns) {
+// What is left, by the values that the open lines hinge on, and by which places the job reaches there.
+std::vector<Bits> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns,
+                             const PartsList& list) {
     std::map<std::vector<std::uint16_t>, Bits> found;
     situation.narrowing().left.for_each([&](std::size_t i) {
         std::vector<std::uint16_t> at;
         for (const auto* column : columns) at.push_back(column->at[i]);
+        for (const auto& line : list.lines)
+            if (!line.only_where.empty()) at.push_back(line.applies.test(i));
         found.try_emplace(std::move(at), Bits(situation.model().set.size())).first->second.set(i);
     });
     std::vector<Bits> kinds;
@@ -142,7 +145,7 @@ std::vector<Need> served_by_others(std::vector<Need> needs, const PartsList& lis
 
 void add_possibilities(Buying& buying, Session& session, const Situation& situation, const BuyWish& wish) {
     const auto columns = hinges(buying.list, situation, wish);
-    const auto kinds = kinds_left(situation, columns);
+    const auto kinds = kinds_left(situation, columns, buying.list);
     if (kinds.size() > most_kinds) {
         buying.blocked.push_back(
             {"too much is open",

@@ -76,6 +76,7 @@ std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& r
         cases.push_back({named(group_in_short(situation, role, group), group.key),
                          role.verdict == Verdict::fits ? left : group.on});
     }
+    for (const auto& part : role.parts) cases.push_back({named(part.only_part, part.key), left});
     if (role.verdict != Verdict::check_first) return cases;
     if (role.none_line.size() && role.none_line.meets(left)) cases.push_back({"none", role.none_line & left});
     if (role.blank.size() && role.blank.meets(left)) cases.push_back({"not recorded", role.blank & left});

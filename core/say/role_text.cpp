@@ -54,6 +54,7 @@ std::string role_text(const RoleAnswer& answer, const Situation& situation, bool
         if (group.on.any() || group.verdict == Verdict::sources_disagree || full ||
             answer.verdict == Verdict::does_not_fit)
             out += group_text(group, answer, situation, full);
+    for (const auto& part : answer.parts) out += group_text(part, answer, situation, full);
     out += leaves_text(answer.none_leaves, full, &situation, 2) + leaves_text(answer.told, full, &situation, 2);
     if (full && !answer.withdrawn.empty())
         out += wrapped("no longer counts:", 2) + leaves_text(answer.withdrawn, full, &situation, 4);

@@ -153,6 +153,7 @@ struct Builder {
         const Bits must = reach.must();
         const Bits ordered = line.answer.none_line.size() ? must - line.answer.none_line : must;
         const bool everywhere = ordered.contains(left), nowhere = !ordered.meets(left);
+        if (!ordered.meets(may_be_true(judge.narrowing()))) line.doubts.clear();  // of what is never ordered
         for (const auto& doubt : judge.narrowing().doubts) {
             const bool changes = (everywhere && !ordered.contains(doubt.worlds)) ||
                                  (nowhere && ordered.meets(doubt.worlds));
@@ -210,6 +211,26 @@ struct Builder {
         });
     }
 
+    void offer(ListLine& line, const GroupAnswer& group) const {
+        line.options.push_back(option(line, group));
+        line.quantity_low = line.quantity_high == 0 ? group.quantity_low
+                                                    : std::min(line.quantity_low, group.quantity_low);
+        line.quantity_high = std::max(line.quantity_high, group.quantity_high);
+        if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
+        if (group.never_again) line.reuse = "never";
+    }
+
+    // What stands in for one group here and for another there, and so fits, without standing in for either outright.
+    void offer_by_several_ways(ListLine& line) const {
+        for (const auto& group : line.answer.groups) {
+            if (group.verdict != Verdict::fits || group.stands_in_for.empty()) continue;
+            const bool listed = std::any_of(line.stand_ins.begin(), line.stand_ins.end(), [&](const SwapAnswer& one) {
+                return one.offered_group == group.key && one.verdict == SwapVerdict::yes && one.also_requires.empty();
+            });
+            if (!listed) offer(line, group);
+        }
+    }
+
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
         hold(line);
@@ -228,17 +249,14 @@ struct Builder {
             if (group.on.none() || (line.answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
             // What stands in is listed with what it stands in for, where that fits.
             if (!group.stands_in_for.empty() && (direct || group.verdict != Verdict::fits)) continue;
-            line.options.push_back(option(line, group));
-            line.quantity_low = line.quantity_high == 0 ? group.quantity_low
-                                                        : std::min(line.quantity_low, group.quantity_low);
-            line.quantity_high = std::max(line.quantity_high, group.quantity_high);
-            if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
-            if (group.never_again) line.reuse = "never";
+            offer(line, group);
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question_words(judge, question));
         }
+        for (const auto& part : line.answer.parts) offer(line, part);
         if (!line.answer.exact_only) add_stand_ins(line);
+        if (direct) offer_by_several_ways(line);
         if (line.answer.verdict == Verdict::not_recorded && line.must_order())
             add_once(line.notes, on_the_old_one(line.answer.role));
     }
@@ -351,7 +369,7 @@ struct Builder {
         if (!ordered)
             for (const auto& swap : line.stand_ins) {
                 if (swap.verdict != SwapVerdict::yes) continue;
-                const auto member = firmest_of(judge.catalog().members(judge.catalog().group(swap.offered_group)->id));
+                const auto member = firmest_of(places.members_standing_in(line.answer, swap));
                 if (!member) continue;
                 const auto way = weaker(swap.weakest, *member);
                 ordered = ordered ? std::min(*ordered, way) : way;

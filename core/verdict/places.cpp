@@ -160,25 +160,27 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
 
 // A part is what all of its groups are: where every part of a group is also in one that is ruled out, it waits.
 void Places::doubt_members(RoleAnswer& answer) const {
-    const auto& left = judge_.narrowing().left;
+    const auto worlds = may_be_true_by_what_is_firm(judge_.narrowing());
     RuledOut out(judge_, answer);
     for (auto& group : answer.groups) {
-        if (!group.on_line.meets(left)) continue;
-        Bits all(left.size(), true);
+        if (!group.on_line.meets(worlds)) continue;
+        Bits all(worlds.size(), true);
         std::string why;
         bool any = false;
         for (const auto& member : judge_.catalog().members(group.id)) {
             if (!counts(member)) continue;
             const Bits against = out.by_others(member, group.key) - group.denied_line;
-            if (against.meets(group.on_line & left))
-                why = fmt::format("{} is also in a group which does not fit here", member.item);
+            if (against.meets(group.on_line & worlds)) why = member.item;
             all &= against;
             any = true;
             if (all.none()) break;
         }
         const Bits doubt = all & group.on_line;
-        if (!any || !doubt.meets(left)) continue;
+        if (!any || !doubt.meets(worlds)) continue;
         group.doubted_line |= doubt;
+        if (!doubt.meets(judge_.narrowing().left)) continue;
+        group.on = group.on_line & judge_.narrowing().left;
+        why = fmt::format("{} is also in {}, which does not fit here", why, ruled_out_by(answer, group, why).group);
         group.against.push_back(Leaf(why, SourceNote{Evidence::measured, "computed from the part's groups", {}}));
     }
 }
@@ -195,7 +197,6 @@ void Places::add_parts_of_several(RoleAnswer& answer) const {
             if (member.in_several && counts(member)) by_part[member.item].push_back(i);
     }
     RuledOut out(judge_, answer);
-    std::vector<GroupAnswer> parts;
     for (const auto& [item, at] : by_part) {
         if (at.size() < 2) continue;
         GroupAnswer part = answer.groups[at.front()];
@@ -205,9 +206,10 @@ void Places::add_parts_of_several(RoleAnswer& answer) const {
         part.by_groups = {part.key};
         for (std::size_t i = 1; i < at.size(); ++i) join(part, answer.groups[at[i]]);
         for (const auto& group : judge_.catalog().groups_of(item)) part.on_line -= out(group);
-        if (part.on_line.contains(worlds)) parts.push_back(std::move(part));
+        part.on = part.on_line & judge_.narrowing().left;
+        part.verdict = Verdict::fits;
+        if (part.on_line.contains(worlds)) answer.parts.push_back(std::move(part));
     }
-    for (auto& part : parts) answer.groups.push_back(std::move(part));
 }
 
 void Places::settle(RoleAnswer& answer) const {
@@ -226,7 +228,7 @@ void Places::settle(RoleAnswer& answer) const {
     const auto in_all = [&](const GroupAnswer& group) {
         return group.verdict == Verdict::fits && group.on_line.contains(all) && !group.doubted_line.meets(all);
     };
-    if (std::any_of(answer.groups.begin(), answer.groups.end(), in_all))
+    if (!answer.parts.empty() || std::any_of(answer.groups.begin(), answer.groups.end(), in_all))
         for (auto& group : answer.groups)
             if (group.verdict == Verdict::fits && !in_all(group)) group.verdict = Verdict::check_first;
     judge_.grade(answer);
@@ -321,6 +323,35 @@ std::vector<Member> Places::members(const RoleAnswer& place, const GroupAnswer& 
         else if (!out.by_others(member, group.key).meets(group.on)) may.push_back(member);
     }
     return may;
+}
+
+std::vector<Member> Places::members_standing_in(const RoleAnswer& place, const SwapAnswer& swap) const {
+    const auto known = judge_.catalog().group(swap.offered_group);
+    if (!known) return {};
+    GroupAnswer group;
+    group.id = known->id;
+    group.key = known->key;
+    group.on = judge_.narrowing().left;
+    return members(place, group);
+}
+
+Bits Places::ruled_out_by_others(const RoleAnswer& place, const GroupAnswer& group, const Member& part) const {
+    return RuledOut(judge_, place).by_others(part, group.key);
+}
+
+Bits Places::reach_there(const RoleAnswer& place, const GroupAnswer& wanted, const std::string& offered) const {
+    RuledOut out(judge_, place);
+    return interchange_.reach(wanted.key, offered, wanted.on_line,
+                              [&](const std::string& group) { return out(group); });
+}
+
+Places::ByGroup Places::ruled_out_by(const RoleAnswer& place, const GroupAnswer& group, const std::string& part) const {
+    RuledOut out(judge_, place);
+    for (const auto& key : judge_.catalog().groups_of(part)) {
+        const Bits on = key == group.key ? Bits(group.on.size()) : out(key) - group.denied_line;
+        if (on.meets(group.on)) return {key, on};
+    }
+    return {};
 }
 
 // As a member of each of these groups, on the weakest of what says so.

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <optional>
 
 #include "core/verdict/fits.h"
 #include "core/verdict/laid_out.h"
@@ -133,16 +132,6 @@ void Judge::prove(RoleAnswer& answer, const Claims& claims, const std::vector<Ob
     put_in_order(answer.groups, line_.set);
 }
 
-// What fits rests on the word against a group that somebody else puts there, too: the firmest of them.
-static Evidence firmest_denial(const GroupAnswer& group, const Bits& left) {
-    if (!group.disagreed_line.meets(left)) return Evidence::law;
-    std::optional<Evidence> firmest;
-    for (const auto& leaf : group.against)
-        if (leaf.row() && leaf.row()->says != Says::fits)
-            firmest = std::min(firmest.value_or(leaf.evidence()), leaf.evidence());
-    return firmest.value_or(Evidence::law);
-}
-
 // The weakest evidence on the path that decided.
 void Judge::grade(RoleAnswer& answer) const {
     Evidence weakest = Evidence::law;
@@ -151,13 +140,16 @@ void Judge::grade(RoleAnswer& answer) const {
     };
     for (const auto& group : answer.groups) {
         if (answer.verdict == Verdict::fits && group.verdict != Verdict::fits) {
-            weakest = weaker(weakest, firmest_denial(group, narrowing_.left));
+            // What fits rests on the word against a group that somebody else puts there, too.
+            if (const auto* word = group.firmest_against(narrowing_.left)) weakest = weaker(weakest, word->evidence());
             continue;
         }
         if (group.on.none() && group.verdict != Verdict::sources_disagree) continue;
         for (const auto& one : group.leaves) take(one);
         for (const auto& one : group.against) take(one);
     }
+    for (const auto& part : answer.parts)
+        for (const auto& one : part.leaves) take(one);
     for (const auto& one : answer.none_leaves) take(one);
     for (const auto& one : answer.told) take(one);
     weakest = weaker(weakest, weakest_configuration_);

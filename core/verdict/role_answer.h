@@ -55,10 +55,13 @@ struct GroupAnswer {
     std::vector<Caution> cautions;
     std::vector<std::string> notes, questions;
     std::vector<std::string> stands_in_for;  // groups; empty: it is recorded for the place itself
-    std::vector<std::string> by_groups;      // of one part alone, right by one of these here and by another there
-    std::string only_part;                   // that part; empty: every part of the group
+    std::string only_part;                   // of the group this part alone; empty: every part of it
+    std::vector<std::string> by_groups;      // the groups that this part is in
     std::vector<Companion> companions;
     std::optional<SourceNote> never_again;  // the old one never goes back, whatever a job says
+
+    // Of what speaks against it where its sources disagree on any of what is left: the firmest; null where they do not.
+    const Leaf* firmest_against(const Bits& left) const;
 };
 
 struct RoleAnswer {
@@ -68,7 +71,10 @@ struct RoleAnswer {
     Verdict verdict = Verdict::not_recorded;
     std::string failure;  // not answered: why
     std::vector<GroupAnswer>
-        groups;      // those that fit some configuration left, most probable first; then the rest that are on record
+        groups;  // those that fit some configuration left, most probable first; then the rest that are on record
+    std::vector<GroupAnswer>
+        parts;       // of one part alone each, that is right on all that may be true by one of its groups
+                     // here and by another there
     Bits none_line;  // configurations of the line with no such place
     Bits blank;      // what is left and has nothing recorded
     std::vector<Leaf> none_leaves;
@@ -81,7 +87,7 @@ struct RoleAnswer {
 
     std::vector<std::string> speaks_of() const;  // attributes that its statements name, for describing in their words
 
-    const GroupAnswer* best() const;             // the first that fits; null when none does
+    const GroupAnswer* best() const;             // the first that fits, else the first part; null when none does
     Verdict verdict_on(const Bits& cell) const;  // what the verdict would be if only `cell` were left
     bool settled_on(const Bits& cell) const { return verdict_on(cell) != Verdict::check_first; }
 };
