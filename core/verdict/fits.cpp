@@ -174,7 +174,7 @@ GroupAnswer Judge::candidate(RoleAnswer& answer, const std::string& key) const {
     group.title = known->title;
     const auto none = Bits(line_.set.size());
     group.on = group.on_line = group.disagreed_line = group.denied_line = group.doubted_line = group.vetoed_line = none;
-    group.out_line = none;
+    group.out_line = group.no_line = none;
     const auto* domain = plugins_.find(answer.domain);
     std::vector<Objected> objections;
     if (!domain || !examine(answer, group, *domain, objections)) return group;

@@ -17,6 +17,7 @@ void lay_out(RoleAnswer& answer, const Weighed& weighed) {
         group.denied_line = weighed.groups[i].denied.size() ? weighed.groups[i].denied : Bits(weighed.none.size());
         group.doubted_line = group.vetoed_line = Bits(weighed.none.size());
         group.out_line = group.denied_line;
+        group.no_line = group.denied_line | group.disagreed_line;
     }
 }
 

@@ -11,7 +11,7 @@
 #include "core/verdict/deciding_columns.h"
 #include "core/verdict/job_reach.h"
 #include "core/verdict/list_kits.h"
-#include "core/verdict/list_memory.h"
+#include "core/verdict/list_sum.h"
 #include "core/verdict/open_worlds.h"
 
 namespace casebound {
@@ -358,61 +358,6 @@ struct Builder {
                 list.stays.push_back(std::move(stay));
             }
     }
-
-    // What may be ordered for a line is in its group, or stands in, by a statement of its own: of the parts of one group
-    // the firmest, of several groups the weakest.
-    void weigh_what_is_ordered(ListLine& line) const {
-        if (line.answer.verdict != Verdict::fits) return;
-        std::optional<Evidence> ordered;
-        for (const auto& option : line.options)
-            if (const auto firmest = firmest_of(option.members)) ordered = weaker(ordered.value_or(*firmest), *firmest);
-        if (!ordered)
-            for (const auto& swap : line.stand_ins) {
-                if (swap.verdict != SwapVerdict::yes) continue;
-                const auto member = firmest_of(places.members_standing_in(line.answer, swap));
-                if (!member) continue;
-                const auto way = weaker(swap.weakest, *member);
-                ordered = ordered ? std::min(*ordered, way) : way;
-            }
-        if (ordered) line.answer.weakest = weaker(line.answer.weakest, *ordered);
-    }
-    static std::optional<Evidence> firmest_of(const std::vector<Member>& members) {
-        std::optional<Evidence> firmest;
-        for (const auto& member : members) {
-            if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
-            firmest = firmest ? std::min(*firmest, member.origin.evidence) : member.origin.evidence;
-        }
-        return firmest;
-    }
-
-    void count() {
-        for (auto& line : list.lines) weigh_what_is_ordered(line);
-        for (const auto& text : judge.narrowing().ordered_as_if) add_once(list.hearsay, text);
-        for (const auto& line : list.lines) {
-            list.invented |= line.answer.invented;
-            list.weakest = std::max(list.weakest, line.answer.weakest);
-            for (const auto& told : line.answer.told)
-                if (told.evidence() > Evidence::measured &&
-                    std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end())
-                    list.hearsay.push_back(told.text());
-            add_what_is_remembered(list, line, places);
-            if (!line.blocks()) continue;
-            switch (line.answer.verdict) {
-                case Verdict::not_recorded: ++list.unrecorded; break;
-                case Verdict::sources_disagree: ++list.disagreed; break;
-                case Verdict::not_answered: ++list.unanswered; break;
-                case Verdict::does_not_fit: ++list.unfit; break;
-                case Verdict::none_needed:
-                case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
-                default: ++list.to_check;
-            }
-        }
-        const auto lines = open_lines(list);
-        const auto& left = judge.narrowing().left;
-        list.open = static_cast<std::size_t>(
-            std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
-        list.next = next_question(judge.line().set, left, lines, judge.narrowing().not_asked());
-    }
 };
 
 }  // namespace
@@ -430,7 +375,7 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
                      [](const ListLine& a, const ListLine& b) { return a.reach < b.reach; });
     builder.add_stays();
     add_kits(builder.list, builder.judge);
-    builder.count();
+    sum_up(builder.list, places);
     return std::move(builder.list);
 }
 

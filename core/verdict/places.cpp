@@ -22,12 +22,19 @@ public:
         return found->second;
     }
 
-    // Where a part is ruled out by any of its groups but this one.
+    // Where a part is ruled out by any of its groups but this one; that sources disagree about one is enough.
     Bits by_others(const Member& part, const std::string& but) {
         Bits out(judge_.line().set.size());
-        if (part.in_several)
-            for (const auto& group : judge_.catalog().groups_of(part.item))
-                if (group != but) out |= (*this)(group);
+        if (!part.in_several) return out;
+        for (const auto& group : judge_.catalog().groups_of(part.item))
+            if (group != but) out |= against(group);
+        return out;
+    }
+
+    Bits against(const std::string& group) {
+        Bits out = (*this)(group);
+        for (const auto& one : place_.groups)
+            if (one.key == group) out |= one.no_line;
         return out;
     }
 
@@ -205,7 +212,7 @@ void Places::add_parts_of_several(RoleAnswer& answer) const {
         part.doubted_line = part.disagreed_line = Bits(worlds.size());
         part.by_groups = {part.key};
         for (std::size_t i = 1; i < at.size(); ++i) join(part, answer.groups[at[i]]);
-        for (const auto& group : judge_.catalog().groups_of(item)) part.on_line -= out(group);
+        for (const auto& group : judge_.catalog().groups_of(item)) part.on_line -= out.against(group);
         part.on = part.on_line & judge_.narrowing().left;
         part.verdict = Verdict::fits;
         if (part.on_line.contains(worlds)) answer.parts.push_back(std::move(part));
@@ -348,7 +355,7 @@ Bits Places::reach_there(const RoleAnswer& place, const GroupAnswer& wanted, con
 Places::ByGroup Places::ruled_out_by(const RoleAnswer& place, const GroupAnswer& group, const std::string& part) const {
     RuledOut out(judge_, place);
     for (const auto& key : judge_.catalog().groups_of(part)) {
-        const Bits on = key == group.key ? Bits(group.on.size()) : out(key) - group.denied_line;
+        const Bits on = key == group.key ? Bits(group.on.size()) : out.against(key) - group.denied_line;
         if (on.meets(group.on)) return {key, on};
     }
     return {};

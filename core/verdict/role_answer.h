@@ -49,6 +49,7 @@ struct GroupAnswer {
     Bits on;                                                               // within what is left
     Bits on_line, disagreed_line, denied_line, doubted_line, vetoed_line;  // over the whole line, whatever was told
     Bits out_line;  // where a statement or its domain rules it out, whether it is recorded there or not
+    Bits no_line;   // where any statement that counts says no, whoever else says yes
     double quantity_low = 0, quantity_high = 0;
     std::vector<Leaf> leaves;   // rows that say it fits, a minimal cover of `on`
     std::vector<Leaf> against;  // rows and computations that exclude, or contradict
