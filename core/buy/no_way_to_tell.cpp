@@ -7,6 +7,7 @@
 
 #include "core/buy/order_text.h"
 #include "core/ground/units.h"
+#include "core/verdict/open_worlds.h"
 
 namespace casebound {
 
@@ -17,7 +18,7 @@ std::vector<const Possibilities::Column*> hidden(const Situation& situation) {
     std::vector<const Possibilities::Column*> columns;
     const auto& set = situation.model().set;
     for (const auto& name : situation.narrowing().out_of_reach)
-        if (const auto* column = set.column(name); column && set.undecided(*column, situation.narrowing().left))
+        if (const auto* column = set.column(name); column && set.undecided(*column, may_be_true(situation.narrowing())))
             columns.push_back(column);
     return columns;
 }
@@ -60,12 +61,13 @@ std::string at_the_counter(const Buying& buying, const Situation& situation,
                            const std::vector<const Possibilities::Column*>& columns) {
     std::vector<std::string> known, asked;
     for (const auto& fact : situation.narrowing().facts)
-        if (fact.applies)
+        if (fact.applies && !among(situation.narrowing().out_of_reach, fact.attribute))
             known.push_back(
                 fmt::format("{} {}", situation.model().set.column(fact.attribute)->attribute.title, fact.text));
     for (const auto* column : columns) {
         std::vector<std::string> values;
-        for (const auto& [value, share] : situation.model().set.values_left(*column, situation.narrowing().left))
+        for (const auto& [value, share] :
+             situation.model().set.values_left(*column, may_be_true(situation.narrowing())))
             values.push_back(value->text);
         asked.push_back(fmt::format("which {} is it for, {}", column->attribute.title, fmt::join(values, " or ")));
     }
