@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "core/cover/market.h"
 #include "core/page/page_command.h"
 #include "core/reason/vocabulary.h"
 #include "core/verdict/parts_list.h"
@@ -333,6 +334,10 @@ TEST_CASE("offers and the shelf go into the order that the page shows") {
     const auto page = shop.get(order);
     CHECK(says(page, fmt::format("Total {:.2f} cu", buy["order"]["total_cents"].get<double>() / 100)));
     CHECK(page.body.find("class=\"chart\"") != std::string::npos);
+    // What is told was said, not seen: the order names what sending it back would cost.
+    CHECK(says(page, fmt::format("If it has to go back after all, {0} cu of {0} cu are lost",
+                                 cents_text(buy["order"]["total_cents"].get<std::int64_t>()))));
+    CHECK(says(page, "the seller has not said whether it may: ask first"));
     const auto offer_filter = [&] {
         return shop
             .post("/offers", {{"form", "offer"},
