@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/buy/order_text.h"
+#include "core/buy/possible_needs.h"
 #include "core/ground/units.h"
 #include "core/verdict/open_worlds.h"
 
@@ -21,6 +22,12 @@ std::vector<const Possibilities::Column*> hidden(const Situation& situation) {
         if (const auto* column = set.column(name); column && set.undecided(*column, may_be_true(situation.narrowing())))
             columns.push_back(column);
     return columns;
+}
+
+// Does a line that is to be ordered wait for a question? What is only looked at asks, too, and decides nothing here.
+bool still_asked(const PartsList& list) {
+    return std::any_of(list.lines.begin(), list.lines.end(),
+                       [](const ListLine& line) { return line.must_order() && is_open(line); });
 }
 
 std::string buy_both(const UnsureAdvice& advice, const std::string& currency) {
@@ -83,7 +90,7 @@ std::string at_the_counter(const Buying& buying, const Situation& situation,
 std::vector<std::string> choices_left(const Buying& buying, const std::optional<UnsureAdvice>& advice,
                                       const Situation& situation, const std::string& currency) {
     const auto columns = hidden(situation);
-    if (columns.empty() || buying.open.empty() || buying.list.next) return {};
+    if (columns.empty() || buying.open.empty() || (buying.list.next && still_asked(buying.list))) return {};
     std::vector<std::string> choices;
     if (advice)
         if (auto both = buy_both(*advice, currency); !both.empty()) choices.push_back(std::move(both));

@@ -349,6 +349,11 @@ Result run_ask(Session& session, const Args& args) {
                                                                                             : "that can be got at")) +
                     (open == 0 ? "" : choices_text(session, *situation, jobs)) + about};
     auto out = question_text(*next, situation->name(), open);
+    if (const auto choices = out_of_reach > 0 ? choices_text(session, *situation, jobs) : ""; !choices.empty())
+        out += wrapped(fmt::format("{} for what nobody can get at. What is left:",
+                                   plural(out_of_reach, "place waits", "places wait")),
+                       0, 2) +
+               choices;
     if (session.full()) out += "\n" + all_questions_text(*situation, lines);
     return {exit, out + about};
 }

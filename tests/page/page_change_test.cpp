@@ -280,6 +280,21 @@ TEST_CASE("a mistyped identification number is in doubt on the vehicle's page, a
     CHECK(typed_value(shop.get("/vehicle/van"), "correct-vin").empty());
 }
 
+TEST_CASE("what is in doubt and nobody can get at leads to what is left to do, and what it costs") {
+    PageShop shop;
+    shop.add_bookvan();
+    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "44mm"}});
+    CHECK(says(shop.get(list_address), "is taken as 41 mm"));
+    const auto order = "/vehicle/bookvan/order?job=pan-service";
+    CHECK(says(shop.get(order), "Do not order yet"));
+    CHECK(shop.post(list_address, {{"form", "cannot-reach/pan_depth"}, {"attribute", "pan_depth"}}).status == 303);
+    CHECK(says(shop.get(list_address), "Cannot be got at: pan depth, rail to floor. What is left to do"));
+    CHECK(says(shop.get(order), "Nothing that can be got at would tell. What is left:"));
+    CHECK(says(shop.get(order), "which pan depth, rail to floor is it for, 41 mm or 61 mm?"));
+    CHECK(shop.post(list_address, {{"form", "can-reach/pan_depth"}, {"attribute", "pan_depth"}}).status == 303);
+    CHECK(says(shop.get(order), "Do not order yet"));
+}
+
 TEST_CASE("the part that came and does not fit goes back by one button") {
     PageShop shop;
     shop.add_bookvan();
