@@ -15,7 +15,7 @@ namespace casebound {
 
 namespace {
 
-double whole_percent(double share) { return std::round(100 * share) + 0.0; }  // never -0
+std::string whole_percent(double share) { return plain_number(std::round(100 * share), 0); }
 
 // Possibilities with the same needs come out as one, named after the first.
 const Possibility* possibility_of(const Buying& buying, const Outcome& outcome) {
@@ -113,7 +113,7 @@ public:
                              [](const Group& a, const Group& b) { return a.share > b.share; });
         const auto shown = groups_.size() > most ? most - 1 : groups_.size();
         for (std::size_t i = 0; i < shown; ++i)
-            texts.push_back(fmt::format("where {} ({:.0f} %): {}", where(groups_[i]), whole_percent(groups_[i].share),
+            texts.push_back(fmt::format("where {} ({} %): {}", where(groups_[i]), whole_percent(groups_[i].share),
                                         groups_[i].text));
         if (shown < groups_.size()) texts.push_back(rest(shown, currency));
         return texts;
@@ -141,8 +141,8 @@ private:
             least = std::min(least, groups_[i].cents);
             most = std::max(most, groups_[i].cents);
         }
-        return fmt::format("{} others ({:.0f} %), {} to {}: --json shows them", groups_.size() - from,
-                           whole_percent(share), money_text(least, currency), money_text(most, currency));
+        return fmt::format("{} others ({} %), {} to {}: --json shows them", groups_.size() - from, whole_percent(share),
+                           money_text(least, currency), money_text(most, currency));
     }
 
     std::vector<Group> groups_;
@@ -200,8 +200,8 @@ std::string ways_text(const UnsureAdvice& advice, const UnsureCosts& costs, cons
     outcome_rows(table, advice.find_out_first, currency);
     plan_row(table, UnsureChoice::most_likely, advice.most_likely, currency);
     if (advice.most_likely.possible())
-        table.under(fmt::format("for {}; in {:.0f} % of cases a second order", advice.likely,
-                                whole_percent(advice.chance_wrong)));
+        table.under(
+            fmt::format("for {}; in {} % of cases a second order", advice.likely, whole_percent(advice.chance_wrong)));
     outcome_rows(table, advice.most_likely, currency);
     plan_row(table, UnsureChoice::right_in_every, advice.right_in_every, currency);
     outcome_rows(table, advice.right_in_every, currency);
@@ -234,13 +234,15 @@ std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, c
     return out;
 }
 
-bool needed_in_all(const Buying& buying, const std::string& item) {
-    return std::all_of(buying.possible.begin(), buying.possible.end(), [&](const Possibility& one) {
+// In some of what is possible, and not in all: it may turn out not to be needed.
+bool may_go_back(const Buying& buying, const std::string& item) {
+    const auto needed = std::count_if(buying.possible.begin(), buying.possible.end(), [&](const Possibility& one) {
         return std::any_of(one.needs.begin(), one.needs.end(), [&](const Need& need) {
             return std::any_of(need.served_by.begin(), need.served_by.end(),
                                [&](const Serves& way) { return way.item == item; });
         });
     });
+    return needed > 0 && needed < std::ssize(buying.possible);
 }
 
 // Of what may turn out not to be needed, by seller: nobody knows whether it may go back.
@@ -248,7 +250,7 @@ std::map<std::string, std::vector<std::string>> return_not_said(const Buying& bu
     std::map<std::string, std::vector<std::string>> found;
     for (const auto& offer : buying.market.offers)
         if (!offer.returnable && offer.seller != own_shelf_name && offer.seller != here_name &&
-            !needed_in_all(buying, offer.item))
+            may_go_back(buying, offer.item))
             found[offer.seller].push_back(offer.item);
     return found;
 }

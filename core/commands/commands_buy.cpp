@@ -165,6 +165,8 @@ Result answer_buy(Session& session, const Args& args) {
     } else if (buying.blocked.empty() && !buying.possible.empty()) {
         answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
     }
+    if (answer.ready())
+        answer.return_cost = return_cost(*answer.best.order, buying, *situation, limits.cores_come_back);
     answer.choices = choices_left(buying, answer.unsure, *situation, answer.currency);
     answer.shelf_left = left_on_shelf(session, buying, orders_of(answer), situation->name());
     const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty())

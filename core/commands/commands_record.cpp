@@ -8,6 +8,7 @@
 
 #include "core/buy/order_report.h"
 #include "core/buy/shelf_keeping.h"
+#include "core/commands/mismatch.h"
 #include "core/commands/record_answer.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
@@ -71,6 +72,19 @@ Json json_of_events(const std::vector<LineEvent>& events) {
     return json;
 }
 
+Json json_of(const std::vector<Mismatch>& mismatches) {
+    Json json = Json::array();
+    for (const auto& one : mismatches)
+        json.push_back({{"role", one.role},
+                        {"item", one.item},
+                        {"held", one.held},
+                        {"back", one.back},
+                        {"back_command", one.back_command},
+                        {"next", one.next},
+                        {"next_command", one.next_command}});
+    return json;
+}
+
 }  // namespace
 
 std::vector<std::string> checks_open(Session& session, const std::string& vehicle) {
@@ -106,6 +120,7 @@ Result record_answer(Session& session, const std::string& vehicle, const std::st
     json["agrees"] = exit == Exit::yes && against.empty();
     json["against"] = against;
     json["checks"] = checks_open(session, vehicle);
+    json["mismatches"] = json_of(mismatches_open(session, vehicle));
     return {exit, json_text(json)};
 }
 

@@ -79,8 +79,8 @@ public:
             for (const auto& sent : outcome["sent_back"])
                 back += fmt::format("; send back {} x {} to {}", sent["packs"].get<int>(),
                                     sent["item"].get<std::string>(), sent["seller"].get<std::string>());
-            html_.element("li", fmt::format("where {} ({:.0f} %): {}{}", outcome["where"].get<std::string>(),
-                                            std::round(outcome["share"].get<double>() * 100) + 0.0,
+            html_.element("li", fmt::format("where {} ({} %): {}{}", outcome["where"].get<std::string>(),
+                                            plain_number(std::round(outcome["share"].get<double>() * 100), 0),
                                             money(outcome["total_cents"]), back));
         }
     }
@@ -246,10 +246,10 @@ void write_unsure(Html& html, OrderView& view, const Json& buy) {
         html.element("p", fmt::format("{} by {}: return not said: ask first; counted as what cannot go back.",
                                       one["item"].get<std::string>(), one["seller"].get<std::string>()));
     if (possible("most_likely"))
-        html.element(
-            "p", fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.",
-                             std::round(unsure["chance_wrong"].get<double>() * 100) + 0.0,
-                             view.money(unsure["cost_of_being_wrong_cents"])));
+        html.element("p",
+                     fmt::format("An order for the most likely is wrong in {} % of cases, which costs {} on average.",
+                                 plain_number(std::round(unsure["chance_wrong"].get<double>() * 100), 0),
+                                 view.money(unsure["cost_of_being_wrong_cents"])));
 }
 
 void write_none(Html& html, const OrderView& view, const Json& buy) {
@@ -267,6 +267,22 @@ void write_none(Html& html, const OrderView& view, const Json& buy) {
     if (!buy["would_serve"].empty()) write_not_offered(html, view, buy["would_serve"]);
     const auto line = html.in("p");
     html.link("/offers", "Put an offer on file", {{"class", "button"}});
+}
+
+// Of an order that is released although something is in doubt, or assumed.
+void write_return_cost(Html& html, const OrderView& view, const Json& cost) {
+    if (cost.is_null()) return;
+    for (const auto& reason : cost["in_doubt"])
+        html.element(
+            "p", fmt::format("In doubt, and this order is right whichever is true: {}.", reason.get<std::string>()));
+    std::string terms = fmt::format("If it has to go back after all, {} of {} are lost", view.money(cost["lost_cents"]),
+                                    view.money(cost["total_cents"]));
+    const auto items = [&](const char* which) { return cost[which].get<std::vector<std::string>>(); };
+    if (const auto never = items("cannot_go_back"); !never.empty())
+        terms += fmt::format("; {} cannot go back", fmt::join(never, ", "));
+    if (const auto unsaid = items("not_said"); !unsaid.empty())
+        terms += fmt::format("; of {} the seller has not said whether it may: ask first", fmt::join(unsaid, ", "));
+    html.element("p", terms + ".");
 }
 
 void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
@@ -288,6 +304,7 @@ void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const
     if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
     if (buy["order"].is_null()) return write_none(html, view, buy);
     view.order(buy["order"]);
+    write_return_cost(html, view, buy["return_cost"]);
     const auto list = html.in("ul");
     html.element("li", buy["proven"].get<bool>() ? "Proven: no order of what is on file costs less."
                                                  : "Not proven: the search was stopped; an order may cost less.");

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/cover/market.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -254,6 +255,16 @@ void write_checks(Html& html, const Json& record) {
         html.element("p", "CHECK: " + check.get<std::string>(), {{"class", "stays"}});
 }
 
+// What is in the hand and wrong: what it holds up, how it goes back, what to find out.
+void write_mismatches(Html& html, const Json& record) {
+    for (const auto& one : record["mismatches"]) {
+        html.element("p", fmt::format("{}: {}", one["item"].get<std::string>(), one["back"].get<std::string>()),
+                     {{"class", "stays"}});
+        html.element("p", fmt::format("Find out next: {}", one["next"].get<std::string>()));
+        write_list(html, one["held"].get<std::vector<std::string>>(), "cautions");
+    }
+}
+
 void write_work(Html& html, Session& session, const std::string& vehicle) {
     const auto records = ShopRecords(session.shop()).records(vehicle);
     if (records.empty()) return;
@@ -280,13 +291,13 @@ void show_record(Visit& visit, Page& page) {
     const auto record = json_answer(visit.session, "record", Args{{name}, {}});
     write_check_off(html, visit, record);
     write_checks(html, record);
+    write_mismatches(html, record);
     write_form(html, visit, part_form(*situation, visit, open));
     write_form(html, visit, does_not_fit_form(*situation, visit));
     write_work(html, visit.session, name);
     write_form(html, visit, proof_form());
     const auto spent = record["spent_cents"].get<std::int64_t>();
-    html.element("p",
-                 fmt::format("Gone into it so far: {:.2f} {}.", static_cast<double>(spent) / 100, visit.currency()),
+    html.element("p", fmt::format("Gone into it so far: {} {}.", cents_text(spent), visit.currency()),
                  {{"class", "total"}});
     write_form(html, visit, money_form(visit, open));
     write_form(html, visit, start_form(visit, *situation));

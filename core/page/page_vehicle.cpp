@@ -115,17 +115,37 @@ void write_vin_faults(Html& html, const Vehicle& vehicle) {
     write_list(html, texts, "cautions");
 }
 
+// A mistyped number is put right where it is seen.
+void write_papers(Html& html, const Visit& visit, const Vehicle& vehicle) {
+    write_form(html, visit,
+               {"correct",
+                "The identification number and the market",
+                "Put it right",
+                {{"vin", "Identification number", Field::Kind::words, "",
+                  "As it stands on the vehicle; none: it has none.", vehicle.vin},
+                 {"market", "Market it was made for", Field::Kind::words, "",
+                  "north-america, or another; none: not known.", vehicle.market}}});
+}
+
+void write_doubts(Html& html, const std::vector<Doubt>& doubts) {
+    std::vector<std::string> texts;
+    for (const auto& doubt : doubts) texts.push_back(fmt::format("In doubt: {}: {}.", doubt.reason, doubt.until));
+    write_list(html, texts, "cautions");
+}
+
 void show_vehicle(Visit& visit, Page& page) {
     const auto situation = vehicle_page(visit, page, "");
     auto& html = page.main;
     write_vin_faults(html, situation->vehicle());
     write_list(html, unusual_told(visit.session, *situation), "cautions");
+    write_doubts(html, situation->narrowing().doubts);
     write_question(html, visit, *situation, every_line(*situation));
     write_jobs(html, visit, *situation);
     write_vehicle_links(html, visit, situation->name());
     write_told(html, visit, *situation, situation->name());
     write_possible(html, *situation);
     write_tell(html, visit, *situation);
+    write_papers(html, visit, situation->vehicle());
     write_history(html, visit, situation->name());
 }
 
@@ -160,6 +180,14 @@ std::string act_tell(Visit& visit) {
     for (const auto& field : visit.request.query)
         if (field.first != "ask") query.push_back(field);
     return address(visit.request.path, query);
+}
+
+std::string act_correct(Visit& visit) {
+    Args args{{vehicle_of(visit)}, {}};
+    for (const char* paper : {"vin", "market"})
+        args.options[paper] = {visit.typed(paper).empty() ? "none" : visit.typed(paper)};
+    run_command(visit.session, "vehicle correct", args);
+    return "";
 }
 
 std::string act_reach(Visit& visit) {
@@ -249,8 +277,9 @@ std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
 std::vector<Action> vehicle_actions() {
-    return {{"new-vehicle", act_new},     {"tell", act_tell},          {"answer", act_tell},
-            {"take-back", act_take_back}, {"cannot-reach", act_reach}, {"can-reach", act_reach}};
+    return {{"new-vehicle", act_new}, {"tell", act_tell},           {"answer", act_tell},
+            {"correct", act_correct}, {"take-back", act_take_back}, {"cannot-reach", act_reach},
+            {"can-reach", act_reach}};
 }
 
 }  // namespace casebound

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/return_cost.h"
 #include "core/ground/units.h"
 #include "core/say/in_words.h"
 #include "core/shop/shop_settings.h"
@@ -124,6 +125,11 @@ void add_order(OrderSheet& sheet, const Order& order, const Buying& buying) {
                              bought.reserve > 0 ? fmt::format(" (needed: {})", need_text(bought)) : "")});
 }
 
+void add_return_cost(OrderSheet& sheet, const ReturnCost& cost) {
+    for (const auto& reason : cost.in_doubt) sheet.sums.push_back({"in doubt, right whichever is true", reason});
+    sheet.sums.push_back({"if it has to go back", lost_words(cost, sheet.currency)});
+}
+
 SheetRows not_ready(const Buying& buying, const Catalog& catalog) {
     SheetRows rows;
     for (const auto& title : buying.open) rows.push_back({title, "check first"});
@@ -163,7 +169,10 @@ OrderSheet order_sheet(Session& session, const Situation& situation, const std::
     for (const auto& unmet : best.unmet)
         if (std::find(buying.not_offered.begin(), buying.not_offered.end(), unmet.line) == buying.not_offered.end())
             sheet.not_ready.push_back({title_of(buying, unmet.line), unmet.reason});
-    if (best.order) add_order(sheet, *best.order, buying);
+    if (best.order) {
+        add_order(sheet, *best.order, buying);
+        if (const auto cost = return_cost(*best.order, buying, situation, true)) add_return_cost(sheet, *cost);
+    }
     sheet.order = std::move(best.order);
     return sheet;
 }

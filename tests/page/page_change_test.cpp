@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "core/cover/market.h"
 #include "core/page/page_command.h"
 #include "core/reason/vocabulary.h"
 #include "core/verdict/parts_list.h"
@@ -17,10 +18,6 @@ namespace {
 
 const std::string list_address = "/vehicle/bookvan/list?job=pan-service";
 
-std::string main_text(const PageReply& reply) { return Document(reply.body).all("main").at(0)->text; }
-
-bool says(const PageReply& reply, const std::string& text) { return main_text(reply).find(text) != std::string::npos; }
-
 // The verdict that stands with a line of the parts list.
 std::string verdict_of(const PageReply& reply, const std::string& title) {
     const Document page(reply.body);
@@ -30,18 +27,6 @@ std::string verdict_of(const PageReply& reply, const std::string& title) {
             if (page.elements[j].attribute("class").rfind("verdict is-", 0) == 0) return page.elements[j].text;
     }
     return "no such line";
-}
-
-// What stands in a field, by its id.
-std::string typed_value(const PageReply& reply, const std::string& id) {
-    const Document page(reply.body);
-    const auto* field = page.by_id(id);
-    if (!field) return "no such field";
-    if (field->name == "input") return field->attribute("value");
-    for (const auto& element : page.elements)
-        if (element.name == "option" && element.has("selected") && &page.elements[element.within.back()] == field)
-            return element.attribute("value");
-    return "";
 }
 
 }  // namespace
@@ -193,6 +178,11 @@ TEST_CASE("the page's decision says first that it cannot tell, and shows both co
     const std::string told =
         "purchase=900&diagnosis=100&fix=300&unit=2000&sale=4000&as_is=600&works=60%25&unit_hours=0&fix_hours=0";
     CHECK(shop.get("/vehicle/bookvan/decide?" + told).body.find("ecommended") != std::string::npos);
+    const auto even = shop.get(
+        "/vehicle/bookvan/decide?purchase=700.3&diagnosis=0&fix=300&unit=2000&sale=4000&as_is=700&works=60%25&"
+        "unit_hours=0&fix_hours=0");
+    CHECK(even.body.find(">0 cu<") != std::string::npos);  // sold as it is: 0.3 are lost
+    CHECK(even.body.find("-0 cu") == std::string::npos);
 }
 
 TEST_CASE("a question with a few answers is answered by one button, and what only is looked at is folded") {
@@ -252,6 +242,10 @@ TEST_CASE("offers and the shelf go into the order that the page shows") {
     const auto page = shop.get(order);
     CHECK(says(page, fmt::format("Total {:.2f} cu", buy["order"]["total_cents"].get<double>() / 100)));
     CHECK(page.body.find("class=\"chart\"") != std::string::npos);
+    // What is told was said, not seen: the order names what sending it back would cost.
+    CHECK(says(page, fmt::format("If it has to go back after all, {0} cu of {0} cu are lost",
+                                 cents_text(buy["order"]["total_cents"].get<std::int64_t>()))));
+    CHECK(says(page, "the seller has not said whether it may: ask first"));
     const auto offer_filter = [&] {
         return shop
             .post("/offers", {{"form", "offer"},

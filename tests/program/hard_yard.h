@@ -52,6 +52,7 @@ inline const std::vector<Writing>& writing_commands() {
     static const std::vector<Writing> all{
         {"vehicle new other quernmoor-packet year=2007"},
         {"vehicle tell van leak_at=dry"},
+        {"vehicle correct van --market islands"},
         {"vehicle tell van engine --take-back"},
         {"record van odometer odometer=131800"},
         {"offer add seller=Ayle carriage=5 item=Q-QF4-1 price=8 days=2"},
