@@ -68,6 +68,7 @@ inline const std::vector<Writing>& writing_commands() {
         {"pack load own", true},
         {"pack drop demo-extra --yes", true},
         {"pack new fresh"},
+        {"pack new fresh.xlsx"},
         {"pack check --seal loose"},
         {"domain new rain_gutters project"},
     };
