@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/commands/pack_changes.h"
+#include "core/commands/pack_drafting.h"
 #include "core/commands/pack_making.h"
 #include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
@@ -287,6 +288,28 @@ std::vector<Command> pack_commands() {
           {"from", "PACK", "not empty: what this folder or workbook holds, cell by cell"}},
          run_pack_new,
          "casebound pack new mine.xlsx"},
+        {"pack draft",
+         "LIST PACK",
+         "a seller's list (.csv, .xlsx, .ods) into a pack of its claims and a file of its offers",
+         2,
+         2,
+         {{"confirm", "", "what was shown is right: write it, and take the next edition the same way"},
+          {"preview", "", "only show it, also where it was confirmed before"},
+          {"column", "COLUMN=WHAT",
+           "what a column is: item, title, kind, pack, price, core, days, available, line, fits, same_as, an "
+           "attribute; - left "
+           "out",
+           true},
+          {"word", "WORD=WHAT", "what the list's word is: an item kind, a vehicle line, or a value such as engine=2.2",
+           true},
+          {"seller", "NAME", "who sells"},
+          {"decimal", "SIGN", "the sign before the cents", false, {"comma", "point"}},
+          {"sheet", "NAME", "the sheet of a workbook (default: the first)"},
+          {"kind", "KIND", "the item kind of every row"},
+          {"line", "LINE", "the vehicle line of every row"},
+          {"role", "PLACE", "the place that every part goes into"}},
+         run_pack_draft,
+         "casebound pack draft kelder.csv kelder --seller Kelder"},
         {"pack words",
          "[PART]",
          "the words a pack may use: roles, item kinds, attributes; PART narrows",
