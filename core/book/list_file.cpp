@@ -115,12 +115,14 @@ std::string name_of(char between) {
 }  // namespace
 
 ListFile::ListFile(const std::string& path, const std::string& sheet) : path_(path) {
-    if (!names_workbook(path)) {
+    auto bytes = read_whole(path, most_bytes);
+    if (!names_workbook(path) &&
+        !bytes.starts_with("PK\x03\x04")) {  // a workbook by its first bytes, whatever its name
         if (!sheet.empty()) throw Error(Exit::usage, fmt::format("{}: a CSV file has no sheets", path));
-        take_text(read_whole(path, most_bytes));
+        take_text(std::move(bytes));
         return;
     }
-    book_.emplace(path);
+    book_.emplace(std::move(bytes), path);
     stamp_ = book_->stamp();
     const auto& sheets = book_->sheets();
     if (!sheet.empty())

@@ -101,13 +101,18 @@ bool has_meaning(const ListMapping& mapping, std::string_view meaning) {
                        [&](const auto& column) { return column.second == meaning; });
 }
 
-// What a person must still say before anything can be taken.
-std::vector<std::string> to_be_said(const ListMapping& mapping, const DraftedList& draft) {
-    std::vector<std::string> all;
-    if (!has_meaning(mapping, "item")) all.emplace_back("which column is the part number: --column \"COLUMN=item\"");
-    if (has_meaning(mapping, "price") && mapping.seller.empty()) all.emplace_back("who sells: --seller NAME");
+// What a person must still say before anything can be taken, and by which option.
+struct StillOpen {
+    std::string what, option;
+    std::string text() const { return fmt::format("{}: {}", what, option); }
+};
+
+std::vector<StillOpen> to_be_said(const ListMapping& mapping, const DraftedList& draft) {
+    std::vector<StillOpen> all;
+    if (!has_meaning(mapping, "item")) all.push_back({"which column is the part number", "--column \"COLUMN=item\""});
+    if (has_meaning(mapping, "price") && mapping.seller.empty()) all.push_back({"who sells", "--seller NAME"});
     if (draft.needs_decimal)
-        all.emplace_back("which sign stands before the cents: --decimal comma, or --decimal point");
+        all.push_back({"which sign stands before the cents", "--decimal comma, or --decimal point"});
     return all;
 }
 
@@ -123,7 +128,7 @@ struct Drafting {
     const ListMapping& mapping;
     const DraftedList& draft;
     std::string folder;
-    std::vector<std::string> open;  // what is still to be said
+    std::vector<StillOpen> open;
     bool done{};
 };
 
@@ -173,7 +178,7 @@ std::string text_of(Session& session, const Drafting& drafting) {
     for (const auto& name : draft.unknown)
         out += wrapped(fmt::format("The column {} is new: it is left out, unless --column \"{}=...\" says what it is.",
                                    name, name));
-    for (const auto& one : drafting.open) out += wrapped("Still to be said: " + one);
+    for (const auto& one : drafting.open) out += wrapped("Still to be said: " + one.text());
     return out +
            "Nothing is written yet. A column that is something else: --column \"COLUMN=WHAT\"; when all is right, the "
            "same with --confirm\n";
@@ -198,7 +203,8 @@ Json json_of(const Drafting& drafting) {
     json["not_taken"] = Json::array();
     for (const auto& one : draft.not_taken)
         json["not_taken"].push_back({{"row", one.row}, {"part", one.part}, {"why", one.why}, {"in_part", one.partly}});
-    json["to_be_said"] = drafting.open;
+    json["to_be_said"] = Json::array();
+    for (const auto& one : drafting.open) json["to_be_said"].push_back({{"what", one.what}, {"option", one.option}});
     json["new_columns"] = draft.unknown;
     json["done"] = drafting.done;
     return json;
@@ -273,8 +279,11 @@ Result run_pack_draft(Session& session, const Args& args) {
     const auto draft = drafted(session, list, mapping, fs::path(folder).filename().string());
     Drafting drafting{list, mapping, draft, folder, to_be_said(mapping, draft)};
     const bool as_before = kept && *kept == mapping && draft.unknown.empty();
-    if (args.has("confirm") && !drafting.open.empty())
-        throw Error(Exit::usage, fmt::format("pack draft: still to be said: {}", fmt::join(drafting.open, "; ")));
+    if (args.has("confirm") && !drafting.open.empty()) {
+        std::vector<std::string> faults;
+        for (const auto& one : drafting.open) faults.push_back("pack draft: still to be said: " + one.text());
+        throw Error(Exit::usage, std::move(faults));
+    }
     drafting.done = !args.has("preview") && drafting.open.empty() && (as_before || args.has("confirm"));
     if (drafting.done) {
         for (const auto& name : draft.unknown) mapping.columns.emplace_back(name, "-");
