@@ -35,6 +35,9 @@ public:
                                   {"id", id_of(form_, "-form")},
                                   {"method", form_.writes() ? "post" : "get"},
                                   {"action", form_.writes() ? visit_.url() : form_.goes_to}};
+        if (std::any_of(form_.fields.begin(), form_.fields.end(),
+                        [](const Field& field) { return field.kind == Field::Kind::file; }))
+            attributes.emplace_back("enctype", "multipart/form-data");
         if (!form_.title.empty()) attributes.emplace_back("aria-labelledby", id_of(form_, "-title"));
         const auto scope = html_.in("form", attributes);
         if (!form_.title.empty()) html_.element("h2", form_.title, {{"id", id_of(form_, "-title")}});
@@ -140,6 +143,10 @@ private:
         notes(field);
         auto attributes = common(field, id);
         if (field.kind == Field::Kind::choice) return write_choice(field, attributes);
+        if (field.kind == Field::Kind::file) {
+            attributes.emplace_back("type", "file");
+            return html_.empty("input", attributes);
+        }
         attributes.emplace_back("type", field.kind == Field::Kind::date ? "date" : "text");
         if (field.kind == Field::Kind::number) attributes.emplace_back("class", "number");
         attributes.emplace_back("value", value_of(field));

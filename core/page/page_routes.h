@@ -37,6 +37,7 @@ std::vector<Route> inquiry_routes();
 std::vector<Route> note_routes();
 std::vector<Route> catalog_routes();
 std::vector<Route> sheet_routes();
+std::vector<Route> supplier_routes();
 
 std::vector<Action> yard_actions();
 std::vector<Action> vehicle_actions();
@@ -44,5 +45,6 @@ std::vector<Action> record_actions();
 std::vector<Action> offer_actions();
 std::vector<Action> order_actions();
 std::vector<Action> note_actions();
+std::vector<Action> supplier_actions();
 
 }  // namespace casebound

@@ -160,6 +160,10 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "pack words seal",
         "pack check '" + seed + "/mounts'",
         "pack check '" + at + "'",
+        "pack check '" + (source_dir / "tests/cases/lists/made/prices.ods").string() + "'",
+        "pack draft '" + at + "/thread_offers.csv' '" + at + "/pier' --kind pan-filter --seller Pier",
+        "pack draft '" + at + "/thread_offers.csv' '" + at +
+            "/pier' --kind pan-filter --seller Pier --column returnable=line --confirm",
         "pack load '" + seed + "/mounts'",
         "pack new '" + at + "/own'",
         "domain new brake_hoses '" + at + "/project'",

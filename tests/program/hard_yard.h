@@ -9,6 +9,7 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <map>
 #include <string>
 #include <string_view>
@@ -69,6 +70,8 @@ inline const std::vector<Writing>& writing_commands() {
         {"pack load own", true},
         {"pack drop demo-extra --yes", true},
         {"pack new fresh"},
+        {"pack new fresh.xlsx"},
+        {"pack draft list.csv drafted --kind pan-filter --seller Kelder --confirm"},
         {"pack check --seal loose"},
         {"domain new rain_gutters project"},
     };
@@ -97,6 +100,7 @@ public:
         files::remove_all(root() + "/made");
         files::remove(root() + "/home/shop.sqlite.last-backup");
         files::copy(root() + "/own", root() + "/loose");
+        std::ofstream(root() + "/list.csv") << "Part no.,Title,Price\nPF-33,a filter,12.50\nPF-34,another,4.20\n";
         // So that to load or to seal them changes something.
         add_row("own/sources.csv", "by-hand,common_practice,Told at the yard,,\n");
         add_row("loose/sources.csv", "by-hand,common_practice,Told at the yard,,\n");
