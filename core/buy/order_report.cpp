@@ -64,7 +64,8 @@ std::string blocked_text(const Buying& buying, const std::string& vehicle) {
                 line.may_leave_out.empty() ? "" : ", or leave it out by hand with --without " + line.may_leave_out),
             2, 4);
         for (const auto& attribute : line.measure)
-            out += wrapped(fmt::format("casebound vehicle tell {} {}=VALUE measured", vehicle, attribute), 4, 6);
+            out += wrapped(fmt::format("casebound vehicle tell {} {} VALUE measured", vehicle, spaced(attribute)), 4,
+                           6);
         if (!line.accept.empty())
             out += wrapped(fmt::format("or order as if it were so, and the order says so: --accept {}",
                                        fmt::join(line.accept, ", or --accept ")),

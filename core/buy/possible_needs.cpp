@@ -102,9 +102,7 @@ public:
     void put(Buying& buying, const Situation& situation, const std::vector<std::string>& prefer) const {
         const auto& set = situation.model().set;
         const auto& left = situation.narrowing().left;
-        const auto where = [&](const Bits& on) {
-            return fmt::format("{}", fmt::join(describe_in_pieces(set, on, left, prefer), ", or "));
-        };
+        const auto where = [&](const Bits& on) { return where_words(set, on, left, prefer); };
         for (const auto& [on, one] : needs_)
             buying.possible.push_back({where(on), set.weight(on) / set.weight(left), one.needs});
         for (const auto& [on, line] : blocked_)

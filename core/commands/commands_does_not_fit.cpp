@@ -11,6 +11,7 @@
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 #include "core/sheets/check_off.h"
 #include "core/shop/shop_settings.h"
@@ -136,12 +137,13 @@ std::string look_again_text(const Situation& situation, const RoleAnswer& place)
     if (told.empty())
         return wrapped(
             fmt::format("Find out next: put the old part beside it, and record what does fit: casebound record "
-                        "{} matched role={} item=KEY ATTRIBUTE=VALUE",
+                        "{} matched role={} item=NUMBER ATTRIBUTE=VALUE",
                         situation.name(), place.role),
             0, 2);
     const auto& attribute = situation.model().set.column(told.front()->attribute)->attribute;
-    return wrapped(fmt::format("Find out next: is {} right? {} casebound vehicle tell {} {}=VALUE measured",
-                               told.front()->said(), attribute.how, situation.name(), attribute.name),
+    return wrapped(fmt::format("Find out next: is {} right? {} casebound vehicle tell {} {} VALUE measured",
+                               told_words(situation, {told.front()->said()}).front(), attribute.how, situation.name(),
+                               spaced(attribute.name)),
                    0, 2);
 }
 

@@ -48,7 +48,7 @@ std::string first_things_text(const std::vector<FirstThing>& things, const std::
         out += wrapped(fmt::format("Find out first: {}.", one.what), 0, 2);
         out += wrapped(fmt::format("Until then these wait: {}.", fmt::join(one.titles, ", ")), 2);
         for (const auto& attribute : one.attributes)
-            out += fmt::format("  casebound vehicle tell {} {}=VALUE measured\n", vehicle, attribute);
+            out += fmt::format("  casebound vehicle tell {} {} VALUE measured\n", vehicle, spaced(attribute));
     }
     return out;
 }
