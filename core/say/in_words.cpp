@@ -34,7 +34,7 @@ const ToldFact* fact_said(const Situation& situation, const std::string& said) {
 std::string fact_words(const Situation& situation, const std::string& said) {
     const auto* fact = fact_said(situation, said);
     const auto* column = fact ? set_of(situation).column(fact->attribute) : nullptr;
-    if (!column) return said;
+    if (!column) return in_titles(situation.judge().catalog(), said);  // of an item or a row
     return fmt::format("{} {} ({} {})", named(column->attribute.title, column->attribute.name),
                        value_words(column->attribute, fact->text), tell_evidence_words(fact->evidence), fact->date);
 }

@@ -181,6 +181,8 @@ private:
         std::string out;
         if (asks() && !list_.next->answers.empty())
             out += fmt::format("Then: {}\n", tell_command(*list_.next, situation_.name()));
+        else if (list_.unrecorded > 0)
+            out += wrapped(fmt::format("Next: casebound note {} PLACE PART --says WHO", situation_.name()), 0, 2);
         else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
         out += wrapped(fmt::format("Why, sources and all cautions: casebound list {} --full", typed), 0, 2);
         return out + wrapped(

@@ -69,6 +69,8 @@ SheetRow part_row(const ListLine& line, const Situation& situation, const std::v
     std::vector<std::string> mind;
     for (auto& text : to_mind(line))
         if (!among(mind, text) && !among(said_once, text)) mind.push_back(std::move(text));
+    for (auto& text : mind)  // joined below
+        while (text.ends_with('.')) text.pop_back();
     SheetRow row{line.answer.title, fmt::format("{}, {}", verdict, need_text(line))};
     for (const auto& text : {number, fmt::format("{}", fmt::join(mind, "; "))})
         if (!text.empty()) row.text += "; " + text;

@@ -58,7 +58,7 @@ TEST_CASE("outcomes of the same amount and the same returns are one line, with w
     const auto text = told.text();
     CHECK(lines_with(text, "84.50 cu") == 1);
     CHECK_THAT(text, Contains("where a, or 8 others (90 %): 84.50 cu"));
-    CHECK_THAT(text, Contains("where j (10 %): 90.00 cu"));
+    CHECK_THAT(text, Contains("otherwise (10 %): 90.00 cu"));
 }
 
 TEST_CASE("of more than six outcomes that differ the likeliest five are shown, the others counted with their range") {
