@@ -158,6 +158,18 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
         }
 }
 
+// "pan-filter, pan-gasket" by their titles.
+std::string titled(const Catalog& catalog, const std::string& roles) {
+    std::vector<std::string> titles;
+    for (std::size_t from = 0; from < roles.size();) {
+        const auto end = std::min(roles.find(", ", from), roles.size());
+        const auto* role = catalog.vocabularies().role(roles.substr(from, end - from));
+        titles.push_back(role ? role->title : roles.substr(from, end - from));
+        from = end + 2;
+    }
+    return fmt::format("{}", fmt::join(titles, ", "));
+}
+
 }  // namespace
 
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
@@ -195,7 +207,8 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     for (const auto& piece : buying.here) {
         if (const auto item = session.catalog().item(piece.item)) buying.titles[piece.key()] = item->title;
         add_note(buying, piece.key(),
-                 fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last, piece.roles));
+                 fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last,
+                             titled(session.catalog(), piece.roles)));
     }
     find_not_offered(buying);
     return buying;

@@ -114,9 +114,7 @@ public:
         std::vector<std::vector<WithOthers>> ways;
         const auto& set = situation.model().set;
         const auto left = may_be_true(situation.narrowing());
-        const auto where = [&](const Bits& on) {
-            return fmt::format("{}", fmt::join(describe_in_pieces(set, on, left, prefer), ", or "));
-        };
+        const auto where = [&](const Bits& on) { return where_words(set, on, left, prefer); };
         for (const auto& one : needs_) {
             buying.possible.push_back({where(one.on), set.weight(one.on) / set.weight(left), one.possibility.needs});
             ways.push_back(one.ways);

@@ -158,7 +158,9 @@ std::string all_figures_text(const DealAsked& asked, const Decision& decision) {
 std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
                           const std::string& currency, bool full) {
     const auto& likely = decision.likely;
-    std::string out = head_text(asked, decision, vehicle) + fmt::format("\nResult of each path, in {}:\n", currency) +
+    std::string out = head_text(asked, decision, vehicle) +
+                      fmt::format("\nResult of each path, in {}:\n",
+                                  currency == "cu" ? "cu (your currency: casebound shop set currency=...)" : currency) +
                       paths_text(decision) + worst_text(asked, likely) + bid_text(asked, likely);
     if (likely.looking) out += looking_text(asked, *likely.looking);
     out += swings_text(decision);

@@ -9,6 +9,7 @@
 #include "core/commands/record_answer.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
+#include "core/say/in_words.h"
 #include "core/shop/shop_settings.h"
 #include "core/verdict/part_number.h"
 #include "core/work/measured_pack.h"

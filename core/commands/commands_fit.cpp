@@ -196,7 +196,7 @@ std::string by_stand_in(Session& session, const Situation& situation, const std:
         out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best,
                                    one.role),
                        0, 2) +
-               swap_text(one.answer, session.full(), session.catalog().vocabularies());
+               swap_text(one.answer, session.full(), session.catalog());
         exit = one.answer.verdict == SwapVerdict::yes  ? Exit::yes
                : one.answer.verdict == SwapVerdict::no ? Exit::no
                                                        : Exit::cannot_tell;

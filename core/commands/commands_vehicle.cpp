@@ -304,8 +304,11 @@ Result run_vehicles(Session& session, const Args&) {
         return {Exit::yes, json_text(json)};
     }
     if (vehicles.empty()) return {Exit::yes, "No vehicle yet: casebound vehicle new NAME LINE\n"};
-    Table table({"vehicle", "line", "since"});
-    for (const auto& vehicle : vehicles) table.row({vehicle.name, vehicle.line, vehicle.created});
+    Table table({"vehicle", "what it is", "since"});
+    for (const auto& vehicle : vehicles) {
+        const auto* line = session.catalog().line(vehicle.line);
+        table.row({vehicle.name, named(line ? line->title : vehicle.line, vehicle.line), vehicle.created});
+    }
     return {Exit::yes, table.text()};
 }
 

@@ -10,6 +10,7 @@
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 #include "core/sheets/check_off.h"
 #include "core/shop/shop_offers.h"
@@ -94,14 +95,15 @@ void look_again(const Situation& situation, const RoleAnswer& place, Mismatch& m
     });
     if (told.empty()) {
         mismatch.next = "put the old part beside it, and record what does fit.";
-        mismatch.next_command = fmt::format("casebound record {} matched role={} item=KEY ATTRIBUTE=VALUE",
+        mismatch.next_command = fmt::format("casebound record {} matched role={} item=NUMBER ATTRIBUTE=VALUE",
                                             situation.name(), place.role);
         return;
     }
     const auto& attribute = situation.model().set.column(told.front()->attribute)->attribute;
-    mismatch.next = fmt::format("is {} right? {}", told.front()->said(), attribute.how);
-    mismatch.next_command = fmt::format("casebound vehicle tell {} {}=VALUE measured", situation.name(),
-                                        attribute.name);
+    mismatch.next = fmt::format("is {} right? {}", told_words(situation, {told.front()->said()}).front(),
+                                attribute.how);
+    mismatch.next_command = fmt::format("casebound vehicle tell {} {} VALUE measured", situation.name(),
+                                        spaced(attribute.name));
 }
 
 void ask_next(const Situation& situation, const RoleAnswer& place, Mismatch& mismatch) {

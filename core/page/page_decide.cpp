@@ -71,7 +71,7 @@ Field job_field(const Visit& visit, const Situation& situation, const std::strin
                 "Own closed jobs of it, or its cheapest order, fill what is left empty.",
                 "",
                 {{"", "none"}}};
-    for (const auto& job : jobs_of(visit.session, situation.line())) field.options.emplace_back(job.key, job.title);
+    for (const auto& job : jobs_for(situation, visit.session)) field.options.emplace_back(job.key, job.title);
     return field;
 }
 

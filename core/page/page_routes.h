@@ -38,6 +38,8 @@ std::vector<Route> note_routes();
 std::vector<Route> catalog_routes();
 std::vector<Route> sheet_routes();
 std::vector<Route> supplier_routes();
+std::vector<Route> keep_routes();
+std::vector<Route> settings_routes();
 
 std::vector<Action> yard_actions();
 std::vector<Action> vehicle_actions();
@@ -46,5 +48,7 @@ std::vector<Action> offer_actions();
 std::vector<Action> order_actions();
 std::vector<Action> note_actions();
 std::vector<Action> supplier_actions();
+std::vector<Action> keep_actions();
+std::vector<Action> settings_actions();
 
 }  // namespace casebound

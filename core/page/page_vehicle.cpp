@@ -11,6 +11,7 @@
 #include "core/page/page_form.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
+#include "core/reason/condition_words.h"
 #include "core/session/tell_check.h"
 #include "core/shop/shop_told.h"
 #include "core/verdict/parts_list.h"
@@ -35,7 +36,8 @@ void write_told(Html& html, const Visit& visit, const Situation& situation, cons
     for (const auto& entry : told) {
         const auto* attribute = visit.session.catalog().vocabularies().attribute(entry.attribute);
         const auto item = html.in("li");
-        html.element("strong", fmt::format("{}: {}", attribute ? attribute->title : entry.attribute, entry.text));
+        html.element("strong", attribute ? fmt::format("{}: {}", attribute->title, value_words(*attribute, entry.text))
+                                         : fmt::format("{}: {}", entry.attribute, entry.text));
         html.element("span", fmt::format("{} {}{}{}{}{}", tell_evidence_words(entry.evidence), entry.date,
                                          entry.photo.empty() ? "" : "; photo ", entry.photo,
                                          entry.note.empty() ? "" : "; ", entry.note));
@@ -60,7 +62,11 @@ void write_history(Html& html, const Visit& visit, const std::string& name) {
     HtmlTable table(html, {"what", "value", "evidence", "date", "note"}, "History, newest first", false);
     for (std::size_t i = 0; i < history.size() && i < most; ++i) {
         const auto& entry = history[history.size() - 1 - i];
-        table.row({entry.attribute, entry.withdrawn ? "(taken back)" : entry.text,
+        const auto* attribute = visit.session.catalog().vocabularies().attribute(entry.attribute);
+        table.row({attribute ? attribute->title : entry.attribute,
+                   entry.withdrawn ? "(taken back)"
+                   : attribute     ? value_words(*attribute, entry.text)
+                                   : entry.text,
                    std::string(tell_evidence_words(entry.evidence)), entry.date,
                    entry.note + (entry.stands ? "" : " (no longer stands)")});
     }
@@ -73,7 +79,7 @@ void write_possible(Html& html, const Situation& situation) {
     for (const auto& column : situation.model().set.columns()) {
         const auto values = situation.model().set.values_left(column, situation.narrowing().left);
         std::vector<std::string> texts;
-        for (const auto& [value, share] : values) texts.push_back(value->text);
+        for (const auto& [value, share] : values) texts.push_back(value_words(column.attribute, value->text));
         const auto shown = texts.size() > 6 ? fmt::format("{} to {} ({})", texts.front(), texts.back(), texts.size())
                                             : fmt::format("{}", fmt::join(texts, ", "));
         table.row({column.attribute.title, shown, values.size() > 1 ? column.attribute.how : ""});
@@ -139,6 +145,7 @@ void show_vehicle(Visit& visit, Page& page) {
     write_vin_faults(html, situation->vehicle());
     write_list(html, unusual_told(visit.session, *situation), "cautions");
     write_doubts(html, situation->narrowing().doubts);
+    write_open_work(html, visit.session, *situation);
     write_question(html, visit, *situation, every_line(*situation));
     write_jobs(html, visit, *situation);
     write_vehicle_links(html, visit, situation->name());
@@ -251,7 +258,7 @@ void write_note_link(Html& html, const Visit& visit, const std::string& vehicle,
 }
 
 void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
-    const auto jobs = jobs_of(visit.session, situation.line());
+    const auto jobs = jobs_for(situation, visit.session);
     const auto section = html.in("section", {{"aria-labelledby", "jobs"}});
     html.element("h2", "Parts for a job", {{"id", "jobs"}});
     if (jobs.empty()) {
@@ -264,14 +271,25 @@ void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
     write_form(html, visit, form);
 }
 
-std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
+std::vector<JobWords> jobs_for(const Situation& situation, Session& session) {
     std::vector<JobWords> jobs;
     Statement rows(session.catalog().database(),
                    "SELECT j.job, j.title FROM jobs j WHERE EXISTS (SELECT 1 FROM job_roles r WHERE r.job = j.job AND "
                    "(r.line IS NULL OR r.line = ?1)) ORDER BY j.title LIMIT 200");
-    rows.bind(1, std::string_view(line));
-    while (rows.step()) jobs.push_back({rows.str(0), rows.str(1)});
+    rows.bind(1, std::string_view(situation.line()));
+    while (rows.step()) {
+        const auto list = make_parts_list(situation.places(), {rows.str(0)});
+        const bool doubted = std::any_of(list.lines.begin(), list.lines.end(),
+                                         [](const ListLine& line) { return !line.doubts.empty(); });
+        if (!list.nothing_to_order() || doubted) jobs.push_back({rows.str(0), rows.str(1)});
+    }
     return jobs;
+}
+
+std::string job_title(Session& session, const std::string& job) {
+    Statement rows(session.catalog().database(), "SELECT title FROM jobs WHERE job = ?1");
+    rows.bind(1, std::string_view(job));
+    return rows.step() ? rows.str(0) : job;
 }
 
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }

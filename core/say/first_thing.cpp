@@ -46,7 +46,7 @@ std::string tell_command(const Situation& situation, const std::string& attribut
     const auto* column = situation.model().set.column(attribute);
     const bool read = column && column->attribute.kind != ValueKind::number &&
                       column->attribute.kind != ValueKind::size;
-    return fmt::format("casebound vehicle tell {} {}=VALUE {}", situation.name(), attribute,
+    return fmt::format("casebound vehicle tell {} {} VALUE {}", situation.name(), spaced(attribute),
                        read ? "read" : "measured");
 }
 

@@ -281,6 +281,16 @@ std::vector<ToldFact> checked_tellings(Session& session, const Vehicle& vehicle,
     return Check(session, vehicle).run(entries);
 }
 
+bool could_be_told(Session& session, const Situation& situation, const Attribute& attribute) {
+    auto values = attribute.choices;
+    values.insert(values.end(), attribute.words.begin(), attribute.words.end());
+    if (values.empty()) return true;  // any text, or a number that only its extent bounds
+    return std::any_of(values.begin(), values.end(), [&](const std::string& value) {
+        const auto telling = asked(session, attribute.name, value, situation);
+        return !telling || telling->faults.empty();
+    });
+}
+
 std::vector<std::string> unusual_told(Session& session, const Situation& situation) {
     std::vector<std::string> all;
     for (const auto& told : situation.told()) {

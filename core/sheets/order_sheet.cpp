@@ -7,6 +7,7 @@
 
 #include "core/buy/return_cost.h"
 #include "core/ground/units.h"
+#include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 #include "core/shop/shop_settings.h"
 
@@ -81,7 +82,7 @@ std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying,
 OrderSheetLine sheet_line(const OrderLine& line, const SellerOrder& seller, const Buying& buying,
                           const std::string& currency) {
     const auto title = title_of(buying, line.item);
-    OrderSheetLine made{line.item,
+    OrderSheetLine made{item_words(buying, line.item),
                         title == line.item ? "" : title,
                         line.packs,
                         line.cents,
@@ -163,6 +164,11 @@ OrderSheet order_sheet(Session& session, const Situation& situation, const std::
                      not_ready(buying, session.catalog()),
                      {},
                      {}};
+    for (const auto& fact : situation.narrowing().facts)
+        if (const auto* column = situation.model().set.column(fact.attribute); column && fact.applies)
+            sheet.right_for.push_back(
+                {column->attribute.title, fmt::format("{} ({} {})", value_words(column->attribute, fact.text),
+                                                      tell_evidence_words(fact.evidence), fact.date)});
     sheet.right_only_if = hearsay_rows(told_words(situation, buying.list.hearsay));
     if (!buying.blocked.empty() || !buying.open.empty() || buying.needs.empty()) return sheet;
     auto best = cheapest_order(buying.needs, buying.market);
@@ -182,7 +188,9 @@ Sheet sheet_of(const OrderSheet& sheet) {
     SheetRows jobs;
     for (const auto& title : sheet.jobs) jobs.push_back({{}, title});
     made.sections.push_back({"jobs", "For", jobs});
-    made.sections.push_back({"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"});
+    made.sections.push_back({"right_for", "Right for a vehicle with", sheet.right_for, "nothing is told of it"});
+    if (!sheet.right_only_if.empty())
+        made.sections.push_back({"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if});
     for (const auto& seller : sheet.sellers) {
         SheetRows rows{{{}, seller_terms(seller, sheet.currency)}};
         for (const auto& line : seller.lines) {

@@ -166,6 +166,8 @@ PrintSheet printed(const OrderSheet& sheet, const std::string& catalog) {
     PrintTable jobs{"For", {}, {"job"}, {}, {}};
     for (const auto& title : sheet.jobs) jobs.rows.push_back({title});
     made.tables.push_back(std::move(jobs));
+    made.tables.push_back(plain_table("Right for a vehicle with", sheet.right_for, "what", "as told"));
+    made.tables.back().if_empty = "nothing is told of it";
     if (!sheet.right_only_if.empty())
         made.tables.push_back(
             plain_table("RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "what", "look for yourself"));

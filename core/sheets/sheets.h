@@ -47,6 +47,8 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation,
                                  std::optional<double> gross_weight_kg = {});
 
 // What a sheet is right only if it is true, one a row.
+std::string source_words(const SourceNote& source);  // "pack, file:2 (invented)"
+SheetRows trouble_rows(Session& session, const Situation& situation);
 SheetRows hearsay_rows(const std::vector<std::string>& hearsay);
 
 // Any sheet as titled sections in the order they are read.
@@ -68,6 +70,8 @@ Sheet sheet_of(const HistorySheet& sheet);
 Sheet sheet_of(const DisclosureSheet& sheet);
 
 // The head of any sheet. `invented`: what it shows rests on invented data whatever the vehicle's line says.
+Sheet without_empty(Sheet sheet, const std::vector<std::string>& names);  // of these sections
+
 SheetHead sheet_head(Session& session, const Situation& situation, bool invented = false);
 
 // Keys of the jobs started on a vehicle and not closed, each once, in the order they were started.
