@@ -152,11 +152,9 @@ void write_line_head(Html& html, const ListLine& line, const Situation& situatio
 }
 
 std::string_view class_of(const ListLine& line) {
-    switch (meaning_of(line)) {
-        case Meaning::good: return line.blocks() ? "line blocks" : "line good";
-        case Meaning::check: return "line blocks";
-        default: return "line stop";
-    }
+    const auto meaning = meaning_of(line);
+    if (line.blocks()) return meaning == Meaning::stop ? "line blocks stop" : "line blocks";
+    return meaning == Meaning::good ? "line good" : "line";
 }
 
 // What is recorded of it is opened; what nobody may overlook is not.

@@ -189,8 +189,7 @@ Sheet sheet_of(const OrderSheet& sheet) {
     for (const auto& title : sheet.jobs) jobs.push_back({{}, title});
     made.sections.push_back({"jobs", "For", jobs});
     made.sections.push_back({"right_for", "Right for a vehicle with", sheet.right_for, "nothing is told of it"});
-    if (!sheet.right_only_if.empty())
-        made.sections.push_back({"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if});
+    made.sections.push_back({"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, ""});
     for (const auto& seller : sheet.sellers) {
         SheetRows rows{{{}, seller_terms(seller, sheet.currency)}};
         for (const auto& line : seller.lines) {

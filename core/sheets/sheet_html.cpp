@@ -155,9 +155,10 @@ std::string catalog_words(const Catalog& catalog) {
 PrintSheet printed(const Sheet& sheet, const std::string& catalog) {
     PrintSheet made{sheet.kind, sheet.head, catalog, {}};
     for (const auto& section : sheet.sections)
-        made.tables.push_back(
-            rows_table(section, sheet.kind == "job" && (section.name == "work" || section.name == "parts" ||
-                                                        section.name == "stays" || section.name == "torques")));
+        if (!section.takes_no_room())
+            made.tables.push_back(
+                rows_table(section, sheet.kind == "job" && (section.name == "work" || section.name == "parts" ||
+                                                            section.name == "stays" || section.name == "torques")));
     return made;
 }
 

@@ -139,11 +139,10 @@ SheetRows trouble_rows(Session& session, const Situation& situation) {
     return rows;
 }
 
-// On paper what is empty takes no room.
+// Nothing stands in their place: JSON keeps them.
 Sheet without_empty(Sheet sheet, const std::vector<std::string>& names) {
-    std::erase_if(sheet.sections, [&](const SheetSection& section) {
-        return section.rows.empty() && std::find(names.begin(), names.end(), section.name) != names.end();
-    });
+    for (auto& section : sheet.sections)
+        if (std::find(names.begin(), names.end(), section.name) != names.end()) section.if_empty.clear();
     return sheet;
 }
 
@@ -281,6 +280,7 @@ std::string sheet_text(const Sheet& sheet) {
                              invented_label(sheet.head.invented)) +
                       wrapped(sheet.head.title);
     for (const auto& section : sheet.sections) {
+        if (section.takes_no_room()) continue;
         out += "\n" + section.title + "\n";
         const auto box = section.columns.empty() ? "" : "[ ] ";
         for (const auto& row : section.rows) out += wrapped(box + row_text(row), 2, 6);

@@ -55,8 +55,9 @@ SheetRows hearsay_rows(const std::vector<std::string>& hearsay);
 struct SheetSection {
     std::string name, title;  // name: as in JSON
     SheetRows rows;
-    std::string if_empty = "not known";
+    std::string if_empty = "not known";  // empty: then the section takes no room where it is read
     std::vector<std::string> columns{};  // of the rows' cells; empty: each row is one text
+    bool takes_no_room() const { return rows.empty() && if_empty.empty(); }
 };
 
 struct Sheet {
@@ -70,7 +71,8 @@ Sheet sheet_of(const HistorySheet& sheet);
 Sheet sheet_of(const DisclosureSheet& sheet);
 
 // The head of any sheet. `invented`: what it shows rests on invented data whatever the vehicle's line says.
-Sheet without_empty(Sheet sheet, const std::vector<std::string>& names);  // of these sections
+Sheet without_empty(Sheet sheet,
+                    const std::vector<std::string>& names);  // with nothing said where one of these is empty
 
 SheetHead sheet_head(Session& session, const Situation& situation, bool invented = false);
 

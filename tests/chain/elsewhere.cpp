@@ -79,8 +79,8 @@ std::string page_of(Session& session, const World& world, const std::string& whi
 
 void take_page(Elsewhere& said, const World& world, Session& session) {
     const auto list = page_of(session, world, "list"), order = page_of(session, world, "order");
-    said.page_ready = list.find("class=\"ready\"") != std::string::npos;
-    said.page_blocks = count_of(list, "class=\"line blocks\"");
+    said.page_ready = list.find("class=\"ready good\"") != std::string::npos;
+    said.page_blocks = count_of(list, "class=\"line blocks");
     said.page_only_if = list.find("Right only if this is true") != std::string::npos;
     static const std::regex total("Total ([0-9]+)\\.([0-9]{2}) ");
     std::smatch found;
