@@ -105,6 +105,9 @@ private:
         if (dice_.chance(50)) tell_frame(known());
         world_.swaps.emplace_back(0, links);
         if (links > 2) world_.swaps.emplace_back(1, links);
+        // The last goes in only with another part, and nobody has said what is sold of that.
+        if (dice_.chance(15))
+            world_.stand_ins[static_cast<std::size_t>(links - 1)].also = add_group(place == cover_place ? ring : cover);
     }
     void add_link(int offered, int wanted) {
         StandIn one{offered, wanted, Relation::supersedes, {}, false, -1, false, dice_.chance(85) ? 1 : source()};

@@ -212,7 +212,7 @@ TEST_CASE("a key stands once, and every reference is met") {
          "stand_ins.csv",
          "square|fluid",
          "square|deep",
-         {"stand_ins.csv:3:6: also_requires: `deep` is one of the two itself: name what goes beside them, or leave it "
+         {"stand_ins.csv:3:6: also_requires: deep is one of the two itself: name what goes beside them, or leave it "
           "empty"}},
         {"unknown role",
          "applications.csv",
