@@ -305,8 +305,9 @@ Result run_vehicles(Session& session, const Args&) {
     }
     if (vehicles.empty()) return {Exit::yes, "No vehicle yet: casebound vehicle new NAME LINE\n"};
     Table table({"vehicle", "what it is", "since"});
+    const bool loaded = std::filesystem::exists(session.options().catalog);  // the yard is told without one as well
     for (const auto& vehicle : vehicles) {
-        const auto* line = session.catalog().line(vehicle.line);
+        const auto* line = loaded ? session.catalog().line(vehicle.line) : nullptr;
         table.row({vehicle.name, named(line ? line->title : vehicle.line, vehicle.line), vehicle.created});
     }
     return {Exit::yes, table.text()};

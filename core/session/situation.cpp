@@ -183,6 +183,11 @@ std::optional<std::string> number_outside(const LineModel& line, const Vehicle& 
 
 void Situation::settle(const std::vector<std::string>& attributes) {
     settled_.insert(settled_.end(), attributes.begin(), attributes.end());
+    // What is accepted is named, though something else, such as the identification number, says it as well.
+    for (const auto& fact : narrowing_.facts)
+        if (is_hearsay(fact.evidence) &&
+            std::find(attributes.begin(), attributes.end(), fact.attribute) != attributes.end())
+            narrowing_.ordered_as_if.push_back(fact.said());
     std::erase_if(narrowing_.doubts, [&](const Doubt& doubt) {
         return std::find(settled_.begin(), settled_.end(), doubt.attribute) != settled_.end();
     });

@@ -187,8 +187,17 @@ GroupAnswer Judge::candidate(RoleAnswer& answer, const std::string& key) const {
 // A domain's objections take configurations away or put them in doubt; they never add one.
 std::vector<Objected> Judge::examine(RoleAnswer& answer, const GuardedDomain& domain) const {
     std::vector<Objected> objections;
-    for (auto& group : answer.groups)
-        if (!examine(answer, group, domain, objections)) return {};
+    for (auto& group : answer.groups) {
+        if (group.on_line.any() || group.disagreed_line.any()) {
+            if (!examine(answer, group, domain, objections)) return {};
+            continue;
+        }
+        GroupAnswer asked;  // of one that nobody says to fit only where its domain rules it out is wanted
+        asked.id = group.id;
+        asked.key = group.key;
+        asked.on_line = group.on_line;
+        if (!examine(answer, asked, domain, objections)) return {};
+    }
     return objections;
 }
 

@@ -119,9 +119,8 @@ inline bool says_yes(const Rows& rows, const PlainRow& row, std::size_t c) {
 // from memory counts only where nothing firmer is said, and that there is no such place only where nothing firmer
 // fills it.
 inline Standing standing(const Rows& rows, const std::string& group, std::size_t c) {
-    const bool firm_place = std::any_of(rows.begin(), rows.end(), [&](const PlainRow* row) {
-        return !from_memory(*row) && says_yes(rows, *row, c);
-    });
+    const bool firm_place = std::any_of(
+        rows.begin(), rows.end(), [&](const PlainRow* row) { return !from_memory(*row) && says_yes(rows, *row, c); });
     std::vector<const PlainRow*> yes, no;
     for (const auto* row : rows) {
         if (!row->withdrawn.empty() || !row->on[c]) continue;
