@@ -65,6 +65,8 @@ set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+string(REPLACE ".so." "" xlsxwriter_package ${XLSXWRITER_NAME})  # loaded by name, so that no tool sees it
+set(CPACK_DEBIAN_PACKAGE_DEPENDS ${xlsxwriter_package})
 set(CPACK_DEBIAN_PACKAGE_SECTION misc)
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS "g++ (>= 4:${compiler_release}), cmake (>= 3.25)")
 set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)

@@ -20,7 +20,19 @@ namespace {
 
 constexpr double rounding = 1e-6;  // of sums of what came and went
 
-std::set<std::string> items_of(const Buying& buying, const std::vector<WithOthers>& ways) {
+// What may stand in with other things beside it: for the settled lines, and for each of what is possible.
+struct Ways {
+    std::vector<WithOthers> settled;
+    std::vector<std::vector<WithOthers>> possible;
+
+    template <class Do> void each(Do act) {
+        for (auto& way : settled) act(way);
+        for (auto& some : possible)
+            for (auto& way : some) act(way);
+    }
+};
+
+std::set<std::string> items_of(const Buying& buying, Ways& ways) {
     std::set<std::string> items;
     const auto add = [&](const std::vector<Need>& needs) {
         for (const auto& need : needs)
@@ -28,7 +40,7 @@ std::set<std::string> items_of(const Buying& buying, const std::vector<WithOther
     };
     add(buying.needs);
     for (const auto& possibility : buying.possible) add(possibility.needs);
-    for (const auto& way : ways) add({way.need}), add(way.others);
+    ways.each([&](const WithOthers& way) { add({way.need}), add(way.others); });
     return items;
 }
 
@@ -69,9 +81,9 @@ void take_off_fitted(std::vector<Need>& needs, const Pieces& pieces, Buying& buy
 }
 
 // Before the market is asked: what is on order, here or fitted is not bought again.
-void apply_pieces(Buying& buying, std::vector<WithOthers>& ways, Session& session, const std::string& vehicle) {
+void apply_pieces(Buying& buying, Ways& ways, Session& session, const std::string& vehicle) {
     auto all = buying.needs;
-    for (const auto& way : ways) all.insert(all.end(), way.others.begin(), way.others.end());
+    ways.each([&](const WithOthers& way) { all.insert(all.end(), way.others.begin(), way.others.end()); });
     for (const auto& possibility : buying.possible)
         all.insert(all.end(), possibility.needs.begin(), possibility.needs.end());
     const auto pieces = pieces_of(session, vehicle, all);
@@ -82,23 +94,40 @@ void apply_pieces(Buying& buying, std::vector<WithOthers>& ways, Session& sessio
     };
     apply(buying.needs);
     for (auto& possibility : buying.possible) apply(possibility.needs);
-    for (auto& way : ways) apply(way.others);
+    ways.each([&](WithOthers& way) { apply(way.others); });
+}
+
+void name_way(Buying& buying, const WithOthers& way, const Catalog& catalog) {
+    for (const auto& serves : way.need.served_by)
+        add_note(buying, serves.item, "stands in for " + way.wanted + ", with what is ordered beside it");
+    for (const auto& other : way.others) {
+        if (const auto* role = catalog.vocabularies().role(other.line)) buying.titles[other.line] = role->title;
+        for (const auto& serves : other.served_by) add_note(buying, serves.item, "goes with " + way.offered);
+    }
+}
+
+// A place that nothing serves alone takes what stands in with other things, offered or not.
+std::vector<const WithOthers*> the_only_ways(const std::vector<Need>& needs, const std::vector<WithOthers>& ways) {
+    std::vector<const WithOthers*> only;
+    for (const auto& need : needs) {
+        const auto way = std::find_if(ways.begin(), ways.end(),
+                                      [&](const WithOthers& one) { return one.need.line == need.line; });
+        if (need.served_by.empty() && way != ways.end()) only.push_back(&*way);
+    }
+    return only;
 }
 
 // What stands in with other things is ordered with them where that is cheapest, or where nothing else is to be had.
-void take_ways(Buying& buying, const std::vector<WithOthers>& ways, const Catalog& catalog,
-               const PurchaseLimits& limits) {
-    if (!buying.open.empty() || !buying.blocked.empty()) return;
-    const auto taken = cheapest_ways(buying.needs, ways, buying.market, limits);
-    buying.needs = with_ways(std::move(buying.needs), taken);
-    for (const auto* way : taken) {
-        for (const auto& serves : way->need.served_by)
-            add_note(buying, serves.item, "stands in for " + way->wanted + ", with what is ordered beside it");
-        for (const auto& other : way->others) {
-            if (const auto* role = catalog.vocabularies().role(other.line)) buying.titles[other.line] = role->title;
-            for (const auto& serves : other.served_by) add_note(buying, serves.item, "goes with " + way->offered);
-        }
-    }
+void take_ways(Buying& buying, const Ways& ways, const Catalog& catalog, const PurchaseLimits& limits) {
+    if (!buying.blocked.empty()) return;
+    const auto take = [&](std::vector<Need>& needs, const std::vector<WithOthers>& some, bool bare) {
+        auto taken = cheapest_ways(needs, some, buying.market, limits);
+        if (taken.empty() && bare) taken = the_only_ways(needs, some);
+        needs = with_ways(std::move(needs), taken);
+        for (const auto* way : taken) name_way(buying, *way, catalog);
+    };
+    if (buying.open.empty()) take(buying.needs, ways.settled, false);
+    for (std::size_t i = 0; i < buying.possible.size(); ++i) take(buying.possible[i].needs, ways.possible[i], true);
 }
 
 void find_not_offered(Buying& buying) {
@@ -112,16 +141,9 @@ void find_not_offered(Buying& buying) {
 }
 
 void add_deciding(Buying& buying, const ListLine& line, const Situation& situation) {
-    const auto& set = situation.model().set;
-    for (const auto& name : settling_attributes(set, situation.narrowing().left, open_line(line.answer),
-                                                situation.narrowing().not_asked())) {
-        if (among(buying.deciding, name)) continue;
-        buying.deciding.push_back(name);
-        const auto* column = set.column(name);
-        if (!column) continue;
-        buying.titles[name] = column->attribute.title;
-        buying.finding_out_minutes += effort_minutes(column->attribute);
-    }
+    for (const auto& name : settling_attributes(situation.model().set, situation.narrowing().left,
+                                                open_line(line.answer), situation.narrowing().not_asked()))
+        add_deciding(buying, situation, name);
 }
 
 void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
@@ -136,11 +158,23 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
         }
 }
 
+// "pan-filter, pan-gasket" by their titles.
+std::string titled(const Catalog& catalog, const std::string& roles) {
+    std::vector<std::string> titles;
+    for (std::size_t from = 0; from < roles.size();) {
+        const auto end = std::min(roles.find(", ", from), roles.size());
+        const auto* role = catalog.vocabularies().role(roles.substr(from, end - from));
+        titles.push_back(role ? role->title : roles.substr(from, end - from));
+        from = end + 2;
+    }
+    return fmt::format("{}", fmt::join(titles, ", "));
+}
+
 }  // namespace
 
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
     Buying buying;
-    std::vector<WithOthers> ways;
+    Ways ways;
     if (const auto hour = ShopSettings(session.shop()).get("hour_value")) buying.hour_value = quantity_in(*hour, "");
     buying.list = make_parts_list(situation.places(), wish.jobs);
     check_roles(buying.list, wish.with);
@@ -149,20 +183,21 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
         if (among(wish.without, line.answer.role)) buying.left_out.push_back(line.answer.title);
         const bool nothing = line.answer.verdict == Verdict::none_needed && !line.blocks();
         if (!wanted(line, wish) || nothing) continue;
-        if (line.waits()) {
+        if (line.waits() && !waits_out_of_reach(line, situation)) {
             buying.blocked.push_back(blocked_by(line, situation));
-        } else if (is_open(line)) {
+        } else if (is_open(line) || line.waits()) {
             buying.open.push_back(line.answer.title);
             add_deciding(buying, line, situation);
         } else if (settled_need(line)) {
             buying.needs.push_back(need_of(line, buying.list, situation.places(), wish));
             for (auto& way : served_with_others(line, buying.list, situation.places(), wish))
-                ways.push_back(std::move(way));
+                ways.settled.push_back(std::move(way));
         } else {
             buying.blocked.push_back(blocked_by(line, situation));
         }
     }
-    if (!buying.open.empty() && buying.blocked.empty()) add_possibilities(buying, session, situation, wish);
+    if (!buying.open.empty() && buying.blocked.empty())
+        ways.possible = add_possibilities(buying, session, situation, wish);
     add_notes(buying, buying.list, session.catalog());
     apply_pieces(buying, ways, session, situation.name());
     buying.market = own_market(session, buying.here, items_of(buying, ways));
@@ -172,7 +207,8 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     for (const auto& piece : buying.here) {
         if (const auto item = session.catalog().item(piece.item)) buying.titles[piece.key()] = item->title;
         add_note(buying, piece.key(),
-                 fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last, piece.roles));
+                 fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last,
+                             titled(session.catalog(), piece.roles)));
     }
     find_not_offered(buying);
     return buying;

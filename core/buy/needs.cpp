@@ -19,26 +19,15 @@ void add_members(std::vector<Serves>& served, const std::vector<Member>& members
             served.push_back({member.item, member.pack_quantity, spec});
 }
 
-// Of what stands in, too, a part that is also in a group that is ruled out is not taken.
-std::vector<Member> members_standing_in(const ListLine& line, const SwapAnswer& swap, const Places& places) {
-    const auto known = places.judge().catalog().group(swap.offered_group);
-    if (!known) return {};
-    GroupAnswer group;
-    group.id = known->id;
-    group.key = known->key;
-    group.on = places.judge().narrowing().left;
-    return places.members(line.answer, group);
-}
-
 void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Places& places, bool counted) {
     for (const auto& swap : line.stand_ins)
         if (may_be_ordered(swap))
-            add_members(served, members_standing_in(line, swap, places), counted ? "" : swap.offered_group);
+            add_members(served, places.members_standing_in(line.answer, swap), counted ? "" : swap.offered_group);
 }
 
 bool serves(const ListLine& line, std::string_view group) {
     return std::any_of(line.options.begin(), line.options.end(),
-                       [&](const Option& option) { return option.group == group; }) ||
+                       [&](const Option& option) { return option.group == group && option.only_part.empty(); }) ||
            std::any_of(line.stand_ins.begin(), line.stand_ins.end(),
                        [&](const SwapAnswer& swap) { return may_be_ordered(swap) && swap.offered_group == group; });
 }
@@ -82,7 +71,7 @@ std::optional<Need> need_beside(const std::string& key, const PartsList& list, c
     const auto place = places.role(role);
     const auto& left = places.judge().narrowing().left;
     for (const auto& one : place.groups)
-        if (one.key == key && (one.denied_line | one.vetoed_line).meets(left)) return std::nullopt;
+        if (one.key == key && one.out_line.meets(left)) return std::nullopt;
     if (place.verdict == Verdict::none_needed) return std::nullopt;
     Need need{role, 1, place.unit.empty() ? "each" : place.unit, {}, 0};
     for (const auto& one : place.groups)
@@ -111,7 +100,10 @@ Need need_of(const ListLine& line, const PartsList& list, const Places& places, 
     const double reserve = reserve_of(line, wish);
     Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
     const bool counted = line.answer.unit == "each";
-    for (const auto& option : line.options) add_members(need.served_by, option.members, counted ? "" : option.group);
+    for (const auto& option : line.options) {
+        const auto& fluid = option.only_part.empty() ? option.group : option.only_part;
+        add_members(need.served_by, option.members, counted ? "" : fluid);
+    }
     add_stand_ins(need.served_by, line, places, counted);
     if (counted) add_kits(need.served_by, line, list, places.judge().catalog());
     keep_first(need.served_by);
@@ -127,9 +119,11 @@ std::vector<WithOthers> served_with_others(const ListLine& line, const PartsList
         if (!may_be_ordered_with_others(swap) || !group || line.answer.unit != "each") continue;
         WithOthers way{swap.offered_group, swap.wanted_group, need_of(line, list, places, wish), {}};
         way.need.served_by.clear();
-        add_members(way.need.served_by, members_standing_in(line, swap, places), "");
+        add_members(way.need.served_by, places.members_standing_in(line.answer, swap), "");
+        if (way.need.served_by.empty()) continue;
         for (const auto& key : swap.also_requires)
-            if (auto beside = need_beside(key, list, places)) way.others.push_back(std::move(*beside));
+            if (auto beside = need_beside(key, list, places); beside && beside->line != line.answer.role)
+                way.others.push_back(std::move(*beside));
         if (way.others.size() == swap.also_requires.size()) ways.push_back(std::move(way));
     }
     return ways;

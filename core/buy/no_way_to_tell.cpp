@@ -6,7 +6,9 @@
 #include <fmt/format.h>
 
 #include "core/buy/order_text.h"
+#include "core/buy/possible_needs.h"
 #include "core/ground/units.h"
+#include "core/verdict/open_worlds.h"
 
 namespace casebound {
 
@@ -17,9 +19,15 @@ std::vector<const Possibilities::Column*> hidden(const Situation& situation) {
     std::vector<const Possibilities::Column*> columns;
     const auto& set = situation.model().set;
     for (const auto& name : situation.narrowing().out_of_reach)
-        if (const auto* column = set.column(name); column && set.undecided(*column, situation.narrowing().left))
+        if (const auto* column = set.column(name); column && set.undecided(*column, may_be_true(situation.narrowing())))
             columns.push_back(column);
     return columns;
+}
+
+// Does a line that is to be ordered wait for a question? What is only looked at asks, too, and decides nothing here.
+bool still_asked(const PartsList& list) {
+    return std::any_of(list.lines.begin(), list.lines.end(),
+                       [](const ListLine& line) { return line.must_order() && is_open(line); });
 }
 
 std::string buy_both(const UnsureAdvice& advice, const std::string& currency) {
@@ -60,12 +68,13 @@ std::string at_the_counter(const Buying& buying, const Situation& situation,
                            const std::vector<const Possibilities::Column*>& columns) {
     std::vector<std::string> known, asked;
     for (const auto& fact : situation.narrowing().facts)
-        if (fact.applies)
+        if (fact.applies && !among(situation.narrowing().out_of_reach, fact.attribute))
             known.push_back(
                 fmt::format("{} {}", situation.model().set.column(fact.attribute)->attribute.title, fact.text));
     for (const auto* column : columns) {
         std::vector<std::string> values;
-        for (const auto& [value, share] : situation.model().set.values_left(*column, situation.narrowing().left))
+        for (const auto& [value, share] :
+             situation.model().set.values_left(*column, may_be_true(situation.narrowing())))
             values.push_back(value->text);
         asked.push_back(fmt::format("which {} is it for, {}", column->attribute.title, fmt::join(values, " or ")));
     }
@@ -81,7 +90,7 @@ std::string at_the_counter(const Buying& buying, const Situation& situation,
 std::vector<std::string> choices_left(const Buying& buying, const std::optional<UnsureAdvice>& advice,
                                       const Situation& situation, const std::string& currency) {
     const auto columns = hidden(situation);
-    if (columns.empty() || buying.open.empty() || buying.list.next) return {};
+    if (columns.empty() || buying.open.empty() || (buying.list.next && still_asked(buying.list))) return {};
     std::vector<std::string> choices;
     if (advice)
         if (auto both = buy_both(*advice, currency); !both.empty()) choices.push_back(std::move(both));

@@ -8,6 +8,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/say/first_thing.h"
 #include "core/say/in_words.h"
 #include "core/say/report.h"
 
@@ -48,8 +49,15 @@ std::string proof_text(const BuyAnswer& answer) {
         0, 2);
 }
 
+std::string accept_words(const std::vector<std::string>& values) {
+    constexpr std::size_t few = 4;
+    return values.size() <= few ? fmt::format("--accept {}", fmt::join(values, ", or --accept "))
+                                : fmt::format("--accept DOUBT=VALUE, one of {}", fmt::join(values, ", "));
+}
+
 // What to find out comes first: what cannot be ordered yet often hangs on it.
-std::string blocked_text(const Buying& buying, const std::string& vehicle) {
+std::string blocked_text(const Buying& buying, const Situation& situation) {
+    const auto vehicle = situation.name();
     std::string out;
     if (!buying.open.empty())
         out += wrapped(fmt::format("{}: {}.", coloured(Meaning::check, "CHECK FIRST"), fmt::join(buying.open, ", ")), 0,
@@ -63,13 +71,15 @@ std::string blocked_text(const Buying& buying, const std::string& vehicle) {
                 "{}: {}{}", line.title, line.why,
                 line.may_leave_out.empty() ? "" : ", or leave it out by hand with --without " + line.may_leave_out),
             2, 4);
-        for (const auto& attribute : line.measure)
-            out += wrapped(fmt::format("casebound vehicle tell {} {}=VALUE measured", vehicle, attribute), 4, 6);
+        for (const auto& attribute : line.measure) out += wrapped(tell_command(situation, attribute), 4, 6);
         if (!line.accept.empty())
-            out += wrapped(fmt::format("or order as if it were so, and the order says so: --accept {}",
-                                       fmt::join(line.accept, ", or --accept ")),
-                           4, 6);
+            out += wrapped(
+                fmt::format("or order as if it were so, and the order says so: {}", accept_words(line.accept)), 4, 6);
     }
+    if (situation.number_in_doubt())
+        out += wrapped(
+            fmt::format("Was the identification number misread? casebound vehicle correct {} --vin NUMBER", vehicle), 0,
+            2);
     return out;
 }
 
@@ -164,7 +174,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     if (!buying.blocked.empty())
         return out +
                (question_comes_first(buying.list) ? brief_question_text(*buying.list.next, situation.name()) : "") +
-               blocked_text(buying, situation.name()) + wrapped(situation.headline(), 0, 2);
+               blocked_text(buying, situation) + wrapped(situation.headline(), 0, 2);
     if (question_comes_first(buying.list)) out += brief_question_text(*buying.list.next, situation.name());
     for (std::size_t i = 0; i < answer.choices.size(); ++i)
         out += (i == 0 ? "Nothing that can be got at would tell. What is left:\n" : "") +
@@ -177,6 +187,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     } else {
         const auto& best = *answer.best.order;
         out += order_text(buying, best, answer.tax_percent, answer.currency);
+        if (answer.return_cost) out += return_cost_text(*answer.return_cost, answer.currency);
         out += best.sellers.empty() || bought_from(best).empty()
                    ? wrapped("Nothing is left to order: all of it is on order or here.", 0, 2)
                    : proof_text(answer) + comparisons(answer, best);
@@ -211,6 +222,7 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
         json["unmet"].push_back(
             {{"role", unmet.line}, {"unit", unmet.unit}, {"missing", unmet.missing}, {"reason", unmet.reason}});
     json["order"] = maybe(answer.best.order, answer.tax_percent);
+    json["return_cost"] = answer.return_cost ? json_of(*answer.return_cost) : Json(nullptr);
     json["next_best"] = maybe(answer.runner_up, answer.tax_percent);
     json["fewer_sellers"] = maybe(answer.fewer, answer.tax_percent);
     json["sooner"] = maybe(answer.sooner, answer.tax_percent);

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "core/buy/order_text.h"
+#include "core/buy/return_cost.h"
 #include "core/buy/shelf_use.h"
 #include "core/buy/unsure_text.h"
 
@@ -17,8 +18,9 @@ struct BuyAnswer {
     std::optional<Order> days_said;  // when the best one's arrival is not known: the cheapest whose is
     std::optional<int> within_days;  // as asked: what promises no day was not taken
     std::optional<UnsureAdvice> unsure;
-    std::vector<std::string> choices;   // where nothing that can be got at would tell
-    std::vector<std::string> accepted;  // doubts taken for settled, as typed
+    std::vector<std::string> choices;       // where nothing that can be got at would tell
+    std::vector<std::string> accepted;      // doubts taken for settled, as typed
+    std::optional<ReturnCost> return_cost;  // of the order, where it is in doubt or assumed what the vehicle is
     std::vector<ShelfLeft> shelf_left;
     std::string currency;
     double tax_percent{};  // on goods and carriage; the same on every order, so it moves no comparison

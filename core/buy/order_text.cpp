@@ -8,6 +8,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/say/report.h"
 
 namespace casebound {
 
@@ -59,10 +60,15 @@ std::vector<std::string> deciding_titles(const Buying& buying) {
 }
 
 std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price) {
-    return wrapped(fmt::format("It hangs on: {}; {}.", fmt::join(deciding_titles(buying), " and "), price), 0, 2) +
-           wrapped(fmt::format("casebound vehicle tell {} {}=VALUE measured", vehicle,
-                               fmt::join(buying.deciding, "=VALUE ")),
-                   2, 4);
+    const auto* asked = question_comes_first(buying.list) ? &buying.list.next->column->attribute : nullptr;
+    const auto titles = fmt::format("{}", fmt::join(deciding_titles(buying), " and "));
+    if (asked && !among(buying.deciding, asked->name))  // one thing to do next, and this after it
+        return wrapped(fmt::format("If that does not tell: {}; {}.", titles, price), 0, 2);
+    std::vector<std::string> names;
+    for (const auto& key : buying.deciding) names.push_back(spaced(key));
+    return wrapped(fmt::format("It hangs on: {}; {}.", titles, price), 0, 2) +
+           wrapped(fmt::format("casebound vehicle tell {} {} VALUE measured", vehicle, fmt::join(names, " VALUE ")), 2,
+                   4);
 }
 
 std::string first_of(const std::vector<std::string>& names) {
@@ -75,6 +81,13 @@ std::string first_of(const std::vector<std::string>& names) {
 std::string title_of(const Buying& buying, const std::string& key) {
     const auto found = buying.titles.find(key);
     return found == buying.titles.end() ? key : found->second;
+}
+
+// What is here of a kit is counted part by part; it is one kit to read.
+std::string item_words(const Buying& buying, const std::string& key) {
+    const auto piece = std::find_if(buying.here.begin(), buying.here.end(),
+                                    [&](const Piece& one) { return one.key() == key; });
+    return piece == buying.here.end() ? key : named(piece->item, piece->content);
 }
 
 std::string titles_of(const Buying& buying, const std::vector<std::string>& keys) {
@@ -159,7 +172,8 @@ std::string seller_text(const Buying& buying, const SellerOrder& seller, const s
                                     0, 2);
     Table table({"item", "packs", "price", "for"});
     for (const auto& line : seller.lines) {
-        table.row({line.item, seller.own_shelf ? taken_text(buying, line) : fmt::format("{}", line.packs),
+        table.row({item_words(buying, line.item),
+                   seller.own_shelf ? taken_text(buying, line) : fmt::format("{}", line.packs),
                    money_text(line.cents, currency), titles_of(buying, line.serves)});
         if (const auto notes = offer_notes(buying, seller, line, currency); !notes.empty()) table.under(notes);
     }

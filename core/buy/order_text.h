@@ -16,7 +16,8 @@ std::string days_text(int days);                                          // "at
 std::string here_text(std::optional<int> days);                           // "here in 2 days", "days not said"
 std::string arrival_text(const Order& order);                   // "Everything is here ...", "Arrival not known: ..."
 std::vector<std::string> days_not_said_by(const Order& order);  // sellers
-std::string title_of(const Buying& buying, const std::string& key);  // the key when it has none
+std::string item_words(const Buying& buying, const std::string& key);  // of a kit that is here: its number alone
+std::string title_of(const Buying& buying, const std::string& key);    // the key when it has none
 // What settles the open lines, at what price, and how to tell it.
 std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price);
 std::string first_of(const std::vector<std::string>& names);  // "A, B, C and 4 more"

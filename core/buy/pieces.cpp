@@ -104,18 +104,31 @@ private:
         return nullptr;
     }
 
+    // Of the kind that goes in the role: which of the things in it was meant is not written down.
+    std::string kind_of(const std::string& role) const {
+        const auto* word = catalog_.vocabularies().role(role);
+        return word ? word->item_kind : "";
+    }
+    double in_kit(const std::string& kit, const std::string& kind) const {
+        double pieces = 0;
+        for (const auto& row : catalog_.facts().rows("kit_contents", "kit", kit)) {
+            const auto group = catalog_.group(row.text("group_key"));
+            if (group && group->kind == kind) pieces += row.number("quantity").value_or(1);
+        }
+        return std::max(pieces, 1.0);
+    }
+
     // How many of a kit: one is written down once, or once for every role that it serves.
     Count kits(const std::string& kit) const {
-        std::map<std::string, Count> by_content;
+        std::map<std::string, Count> by_kind;
         for (const auto& event : events_) {
             if (event.item != kit) continue;
-            const auto* way = serves(event.role, kit);
-            const double parts = way ? event.quantity.value_or(way->quantity) / way->quantity
-                                     : event.quantity.value_or(1);
-            by_content[way ? way->content : event.role].add(event, parts);
+            const auto kind = kind_of(event.role);
+            const double in_one = in_kit(kit, kind);
+            by_kind[kind].add(event, event.quantity.value_or(in_one) / in_one);
         }
         Count all;
-        for (const auto& [content, count] : by_content) {
+        for (const auto& [kind, count] : by_kind) {
             const auto most = [](double& known, double parts) { known = std::max(known, std::ceil(parts - rounding)); };
             most(all.ordered, count.ordered), most(all.came, count.came), most(all.returned, count.returned);
             most(all.unfit, count.unfit), most(all.left_over, count.left_over);

@@ -6,8 +6,8 @@
 
 #include <fmt/format.h>
 
-#include "core/buy/with_others.h"
 #include "core/reason/condition_words.h"
+#include "core/verdict/open_worlds.h"
 
 namespace casebound {
 
@@ -45,6 +45,12 @@ Blocked blocked_by(const ListLine& line, const Situation& situation) {
 
 bool is_open(const ListLine& line) { return line.answer.verdict == Verdict::check_first || !line.only_where.empty(); }
 
+bool waits_out_of_reach(const ListLine& line, const Situation& situation) {
+    return line.held.empty() && !line.doubts.empty() &&
+           std::all_of(line.doubts.begin(), line.doubts.end(),
+                       [&](const Doubt& doubt) { return among(situation.narrowing().out_of_reach, doubt.attribute); });
+}
+
 bool settled_need(const ListLine& line) { return line.answer.verdict == Verdict::fits && line.quantity_high > 0; }
 
 namespace {
@@ -54,7 +60,7 @@ std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Si
                                                  const BuyWish& wish) {
     std::set<std::string> names;
     for (const auto& line : list.lines)
-        if (wanted(line, wish) && (is_open(line) || line.quantity_low != line.quantity_high)) {
+        if (wanted(line, wish) && (is_open(line) || line.waits() || line.quantity_low != line.quantity_high)) {
             for (auto& name : line.answer.speaks_of()) names.insert(std::move(name));
             names.insert(line.answer.deciding.begin(), line.answer.deciding.end());
         }
@@ -62,17 +68,20 @@ std::vector<const Possibilities::Column*> hinges(const PartsList& list, const Si
     std::vector<const Possibilities::Column*> columns;
     for (const auto& column : set.columns()) {
         const bool whole_line = names.empty() || names.count(column.attribute.name) > 0;
-        if (whole_line && set.undecided(column, situation.narrowing().left)) columns.push_back(&column);
+        if (whole_line && set.undecided(column, may_be_true(situation.narrowing()))) columns.push_back(&column);
     }
     return columns;
 }
 
-// What is left, by the values that the open lines hinge on.
-std::vector<Bits> kinds_left(const Situation& situation, const std::vector<const Possibilities::Column*>& columns) {
+// What may be true, by the values that the open lines hinge on, and by which places the job reaches there.
+std::vector<Bits> kinds_of(const Situation& situation, const std::vector<const Possibilities::Column*>& columns,
+                           const PartsList& list) {
     std::map<std::vector<std::uint16_t>, Bits> found;
-    situation.narrowing().left.for_each([&](std::size_t i) {
+    may_be_true(situation.narrowing()).for_each([&](std::size_t i) {
         std::vector<std::uint16_t> at;
         for (const auto* column : columns) at.push_back(column->at[i]);
+        for (const auto& line : list.lines)
+            if (!line.only_where.empty()) at.push_back(line.applies.test(i));
         found.try_emplace(std::move(at), Bits(situation.model().set.size())).first->second.set(i);
     });
     std::vector<Bits> kinds;
@@ -80,15 +89,16 @@ std::vector<Bits> kinds_left(const Situation& situation, const std::vector<const
     return kinds;
 }
 
-// What is left, by what is to be ordered for it: kinds with the same needs, or the same refusal, come once.
+// What may be true, by what is to be ordered for it: kinds with the same needs, or the same refusal, come once.
 class KindsApart {
 public:
-    void need(const Bits& on, std::vector<Need> needs) {
+    void need(const Bits& on, std::vector<Need> needs, std::vector<WithOthers> ways) {
         Possibility possibility{{}, 0, std::move(needs)};
-        const auto known = std::find_if(needs_.begin(), needs_.end(),
-                                        [&](const auto& one) { return same_needs(one.second, possibility); });
-        if (known == needs_.end()) needs_.emplace_back(on, std::move(possibility));
-        else known->first |= on;
+        const auto known = std::find_if(needs_.begin(), needs_.end(), [&](const Kind& one) {
+            return same_needs(one.possibility, possibility) && same_ways(one.ways, ways);
+        });
+        if (known == needs_.end()) needs_.push_back({on, std::move(possibility), std::move(ways)});
+        else known->on |= on;
     }
 
     void block(const Bits& on, const Blocked& line) {
@@ -99,50 +109,68 @@ public:
         else known->first |= on;
     }
 
-    void put(Buying& buying, const Situation& situation, const std::vector<std::string>& prefer) const {
+    std::vector<std::vector<WithOthers>> put(Buying& buying, const Situation& situation,
+                                             const std::vector<std::string>& prefer) const {
+        std::vector<std::vector<WithOthers>> ways;
         const auto& set = situation.model().set;
-        const auto& left = situation.narrowing().left;
-        const auto where = [&](const Bits& on) {
-            return fmt::format("{}", fmt::join(describe_in_pieces(set, on, left, prefer), ", or "));
-        };
-        for (const auto& [on, one] : needs_)
-            buying.possible.push_back({where(on), set.weight(on) / set.weight(left), one.needs});
+        const auto left = may_be_true(situation.narrowing());
+        const auto where = [&](const Bits& on) { return where_words(set, on, left, prefer); };
+        for (const auto& one : needs_) {
+            buying.possible.push_back({where(one.on), set.weight(one.on) / set.weight(left), one.possibility.needs});
+            ways.push_back(one.ways);
+        }
         for (const auto& [on, line] : blocked_)
             buying.blocked.push_back(
                 {line.title,
                  on == left ? line.why : fmt::format("{} (where {})", line.why, where_words(set, on, left, prefer)),
                  line.may_leave_out, line.measure, line.accept});
+        return ways;
+    }
+
+    // Would another order be right where the doubt, and nothing that is left, is true?
+    bool changed_by(const Doubt& doubt, const Bits& left) const {
+        const auto elsewhere = [&](const Bits& on) { return !on.meets(left) && on.meets(doubt.worlds); };
+        return std::any_of(needs_.begin(), needs_.end(), [&](const Kind& one) { return elsewhere(one.on); }) ||
+               std::any_of(blocked_.begin(), blocked_.end(), [&](const auto& one) { return elsewhere(one.first); });
     }
 
 private:
-    std::vector<std::pair<Bits, Possibility>> needs_;
+    struct Kind {
+        Bits on;
+        Possibility possibility;
+        std::vector<WithOthers> ways;
+    };
+
+    static bool same_ways(const std::vector<WithOthers>& some, const std::vector<WithOthers>& others) {
+        return std::equal(
+            some.begin(), some.end(), others.begin(), others.end(), [](const WithOthers& a, const WithOthers& b) {
+                auto first = a.others, second = b.others;
+                first.push_back(a.need), second.push_back(b.need);
+                return a.offered == b.offered && a.wanted == b.wanted && same_needs({{}, 0, first}, {{}, 0, second});
+            });
+    }
+
+    std::vector<Kind> needs_;
     std::vector<std::pair<Bits, Blocked>> blocked_;
 };
 
 constexpr std::size_t most_kinds = 60;
 
-// A place that nothing serves alone takes what stands in with other things beside it, and those are needed, too.
-std::vector<Need> served_by_others(std::vector<Need> needs, const PartsList& list, const Places& places,
-                                   const BuyWish& wish) {
-    std::vector<WithOthers> ways;
-    for (const auto& line : list.lines) {
-        const bool bare = std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
-            return need.line == line.answer.role && need.served_by.empty();
-        });
-        if (!bare) continue;
-        auto found = served_with_others(line, list, places, wish);
-        if (!found.empty()) ways.push_back(std::move(found.front()));
-    }
-    std::vector<const WithOthers*> taken;
-    for (const auto& way : ways) taken.push_back(&way);
-    return with_ways(std::move(needs), taken);
-}
-
 }  // namespace
 
-void add_possibilities(Buying& buying, Session& session, const Situation& situation, const BuyWish& wish) {
+void add_deciding(Buying& buying, const Situation& situation, const std::string& attribute) {
+    if (among(buying.deciding, attribute)) return;
+    buying.deciding.push_back(attribute);
+    const auto* column = situation.model().set.column(attribute);
+    if (!column) return;
+    buying.titles[attribute] = column->attribute.title;
+    buying.finding_out_minutes += effort_minutes(column->attribute);
+}
+
+std::vector<std::vector<WithOthers>> add_possibilities(Buying& buying, Session& session, const Situation& situation,
+                                                       const BuyWish& wish) {
     const auto columns = hinges(buying.list, situation, wish);
-    const auto kinds = kinds_left(situation, columns);
+    const auto kinds = kinds_of(situation, columns, buying.list);
     if (kinds.size() > most_kinds) {
         buying.blocked.push_back(
             {"too much is open",
@@ -150,26 +178,37 @@ void add_possibilities(Buying& buying, Session& session, const Situation& situat
              "",
              {},
              {}});
-        return;
+        return {};
     }
+    // Each doubt is one of the things that may be true, and no longer holds any one of them.
+    auto settled = situation.settled();
+    for (const auto& doubt : situation.narrowing().doubts) settled.push_back(doubt.attribute);
     KindsApart apart;
     for (const auto& kind : kinds) {
         Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), situation.entries(), kind);
-        supposed.settle(situation.settled());
+        supposed.settle(settled);
         const auto list = make_parts_list(supposed.places(), wish.jobs);
         add_notes(buying, list, session.catalog());
         std::vector<Need> needs;
+        std::vector<WithOthers> ways;
         for (const auto& line : list.lines) {
             if (!wanted(line, wish) || line.answer.verdict == Verdict::none_needed) continue;
-            if (settled_need(line) && !line.waits()) needs.push_back(need_of(line, list, supposed.places(), wish));
-            else apart.block(kind, blocked_by(line, supposed));
+            if (settled_need(line) && !line.waits()) {
+                needs.push_back(need_of(line, list, supposed.places(), wish));
+                for (auto& way : served_with_others(line, list, supposed.places(), wish))
+                    ways.push_back(std::move(way));
+            } else {
+                apart.block(kind, blocked_by(line, supposed));
+            }
         }
-        apart.need(kind, served_by_others(std::move(needs), list, supposed.places(), wish));
+        apart.need(kind, std::move(needs), std::move(ways));
     }
+    for (const auto& doubt : situation.narrowing().doubts)
+        if (apart.changed_by(doubt, situation.narrowing().left)) add_deciding(buying, situation, doubt.attribute);
     auto prefer = buying.deciding;
     for (const auto* column : columns)
         if (!among(prefer, column->attribute.name)) prefer.push_back(column->attribute.name);
-    apart.put(buying, situation, prefer);
+    return apart.put(buying, situation, prefer);
 }
 
 }  // namespace casebound

@@ -15,7 +15,7 @@ namespace casebound {
 
 namespace {
 
-double whole_percent(double share) { return std::round(100 * share) + 0.0; }  // never -0
+std::string whole_percent(double share) { return plain_number(std::round(100 * share), 0); }
 
 // Possibilities with the same needs come out as one, named after the first.
 const Possibility* possibility_of(const Buying& buying, const Outcome& outcome) {
@@ -104,8 +104,8 @@ public:
         group.share += outcome.share;
     }
 
-    // In the order they came: "where A, or B (52 %): text".
-    std::vector<std::string> lines(const std::string& currency) {
+    // In the order they came: "where A, or B (52 %): text". The last of all may be "otherwise".
+    std::vector<std::string> lines(const std::string& currency, bool otherwise = false) {
         constexpr std::size_t most = 6;
         std::vector<std::string> texts;
         if (groups_.size() > most)
@@ -113,8 +113,10 @@ public:
                              [](const Group& a, const Group& b) { return a.share > b.share; });
         const auto shown = groups_.size() > most ? most - 1 : groups_.size();
         for (std::size_t i = 0; i < shown; ++i)
-            texts.push_back(fmt::format("where {} ({:.0f} %): {}", where(groups_[i]), whole_percent(groups_[i].share),
-                                        groups_[i].text));
+            texts.push_back(fmt::format(
+                "{} ({} %): {}",
+                otherwise && i > 0 && i + 1 == groups_.size() ? std::string("otherwise") : "where " + where(groups_[i]),
+                whole_percent(groups_[i].share), groups_[i].text));
         if (shown < groups_.size()) texts.push_back(rest(shown, currency));
         return texts;
     }
@@ -141,8 +143,8 @@ private:
             least = std::min(least, groups_[i].cents);
             most = std::max(most, groups_[i].cents);
         }
-        return fmt::format("{} others ({:.0f} %), {} to {}: --json shows them", groups_.size() - from,
-                           whole_percent(share), money_text(least, currency), money_text(most, currency));
+        return fmt::format("{} others ({} %), {} to {}: --json shows them", groups_.size() - from, whole_percent(share),
+                           money_text(least, currency), money_text(most, currency));
     }
 
     std::vector<Group> groups_;
@@ -164,8 +166,12 @@ std::string differences_text(const Buying& buying, const UnsureAdvice& advice, c
 
 std::string back_text(const Outcome& outcome) {
     std::vector<std::string> parts;
-    for (const auto& sent : outcome.sent_back)
-        parts.push_back(fmt::format("{} x {} back to {}", sent.packs, sent.item, sent.seller));
+    for (std::size_t i = 0; i < outcome.sent_back.size(); ++i) {  // a seller is named once, after what he gets back
+        const auto& sent = outcome.sent_back[i];
+        const bool last = i + 1 == outcome.sent_back.size() || outcome.sent_back[i + 1].seller != sent.seller;
+        parts.push_back(fmt::format("{} x {}{}{}", sent.packs, sent.item, last ? " back to " : "",
+                                    last ? sent.seller : std::string()));
+    }
     for (const auto& kept : outcome.left_over) parts.push_back(fmt::format("{} x {} left over", kept.packs, kept.item));
     if (outcome.more) parts.push_back(fmt::format("{} ordered on top", cents_text(outcome.more->total_cents)));
     return fmt::format("{}", fmt::join(parts, ", "));
@@ -187,7 +193,7 @@ void outcome_rows(Table& table, const UnsurePlan& plan, const std::string& curre
         gathered.add(outcome,
                      fmt::format("{}{}{}", money_text(outcome.total_cents, currency), back.empty() ? "" : "; ", back));
     }
-    for (const auto& line : gathered.lines(currency)) table.under(line);
+    for (const auto& line : gathered.lines(currency, true)) table.under(line);
 }
 
 std::string ways_text(const UnsureAdvice& advice, const UnsureCosts& costs, const std::string& currency) {
@@ -200,8 +206,8 @@ std::string ways_text(const UnsureAdvice& advice, const UnsureCosts& costs, cons
     outcome_rows(table, advice.find_out_first, currency);
     plan_row(table, UnsureChoice::most_likely, advice.most_likely, currency);
     if (advice.most_likely.possible())
-        table.under(fmt::format("for {}; in {:.0f} % of cases a second order", advice.likely,
-                                whole_percent(advice.chance_wrong)));
+        table.under(
+            fmt::format("for {}; in {} % of cases a second order", advice.likely, whole_percent(advice.chance_wrong)));
     outcome_rows(table, advice.most_likely, currency);
     plan_row(table, UnsureChoice::right_in_every, advice.right_in_every, currency);
     outcome_rows(table, advice.right_in_every, currency);
@@ -234,13 +240,15 @@ std::string finding_out_text(const Buying& buying, const UnsureAdvice& advice, c
     return out;
 }
 
-bool needed_in_all(const Buying& buying, const std::string& item) {
-    return std::all_of(buying.possible.begin(), buying.possible.end(), [&](const Possibility& one) {
+// In some of what is possible, and not in all: it may turn out not to be needed.
+bool may_go_back(const Buying& buying, const std::string& item) {
+    const auto needed = std::count_if(buying.possible.begin(), buying.possible.end(), [&](const Possibility& one) {
         return std::any_of(one.needs.begin(), one.needs.end(), [&](const Need& need) {
             return std::any_of(need.served_by.begin(), need.served_by.end(),
                                [&](const Serves& way) { return way.item == item; });
         });
     });
+    return needed > 0 && needed < std::ssize(buying.possible);
 }
 
 // Of what may turn out not to be needed, by seller: nobody knows whether it may go back.
@@ -248,7 +256,7 @@ std::map<std::string, std::vector<std::string>> return_not_said(const Buying& bu
     std::map<std::string, std::vector<std::string>> found;
     for (const auto& offer : buying.market.offers)
         if (!offer.returnable && offer.seller != own_shelf_name && offer.seller != here_name &&
-            !needed_in_all(buying, offer.item))
+            may_go_back(buying, offer.item))
             found[offer.seller].push_back(offer.item);
     return found;
 }
@@ -306,6 +314,20 @@ Json json_of_differences(const Buying& buying, const UnsureAdvice& advice) {
     return json;
 }
 
+// What cannot be covered, by titles in place of the keys that orders are counted by.
+std::string in_titles(const Buying& buying, std::string text) {
+    std::set<std::string> roles;
+    for (const auto& one : buying.possible)
+        for (const auto& need : one.needs) roles.insert(need.line);
+    for (auto role = roles.rbegin(); role != roles.rend(); ++role)  // "mount-left" before "mount"
+        for (auto at = text.find(*role); at != std::string::npos; at = text.find(*role, at)) {
+            const auto title = title_of(buying, *role);
+            text.replace(at, role->size(), title);
+            at += title.size();
+        }
+    return text;
+}
+
 Json maybe(std::optional<std::int64_t> cents) { return cents ? Json(*cents) : Json(nullptr); }
 
 }  // namespace
@@ -318,7 +340,7 @@ std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const 
                       finding_out_text(buying, advice, costs, vehicle, currency);
     const bool any = advice.find_out_first.possible() || advice.right_in_every.possible();
     out += wrapped(any ? fmt::format("Cheapest: {}.", unsure_choice_words(advice.cheapest))
-                       : fmt::format("No order: {}.", advice.because),
+                       : fmt::format("No order: {}.", in_titles(buying, advice.because)),
                    0, 2);
     if (!any) return out;
     out += "\n";
@@ -338,7 +360,7 @@ std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const 
 
 Json json_of_unsure(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, double tax_percent) {
     Json json{{"cheapest", unsure_choice_words(advice.cheapest)},
-              {"because", advice.because},
+              {"because", in_titles(buying, advice.because)},
               {"likely", advice.likely},
               {"chance_wrong", advice.chance_wrong},
               {"cost_of_being_wrong_cents", advice.cost_of_being_wrong_cents},

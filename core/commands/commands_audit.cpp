@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/text_layout.h"
+#include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
@@ -35,7 +36,7 @@ Result run_audit(Session& session, const Args&) {
             if (nth == most + 1) out += wrapped(fmt::format("and {} more: --full", counts[one.kind] - most), 2);
             continue;
         }
-        out += wrapped(one.what, 2, 2);
+        out += wrapped(in_titles(session.catalog(), one.what), 2, 2);
         for (const auto& row : one.rows) out += wrapped(source_text(row), 4, 2);
     }
     return {exit, out.empty() ? "Nothing doubtful found.\n" : out};

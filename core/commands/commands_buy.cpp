@@ -8,8 +8,10 @@
 #include "core/buy/no_way_to_tell.h"
 #include "core/buy/order_lines.h"
 #include "core/buy/order_report.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/reason/condition_words.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/session/typed_names.h"
@@ -105,13 +107,17 @@ std::string write_down(Session& session, const Situation& situation, const std::
     const auto lines = ordered_lines(order, buying, {});
     const auto accepted = accepted_in(session, situation);
     const auto id = ShopRecords(session.shop()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}, accepted});
-    auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}", job, id,
+    const auto& words = session.catalog().vocabularies();
+    const auto& titles = session.catalog().facts().rows("jobs", "job", job);
+    auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}",
+                                   titles.empty() ? job : named(titles.front().text("title"), job), id,
                                    plural(lines.size(), "line"), vehicle),
                        0, 2);
     for (const auto& one : accepted)
-        out += wrapped(fmt::format("With it: right only if {}={}, which is not measured ({}). Said on every list and "
-                                   "sheet until it is: casebound vehicle tell {} {}=VALUE measured",
-                                   one.attribute, one.text, one.doubt, vehicle, one.attribute),
+        out += wrapped(fmt::format("With it: right only if {}, which is not measured ({}). Said on every list and "
+                                   "sheet until it is: casebound vehicle tell {} {} VALUE measured",
+                                   condition_words(fmt::format("{}={}", one.attribute, one.text), words), one.doubt,
+                                   vehicle, spaced(one.attribute)),
                        0, 2);
     if (std::any_of(order.sellers.begin(), order.sellers.end(),
                     [](const SellerOrder& one) { return one.seller == own_shelf_name; }))
@@ -165,6 +171,8 @@ Result answer_buy(Session& session, const Args& args) {
     } else if (buying.blocked.empty() && !buying.possible.empty()) {
         answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
     }
+    if (answer.ready())
+        answer.return_cost = return_cost(*answer.best.order, buying, *situation, limits.cores_come_back);
     answer.choices = choices_left(buying, answer.unsure, *situation, answer.currency);
     answer.shelf_left = left_on_shelf(session, buying, orders_of(answer), situation->name());
     const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty())

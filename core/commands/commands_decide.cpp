@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/buy/deal_sources.h"
+#include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/say/json_of.h"
@@ -15,7 +16,7 @@ namespace casebound {
 
 namespace {
 
-std::string whole(double amount) { return fmt::format("{:.0f}", std::round(amount) + 0.0); }  // never "-0"
+std::string whole(double amount) { return plain_number(std::round(amount), 0); }
 
 // "expected" rests on the means of the ranges, as the recommendation does.
 std::string paths_text(const Decision& decision) {
@@ -29,7 +30,7 @@ std::string paths_text(const Decision& decision) {
                                      "-"};
         for (const auto& spread : decision.spreads)
             if (spread.path == path.path) {
-                row[3] = fmt::format("{:.0f} %", std::round(spread.chance_of_loss * 100) + 0.0);
+                row[3] = whole(spread.chance_of_loss * 100) + " %";
                 row[4] = fmt::format("{} .. {}", whole(spread.low_5), whole(spread.high_95));
                 row[5] = whole(spread.worst);
             }
@@ -85,20 +86,21 @@ std::string break_even_text(const BreakEven& even) {
     if (even.words.empty()) return "";
     const bool shown = even.chance && *even.chance > 0 && *even.chance <= 1;
     return wrapped("Break-even, at the likely figures, " + even.words +
-                       (shown ? fmt::format(" ({:.1f} %)", std::round(*even.chance * 1000) / 10 + 0.0) : "") + ".",
+                       (shown ? fmt::format(" ({} %)", fixed(std::round(*even.chance * 1000) / 10, 1)) : "") + ".",
                    0, 2);
 }
 
 std::string looking_text(const DealAsked& asked, const Looking& looking) {
     const auto& look = *asked.deal.look;
-    return wrapped(fmt::format("Looking first ({}) is worth up to {}, and costs {}. A good sign comes in {:.1f} % of "
-                               "cases: then {} at a chance of {:.1f} %; else {} at {:.1f} %.",
-                               look.what, whole(looking.value),
-                               look.cost.origin == "not given" ? "nothing that was given: look-cost=AMOUNT"
-                                                               : whole(look.cost.likely),
-                               looking.good_sign * 100, path_words(looking.then_if_good), looking.works_if_good * 100,
-                               path_words(looking.then_if_bad), looking.works_if_bad * 100),
-                   0, 2);
+    return wrapped(
+        fmt::format(
+            "Looking first ({}) is worth up to {}, and costs {}. A good sign comes in {} % of "
+            "cases: then {} at a chance of {} %; else {} at {} %.",
+            look.what, whole(looking.value),
+            look.cost.origin == "not given" ? "nothing that was given: look-cost=AMOUNT" : whole(look.cost.likely),
+            fixed(looking.good_sign * 100, 1), path_words(looking.then_if_good), fixed(looking.works_if_good * 100, 1),
+            path_words(looking.then_if_bad), fixed(looking.works_if_bad * 100, 1)),
+        0, 2);
 }
 
 std::string floors_text(const Decision& decision) {
@@ -156,7 +158,9 @@ std::string all_figures_text(const DealAsked& asked, const Decision& decision) {
 std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
                           const std::string& currency, bool full) {
     const auto& likely = decision.likely;
-    std::string out = head_text(asked, decision, vehicle) + fmt::format("\nResult of each path, in {}:\n", currency) +
+    std::string out = head_text(asked, decision, vehicle) +
+                      fmt::format("\nResult of each path, in {}:\n",
+                                  currency == "cu" ? "cu (your currency: casebound shop set currency=...)" : currency) +
                       paths_text(decision) + worst_text(asked, likely) + bid_text(asked, likely);
     if (likely.looking) out += looking_text(asked, *likely.looking);
     out += swings_text(decision);

@@ -4,7 +4,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
+#include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/work/find_uses.h"
@@ -12,6 +14,12 @@
 namespace casebound {
 
 namespace {
+
+// A group of parts goes by the number of one of them; a line and a job are typed by their titles as well.
+std::string number_of(const Catalog& catalog, const Found& found) {
+    if (found.kind == FoundKind::item) return found.key;
+    return found.kind == FoundKind::group ? group_words(catalog, found.key) : named("", found.key);
+}
 
 Result run_find(Session& session, const Args& args) {
     const auto typed = fmt::format("{}", fmt::join(args.words, " "));
@@ -38,9 +46,10 @@ Result run_find(Session& session, const Args& args) {
                                         ? ""
                                         : fmt::format(" Did you mean {}?", fmt::join(answer.did_you_mean, " or "))),
                         0, 2)};
-    Table table({"what", "key", "title"});
+    Table table({"what", "number", "title"});
     for (std::size_t i = 0; i < answer.found.size(); ++i) {
-        table.row({std::string(found_kind_words(answer.found[i].kind)), answer.found[i].key, answer.found[i].title});
+        table.row({std::string(found_kind_words(answer.found[i].kind)), number_of(session.catalog(), answer.found[i]),
+                   answer.found[i].title});
         for (const auto& use : uses[i]) table.under(use);
     }
     return {exit, table.text() + (answer.more ? "There are more: one more word narrows it; --full shows more\n" : "")};

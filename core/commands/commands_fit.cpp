@@ -1,5 +1,6 @@
 // The main job: list, fits, why, ask. Each builds the situation, asks core, and renders.
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -195,7 +196,7 @@ std::string by_stand_in(Session& session, const Situation& situation, const std:
         out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best,
                                    one.role),
                        0, 2) +
-               swap_text(one.answer, session.full(), session.catalog().vocabularies());
+               swap_text(one.answer, session.full(), session.catalog());
         exit = one.answer.verdict == SwapVerdict::yes  ? Exit::yes
                : one.answer.verdict == SwapVerdict::no ? Exit::no
                                                        : Exit::cannot_tell;
@@ -284,11 +285,26 @@ std::string all_questions_text(const Situation& situation, const std::vector<Ope
                    plain_number(question.effort_minutes, 0), plural(question.settles_most, "place"),
                    plain_number(question.settles, 1)});
     const auto least = least_minutes(set, left, lines, told);
-    return table.text() +
-           (least ? wrapped(fmt::format(
-                        "All of it, asked in this order: about {:.0f} min; in the best possible order {:.0f} min.",
-                        greedy_minutes(set, left, lines, told), *least))
-                  : "");
+    return table.text() + (least
+                               ? wrapped(fmt::format(
+                                     "All of it, asked in this order: about {} min; in the best possible order {} min.",
+                                     plain_number(greedy_minutes(set, left, lines, told), 0), plain_number(*least, 0)))
+                               : "");
+}
+
+// Takes out what nobody can get at; how many places wait for it.
+std::size_t leave_out_of_reach(std::vector<FirstThing>& first, const Situation& situation) {
+    const auto& hidden = situation.narrowing().out_of_reach;
+    std::set<std::string> titles;
+    std::erase_if(first, [&](const FirstThing& one) {
+        const bool out = !one.attributes.empty() &&
+                         std::all_of(one.attributes.begin(), one.attributes.end(), [&](const std::string& name) {
+                             return std::find(hidden.begin(), hidden.end(), name) != hidden.end();
+                         });
+        if (out) titles.insert(one.titles.begin(), one.titles.end());
+        return out;
+    });
+    return titles.size();
 }
 
 Result run_ask(Session& session, const Args& args) {
@@ -296,17 +312,20 @@ Result run_ask(Session& session, const Args& args) {
     const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
     std::vector<FirstThing> first;
     std::vector<OpenLine> lines;
+    std::size_t out_of_reach = 0;
     if (jobs.empty()) {
         lines = lines_to_settle(*situation);
     } else {
         const auto list = make_parts_list(situation->places(), jobs);
         first = first_things(list);
+        out_of_reach = leave_out_of_reach(first, *situation);
         lines = open_lines(list);
     }
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
     const auto open = static_cast<std::size_t>(
-        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
+        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }) +
+        static_cast<std::ptrdiff_t>(out_of_reach));
     const auto told = situation->narrowing().not_asked();
     const auto next = first.empty() ? next_question(set, left, lines, told) : std::nullopt;
     const auto exit = open == 0 && first.empty() ? Exit::yes : Exit::cannot_tell;
@@ -321,7 +340,7 @@ Result run_ask(Session& session, const Args& args) {
         return {exit, json_text(json)};
     }
     const auto about = wrapped(situation->headline(), 0, 2);
-    if (!first.empty()) return {exit, first_things_text(first, situation->name()) + about};
+    if (!first.empty()) return {exit, first_things_text(first, *situation) + about};
     if (!next)
         return {exit,
                 wrapped(open == 0 ? "Nothing to find out: no place waits for an answer."
@@ -330,6 +349,11 @@ Result run_ask(Session& session, const Args& args) {
                                                                                             : "that can be got at")) +
                     (open == 0 ? "" : choices_text(session, *situation, jobs)) + about};
     auto out = question_text(*next, situation->name(), open);
+    if (const auto choices = out_of_reach > 0 ? choices_text(session, *situation, jobs) : ""; !choices.empty())
+        out += wrapped(fmt::format("{} for what nobody can get at. What is left:",
+                                   plural(out_of_reach, "place waits", "places wait")),
+                       0, 2) +
+               choices;
     if (session.full()) out += "\n" + all_questions_text(*situation, lines);
     return {exit, out + about};
 }

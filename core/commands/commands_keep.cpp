@@ -138,7 +138,7 @@ private:
             const auto day = says == "fits" ? day_in_hand(session_, fact_.vehicle, keys, {"fitted", "matched"}, role)
                                             : day_in_hand(session_, fact_.vehicle, keys, {"mismatched"}, role);
             require_day(day, fmt::format("no {} as {} is on record as {}", group, role,
-                                         says == "fits" ? "fitted or bench-matched" : "not matching"));
+                                         says == "fits" ? "fitted or held against the old one" : "not matching"));
         }
         add_application(std::move(cells));
     }
@@ -158,7 +158,7 @@ private:
         const auto* known = session_.catalog().vocabularies().role(role);
         if (!known) throw Error(Exit::usage, fmt::format("{}: no such role", role));
         require_day(day_in_hand(session_, fact_.vehicle, {item}, {"fitted", "matched"}, role),
-                    fmt::format("no {} as {} is on record as fitted or bench-matched", item, role));
+                    fmt::format("no {} as {} is on record as fitted or held against the old one", item, role));
         const auto own = [&] {
             auto key = item;
             std::transform(key.begin(), key.end(), key.begin(),

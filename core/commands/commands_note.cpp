@@ -9,6 +9,7 @@
 #include "core/reason/condition_words.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
+#include "core/session/typed_names.h"
 #include "core/work/key_value_args.h"
 #include "core/work/own_line.h"
 #include "core/work/statement.h"
@@ -17,22 +18,34 @@ namespace casebound {
 
 namespace {
 
-Saying saying_in(const Args& args) {
-    return {args.option("says"), args.option("kind", "memory"), args.option("where"),
+// "pan depth 38 mm" as well as "pan_depth=38mm"; what compares is the condition language already.
+std::string where_typed(Session& session, const std::string& typed) {
+    if (typed.find_first_of("=<>") != std::string::npos) return typed;
+    std::vector<std::string> words;
+    for (std::size_t from = 0; from < typed.size();) {
+        const auto end = std::min(typed.find_first_of(" ;", from), typed.size());
+        if (end > from) words.push_back(typed.substr(from, end - from));
+        from = end + 1;
+    }
+    return fmt::format("{}", fmt::join(tellings_typed(session.catalog().vocabularies(), words), "; "));
+}
+
+Saying saying_in(Session& session, const Args& args) {
+    return {args.option("says"), args.option("kind", "memory"), where_typed(session, args.option("where")),
             args.option("note"), args.option("title"),          args.option("pack")};
 }
 
 // Every fault of what is said, beside those of who says it.
 OwnFact place_fact(Session& session, const Situation& situation, const Args& args) {
     const PlaceSaid said{args.words.at(1), args.words.at(2), !args.has("does-not-fit"), args.option("quantity")};
-    return place_statement(session, situation, said, saying_in(args));
+    return place_statement(session, situation, said, saying_in(session, args));
 }
 
 OwnFact table_fact(Session& session, const Situation& situation, const TableShape& table, const Args& args) {
     OwnCells cells;
     for (std::size_t i = 2; i < args.words.size(); ++i) cells.push_back(key_value_arg(args.words[i]));
     if (const auto quantity = args.option("quantity"); !quantity.empty()) cells.emplace_back("quantity", quantity);
-    return table_statement(session, situation, table.name, cells, saying_in(args));
+    return table_statement(session, situation, table.name, cells, saying_in(session, args));
 }
 
 std::string text_of(const OwnFact& fact, std::string_view column) {
@@ -291,9 +304,9 @@ Result run_own_correct(Session& session, const Args& args) {
     OwnFact fact;
     if (anew) {
         const auto situation = session.situation(vehicle_for(session, one, args));
-        fact = corrected_statement(
-            session, *situation, one, cells,
-            {args.option("says"), args.option("kind"), args.option("where"), args.option("note"), "", ""});
+        fact = corrected_statement(session, *situation, one, cells,
+                                   {args.option("says"), args.option("kind"),
+                                    where_typed(session, args.option("where")), args.option("note"), "", ""});
         fact.note = fmt::format("corrects {}", one.source);
     }
     session.close_catalog();
@@ -365,7 +378,7 @@ std::vector<Command> note_commands() {
          any_number,
          {{"says", "WHO", "who says so: title, edition, page, or a person's list and its date"},
           kind_option,
-          {"where", "CONDITION", "only where, such as pan_depth=38mm; without it, on all of the line"},
+          {"where", "CONDITION", "only where, such as pan depth 38 mm; without it, on all of the line"},
           {"does-not-fit", "", "it says that the part does not fit"},
           {"quantity", "NUMBER", "how much the place takes, in the unit of its kind"},
           {"title", "TEXT", "what is on the label of a part that no pack has"},

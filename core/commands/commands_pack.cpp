@@ -5,10 +5,13 @@
 #include <fmt/format.h>
 
 #include "core/commands/pack_changes.h"
+#include "core/commands/pack_drafting.h"
+#include "core/commands/pack_making.h"
 #include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/pack.h"
+#include "core/pack/pack_workbook.h"
 #include "core/pack/reference_packs.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
@@ -20,11 +23,13 @@ namespace casebound {
 namespace {
 
 Json json_of(const PackFault& fault) {
-    return {{"file", fault.file},
-            {"line", fault.line},
-            {"cell", fault.cell},
-            {"column", fault.column},
-            {"what", fault.what}};
+    Json json{{"file", fault.file},
+              {"line", fault.line},
+              {"cell", fault.cell},
+              {"column", fault.column},
+              {"what", fault.what}};
+    if (!fault.sheet.empty()) json["sheet"] = fault.sheet;
+    return json;
 }
 
 std::string summary_text(const PackSummary& summary) {
@@ -131,6 +136,11 @@ Result run_check(Session& session, const Args& args) {
     std::string since;
     for (const auto& folder : args.words) {
         std::optional<FolderLock> lock;
+        if (args.has("seal") && names_workbook(folder))
+            throw Error(Exit::usage,
+                        fmt::format("{}: a workbook has no seal: casebound pack new FOLDER --from {} writes "
+                                    "the folder that can be sealed",
+                                    folder, folder));
         if (args.has("seal") && std::filesystem::is_directory(folder)) lock.emplace(folder);
         reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
         PackReport damaged;
@@ -143,39 +153,6 @@ Result run_check(Session& session, const Args& args) {
     auto result = report(session, "pack-check", reports, args.has("seal") ? "no fault; sealed" : "no fault");
     if (!session.json()) result.output = since + result.output;
     return result;
-}
-
-Result run_new(Session& session, const Args& args) {
-    const auto& folder = args.words.at(0);
-    const auto own_name = std::filesystem::weakly_canonical(folder).filename().string();
-    // What a parts list for one vehicle needs; a domain's own tables only on request.
-    static const std::vector<std::string> first_tables{"sources", "lines",         "configurations", "items",
-                                                       "groups",  "group_members", "applications",   "stays_behind"};
-    const auto write = [&](const std::string& into) {
-        return new_pack(into, args.option("name", own_name), session.plugins(),
-                        args.has("all") ? std::vector<std::string>{} : first_tables);
-    };
-    std::vector<std::string> files;
-    if (std::filesystem::exists(folder)) {
-        const FolderLock lock(folder);
-        files = write(folder);
-    } else {  // whole or not at all
-        NewFolder made(folder, NewFolder::Begin::empty);
-        files = write(made.path());
-        made.change_places();
-    }
-    if (session.json()) {
-        auto json = document("pack-new");
-        json["folder"] = folder;
-        json["files"] = files;
-        return {Exit::yes, json_text(json)};
-    }
-    std::string out;
-    for (const auto& file : files) out += fmt::format("  {}/{}\n", folder, file);
-    return {Exit::yes,
-            fmt::format("{} written; fill them in a spreadsheet, every cell as text:\n", plural(files.size(), "file")) +
-                out +
-                fmt::format("The words they may use: casebound pack words\nThen: casebound pack load {}\n", folder)};
 }
 
 bool meets(std::string_view filter, std::string_view a, std::string_view b) {
@@ -283,33 +260,56 @@ Result run_plugin_check(Session& session, const Args&) {
 std::vector<Command> pack_commands() {
     return {
         {"pack load",
-         "[FOLDER...]",
-         "check packs whole, then load them; a fault changes nothing",
+         "[PACK...]",
+         "check packs, each a folder or a workbook, whole, then load them; a fault changes nothing",
          0,
          any_number,
-         {{"reference", "", "instead of folders: the packs that the loaded domains ship"},
+         {{"reference", "", "instead: the packs that the loaded domains ship"},
           {"preview", "", "only say which rows and which lists of your vehicles would change"},
-          {"meant", "FILE:LINE:CELL", "a cell that looks damaged and is meant so", true}},
+          {"meant", "CELL", "a cell that looks damaged and is meant so, as its fault names it: items.csv:12:4", true}},
          run_load,
          "casebound pack load --reference"},
         {"pack check",
-         "FOLDER...",
-         "every fault of a pack, by file, line and cell",
+         "PACK...",
+         "every fault of a pack (a folder, or a workbook .xlsx or .ods), by file, line and cell",
          1,
          any_number,
          {{"seal", "", "then write sizes and hashes into the descriptor"},
-          {"meant", "FILE:LINE:CELL", "a cell that looks damaged and is meant so", true}},
+          {"meant", "CELL", "a cell that looks damaged and is meant so, as its fault names it: items.csv:12:4", true}},
          run_check,
          "casebound pack check mine"},
         {"pack new",
-         "FOLDER",
-         "an empty pack for a spreadsheet; run again to renew its descriptor",
+         "PACK",
+         "an empty pack for a spreadsheet: a workbook .xlsx, or a folder; run again to renew a folder's descriptor",
          1,
          1,
-         {{"name", "NAME", "the pack's name (default: the folder's)"},
-          {"all", "", "every table of core and the loaded domains"}},
-         run_new,
-         "casebound pack new mine"},
+         {{"name", "NAME", "the pack's name (default: that of the file or folder)"},
+          {"all", "", "every table of core and the loaded domains"},
+          {"from", "PACK", "not empty: what this folder or workbook holds, cell by cell"}},
+         run_pack_new,
+         "casebound pack new mine.xlsx"},
+        {"pack draft",
+         "LIST PACK",
+         "a seller's list (.csv, .xlsx, .ods) into a pack of its claims and a file of its offers",
+         2,
+         2,
+         {{"confirm", "", "what was shown is right: write it, and take the next edition the same way"},
+          {"preview", "", "only show it, also where it was confirmed before"},
+          {"column", "COLUMN=WHAT",
+           "what a column is: item, title, kind, pack, price, core, days, available, line, fits, same_as, an "
+           "attribute; - left "
+           "out",
+           true},
+          {"word", "WORD=WHAT", "what the list's word is: an item kind, a vehicle line, or a value such as engine=2.2",
+           true},
+          {"seller", "NAME", "who sells"},
+          {"decimal", "SIGN", "the sign before the cents", false, {"comma", "point"}},
+          {"sheet", "NAME", "the sheet of a workbook (default: the first)"},
+          {"kind", "KIND", "the item kind of every row"},
+          {"line", "LINE", "the vehicle line of every row"},
+          {"role", "PLACE", "the place that every part goes into"}},
+         run_pack_draft,
+         "casebound pack draft kelder.csv kelder --seller Kelder"},
         {"pack words",
          "[PART]",
          "the words a pack may use: roles, item kinds, attributes; PART narrows",
@@ -321,7 +321,7 @@ std::vector<Command> pack_commands() {
         {"pack list", "", "the packs that are loaded", 0, 0, {}, run_list, "casebound pack list"},
         {"pack diff",
          "A B",
-         "which rows came, went and changed; each a folder or the name of a loaded pack",
+         "which rows came, went and changed; each a folder, a workbook or the name of a loaded pack",
          2,
          2,
          {},

@@ -8,10 +8,13 @@
 
 #include "core/buy/order_report.h"
 #include "core/buy/shelf_keeping.h"
+#include "core/commands/mismatch.h"
 #include "core/commands/record_answer.h"
 #include "core/ground/dates.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
+#include "core/reason/condition_words.h"
 #include "core/reason/vocabulary.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
@@ -71,6 +74,19 @@ Json json_of_events(const std::vector<LineEvent>& events) {
     return json;
 }
 
+Json json_of(const std::vector<Mismatch>& mismatches) {
+    Json json = Json::array();
+    for (const auto& one : mismatches)
+        json.push_back({{"role", one.role},
+                        {"item", one.item},
+                        {"held", one.held},
+                        {"back", one.back},
+                        {"back_command", one.back_command},
+                        {"next", one.next},
+                        {"next_command", one.next_command}});
+    return json;
+}
+
 }  // namespace
 
 std::vector<std::string> checks_open(Session& session, const std::string& vehicle) {
@@ -106,6 +122,7 @@ Result record_answer(Session& session, const std::string& vehicle, const std::st
     json["agrees"] = exit == Exit::yes && against.empty();
     json["against"] = against;
     json["checks"] = checks_open(session, vehicle);
+    json["mismatches"] = json_of(mismatches_open(session, vehicle));
     return {exit, json_text(json)};
 }
 
@@ -149,19 +166,31 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
     event.note = fmt::format("{}{}{}", fmt::join(compared, "; "), event.note.empty() ? "" : "; ", event.note);
     if (!match.matches()) event.event = "mismatched";
     ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, {}});
+    const auto in_words = [&](const std::vector<std::string>& all) {
+        std::vector<std::string> texts;
+        for (const auto& one : all)
+            texts.push_back(
+                one.find('=') == std::string::npos ? one : condition_words(one, session.catalog().vocabularies()));
+        return fmt::format("{}", fmt::join(texts, ", "));
+    };
+    std::vector<std::string> not_compared;
+    for (const auto& name : match.not_compared) {
+        const auto* attribute = session.catalog().vocabularies().attribute(name);
+        not_compared.push_back(attribute ? named(attribute->title, name) : name);
+    }
     std::string notes = match.matches()
-                            ? wrapped(fmt::format("{}: bench-matched: {}.", place_title(session.catalog(), event.role),
-                                                  fmt::join(match.agree, ", ")),
+                            ? wrapped(fmt::format("{}: matches the old one: {}.",
+                                                  place_title(session.catalog(), event.role), in_words(match.agree)),
                                       0, 2)
-                            : wrapped(fmt::format(
-                                          "{}: DOES NOT MATCH: {}. Do not open the vehicle for it; send it back.",
-                                          place_title(session.catalog(), event.role), fmt::join(match.differ, ", ")),
-                                      0, 2);
+                            : wrapped(
+                                  fmt::format("{}: DOES NOT MATCH: {}. Do not open the vehicle for it; send it back.",
+                                              place_title(session.catalog(), event.role), in_words(match.differ)),
+                                  0, 2);
     if (!match.instead.empty()) notes += wrapped(fmt::format("What was measured belongs to {}.", match.instead), 2, 2);
     if (!match.not_compared.empty())
-        notes += wrapped(fmt::format("Not compared, though it tells the alternatives apart: {}.",
-                                     fmt::join(match.not_compared, ", ")),
-                         2, 2);
+        notes += wrapped(
+            fmt::format("Not compared, though it tells the alternatives apart: {}.", fmt::join(not_compared, ", ")), 2,
+            2);
     return record_answer(session, vehicle, notes, match.matches() ? Exit::yes : Exit::no);
 }
 

@@ -24,8 +24,7 @@ Result run_swap(Session& session, const Args& args) {
     const auto situation = args.has("for") ? session.situation(args.option("for")) : nullptr;
     const auto answer = swap_on(session, situation.get(), item_meant(session.catalog(), args.words.at(0)),
                                 item_meant(session.catalog(), args.words.at(1)));
-    if (!session.json())
-        return {exit_of(answer.verdict), swap_text(answer, session.full(), session.catalog().vocabularies())};
+    if (!session.json()) return {exit_of(answer.verdict), swap_text(answer, session.full(), session.catalog())};
     auto json = document("swap");
     if (situation) json["vehicle"] = json_of(*situation);
     json["answer"] = json_of(answer);

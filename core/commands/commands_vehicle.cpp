@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "core/commands/confirmed.h"
+#include "core/commands/vehicle_papers.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/vin.h"
@@ -75,7 +75,12 @@ std::string instead_text(Session& session, const Situation& situation) {
         std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
     if (const auto next = next_question(situation.model().set, left, lines, situation.narrowing().not_asked()))
         return question_text(*next, situation.name(), open);
-    if (open == 0) return "";
+    const auto& narrowing = situation.narrowing();
+    const bool doubted = std::any_of(narrowing.doubts.begin(), narrowing.doubts.end(), [&](const Doubt& doubt) {
+        return std::find(narrowing.out_of_reach.begin(), narrowing.out_of_reach.end(), doubt.attribute) !=
+               narrowing.out_of_reach.end();
+    });
+    if (open == 0 && !doubted) return "";
     return wrapped(
         fmt::format("Nothing that can be got at would tell. What is left to do, and what it costs: casebound "
                     "ask {} {}",
@@ -107,23 +112,6 @@ std::vector<ToldFact> entries_from(const Args& args, std::size_t from) {
         entries.push_back(std::move(entry));
     }
     return entries;
-}
-
-std::string vin_notes(const Vehicle& vehicle) {
-    if (vehicle.vin.empty()) return "";
-    std::string out;
-    for (const auto& finding : read_vin(vehicle.vin, vin_context(vehicle)).findings) out += wrapped(finding.text, 2, 2);
-    return out;
-}
-
-// What is told and unusual, and what the evidence told so far lacks.
-std::string cautions_text(Session& session, const Situation& situation) {
-    std::string out;
-    for (const auto& unusual : unusual_told(session, situation))
-        out += wrapped(fmt::format("CHECK: {}", unusual), 0, 2);
-    for (const auto& caution : evidence_cautions(session, situation))
-        out += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
-    return out;
 }
 
 // A measured number that is taken as the nearby one on record: said, because the neighbour may be another part. At the
@@ -176,26 +164,24 @@ std::string beside_words(const Vocabularies& words, const ToldFact& old, const T
     return fmt::format(" Both are seen? Tell {}+={}.", entry.attribute, old.text);
 }
 
-// What stood before and says something else now.
+// What stood before and is told otherwise now: the firmer of the two stands, and of two measurements the first.
 std::string changed_text(const Vocabularies& words, const std::vector<ToldFact>& before,
-                         const std::vector<ToldFact>& entries) {
+                         const std::vector<ToldFact>& after, const std::vector<ToldFact>& entries) {
     std::string out;
     for (const auto& entry : entries)
-        for (const auto& old : before)
-            if (old.stands && !old.withdrawn && old.attribute == entry.attribute && old.text != entry.text)
-                out += wrapped(fmt::format("{}: was {} ({} {}), now {}. The history keeps both.{}", entry.attribute,
-                                           old.text, tell_evidence_words(old.evidence), old.date, entry.text,
-                                           beside_words(words, old, entry)),
-                               0, 2);
+        for (const auto& old : before) {
+            if (!old.stands || old.withdrawn || old.attribute != entry.attribute || old.text == entry.text) continue;
+            const bool stays = std::any_of(after.begin(), after.end(),
+                                           [&](const ToldFact& one) { return one.id == old.id && one.stands; });
+            const auto was = fmt::format("{} ({} {})", old.text, tell_evidence_words(old.evidence), old.date);
+            out += wrapped(
+                stays ? fmt::format("{}: {} stands, and {} is kept beside it: which of the two is right is in doubt.",
+                                    entry.attribute, was, entry.text)
+                      : fmt::format("{}: was {}, now {}. The history keeps both.{}", entry.attribute, was, entry.text,
+                                    beside_words(words, old, entry)),
+                0, 2);
+        }
     return out;
-}
-
-Result vehicle_json(Session& session, const Situation& situation) {
-    auto json = document("vehicle");
-    json["vehicle"] = json_of(situation);
-    json["cautions"] = evidence_cautions(session, situation);
-    json["unusual"] = unusual_told(session, situation);
-    return {Exit::yes, json_text(json)};
 }
 
 std::string open_line_note(const Situation& situation, const std::string& name) {
@@ -232,6 +218,7 @@ Result run_new(Session& session, const Args& args) {
     if (known.empty()) refuse_dry_run(args, fmt::format("{}, in a pack of your own,", what));
     Vehicle vehicle{name, known.empty() ? own_line_key(what) : known, args.option("market"), args.option("vin"), ""};
     const auto typed = entries_from(with_tellings(session, args, called ? 2 : 1), called ? 2 : 1);
+    check_number(session, vehicle);
     std::vector<ToldFact> entries;
     if (known.empty()) {  // a refused name leaves no line behind
         ShopVehicles(session.shop()).create(name, vehicle.line, vehicle.market, vehicle.vin, {});
@@ -270,7 +257,8 @@ Result run_tell(Session& session, const Args& as_typed) {
     const bool reach = std::any_of(args.words.begin(), args.words.end(), about_reach);
     std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) +
                       (reach ? instead_text(session, *situation) : "") + said_text(name, entries) +
-                      changed_text(session.catalog().vocabularies(), before, entries) +
+                      changed_text(session.catalog().vocabularies(), before, ShopTold(session.shop()).standing(name),
+                                   entries) +
                       taken_as_text(*situation, entries);
     for (const auto& fact : situation->narrowing().facts)
         if (!fact.applies) {
@@ -316,45 +304,13 @@ Result run_vehicles(Session& session, const Args&) {
         return {Exit::yes, json_text(json)};
     }
     if (vehicles.empty()) return {Exit::yes, "No vehicle yet: casebound vehicle new NAME LINE\n"};
-    Table table({"vehicle", "line", "since"});
-    for (const auto& vehicle : vehicles) table.row({vehicle.name, vehicle.line, vehicle.created});
-    return {Exit::yes, table.text()};
-}
-
-// What the shop file holds of a vehicle and nothing else does.
-std::vector<std::string> lost_with(Session& session, const std::string& name) {
-    const ShopRecords records(session.shop());
-    std::vector<std::string> lost;
-    const auto add = [&](std::size_t count, std::string_view one, std::string_view many) {
-        if (count > 0) lost.push_back(plural(count, one, many));
-    };
-    add(ShopTold(session.shop()).history(name).size(), "told fact", "told facts");
-    add(records.jobs(name).size(), "job", "jobs");
-    add(records.records(name).size() + records.events(name).size(), "record", "records");
-    add(records.money(name).size(), "payment", "payments");
-    return lost;
-}
-
-Result run_forget(Session& session, const Args& args) {
-    const auto name = session.vehicle(args.words.at(0)).name;
-    const auto lost = lost_with(session, name);
-    if (!args.has("records-too")) {  // refused before anybody is asked
-        const Transaction trial(session.shop());
-        ShopVehicles(session.shop()).forget(name, false);
+    Table table({"vehicle", "what it is", "since"});
+    const bool loaded = std::filesystem::exists(session.options().catalog);  // the yard is told without one as well
+    for (const auto& vehicle : vehicles) {
+        const auto* line = loaded ? session.catalog().line(vehicle.line) : nullptr;
+        table.row({vehicle.name, named(line ? line->title : vehicle.line, vehicle.line), vehicle.created});
     }
-    const auto text = wrapped(
-        fmt::format("{}: {} for good. What was written down of its line stays: casebound own show", name,
-                    lost.empty() ? "its name goes" : fmt::format("{} go", fmt::join(lost, ", "))),
-        0, 2);
-    const bool done = confirmed(session, args, text);
-    if (done) ShopVehicles(session.shop()).forget(name, args.has("records-too"));
-    const auto exit = done ? Exit::yes : Exit::cannot_tell;
-    if (!session.json()) return {exit, text + (done ? "Forgotten.\n" : not_done)};
-    auto json = document("vehicle-forget");
-    json["vehicle"] = name;
-    json["lost"] = lost;
-    json["done"] = done;
-    return {exit, json_text(json)};
+    return {Exit::yes, table.text()};
 }
 
 const std::vector<OptionSpec> telling{{"evidence",
@@ -387,6 +343,7 @@ std::vector<Command> vehicle_commands() {
          "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)",
          2, any_number, with({{"take-back", "", "withdraw what was told about these attributes"}}, telling),
          one_write<run_tell>, "casebound vehicle tell van pan_depth=41mm measured"},
+        correct_command(),
         {"vehicle show",
          "VEHICLE",
          "what is told and what is still possible; --full: the whole history",
@@ -396,16 +353,7 @@ std::vector<Command> vehicle_commands() {
          run_show,
          "casebound vehicle show van --full"},
         {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles, "casebound vehicle list"},
-        {"vehicle forget",
-         "VEHICLE",
-         "take a vehicle off the yard; says first what is lost by it",
-         1,
-         1,
-         {{"records-too", "", "even when jobs or records hang on it"},
-          {"yes", "", "do it without being asked"},
-          dry_run},
-         one_write<run_forget>,
-         "casebound vehicle forget van --yes"},
+        forget_command(),
     };
 }
 

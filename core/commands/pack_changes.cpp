@@ -13,6 +13,7 @@
 #include "core/pack/pack.h"
 #include "core/pack/pack_descriptor.h"
 #include "core/pack/pack_edition.h"
+#include "core/pack/pack_workbook.h"
 #include "core/say/json_of.h"
 #include "core/work/list_changes.h"
 
@@ -88,10 +89,10 @@ Json json_of(const std::vector<PlaceChange>& changes) {
     return all;
 }
 
-// The name that a folder's descriptor gives the pack.
-std::string name_in(const std::string& folder) {
+// The name that a folder's descriptor, or a workbook's first sheet, gives the pack.
+std::string name_in(const std::string& pack) {
     FaultList faults;
-    const auto descriptor = read_descriptor(folder, faults);
+    const auto descriptor = is_pack_workbook(pack) ? PackBook(pack).descriptor(faults) : read_descriptor(pack, faults);
     return descriptor ? descriptor->name : "";
 }
 
@@ -101,13 +102,18 @@ PackEdition loaded(Session& session, const std::string& name, const PackShape& s
     return edition_loaded(open_catalog_file(session.options().catalog, Database::Mode::read_only), name, shape);
 }
 
-// A folder, or the name of a pack that is loaded.
+bool is_there(const std::string& pack) {
+    return std::filesystem::is_directory(pack) || (is_pack_workbook(pack) && std::filesystem::exists(pack));
+}
+
+// A folder, a workbook, or the name of a pack that is loaded.
 PackEdition edition_of(Session& session, const std::string& word, const PackShape& shape) {
-    if (std::filesystem::is_directory(word)) return edition_in(word, shape);
+    if (is_there(word)) return edition_in(word, shape);
     for (const auto& pack : list_packs(session.options().catalog))
         if (pack.name == word) return loaded(session, word, shape);
-    throw Error(Exit::no_input,
-                fmt::format("{}: neither a folder nor a pack that is loaded: see casebound pack list", word));
+    throw Error(
+        Exit::no_input,
+        fmt::format("{}: neither a folder, a workbook nor a pack that is loaded: see casebound pack list", word));
 }
 
 constexpr std::uintmax_t most_compared_bytes = 128u << 20;  // both editions are held in memory
@@ -115,6 +121,8 @@ constexpr std::uintmax_t most_compared_bytes = 128u << 20;  // both editions are
 bool can_be_compared(const std::string& folder) {
     std::uintmax_t bytes = 0;
     std::error_code ignored;
+    constexpr std::uintmax_t packed = 8;  // what a workbook holds is about as many times larger
+    if (is_pack_workbook(folder)) return std::filesystem::file_size(folder, ignored) <= most_compared_bytes / packed;
     for (const auto& file : std::filesystem::directory_iterator(folder, ignored))
         if (file.path().extension() == ".csv") bytes += std::filesystem::file_size(file.path(), ignored);
     return bytes <= most_compared_bytes;
@@ -133,7 +141,7 @@ void load_into(Session& session, const std::vector<std::string>& folders, const 
 
 void add_damage(Session& session, const std::string& folder, const std::vector<std::string>& meant,
                 PackReport& report) {
-    if (!std::filesystem::is_directory(folder)) return;
+    if (!is_there(folder)) return;
     if (!can_be_compared(folder)) {
         print_message(fmt::format("note: {}: too large to be compared with the edition that is loaded\n", folder));
         return;
@@ -148,9 +156,14 @@ void add_damage(Session& session, const std::string& folder, const std::vector<s
     for (const auto& domain : session.plugins().domains) words.add(domain.vocabulary, domain.name);
     auto faults = damage_since(before, now);
     for (auto& fault : damage_alone(before, now, words)) faults.push_back(std::move(fault));
+    auto notes = zeros_lost(now);
+    if (is_pack_workbook(folder)) {
+        place_in_workbook(faults, folder);
+        place_in_workbook(notes, folder);
+    }
     leave_out_meant(faults, meant);
     report.faults.insert(report.faults.end(), faults.begin(), faults.end());
-    for (auto& note : zeros_lost(now)) report.warnings.push_back(std::move(note));
+    for (auto& note : notes) report.warnings.push_back(std::move(note));
 }
 
 std::string since_loaded(Session& session, const std::string& folder) {

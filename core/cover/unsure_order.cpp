@@ -14,6 +14,14 @@
 
 namespace casebound {
 
+std::int64_t refund_cents(const Offer& offer, bool own_shelf, bool cores_come_back) {
+    if (own_shelf) return offer.pack_cents;
+    if (!offer.returnable.value_or(false)) return 0;
+    const std::int64_t paid_back = std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) +
+                                   (cores_come_back ? 0 : offer.core_cents);
+    return std::max<std::int64_t>(0, paid_back - offer.return_carriage_cents);
+}
+
 namespace {
 
 constexpr std::int64_t whole_weight = 10'000;  // shares are taken to a ten-thousandth
@@ -50,14 +58,6 @@ std::size_t most_likely_of(const std::vector<Possibility>& possible) {
         return a.share != b.share ? a.share < b.share : a.name > b.name;
     };
     return static_cast<std::size_t>(std::max_element(possible.begin(), possible.end(), likelier) - possible.begin());
-}
-
-std::int64_t refund_cents(const Offer& offer, bool own_shelf, bool cores_come_back) {
-    if (own_shelf) return offer.pack_cents;
-    if (!offer.returnable.value_or(false)) return 0;
-    const std::int64_t paid_back = std::llround(static_cast<double>(offer.pack_cents) * (1 - offer.return_fee)) +
-                                   (cores_come_back ? 0 : offer.core_cents);
-    return std::max<std::int64_t>(0, paid_back - offer.return_carriage_cents);
 }
 
 class Unsure {

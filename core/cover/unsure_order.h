@@ -18,6 +18,9 @@ struct Possibility {
 
 bool same_needs(const Possibility& a, const Possibility& b);
 
+// What comes back for a pack that is sent back; 0 where it may not, or where that is not said. The own shelf takes all.
+std::int64_t refund_cents(const Offer& offer, bool own_shelf, bool cores_come_back);
+
 struct UnsureCosts {
     std::int64_t finding_out_cents{};   // once, before ordering
     std::int64_t second_order_cents{};  // each time an order turns out wrong: the wait, the second delivery

@@ -9,12 +9,16 @@
 #include "core/deal/deal_draws.h"
 #include "core/deal/deal_paths.h"
 #include "core/ground/error.h"
+#include "core/ground/units.h"
 
 namespace casebound {
 
 namespace {
 
-double whole_unit(double amount) { return std::round(amount) + 0.0; }  // never "-0"
+std::string with_sign(double amount) {
+    const auto text = plain_number(std::round(amount), 0);
+    return text.front() == '-' ? text : "+" + text;
+}
 
 [[noreturn]] void bad(const std::string& what) { throw Error(Exit::bad_data, "go / no-go: " + what); }
 
@@ -176,8 +180,9 @@ std::string explain_floors(const std::vector<FloorPrice>& floors) {
         "leaves the cheap fix out. The next step looks only at cash to come, and may be right below the floor.";
     for (const FloorPrice& floor : floors)
         if (floor.asked < floor.price)
-            text += fmt::format(" At the likely sale, {}: asked {:.0f}, floor {:.0f}, {:.0f} short.", floor.outcome,
-                                floor.asked, floor.price, floor.price - floor.asked);
+            text += fmt::format(" At the likely sale, {}: asked {}, floor {}, {} short.", floor.outcome,
+                                plain_number(floor.asked, 0), plain_number(floor.price, 0),
+                                plain_number(floor.price - floor.asked, 0));
     return text;
 }
 
@@ -187,12 +192,13 @@ std::string reason_for(const Deal& deal, const Decision& decision) {
     const PathResult* second = nullptr;
     for (const PathResult& path : expected.paths)
         if (path.path != best.path && (!second || path.to_come > second->to_come)) second = &path;
-    std::string text = fmt::format("{}: {:+.0f} expected from here on, against {:+.0f} for {}", path_words(best.path),
-                                   whole_unit(best.to_come), whole_unit(second->to_come), path_words(second->path));
+    std::string text = fmt::format("{}: {} expected from here on, against {} for {}", path_words(best.path),
+                                   with_sign(best.to_come), with_sign(second->to_come), path_words(second->path));
     if (!deal.fix_failed)
-        text += fmt::format("; {}; it is put at {:.0f} %, the mean of its range", expected.against_unit.words,
-                            whole_unit(100 * deal.works.mean()));
-    if (deal.spent > 0) text += fmt::format("; the {:.0f} already spent is gone on every path", deal.spent);
+        text += fmt::format("; {}; it is put at {} %, the mean of its range", expected.against_unit.words,
+                            plain_number(std::round(100 * deal.works.mean()), 0));
+    if (deal.spent > 0)
+        text += fmt::format("; the {} already spent is gone on every path", plain_number(deal.spent, 0));
     if (decision.likely.best != best.path)
         text += fmt::format("; too close to call: at the likely figures alone {} comes first",
                             path_words(decision.likely.best));

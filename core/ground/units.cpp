@@ -356,9 +356,9 @@ Written written(std::string_view text, std::string_view unit) {
 
 double quantity_in(std::string_view text, std::string_view unit) {
     const Written value = written(text, unit);
-    if (value.label.empty() || normal_label(value.label) == normal_label(unit)) return value.number;
+    if (value.label.empty() || normal_label(value.label) == normal_label(unit)) return value.number + 0.0;  // no -0
     try {
-        return converted(value.number, value.label, unit);
+        return converted(value.number, value.label, unit) + 0.0;
     } catch (const UnitFault& fault) {
         throw UnitFault(
             fmt::format("\"{}\" where {} is wanted: {}", text, unit.empty() ? "a plain number" : unit, fault.what()));

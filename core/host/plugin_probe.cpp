@@ -16,6 +16,7 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/answer_lines.h"
 #include "core/ground/error.h"
 
 namespace casebound {
@@ -180,8 +181,8 @@ std::string probe_fault(const std::function<void(const ProbeSteps&)>& work, cons
     const Story told = understand(heard.text);
     if (told.done) return told.fault;
     const std::string what = heard.in_time ? ending(status, limits)
-                                           : fmt::format("did not come back within {:.1f} s",
-                                                         std::chrono::duration<double>(limits.wall).count());
+                                           : fmt::format("did not come back within {} s",
+                                                         fixed(std::chrono::duration<double>(limits.wall).count(), 1));
     return fmt::format("{} {}: {}", what, told.step, advice);
 }
 

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/units.h"
+
 namespace casebound {
 
 namespace {
@@ -14,7 +16,7 @@ std::string at(double value) { return fmt::format("{:.1f}", value); }
 
 std::string svg_number(double value) {
     if (std::abs(value) >= 1e6 || (value != 0 && std::abs(value) < 1e-3)) return fmt::format("{:.1e}", value);
-    return std::abs(value) >= 1000 ? fmt::format("{:.0f}", value) : fmt::format("{:.3g}", value);
+    return std::abs(value) >= 1000 ? plain_number(value, 0) : fmt::format("{:.3g}", value + 0.0);
 }
 
 std::string shown_unit(std::string_view unit) {

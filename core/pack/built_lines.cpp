@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/model_year.h"
 #include "core/ground/utf8.h"
 #include "core/pack/pack_words.h"
 
@@ -12,6 +13,32 @@ namespace casebound {
 namespace {
 
 constexpr std::size_t most_configurations = 100'000;  // of one line
+
+int built_year(const Value& month) { return static_cast<int>(month.number.value_or(0)) / 12; }
+
+// A model year that goes with no month of its row, or a month with no model year, cannot have been built.
+std::string built_at_no_time(const std::vector<Value>& years, const std::vector<Value>& months) {
+    const auto together = [](const Value& year, const Value& month) {
+        return !year.number || !month.number || may_be_built_in(static_cast<int>(*year.number), built_year(month));
+    };
+    const auto lonely = [](const std::vector<Value>& some, const auto& with_any) {
+        const auto at = std::find_if_not(some.begin(), some.end(), with_any);
+        return at == some.end() ? std::string() : at->text;
+    };
+    if (years.empty() || months.empty()) return "";
+    const auto year = lonely(years, [&](const Value& one) {
+        return std::any_of(months.begin(), months.end(), [&](const Value& month) { return together(one, month); });
+    });
+    if (!year.empty())
+        return fmt::format(
+            "year={0} goes with no build month of it: a model year {0} is built from {1}-01, and no later "
+            "than {2}-12: give the months of each year in a row of their own",
+            year, first_built_year(std::stoi(year)), last_built_year(std::stoi(year)));
+    const auto month = lonely(months, [&](const Value& one) {
+        return std::any_of(years.begin(), years.end(), [&](const Value& other) { return together(other, one); });
+    });
+    return month.empty() ? "" : fmt::format("build={} goes with no model year of it", month);
+}
 
 std::uint64_t mixed(std::uint64_t axis, std::uint64_t value) {  // splitmix64's finish
     std::uint64_t x = (axis << 32 | value) + 0x9E3779B97F4A7C15ull;
@@ -123,6 +150,13 @@ void BuiltLines::add_other_rows(NameId key, Line& line) {
 void BuiltLines::check_configurations() {
     const auto* table = data_.find("configurations");
     if (!table) return;
+    const auto values_of = [&](const BuiltRow& product, std::string_view attribute) {
+        std::vector<Value> values;
+        for (const auto& slot : product.slots)
+            for (std::uint32_t i = 0; axes_[slot.axis]->attribute->name == attribute && i < slot.count; ++i)
+                values.push_back(axes_[slot.axis]->values[product.values[slot.first + i]]);
+        return values;
+    };
     const auto line_column = table->shape->find("line"), values_column = table->shape->find("attribute_values");
     std::vector<NameId> keys;
     for (std::size_t row = 0; row < table->rows(); ++row) {
@@ -130,6 +164,8 @@ void BuiltLines::check_configurations() {
         if (text == 0) continue;
         const auto& product = built(text);
         if (!product.fault.empty()) faults_.at(*table->shape, table->lines[row], values_column, product.fault);
+        else if (auto why = built_at_no_time(values_of(product, "year"), values_of(product, "build")); !why.empty())
+            faults_.at(*table->shape, table->lines[row], values_column, std::move(why));
         if (key == 0) continue;
         if (!lines_.contains(key)) keys.push_back(key);
         line(key).rows.push_back({built_of_.at(text), table->lines[row], 0});

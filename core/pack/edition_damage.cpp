@@ -275,13 +275,11 @@ std::vector<PackFault> zeros_lost(const PackEdition& now) {
 
 void leave_out_meant(std::vector<PackFault>& faults, const std::vector<std::string>& meant) {
     for (const auto& one : meant) {
-        const auto is_it = [&](const PackFault& fault) {
-            return fmt::format("{}:{}:{}", fault.file, fault.line, fault.cell) == one;
-        };
+        const auto is_it = [&](const PackFault& fault) { return fault.place() == one; };
         if (std::none_of(faults.begin(), faults.end(), is_it))
             throw Error(Exit::usage,
-                        fmt::format("--meant {}: nothing is doubted there: write FILE:LINE:CELL as the fault "
-                                    "names it, such as items.csv:12:4",
+                        fmt::format("--meant {}: nothing is doubted there: write its place as the fault names it, "
+                                    "such as items.csv:12:4 or mine.xlsx:items:D12",
                                     one));
         std::erase_if(faults, is_it);
     }

@@ -26,7 +26,7 @@ std::vector<PackFault> damage_alone(const PackEdition& before, const PackEdition
 // Worth a look: columns of bare numbers that may all have lost their first zero.
 std::vector<PackFault> zeros_lost(const PackEdition& now);
 
-// Takes out what is meant: "items.csv:12:4" each, as the fault names it. Throws Error(usage) for one that names no fault.
+// Takes out what is meant: "items.csv:12:4" or "mine.xlsx:items:D12" each, as the fault names it. Throws Error(usage) for one that names no fault.
 void leave_out_meant(std::vector<PackFault>& faults, const std::vector<std::string>& meant);
 
 }  // namespace casebound

@@ -168,6 +168,10 @@ private:
             if (key.empty()) fault(table_.lines[row], also_, "an empty key between two |: delete one");
             else if (!in_.keys.known("groups", "group_key", name))
                 fault(table_.lines[row], also_, in_.keys.unknown("groups", "group_key", name));
+            else if (name == table_.name(row, offered_) || name == table_.name(row, wanted_))
+                fault(table_.lines[row], also_,
+                      fmt::format("{} is one of the two itself: name what goes beside them, or leave it empty",
+                                  shown_name(name)));
         }
     }
 

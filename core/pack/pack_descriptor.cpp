@@ -149,12 +149,9 @@ private:
     }
 
     bool check_name(const std::string& name) {
-        const bool shaped = std::all_of(name.begin(), name.end(), [](char c) {
-            return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
-        });
-        if (!shaped || name.size() > 64)
+        if (!name.empty() && !is_pack_name(name))  // an empty one is said already
             fault("name", fmt::format("`{}`: write at most 64 lower-case letters, digits, . _ -", shown(name)));
-        return shaped && !name.empty() && name.size() <= 64;
+        return is_pack_name(name);
     }
 
     std::string text(const ordered_json& json, const char* name, const std::string& place, bool required) {
@@ -183,6 +180,13 @@ private:
 };
 
 }  // namespace
+
+bool is_pack_name(const std::string& name) {
+    constexpr std::size_t most = 64;
+    return !name.empty() && name.size() <= most && std::all_of(name.begin(), name.end(), [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
+    });
+}
 
 std::string read_descriptor_text(const std::string& folder) {
     return read_whole(folder + "/" + descriptor_file, most_bytes);

@@ -37,6 +37,8 @@ struct Descriptor {
     std::string sha256;  // of its own text
 };
 
+bool is_pack_name(const std::string& name);  // 1 to 64 of a-z, 0-9, . _ -
+
 // Nothing when it cannot be read at all; every fault is reported.
 std::optional<Descriptor> read_descriptor(const std::string& folder, FaultList& faults);
 

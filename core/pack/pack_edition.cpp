@@ -4,15 +4,19 @@
 #include <charconv>
 #include <filesystem>
 #include <map>
+#include <optional>
+#include <utility>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/book/workbook.h"
 #include "core/ground/error.h"
 #include "core/ground/units.h"
 #include "core/pack/csv_rows.h"
 #include "core/pack/loaded_packs.h"
 #include "core/pack/pack_files.h"
+#include "core/pack/sheet_cells.h"
 
 namespace casebound {
 
@@ -40,6 +44,47 @@ private:
     EditionTable& into_;
     bool header_ = false;
 };
+
+class RowsOfSheet final : public BookRows {
+public:
+    RowsOfSheet(const TableShape& shape, std::string place) : shape_(shape), place_(std::move(place)) {}
+    bool row(unsigned long line, const std::vector<BookCell>& cells) override {
+        std::vector<std::string> texts;
+        for (const auto& cell : cells) texts.emplace_back(cell.text);
+        if (!std::exchange(header_, true)) {
+            if (texts != shape_.column_names()) refuse(line);
+            return true;
+        }
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            if (i >= shape_.columns.size()) refuse(line);
+            if (const auto what = wrong_in_sheet(shape_.columns[i], cells[i]); !what.empty())
+                throw Error(Exit::bad_data,
+                            fmt::format("{}:{}: {}: {}", place_, cell_name(line, static_cast<unsigned>(i + 1)),
+                                        shape_.columns[i].name, what));
+        }
+        texts.resize(shape_.columns.size());
+        rows.push_back({line, std::move(texts)});
+        return true;
+    }
+    std::vector<EditionRow> rows;
+
+private:
+    [[noreturn]] void refuse(unsigned long line) const {
+        throw Error(Exit::bad_data,
+                    fmt::format("{}:{}: not a row of {}: casebound pack check says more", place_, line, shape_.name));
+    }
+
+    const TableShape& shape_;
+    std::string place_;
+    bool header_ = false;
+};
+
+std::vector<EditionRow> rows_of_sheet(const Workbook& book, std::size_t sheet, const TableShape& shape,
+                                      const std::string& path) {
+    RowsOfSheet rows(shape, fmt::format("{}:{}", path, shape.name));
+    book.read(sheet, rows);
+    return std::move(rows.rows);
+}
 
 bool is_number(const Column& column) { return column.kind == CellKind::number || column.kind == CellKind::integer; }
 
@@ -140,14 +185,18 @@ const EditionTable* PackEdition::find(std::string_view table) const {
     return nullptr;
 }
 
-PackEdition edition_in(const std::string& folder, const PackShape& shape) {
-    PackEdition edition{std::filesystem::path(folder).filename().string(), {}};
-    const auto files = csv_files_in(folder);
+PackEdition edition_in(const std::string& pack, const PackShape& shape, EmptyTables empty) {
+    PackEdition edition{std::filesystem::path(pack).filename().string(), {}};
+    std::optional<Workbook> book;
+    if (names_workbook(pack) && !std::filesystem::is_directory(pack)) book.emplace(pack);
+    const auto names = book ? book->sheets() : csv_files_in(pack);
     for (const auto& table : shape.tables()) {
-        if (std::find(files.begin(), files.end(), table.file()) == files.end()) continue;
+        const auto found = std::find(names.begin(), names.end(), book ? table.name : table.file());
+        if (found == names.end()) continue;
         EditionTable one{&table, {}};
-        FolderTable(folder + "/" + table.file(), table, one);
-        if (!one.rows.empty()) edition.tables.push_back(std::move(one));
+        if (book) one.rows = rows_of_sheet(*book, static_cast<std::size_t>(found - names.begin()), table, pack);
+        else FolderTable(pack + "/" + table.file(), table, one);
+        if (!one.rows.empty() || empty == EmptyTables::kept) edition.tables.push_back(std::move(one));
     }
     return edition;
 }

@@ -26,8 +26,10 @@ struct PackEdition {
     const EditionTable* find(std::string_view table) const;
 };
 
-// Of a folder's CSV files; a file that cannot be read as its table throws Error(bad_data). The shape must outlive it.
-PackEdition edition_in(const std::string& folder, const PackShape& shape);
+// Of a folder's CSV files or a workbook's sheets; what cannot be read as its table throws Error(bad_data). The shape must
+// outlive it. Tables without rows are left out, unless they are to be kept.
+enum class EmptyTables : std::uint8_t { left_out, kept };
+PackEdition edition_in(const std::string& pack, const PackShape& shape, EmptyTables empty = EmptyTables::left_out);
 // What the catalog holds of a pack; empty when it is not loaded.
 PackEdition edition_loaded(const Database& catalog, std::string_view pack, const PackShape& shape);
 

@@ -20,26 +20,6 @@ bool belongs(std::string_view table, std::string_view domain) {
     return table.size() > domain.size() && table.substr(0, domain.size()) == domain && table[domain.size()] == '_';
 }
 
-std::string unknown_table(const std::string& table, const PackShape& shape,
-                          const std::vector<std::string>& known_domains) {
-    for (const auto& domain : known_domains)
-        if (belongs(table, domain) && !shape.has_domain(domain))
-            return fmt::format("domain {} is not loaded: `casebound plugin list` says why", domain);
-    const auto near = nearest(table, shape.table_names());
-    if (!near.empty()) return fmt::format("`{}` is not a table of a pack: did you mean {}?", shown(table), near);
-    for (const auto& domain : shape.domains())
-        if (belongs(table, domain))
-            return fmt::format("domain {} has no table `{}`: {}", domain, shown(table),
-                               "see its columns with `casebound pack new`");
-    if (table.find('_') != std::string::npos)
-        return fmt::format(
-            "`{}` is not a table of core, and no domain that is loaded has it: the domain is not loaded, or the name "
-            "is wrong; see `casebound plugin list`",
-            shown(table));
-    return fmt::format("`{}` is not a table of a pack: write one of {}", shown(table),
-                       fmt::join(shape.table_names(), ", "));
-}
-
 // Why a path may not be opened, "" when it may.
 std::string wrong_path(const std::string& folder, const std::string& path, const std::string& table) {
     if (path.empty()) return "missing";
@@ -62,6 +42,26 @@ std::string wrong_path(const std::string& folder, const std::string& path, const
 }
 
 }  // namespace
+
+std::string unknown_table(const std::string& table, const PackShape& shape,
+                          const std::vector<std::string>& known_domains) {
+    for (const auto& domain : known_domains)
+        if (belongs(table, domain) && !shape.has_domain(domain))
+            return fmt::format("domain {} is not loaded: `casebound plugin list` says why", domain);
+    const auto near = nearest(table, shape.table_names());
+    if (!near.empty()) return fmt::format("`{}` is not a table of a pack: did you mean {}?", shown(table), near);
+    for (const auto& domain : shape.domains())
+        if (belongs(table, domain))
+            return fmt::format("domain {} has no table `{}`: {}", domain, shown(table),
+                               "see its columns with `casebound pack new`");
+    if (table.find('_') != std::string::npos)
+        return fmt::format(
+            "`{}` is not a table of core, and no domain that is loaded has it: the domain is not loaded, or the name "
+            "is wrong; see `casebound plugin list`",
+            shown(table));
+    return fmt::format("`{}` is not a table of a pack: write one of {}", shown(table),
+                       fmt::join(shape.table_names(), ", "));
+}
 
 std::vector<std::string> csv_files_in(const std::string& folder) {
     std::vector<std::string> names;

@@ -21,6 +21,10 @@ struct PackFile {
 std::vector<PackFile> files_of(const std::string& folder, const Descriptor& descriptor, const PackShape& shape,
                                const std::vector<std::string>& known_domains, FaultList& faults);
 
+// Why no table of this name is known, and what was meant.
+std::string unknown_table(const std::string& table, const PackShape& shape,
+                          const std::vector<std::string>& known_domains);
+
 // CSV files in the folder, by name.
 std::vector<std::string> csv_files_in(const std::string& folder);
 

@@ -66,10 +66,7 @@ private:
 };
 
 void require_name(const std::string& name) {
-    const bool shaped = !name.empty() && name.size() <= 64 && std::all_of(name.begin(), name.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
-    });
-    if (!shaped)
+    if (!is_pack_name(name))
         throw Error(Exit::usage,
                     fmt::format("pack name `{}`: write at most 64 lower-case letters, digits, . _ -", name));
 }

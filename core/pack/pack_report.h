@@ -12,7 +12,9 @@ struct PackFault {
     unsigned long line{};  // 0: the file as a whole
     unsigned cell{};       // 0: the row as a whole
     std::string column, what;
-    std::string text() const;  // "applications.csv:41:5: condition: ..."
+    std::string sheet{};        // of a workbook, which is `file` then
+    std::string place() const;  // "applications.csv:41:5"; "mine.xlsx:applications:E41"
+    std::string text() const;   // "applications.csv:41:5: condition: ..."
 };
 
 struct PackSummary {

@@ -20,6 +20,7 @@
 #include "core/pack/pack_loops.h"
 #include "core/pack/pack_store.h"
 #include "core/pack/pack_words.h"
+#include "core/pack/pack_workbook.h"
 #include "core/pack/table_reader.h"
 
 namespace casebound {
@@ -49,15 +50,18 @@ class PackRun {
 public:
     PackRun(const std::string& folder, const std::string& catalog_path, const Plugins& plugins, PackGoal goal)
         : folder_(folder), plugins_(plugins), goal_(goal), shape_(plugins),
-          catalog_(open_catalog_to_write(catalog_path, true)) {}
+          catalog_(open_catalog_to_write(catalog_path, true)) {
+        if (is_pack_workbook(folder)) book_.emplace(folder);
+    }
 
     PackReport run() {
         Transaction transaction(catalog_);
         add_domain_tables(catalog_, shape_);
-        const auto descriptor = read_descriptor(folder_, faults_);
+        const auto descriptor = book_ ? book_->descriptor(faults_) : read_descriptor(folder_, faults_);
         if (!descriptor) return report();
         describe(*descriptor);
-        const auto files = files_of(folder_, *descriptor, shape_, known_domains(), faults_);
+        const auto files = book_ ? book_->files(*descriptor, shape_, known_domains(), faults_)
+                                 : files_of(folder_, *descriptor, shape_, known_domains(), faults_);
         check_declared(files, faults_);
         start_stamps(files);
         find_old(descriptor->name);
@@ -75,7 +79,11 @@ private:
     PackReport report() {
         for (const auto& table : shape_.tables())
             if (const auto rows = data_.rows(table); rows > 0) summary_.rows.emplace_back(table.name, rows);
-        return {summary_, faults_.faults(), faults_.warnings()};
+        PackReport report{summary_, faults_.faults(), faults_.warnings()};
+        if (!book_) return report;
+        place_in_workbook(report.faults, folder_);
+        place_in_workbook(report.warnings, folder_);
+        return report;
     }
 
     void describe(const Descriptor& descriptor) {
@@ -98,6 +106,7 @@ private:
     }
 
     void start_stamps(const std::vector<PackFile>& files) {
+        if (book_) return stamps_.assign(files.size(), book_->stamp());
         std::vector<std::string> paths;
         for (const auto& file : files) paths.push_back(file.path);
         pending_ = std::async(std::launch::async, [paths] {
@@ -156,7 +165,10 @@ private:
     // ---- the rows
 
     void read(const std::vector<PackFile>& files) {
-        for (const auto& file : files) bytes_read_.push_back(read_table(file.path, *file.table, data_, faults_));
+        for (const auto& file : files) {
+            if (book_) book_->read(*file.table, data_, faults_);
+            bytes_read_.push_back(book_ ? book_->stamp().bytes : read_table(file.path, *file.table, data_, faults_));
+        }
     }
 
     void check(const Descriptor& descriptor) {
@@ -226,7 +238,8 @@ private:
                      elsewhere ? fmt::format("of pack {}: {}", fault.origin.pack, fault.what) : fault.what});
     }
 
-    std::string folder_;
+    std::string folder_;  // or the workbook
+    std::optional<PackBook> book_;
     const Plugins& plugins_;
     PackGoal goal_;
     PackShape shape_;
@@ -247,8 +260,9 @@ private:
 
 PackReport run_pack(const std::string& folder, const std::string& catalog_path, const Plugins& plugins, PackGoal goal) {
     std::error_code error;
-    if (!std::filesystem::is_directory(folder, error))
-        throw Error(Exit::no_input, fmt::format("{}: no such folder: name the folder of a pack", folder));
+    if (!is_pack_workbook(folder) && !std::filesystem::is_directory(folder, error))
+        throw Error(Exit::no_input,
+                    fmt::format("{}: no such folder: name the folder of a pack, or its workbook", folder));
     return PackRun(folder, catalog_path, plugins, goal).run();
 }
 

@@ -8,6 +8,7 @@
 #include "core/ground/utf8.h"
 #include "core/pack/cell_check.h"
 #include "core/pack/csv_rows.h"
+#include "core/pack/sheet_cells.h"
 #include "core/pack/spreadsheet_damage.h"
 #include "core/reason/vocabulary.h"
 
@@ -164,6 +165,14 @@ public:
         faults_.add({table_.file(), line, cell, known ? table_.columns[cell - 1].name : "", what});
     }
 
+    // As row(); what is marked in `faulty` has its fault already.
+    void row_beside_faults(unsigned long line, const std::vector<std::string_view>& cells, std::vector<bool> faulty) {
+        faulty_ = std::move(faulty);
+        row(line, cells, true);
+        faulty_.clear();
+    }
+    bool header_read() const { return header_; }
+
     void finish() {
         if (!header_) {
             fault(0, 0, fmt::format("it has no header: its first line must be {}", header_of(table_)));
@@ -196,11 +205,14 @@ private:
     }
 
     void check(unsigned long line, const std::vector<std::string_view>& cells) {
+        const bool any_faulty = std::find(faulty_.begin(), faulty_.end(), true) != faulty_.end();
         for (std::size_t i = 0; i < cells.size(); ++i) {
+            numbers_[i] = 0;
+            if (any_faulty && faulty_[i]) continue;
             numbers_[i] = check_cell({table_, line, i}, cells[i], faults_).value_or(0);
             if (table_.columns[i].unique && table_.columns[i].kind == CellKind::key) watches_[i].see(line, cells[i]);
         }
-        rules_.check(line, cells, faults_);
+        if (!any_faulty) rules_.check(line, cells, faults_);
     }
 
     const TableShape& table_;
@@ -210,7 +222,46 @@ private:
     RowRules rules_;
     std::vector<double> numbers_;
     std::vector<SerialWatch> watches_;
+    std::vector<bool> faulty_;
     bool header_ = false, usable_ = false;
+};
+
+// A sheet's rows as those of a file: as many cells as the table has columns.
+class SheetRows final : public BookRows {
+public:
+    SheetRows(const TableShape& table, TableEvents& events) : table_(table), events_(events) {}
+
+    bool row(unsigned long line, const std::vector<BookCell>& cells) override {
+        views_.clear();
+        for (const auto& cell : cells) views_.push_back(cell.text);
+        if (!events_.header_read()) {
+            events_.row(line, views_, true);
+            return true;
+        }
+        faulty_.assign(table_.columns.size(), false);
+        for (std::size_t i = 0; i < cells.size(); ++i) check(line, i, cells[i]);
+        views_.resize(table_.columns.size());
+        events_.row_beside_faults(line, views_, faulty_);
+        return true;
+    }
+
+private:
+    void check(unsigned long line, std::size_t at, const BookCell& cell) {
+        const bool inside = at < table_.columns.size();
+        auto what = inside ? wrong_in_sheet(table_.columns[at], cell)
+                    : cell.is == CellIs::empty
+                        ? std::string()
+                        : fmt::format("`{}` stands beside the table: put it under its column, or delete it",
+                                      shown(cell.text));
+        if (what.empty()) return;
+        if (inside) faulty_[at] = true;
+        events_.fault(line, static_cast<unsigned>(at + 1), what);
+    }
+
+    const TableShape& table_;
+    TableEvents& events_;
+    std::vector<std::string_view> views_;
+    std::vector<bool> faulty_;
 };
 
 }  // namespace
@@ -220,6 +271,13 @@ std::uint64_t read_table(const std::string& path, const TableShape& table, PackD
     const auto bytes = read_csv(path, events);
     events.finish();
     return bytes;
+}
+
+void read_sheet(const Workbook& book, std::size_t sheet, const TableShape& table, PackData& data, FaultList& faults) {
+    TableEvents events(table, data, faults);
+    SheetRows rows(table, events);
+    book.read(sheet, rows);
+    events.finish();
 }
 
 }  // namespace casebound

@@ -11,6 +11,7 @@
 #include "core/page/page_frame.h"
 #include "core/page/page_routes.h"
 #include "core/reason/condition_words.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 #include "core/verdict/audit.h"
 #include "core/work/find_uses.h"
@@ -41,6 +42,13 @@ void write_onward(Html& html, const Visit& visit, std::size_t from, bool more) {
     };
     if (from > 0) html.link(at(from > rows_a_page ? from - rows_a_page : 0), "Before");
     if (more) html.link(at(from + rows_a_page), "Next");
+}
+
+// A group of parts goes by its title alone: its key says nothing to the reader.
+std::string found_words(const Catalog& catalog, const Found& found) {
+    if (found.kind == FoundKind::item) return fmt::format("{}: {}", found.key, found.title);
+    const auto number = found.kind == FoundKind::group ? group_words(catalog, found.key) : std::string();
+    return number.empty() || number == found.title ? found.title : fmt::format("{}: {}", number, found.title);
 }
 
 std::string item_address(std::string_view key) { return address("/catalog/item", {{"key", std::string(key)}}); }
@@ -115,18 +123,20 @@ void show_found(Visit& visit, Page& page) {
             html.link(address("/catalog/find", {{"key", near}}), "did you mean " + near);
         }
     }
-    const auto list = html.in("ul", {{"class", "told"}});
-    for (std::size_t i = 0; i < answer.found.size(); ++i) {
-        const auto& found = answer.found[i];
-        const auto& catalog = visit.session.catalog();
-        if (const auto item = catalog.item(found.key)) page.invented |= of_the_demo(visit.session, item->origin);
-        if (const auto group = catalog.group(found.key)) page.invented |= of_the_demo(visit.session, group->origin);
-        const auto one = html.in("li");
-        const auto words = fmt::format("{}: {}", found.key, found.title);
-        if (const auto to = address_of(found); to.empty()) html.element("strong", words);
-        else html.link(to, words);
-        html.element("span", found_kind_words(found.kind), {{"class", "hint"}});
-        for (const auto& use : uses[i]) html.element("span", use);
+    {
+        const auto list = html.in("ul", {{"class", "told"}});
+        for (std::size_t i = 0; i < answer.found.size(); ++i) {
+            const auto& found = answer.found[i];
+            const auto& catalog = visit.session.catalog();
+            if (const auto item = catalog.item(found.key)) page.invented |= of_the_demo(visit.session, item->origin);
+            if (const auto group = catalog.group(found.key)) page.invented |= of_the_demo(visit.session, group->origin);
+            const auto one = html.in("li");
+            const auto words = found_words(visit.session.catalog(), found);
+            if (const auto to = address_of(found); to.empty()) html.element("strong", words);
+            else html.link(to, words);
+            html.element("span", found_kind_words(found.kind), {{"class", "hint"}});
+            for (const auto& use : uses[i]) html.element("span", use);
+        }
     }
     if (answer.more) html.element("p", "There are more: one more word narrows it.");
 }

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/answer_lines.h"
+#include "core/ground/units.h"
 #include "core/html/svg.h"
 #include "core/page/page_command.h"
 #include "core/page/page_form.h"
@@ -69,7 +71,7 @@ Field job_field(const Visit& visit, const Situation& situation, const std::strin
                 "Own closed jobs of it, or its cheapest order, fill what is left empty.",
                 "",
                 {{"", "none"}}};
-    for (const auto& job : jobs_of(visit.session, situation.line())) field.options.emplace_back(job.key, job.title);
+    for (const auto& job : jobs_for(situation, visit.session)) field.options.emplace_back(job.key, job.title);
     return field;
 }
 
@@ -89,7 +91,11 @@ Form figures_form(const Visit& visit, const Situation& situation) {
     return form;
 }
 
-std::string whole(const Json& amount) { return fmt::format("{:.0f}", amount.get<double>() + 0.0); }
+std::string whole(double amount) { return plain_number(std::round(amount), 0); }
+
+std::string whole(const Json& amount) { return whole(amount.get<double>()); }
+
+std::string percent(double share) { return whole(share * 100) + " %"; }
 
 std::optional<double> likely_of(const Json& decision, std::string_view key) {
     for (const auto& figure : decision["figures"])
@@ -105,10 +111,11 @@ void add_outcomes(Branch& branch, const Json& decision, double expected, const s
     branch.chance = true;
     branch.amount.clear();
     if (chance && *chance > 0)
-        branch.branches.push_back({fmt::format("works, {:.0f} %", std::round(*chance * 100) + 0.0),
-                                   fmt::format("{:.0f} {}", (expected - (1 - *chance) * worst) / *chance, currency)});
-    else branch.branches.push_back({"on average", fmt::format("{:.0f} {}", expected, currency)});
-    branch.branches.push_back({failed, fmt::format("{:.0f} {}", worst, currency)});
+        branch.branches.push_back(
+            {fmt::format("works, {}", percent(*chance)),
+             fmt::format("{} {}", whole((expected - (1 - *chance) * worst) / *chance), currency)});
+    else branch.branches.push_back({"on average", fmt::format("{} {}", whole(expected), currency)});
+    branch.branches.push_back({failed, fmt::format("{} {}", whole(worst), currency)});
 }
 
 // Where the answer is "cannot tell", no path is marked as the one to take.
@@ -122,7 +129,7 @@ Branch tree_of(const Json& decision, const std::string& currency) {
     for (const auto& path : decision["paths"]) {
         const auto words = path["path"].get<std::string>();
         const auto expected = path["result"].get<double>();
-        Branch branch{words, fmt::format("{:.0f} {}", expected, currency), false, is_recommended(decision, words)};
+        Branch branch{words, fmt::format("{} {}", whole(expected), currency), false, is_recommended(decision, words)};
         if (words == "fix first") add_outcomes(branch, decision, expected, currency);
         root.branches.push_back(std::move(branch));
     }
@@ -137,10 +144,9 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
         std::vector<std::string> row{words, whole(path["result"]), whole(path["expected"])};
         for (const auto& spread : decision["spreads"])
             if (spread["path"] == path["path"])
-                row.insert(row.end(),
-                           {fmt::format("{:.0f} %", std::round(spread["chance_of_loss"].get<double>() * 100) + 0.0),
-                            fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])),
-                            whole(spread["worst"])});
+                row.insert(row.end(), {percent(spread["chance_of_loss"].get<double>()),
+                                       fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])),
+                                       whole(spread["worst"])});
         table.row(row, is_recommended(decision, words));
     }
 }
@@ -148,8 +154,8 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
 std::string break_even(double chance, std::string_view other) {
     if (chance <= 0) return fmt::format("Fixing first is better than {} whatever its chance.", other);
     if (chance > 1) return fmt::format("Fixing first is never as good as {}.", other);
-    return fmt::format("Fixing first is as good as {} from a chance of {:.1f} % on.", other,
-                       std::round(chance * 1000) / 10 + 0.0);
+    return fmt::format("Fixing first is as good as {} from a chance of {} % on.", other,
+                       fixed(std::round(chance * 1000) / 10, 1));
 }
 
 void write_rest(Html& html, const Json& decision, const std::string& currency) {
@@ -187,9 +193,7 @@ void write_figures(Html& html, const Json& decision) {
     HtmlTable table(html, {"figure", "low", "likely", "high", "from"}, "The figures it rests on");
     for (const auto& one : decision["figures"]) {
         const bool share = one["key"].get<std::string>() == "works";
-        const auto text = [&](const char* name) {
-            return share ? fmt::format("{:.0f} %", std::round(one[name].get<double>() * 100) + 0.0) : whole(one[name]);
-        };
+        const auto text = [&](const char* name) { return share ? percent(one[name].get<double>()) : whole(one[name]); };
         table.row({one["key"].get<std::string>(), text("low"), text("likely"), text("high"),
                    one["origin"].get<std::string>()},
                   one["demo"].get<bool>());

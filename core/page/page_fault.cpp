@@ -5,11 +5,13 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/text_layout.h"
 #include "core/page/page_answer.h"
 #include "core/page/page_form.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
+#include "core/reason/condition_words.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
 #include "core/session/inquiry_session.h"
@@ -57,7 +59,7 @@ void write_findings(Html& html, const Visit& visit, const std::string& name) {
         if (!attribute || !attribute->finding) continue;
         any = true;
         const auto item = html.in("li");
-        html.element("strong", fmt::format("{}: {}", attribute->title, entry.text));
+        html.element("strong", fmt::format("{}: {}", attribute->title, value_words(*attribute, entry.text)));
         html.element("span", fmt::format("{} {}", tell_evidence_words(entry.evidence), entry.date));
         write_form(html, visit,
                    {"take-back/" + entry.attribute,
@@ -89,13 +91,13 @@ std::vector<Field> fields_of(const Attribute& attribute) {
                                                                            : attribute.choices)};
     std::vector<Field> boxes;
     for (const auto& choice : attribute.choices)
-        boxes.push_back({"value", choice, Field::Kind::check, "", "", "", {{choice, choice}}});
+        boxes.push_back({"value", spaced(choice), Field::Kind::check, "", "", "", {{choice, choice}}});
     boxes.front().hint = "Tick every one that is seen.";
     return boxes;
 }
 
 // What can be told, as links; the one that was chosen, or refused, as a form.
-void write_finding_forms(Html& html, const Visit& visit) {
+void write_finding_forms(Html& html, const Visit& visit, const Situation& situation) {
     html.element("h2", "Something seen, heard or measured", {{"id", "finding"}});
     const auto& attributes = visit.session.catalog().vocabularies().attributes();
     const auto refused = visit.refused && visit.refused->form.rfind("tell/", 0) == 0 ? visit.refused->form.substr(5)
@@ -113,9 +115,9 @@ void write_finding_forms(Html& html, const Visit& visit) {
                     evidence_fields(),
                     {{"attribute", attribute.name}}});
     }
-    const auto list = html.in("ul", {{"class", "links"}});
+    const auto list = html.in("ul", {{"class", "links tiles"}});
     for (const auto& [name, owned] : attributes) {
-        if (!owned.word.finding) continue;
+        if (!owned.word.finding || !could_be_told(visit.session, situation, owned.word)) continue;
         const auto item = html.in("li");
         html.link(address(visit.request.path, {{"ask", name}}) + "#finding", owned.word.title);
     }
@@ -143,7 +145,7 @@ void write_causes(Visit& visit, Page& page, const Situation& situation) {
                     inquiry.title);
         }
     if (others.empty()) return;
-    page.main.element("h2", "Questions that take findings");
+    page.main.element("h2", "What can be worked out from more of it");
     const auto list = page.main.in("ul", {{"class", "links"}});
     for (const auto& [to, title] : others) {
         const auto item = page.main.in("li");
@@ -154,11 +156,11 @@ void write_causes(Visit& visit, Page& page, const Situation& situation) {
 void show_cause(Visit& visit, Page& page) {
     const auto situation = vehicle_page(visit, page, "what is wrong with it");
     const bool telling = !visit.asked("ask").empty() || visit.refused;
-    if (telling) write_finding_forms(page.main, visit);
+    if (telling) write_finding_forms(page.main, visit, *situation);
     write_findings(page.main, visit, situation->name());
     write_troubles(page.main, visit.session, *situation);
+    if (!telling) write_finding_forms(page.main, visit, *situation);
     write_causes(visit, page, *situation);
-    if (!telling) write_finding_forms(page.main, visit);
     write_vehicle_links(page.main, visit, situation->name());
 }
 

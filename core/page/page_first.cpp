@@ -23,12 +23,21 @@ std::vector<std::string> may_still_be(const Attribute& attribute, const Situatio
 void write_field(Html& html, const Visit& visit, const Situation& situation, const std::string& name) {
     const auto* attribute = visit.session.catalog().vocabularies().attribute(name);
     if (!attribute) return;
+    const auto& hidden = situation.narrowing().out_of_reach;
+    if (std::find(hidden.begin(), hidden.end(), name) != hidden.end()) {
+        html.element("p", fmt::format("Cannot be got at: {}. What is left to do, and what it costs, is with the order.",
+                                      attribute->title));
+        return write_form(html, visit,
+                          {"can-reach/" + name, "", "It can be got at after all", {}, {}, {{"attribute", name}}});
+    }
     html.element("p", attribute->how, {{"class", "how"}});
     Form form{"tell/" + name,    "",
               "Write it down",   {value_field(*attribute, may_still_be(*attribute, situation))},
               evidence_fields(), {{"attribute", name}}};
     form.fields.front().label = attribute->title;
     write_form(html, visit, form);
+    write_form(html, visit,
+               {"cannot-reach/" + name, "", "Cannot get at it: ask for something else", {}, {}, {{"attribute", name}}});
 }
 
 }  // namespace

@@ -35,6 +35,9 @@ public:
                                   {"id", id_of(form_, "-form")},
                                   {"method", form_.writes() ? "post" : "get"},
                                   {"action", form_.writes() ? visit_.url() : form_.goes_to}};
+        if (std::any_of(form_.fields.begin(), form_.fields.end(),
+                        [](const Field& field) { return field.kind == Field::Kind::file; }))
+            attributes.emplace_back("enctype", "multipart/form-data");
         if (!form_.title.empty()) attributes.emplace_back("aria-labelledby", id_of(form_, "-title"));
         const auto scope = html_.in("form", attributes);
         if (!form_.title.empty()) html_.element("h2", form_.title, {{"id", id_of(form_, "-title")}});
@@ -66,12 +69,18 @@ private:
                std::any_of(form_.more.begin(), form_.more.end(), about);
     }
 
+    // Those that stand beside no field.
     void faults() {
         if (!refused_) return;
+        visit_.refused->shown = true;
         const auto box = html_.in("div", {{"class", "refused"}, {"id", id_of(form_, "-refused")}, {"role", "alert"}});
         html_.element("p", form_.writes() ? "Not done. Nothing was changed." : "Not answered.");
+        std::vector<std::string> others;
+        for (const auto& fault : visit_.refused->faults)
+            if (!has_field(fault)) others.push_back(fault);
+        if (others.empty()) return;
         const auto list = html_.in("ul");
-        for (const auto& fault : visit_.refused->faults) html_.element("li", fault);
+        for (const auto& fault : others) html_.element("li", fault);
     }
 
     void more() {
@@ -89,6 +98,11 @@ private:
         for (const auto& fault : visit_.refused->faults)
             if (is_about(fault, field)) return fault;
         return "";
+    }
+
+    // Its field stands above it: the name need not be said.
+    static std::string without_name(const std::string& fault) {
+        return fault.substr(fault.find_first_not_of(' ', fault.find(':') + 1));
     }
 
     // What a refused form, or the address, says; else what the field begins with.
@@ -120,7 +134,7 @@ private:
         if (!field.hint.empty())
             html_.element("p", field.hint, {{"class", "hint"}, {"id", id_of(form_, field.name + "-hint")}});
         if (const auto fault = fault_of(field); !fault.empty())
-            html_.element("p", fault, {{"class", "fault"}, {"id", id_of(form_, field.name + "-fault")}});
+            html_.element("p", without_name(fault), {{"class", "fault"}, {"id", id_of(form_, field.name + "-fault")}});
     }
 
     void label(const Field& field, const std::string& id) {
@@ -140,6 +154,10 @@ private:
         notes(field);
         auto attributes = common(field, id);
         if (field.kind == Field::Kind::choice) return write_choice(field, attributes);
+        if (field.kind == Field::Kind::file) {
+            attributes.emplace_back("type", "file");
+            return html_.empty("input", attributes);
+        }
         attributes.emplace_back("type", field.kind == Field::Kind::date ? "date" : "text");
         if (field.kind == Field::Kind::number) attributes.emplace_back("class", "number");
         attributes.emplace_back("value", value_of(field));

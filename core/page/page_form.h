@@ -17,7 +17,8 @@ struct Field {
         choice,
         one_of,
         date,
-        check
+        check,
+        file
     };  // choice: a drop-down; one_of: all in sight
     std::string name, label;
     Kind kind = Kind::words;

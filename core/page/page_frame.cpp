@@ -65,7 +65,7 @@ void write_words(Html& html, std::string_view shape, std::string_view words) {  
     html.element("span", words);
 }
 
-std::string_view refused_words(const Visit& visit) { return visit.request.post ? "Not done" : "Not answered"; }
+std::string refused_words(const Visit& visit) { return visit.request.post ? "Not done" : "Not answered"; }
 
 void write_head(Html& html, const Page& page, const Visit& visit) {
     const auto head = html.in("head");
@@ -77,7 +77,21 @@ void write_head(Html& html, const Page& page, const Visit& visit) {
     html.empty("link", {{"rel", "icon"}, {"href", "/icon.svg"}, {"type", "image/svg+xml"}});
 }
 
-void write_top(Html& html, const Page& page) {
+// On every page, behind one touch; where the width allows, in sight.
+void write_search(Html& html, const Visit& visit) {
+    const auto details = html.in("details", {{"class", "search"}});
+    html.element("summary", "Find");
+    const auto form = html.in("form", {{"role", "search"}, {"method", "get"}, {"action", "/catalog/find"}});
+    html.element("label", "Part number or words", {{"for", "search-words"}});
+    html.empty("input", {{"id", "search-words"},
+                         {"name", "key"},
+                         {"type", "text"},
+                         {"value", visit.request.path == "/catalog/find" ? visit.asked("key") : ""},
+                         {"autocomplete", "off"}});
+    html.element("button", "Find", {{"type", "submit"}});
+}
+
+void write_top(Html& html, const Page& page, const Visit& visit) {
     const auto header = html.in("header", {{"class", "top"}});
     html.link("/", "casebound", {{"class", "name"}});
     if (!page.trail.empty()) {
@@ -85,6 +99,7 @@ void write_top(Html& html, const Page& page) {
         for (const auto& [to, words] : page.trail) html.link(to, words);
     }
     html.link("#pages", "Pages", {{"class", "to-pages"}});
+    write_search(html, visit);
 }
 
 void write_navigation(Html& html, const Visit& visit, const std::vector<NavigationEntry>& navigation) {
@@ -97,13 +112,15 @@ void write_navigation(Html& html, const Visit& visit, const std::vector<Navigati
     }
 }
 
-// The form itself may stand far below.
+// The form itself may stand far below; each fault is said once, beside its field where the form is on the page.
 void write_refused(Html& html, const Visit& visit) {
     if (!visit.refused) return;
     const auto box = html.in("div", {{"class", "refused"}, {"role", "alert"}});
-    if (visit.refused->form.empty()) return write_list(html, visit.refused->faults);
-    html.element("p", fmt::format("{}:", refused_words(visit)));
-    write_list(html, visit.refused->faults);
+    if (!visit.refused->shown) {
+        html.element("p", fmt::format("{}:", refused_words(visit)));
+        return write_list(html, visit.refused->faults);
+    }
+    html.element("p", refused_words(visit) + ".");
     html.link("#" + form_id(visit.refused->form, "-form"), "To the form");
 }
 
@@ -115,7 +132,7 @@ std::string framed(Page&& page, const Visit& visit, const std::vector<Navigation
     write_head(html, page, visit);
     html.open("body");
     html.link("#main", "Skip to the answer", {{"class", "skip"}});
-    write_top(html, page);
+    write_top(html, page, visit);
     html.open("main", {{"id", "main"}, {"tabindex", "-1"}});
     if (page.invented) html.element("p", "invented demo data", {{"class", "invented"}});
     html.element("h1", page.title);

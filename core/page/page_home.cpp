@@ -19,7 +19,7 @@ constexpr std::size_t vehicles_a_page = 40;
 
 Field line_field(Session& session) {
     constexpr std::int64_t in_list = 200;
-    Field field{"line", "Vehicle line", Field::Kind::words, "", "Its key, as in the catalog."};
+    Field field{"line", "Vehicle line", Field::Kind::words, "", "Its title, as in the catalog."};
     if (session.catalog().database().integer("SELECT count(*) FROM lines") > in_list) return field;
     field.kind = Field::Kind::choice;
     field.hint.clear();
@@ -53,7 +53,8 @@ void write_vehicle(Html& html, Session& session, const Vehicle& vehicle, bool& i
     html.link(vehicle_address(vehicle.name), vehicle.name, {{"class", "big"}});
     try {
         const auto situation = session.situation(vehicle.name);
-        html.element("span", situation->headline());
+        html.element("span", situation->headline(), {{"class", "under"}});
+        write_list(html, state_of_work(session, vehicle.name), "state");
         invented |= invented_line(session, *situation);
     } catch (const Error& error) {  // one vehicle whose pack is gone must not hide the others
         html.element("span", error.what(), {{"class", "fault"}});
@@ -69,14 +70,25 @@ void write_backup(Html& html, const Visit& visit) {
     write_form(html, visit, {"backup", "", "Write a backup", {}});
 }
 
+void write_how_to_begin(Html& html) {
+    html.element("p", "No vehicle yet. How to begin:", {{"class", "total"}});
+    const auto list = html.in("ol");
+    for (const char* step : {"Give the vehicle a name, and say aloud what it is: maker, model, engine. No pack has to "
+                             "know it.",
+                             "Choose a job: the parts list names every place, and what to find out first.",
+                             "Write down what the old part, the handbook or a seller says, one line at a time, or "
+                             "measure what is asked.",
+                             "When nothing waits any more: what to order, from the prices that you put on file."})
+        html.element("li", step);
+}
+
 void show_yard(Visit& visit, Page& page) {
     auto& session = visit.session;
     page.title = "Vehicles";
     const auto vehicles = ShopVehicles(session.shop()).all();
     const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
     auto& html = page.main;
-    if (vehicles.empty())
-        html.element("p", "No vehicle yet. Put one on the yard, and the page says what to find out first.");
+    if (vehicles.empty()) write_how_to_begin(html);
     if (!vehicles.empty()) {
         const auto list = html.in("ul", {{"class", "yard"}});
         for (std::size_t i = stretch.from; i < stretch.to; ++i)

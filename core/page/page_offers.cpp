@@ -131,6 +131,10 @@ void show_offers(Visit& visit, Page& page) {
     write_offers(html, visit);
     write_stretch(html, visit, stretch_of(visit, all, rows_a_page), rows_a_page);
     write_form(html, visit, offer_form(visit));
+    if (visit.request.may_edit) {
+        const auto line = html.in("p");
+        html.link("/lists", "Take over a seller's list", {{"class", "button"}});
+    }
     write_sellers(html, visit);
     write_shelf(html, visit);
     write_form(html, visit,

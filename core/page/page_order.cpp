@@ -13,6 +13,8 @@
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
+#include "core/reason/condition_words.h"
+#include "core/verdict/parts_list.h"
 
 namespace casebound {
 
@@ -79,13 +81,16 @@ public:
             for (const auto& sent : outcome["sent_back"])
                 back += fmt::format("; send back {} x {} to {}", sent["packs"].get<int>(),
                                     sent["item"].get<std::string>(), sent["seller"].get<std::string>());
-            html_.element("li", fmt::format("where {} ({:.0f} %): {}{}", outcome["where"].get<std::string>(),
-                                            std::round(outcome["share"].get<double>() * 100) + 0.0,
+            html_.element("li", fmt::format("where {} ({} %): {}{}", outcome["where"].get<std::string>(),
+                                            plain_number(std::round(outcome["share"].get<double>() * 100), 0),
                                             money(outcome["total_cents"]), back));
         }
     }
 
 private:
+    // "LD-K4142 (gasket-t4-rigid)" is a part of a kit that is here: the kit's own number.
+    static std::string number_of(const std::string& item) { return item.substr(0, item.find(" (")); }
+
     static std::string here(const Json& days) {
         if (days.is_null()) return "days not said";
         return days.get<int>() == 0 ? "here at once"
@@ -122,7 +127,7 @@ private:
         for (const auto& line : seller["lines"]) {
             const auto padding = line["padding"].get<int>();
             table.row(
-                {line["item"].get<std::string>(),
+                {number_of(line["item"].get<std::string>()),
                  fmt::format(
                      "{}{}", line["packs"].get<int>(),
                      padding > 0 ? fmt::format(" ({} only to reach free carriage or the least order)", padding) : ""),
@@ -162,7 +167,8 @@ void write_blocked_line(Html& html, const Visit& visit, const std::string& vehic
         auto as_if = visit.request.query;
         as_if.emplace_back("accept", accept.get<std::string>());
         html.link(address(vehicle_address(vehicle, "/order"), as_if),
-                  fmt::format("Order as if {}; the order will say so", accept.get<std::string>()));
+                  fmt::format("Order as if {}; the order will say so",
+                              condition_words(accept.get<std::string>(), visit.session.catalog().vocabularies())));
         html.text(". ");
     }
     if (key.empty()) return;
@@ -225,9 +231,7 @@ void write_unsure(Html& html, OrderView& view, const Json& buy) {
         write_verdict(html, Verdict::check_first);
         html.element("span", fmt::format("{}", fmt::join(buy["open"].get<std::vector<std::string>>(), ", ")));
     }
-    if (!buy["settled_by"].empty())
-        html.element(
-            "p", fmt::format("Settled by {}.", fmt::join(buy["settled_by"].get<std::vector<std::string>>(), " and ")));
+    if (!buy["settled_by"].empty()) html.element("p", fmt::format("It hangs on: {}.", view.titles(buy["settled_by"])));
     const auto possible = [&](const char* plan) { return unsure[plan]["possible"].get<bool>(); };
     if (!possible("find_out_first") && !possible("most_likely") && !possible("right_in_every")) {
         html.element("p", fmt::format("No order of what is on file: {}.", unsure["because"].get<std::string>()),
@@ -246,10 +250,10 @@ void write_unsure(Html& html, OrderView& view, const Json& buy) {
         html.element("p", fmt::format("{} by {}: return not said: ask first; counted as what cannot go back.",
                                       one["item"].get<std::string>(), one["seller"].get<std::string>()));
     if (possible("most_likely"))
-        html.element(
-            "p", fmt::format("An order for the most likely is wrong in {:.0f} % of cases, which costs {} on average.",
-                             std::round(unsure["chance_wrong"].get<double>() * 100) + 0.0,
-                             view.money(unsure["cost_of_being_wrong_cents"])));
+        html.element("p",
+                     fmt::format("An order for the most likely is wrong in {} % of cases, which costs {} on average.",
+                                 plain_number(std::round(unsure["chance_wrong"].get<double>() * 100), 0),
+                                 view.money(unsure["cost_of_being_wrong_cents"])));
 }
 
 void write_none(Html& html, const OrderView& view, const Json& buy) {
@@ -267,6 +271,22 @@ void write_none(Html& html, const OrderView& view, const Json& buy) {
     if (!buy["would_serve"].empty()) write_not_offered(html, view, buy["would_serve"]);
     const auto line = html.in("p");
     html.link("/offers", "Put an offer on file", {{"class", "button"}});
+}
+
+// Of an order that is released although something is in doubt, or assumed.
+void write_return_cost(Html& html, const OrderView& view, const Json& cost) {
+    if (cost.is_null()) return;
+    for (const auto& reason : cost["in_doubt"])
+        html.element(
+            "p", fmt::format("In doubt, and this order is right whichever is true: {}.", reason.get<std::string>()));
+    std::string terms = fmt::format("If it has to go back after all, {} of {} are lost", view.money(cost["lost_cents"]),
+                                    view.money(cost["total_cents"]));
+    const auto items = [&](const char* which) { return cost[which].get<std::vector<std::string>>(); };
+    if (const auto never = items("cannot_go_back"); !never.empty())
+        terms += fmt::format("; {} cannot go back", fmt::join(never, ", "));
+    if (const auto unsaid = items("not_said"); !unsaid.empty())
+        terms += fmt::format("; of {} the seller has not said whether it may: ask first", fmt::join(unsaid, ", "));
+    html.element("p", terms + ".");
 }
 
 void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
@@ -288,6 +308,7 @@ void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const
     if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
     if (buy["order"].is_null()) return write_none(html, view, buy);
     view.order(buy["order"]);
+    write_return_cost(html, view, buy["return_cost"]);
     const auto list = html.in("ul");
     html.element("li", buy["proven"].get<bool>() ? "Proven: no order of what is on file costs less."
                                                  : "Not proven: the search was stopped; an order may cost less.");
@@ -297,20 +318,30 @@ void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const
     view.compared("With every day said", buy["days_said"], buy["order"]);
 }
 
-Form wishes(const Visit& visit, const std::string& vehicle) {
+// The lines of the list by what must be ordered for them, or is only looked at.
+Field line_field(const PartsList& list, std::string name, std::string label, bool must_order) {
+    Field field{std::move(name), std::move(label), Field::Kind::choice, "", "", "", {{"", "none"}}};
+    for (const auto& line : list.lines)
+        if (line.must_order() == must_order && line.answer.verdict != Verdict::none_needed)
+            field.options.emplace_back(line.answer.role, line.answer.title);
+    return field;
+}
+
+Form wishes(const Visit& visit, const Situation& situation) {
+    const auto list = make_parts_list(situation.places(), visit.all_asked("job"));
     Form form{"order",
               "With other wishes",
               "Show the order",
               {{"within", "Everything here within", Field::Kind::number, "days"},
                {"sellers", "At most so many sellers", Field::Kind::number},
-               {"with", "Order this role too", Field::Kind::words, "", "A line that is looked at first, by its key."},
-               {"without", "Leave this role out", Field::Kind::words, "", "By its key, such as drain-plug-washer."},
+               line_field(list, "with", "Order this too, which is only looked at first", false),
+               line_field(list, "without", "Leave this out", true),
                {"reserve", "Fluid beyond the need", Field::Kind::number, "L", "3 % and 0.3 L when left empty."},
                {"second-order", "What a second order costs you", Field::Kind::number, visit.currency()},
                {"no-core", "There is no old part to hand in", Field::Kind::check}},
               {},
               {},
-              vehicle_address(vehicle, "/order")};
+              vehicle_address(situation.name(), "/order")};
     for (const auto& job : visit.all_asked("job")) form.hidden.emplace_back("job", job);
     return form;
 }
@@ -360,7 +391,7 @@ void show_order(Visit& visit, Page& page) {
         const auto line = html.in("p");
         html.link(address("/vehicle/" + name + "/list", jobs), "The parts list again", {{"class", "button"}});
     }
-    write_form(html, visit, wishes(visit, name));
+    if (!visit.refused || visit.refused->form == "order") write_form(html, visit, wishes(visit, *situation));
     write_vehicle_links(html, visit, name);
 }
 

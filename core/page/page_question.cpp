@@ -31,39 +31,40 @@ std::string effort_text(const Attribute& attribute) {
                        attribute.dismantling ? ", something must come off" : "");
 }
 
+void write_other_link(Html& html, const Visit& visit, const Attribute& attribute, std::string_view before) {
+    Fields query;
+    for (const auto& field : visit.request.query)
+        if (field.first != "ask") query.push_back(field);
+    query.emplace_back("ask", attribute.name);
+    html.link(address(visit.request.path, query),
+              fmt::format("{}{} ({})", before, attribute.title, effort_text(attribute)));
+}
+
+// The next best in sight, the others opened.
 void write_other_questions(Html& html, const Visit& visit, const std::vector<Question>& all, const Question& asked) {
     constexpr std::size_t most = 8;
-    if (all.size() < 2) return;
+    std::vector<const Attribute*> others;
+    for (const auto& question : all)
+        if (&question != &asked && others.size() < most) others.push_back(&question.column->attribute);
+    if (others.empty()) return;
+    {
+        const auto line = html.in("p", {{"class", "other"}});
+        write_other_link(html, visit, *others.front(), "or: ");
+    }
+    if (others.size() < 2) return;
     const auto details = html.in("details");
-    html.element("summary", "Cannot get at it? Other things to find out");
+    html.element("summary", fmt::format("Other things to find out: {}", others.size() - 1));
     const auto list = html.in("ul", {{"class", "links"}});
-    std::size_t shown = 0;
-    for (const auto& question : all) {
-        const auto& attribute = question.column->attribute;
-        if (&question == &asked || shown++ >= most) continue;
-        Fields query;
-        for (const auto& field : visit.request.query)
-            if (field.first != "ask") query.push_back(field);
-        query.emplace_back("ask", attribute.name);
+    for (std::size_t i = 1; i < others.size(); ++i) {
         const auto item = html.in("li");
-        html.link(address(visit.request.path, query), fmt::format("{} ({})", attribute.title, effort_text(attribute)));
+        write_other_link(html, visit, *others[i], "");
     }
 }
 
 using ValuesLeft = std::vector<std::pair<const Value*, double>>;
 
-// A few answers to choose from, each a large button: what was looked at just now is told with one touch.
-void write_answers(Html& html, const Visit& visit, const Attribute& attribute, const ValuesLeft& values) {
-    const bool measured = attribute.kind == ValueKind::number || attribute.kind == ValueKind::size;
-    Form form{"answer/" + attribute.name,
-              "",
-              "",
-              {},
-              {},
-              {{"attribute", attribute.name}, {"evidence", measured ? "measured" : "read"}}};
-    for (const auto& [value, share] : values)
-        form.answers.emplace_back(value->text, value_words(attribute, value->text));
-    write_form(html, visit, form);
+bool is_measured(const Attribute& attribute) {
+    return attribute.kind == ValueKind::number || attribute.kind == ValueKind::size;
 }
 
 bool answers_in_sight(const Attribute& attribute, const ValuesLeft& values) {
@@ -71,34 +72,64 @@ bool answers_in_sight(const Attribute& attribute, const ValuesLeft& values) {
     return !attribute.several && values.size() > 1 && values.size() <= most;
 }
 
+// What was looked at just now: a few answers, each a large button told with one touch; else one field and its button.
+void write_answers(Html& html, const Visit& visit, const Attribute& attribute, const ValuesLeft& values,
+                   const std::vector<std::string>& possible) {
+    const bool measured = is_measured(attribute);
+    Form form{"answer/" + attribute.name,
+              "",
+              measured ? "I measured it" : "I read it",
+              {},
+              {},
+              {{"attribute", attribute.name}, {"evidence", measured ? "measured" : "read"}}};
+    if (answers_in_sight(attribute, values)) {
+        for (const auto& [value, share] : values)
+            form.answers.emplace_back(value->text, value_words(attribute, value->text));
+    } else {
+        form.fields = {value_field(attribute, possible)};
+        form.fields.front().label = "What you found";
+        form.fields.front().required = false;  // said when it is left empty, like any other fault
+        if (form.fields.front().kind == Field::Kind::one_of) {
+            form.fields.front().kind = Field::Kind::choice;
+            form.fields.front().options.insert(form.fields.front().options.begin(), {"", "choose"});
+        }
+    }
+    write_form(html, visit, form);
+}
+
+// Known in another way than by looking just now: how, when, with a photo or a note.
+void write_told_otherwise(Html& html, const Visit& visit, const Attribute& attribute,
+                          const std::vector<std::string>& possible, const std::string& settles) {
+    Form form{"tell/" + attribute.name, "",
+              "Write it down",          {value_field(attribute, possible)},
+              evidence_fields(),        {{"attribute", attribute.name}}};
+    form.fields.front().label = "What you found";
+    const bool refused = visit.refused && visit.refused->form == form.key;
+    const auto details = html.in("details", refused ? HtmlAttributes{{"open", ""}} : HtmlAttributes{});
+    html.element("summary", "Another value, or known in another way");
+    html.element("p", settles, {{"class", "under"}});
+    write_form(html, visit, form);
+}
+
 void write_asked(Html& html, const Visit& visit, const Situation& situation, const Question& question,
                  std::size_t open) {
     const auto& attribute = question.column->attribute;
     html.element("p", attribute.title, {{"class", "what"}});
-    html.element("p", sentence(attribute.how), {{"class", "how"}});
-    html.element("p", fmt::format("{}. {}", effort_text(attribute), settles_text(question, open)),
-                 {{"class", "under"}});
-    Form form{"tell/" + attribute.name, "",
-              "Write it down",          {value_field(attribute, still_possible(question, situation))},
-              evidence_fields(),        {{"attribute", attribute.name}}};
-    form.fields.front().label = "What you found";
+    html.element("p",
+                 fmt::format("{} {}{}.", sentence(attribute.how), effort_text(attribute),
+                             question.settles_most == 0 ? ""
+                                                        : fmt::format("; decides up to {} of {}", question.settles_most,
+                                                                      plural(open, "place"))),
+                 {{"class", "how"}});
+    const auto possible = still_possible(question, situation);
     const auto values = situation.model().set.values_left(*question.column, situation.narrowing().left);
-    if (answers_in_sight(attribute, values) && visit.request.may_edit) {
-        write_answers(html, visit, attribute, values);
-        const bool refused = visit.refused && visit.refused->form == form.key;
-        const auto details = html.in("details", refused ? HtmlAttributes{{"open", ""}} : HtmlAttributes{});
-        html.element("summary", "Something else, or known in another way");
-        write_form(html, visit, form);
-    } else {
-        write_form(html, visit, form);
+    if (visit.request.may_edit) {
+        const auto row = html.in("div", {{"class", "asked"}});
+        write_answers(html, visit, attribute, values, possible);
+        write_form(html, visit,
+                   {"cannot-reach/" + attribute.name, "", "Cannot get at it", {}, {}, {{"attribute", attribute.name}}});
     }
-    write_form(html, visit,
-               {"cannot-reach/" + attribute.name,
-                "",
-                "Cannot get at it: ask for something else",
-                {},
-                {},
-                {{"attribute", attribute.name}}});
+    if (visit.request.may_edit) write_told_otherwise(html, visit, attribute, possible, settles_text(question, open));
 }
 
 // What nobody could get at, each with a way back.

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/cover/market.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -27,18 +28,8 @@ std::vector<std::pair<std::string, std::string>> to_choose(const std::vector<std
     return options;
 }
 
-// Jobs begun and not closed; the newest of each kind.
-std::vector<StartedJob> open_jobs(Session& session, const std::string& vehicle) {
-    std::set<std::int64_t> closed;
-    for (const auto& one : ShopRecords(session.shop()).closings(vehicle)) closed.insert(one.job);
-    std::vector<StartedJob> open;
-    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle))
-        if (!closed.contains(job.id)) open.push_back(job);
-    return open;
-}
-
 Field role_field(const Situation& situation, Session& session, const std::string& asked) {
-    Field field{"role", "Role", Field::Kind::choice, "", "", asked, {{"", "choose"}}};
+    Field field{"role", "Place", Field::Kind::choice, "", "", asked, {{"", "choose"}}};
     for (const auto& role : situation.judge().roles_on_record()) {
         const auto* word = session.catalog().vocabularies().role(role);
         field.options.emplace_back(role, word ? word->title : role);
@@ -46,10 +37,11 @@ Field role_field(const Situation& situation, Session& session, const std::string
     return field;
 }
 
-Field job_field(const std::vector<StartedJob>& open) {
+Field job_field(Session& session, const std::vector<StartedJob>& open) {
     Field field{"job", "Of the job", Field::Kind::choice, "", "", "", {{"", "the newest that is open"}}};
     for (const auto& job : open)
-        field.options.emplace_back(std::to_string(job.id), fmt::format("{}, begun {}", job.job, job.started));
+        field.options.emplace_back(std::to_string(job.id),
+                                   fmt::format("{}, begun {}", job_title(session, job.job), job.started));
     return field;
 }
 
@@ -72,7 +64,7 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
              role,
              {"item", "Part number"},
              {"quantity", "Quantity", Field::Kind::number, "", "With its unit where it is not a count."}},
-            {job_field(open),
+            {job_field(visit.session, open),
              {"seller", "Seller"},
              {"return_by", "May go back until", Field::Kind::date},
              {"core_by", "Old part back by", Field::Kind::date},
@@ -97,7 +89,7 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
              {"in", "Fluid in", Field::Kind::number, "L"},
              {"in_temp", "at", Field::Kind::number, "degC"},
              {"measured", "Measured on the bench", Field::Kind::words, "",
-              "For a part in hand: pan_depth=41mm; height=33mm."},
+              "For a part in hand: pan depth 41 mm; height 33 mm."},
              {"state", "State", Field::Kind::words, "", "As it was found."},
              {"note", "Note"},
              {"photo", "Photo"},
@@ -148,17 +140,19 @@ Form money_form(const Visit& visit, const std::vector<StartedJob>& open) {
         {{"kind", "What for", Field::Kind::choice, "", "", "",
           to_choose({"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"}), true},
          {"amount", "Amount", Field::Kind::number, visit.currency(), "", "", {}, true}},
-        {job_field(open), {"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
+        {job_field(visit.session, open),
+         {"note", "Note"},
+         {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
 }
 
 Form start_form(const Visit& visit, const Situation& situation) {
     Field job{"job", "Job", Field::Kind::choice, "", "", "", {{"", "choose"}}, true};
-    for (const auto& one : jobs_of(visit.session, situation.line())) job.options.emplace_back(one.key, one.title);
+    for (const auto& one : jobs_for(situation, visit.session)) job.options.emplace_back(one.key, one.title);
     return {"record/start", "Begin a job", "Begin", {job, {"note", "What it is for"}}};
 }
 
 Form close_form(const Visit& visit, const std::vector<StartedJob>& open) {
-    auto job = job_field(open);
+    auto job = job_field(visit.session, open);
     job.options.erase(job.options.begin());
     job.label = "Job";
     return {"close",
@@ -192,7 +186,7 @@ Form close_form(const Visit& visit, const std::vector<StartedJob>& open) {
 void write_check_off(Html& html, const Visit& visit, const Json& record) {
     html.element("h2", "Check-off");
     if (!record["check_off"].empty()) {
-        HtmlTable table(html, {"role", "need", "state", "item", "so far"}, "The lines of the jobs", false);
+        HtmlTable table(html, {"place", "need", "state", "item", "so far"}, "The lines of the jobs", false);
         for (const auto& line : record["check_off"]) {
             const auto state = line["state"].get<std::string>();
             const bool open = line["to_order"].get<bool>() || line["blocked"].get<bool>();
@@ -220,22 +214,24 @@ void write_check_off(Html& html, const Visit& visit, const Json& record) {
     const auto details = html.in("details");
     html.element("summary", "Everything that happened to its parts");
     constexpr std::size_t most = 200;
-    HtmlTable table(html, {"date", "role", "event", "item", "note"}, "What happened, newest first", false);
+    HtmlTable table(html, {"date", "place", "what", "item", "note"}, "What happened, newest first", false);
     const auto& events = record["events"];
     for (std::size_t i = 0; i < events.size() && i < most; ++i) {
         const auto& event = events[events.size() - 1 - i];
         const auto what = event["event"].get<std::string>();
-        table.row({event["date"].get<std::string>(), event["role"].get<std::string>(),
+        const auto* role = visit.session.catalog().vocabularies().role(event["role"].get<std::string>());
+        table.row({event["date"].get<std::string>(), role ? role->title : event["role"].get<std::string>(),
                    what == "mismatched" ? "DOES NOT MATCH: do not open the vehicle for it; send it back" : spaced(what),
                    event["item"].get<std::string>(),
                    event["note"].get<std::string>() + (event["stands"].get<bool>() ? "" : " (no longer stands)")});
     }
 }
 
-std::string work_text(const WorkRecord& one) {
+std::string work_text(const WorkRecord& one, const Vocabularies& words) {
     std::string text;
     const auto add = [&](const std::string& part) { text += (text.empty() ? "" : "; ") + part; };
-    for (const auto& part : {one.role, one.item, spaced(one.made), one.label})
+    const auto* role = words.role(one.role);
+    for (const auto& part : {role ? role->title : one.role, one.item, spaced(one.made), one.label})
         if (!part.empty()) add(part);
     if (one.torque_nm) add(fmt::format("torque {} N m", plain_number(*one.torque_nm, 1)));
     if (one.out_l) add(fmt::format("{} L out", plain_number(*one.out_l, 2)));
@@ -254,6 +250,16 @@ void write_checks(Html& html, const Json& record) {
         html.element("p", "CHECK: " + check.get<std::string>(), {{"class", "stays"}});
 }
 
+// What is in the hand and wrong: what it holds up, how it goes back, what to find out.
+void write_mismatches(Html& html, const Json& record) {
+    for (const auto& one : record["mismatches"]) {
+        html.element("p", fmt::format("{}: {}", one["item"].get<std::string>(), one["back"].get<std::string>()),
+                     {{"class", "stays"}});
+        html.element("p", fmt::format("Find out next: {}", one["next"].get<std::string>()));
+        write_list(html, one["held"].get<std::vector<std::string>>(), "cautions");
+    }
+}
+
 void write_work(Html& html, Session& session, const std::string& vehicle) {
     const auto records = ShopRecords(session.shop()).records(vehicle);
     if (records.empty()) return;
@@ -263,7 +269,7 @@ void write_work(Html& html, Session& session, const std::string& vehicle) {
     for (std::size_t i = 0; i < records.size() && i < most; ++i) {
         const auto& one = records[records.size() - 1 - i];
         table.row({std::to_string(one.id), one.date, spaced(one.what),
-                   work_text(one) + (one.stands ? "" : " (no longer stands)")});
+                   work_text(one, session.catalog().vocabularies()) + (one.stands ? "" : " (no longer stands)")});
     }
 }
 
@@ -271,27 +277,33 @@ void show_record(Visit& visit, Page& page) {
     const auto situation = vehicle_page(visit, page, "what was done");
     const auto name = situation->name();
     auto& html = page.main;
-    const auto open = open_jobs(visit.session, name);
+    const auto open = jobs_begun(visit.session, name);
     std::vector<std::string> jobs;
-    for (const auto& job : open) jobs.push_back(fmt::format("{}, begun {}", job.job, job.started));
+    for (const auto& job : open)
+        jobs.push_back(fmt::format("{}, begun {}", job_title(visit.session, job.job), job.started));
     html.element("h2", "Open jobs");
     if (jobs.empty()) html.element("p", "None.");
     write_list(html, jobs);
     const auto record = json_answer(visit.session, "record", Args{{name}, {}});
     write_check_off(html, visit, record);
     write_checks(html, record);
+    write_mismatches(html, record);
     write_form(html, visit, part_form(*situation, visit, open));
     write_form(html, visit, does_not_fit_form(*situation, visit));
     write_work(html, visit.session, name);
     write_form(html, visit, proof_form());
     const auto spent = record["spent_cents"].get<std::int64_t>();
-    html.element("p",
-                 fmt::format("Gone into it so far: {:.2f} {}.", static_cast<double>(spent) / 100, visit.currency()),
+    html.element("p", fmt::format("Gone into it so far: {} {}.", cents_text(spent), visit.currency()),
                  {{"class", "total"}});
     write_form(html, visit, money_form(visit, open));
     write_form(html, visit, start_form(visit, *situation));
     if (!open.empty()) write_form(html, visit, close_form(visit, open));
     write_form(html, visit, {"shelf-keep", "", "Put on the shelf what came and was not used", {}});
+    if (visit.request.may_edit) {
+        const auto line = html.in("p");
+        html.link(vehicle_address(name, "/keep"), "Keep what was measured here in your own pack",
+                  {{"class", "button"}});
+    }
     write_vehicle_links(html, visit, name);
 }
 
@@ -326,12 +338,22 @@ std::string vehicle_of(const Visit& visit) {
     return visit.words[0];
 }
 
-// "pan_depth=41mm; height=33mm" as words of their own.
+// "pan depth 41 mm" or "pan_depth=41mm": the name, and from its first digit on the value.
+std::string measured_word(std::string_view piece) {
+    const auto equals = piece.find('=');
+    const auto cut = equals != std::string_view::npos ? equals : piece.find_first_of("0123456789");
+    if (cut == std::string_view::npos) return std::string(piece);
+    auto name = std::string(trimmed(piece.substr(0, cut)));
+    std::replace(name.begin(), name.end(), ' ', '_');
+    return fmt::format("{}={}", name, trimmed(piece.substr(equals == cut ? cut + 1 : cut)));
+}
+
+// "pan depth 41 mm; height 33 mm" as words of their own.
 void add_measured(std::vector<std::string>& words, const std::string& text) {
     for (std::size_t from = 0; from < text.size();) {
         const auto end = std::min(text.find(';', from), text.size());
-        if (const auto word = std::string(trimmed(std::string_view(text).substr(from, end - from))); !word.empty())
-            words.push_back(word);
+        if (const auto word = trimmed(std::string_view(text).substr(from, end - from)); !word.empty())
+            words.push_back(measured_word(word));
         from = end + 1;
     }
 }

@@ -9,12 +9,17 @@ namespace casebound {
 
 using Fields = std::vector<std::pair<std::string, std::string>>;  // decoded, in order; a name may come again
 
+struct SentFile {
+    std::string field, name, bytes;  // name: as the browser calls it; never a path to write to
+};
+
 struct PageRequest {
     bool post{};
     std::string path;  // decoded, without the query: "/vehicle/bookvan"
     Fields query, form;
     bool may_edit = true;    // false: no form that writes is shown, and a POST is refused with 403
     std::string form_token;  // stands in every form that writes, as the hidden field "token"; checked by the server
+    std::vector<SentFile> files{};
 };
 
 struct PageReply {

@@ -37,6 +37,9 @@ std::vector<Route> inquiry_routes();
 std::vector<Route> note_routes();
 std::vector<Route> catalog_routes();
 std::vector<Route> sheet_routes();
+std::vector<Route> supplier_routes();
+std::vector<Route> keep_routes();
+std::vector<Route> settings_routes();
 
 std::vector<Action> yard_actions();
 std::vector<Action> vehicle_actions();
@@ -44,5 +47,8 @@ std::vector<Action> record_actions();
 std::vector<Action> offer_actions();
 std::vector<Action> order_actions();
 std::vector<Action> note_actions();
+std::vector<Action> supplier_actions();
+std::vector<Action> keep_actions();
+std::vector<Action> settings_actions();
 
 }  // namespace casebound

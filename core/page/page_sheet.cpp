@@ -24,7 +24,7 @@ void show_sheets(Visit& visit, Page& page) {
                 {"disclosure", "Disclosure: what a buyer is told"}},
                true};
     Form form{"sheet", "", "Show the sheet", {std::move(kind)}, {}, {}, vehicle_address(situation->name(), "/sheet")};
-    for (const auto& job : jobs_of(visit.session, situation->line())) {
+    for (const auto& job : jobs_for(*situation, visit.session)) {
         const bool open = std::find(begun.begin(), begun.end(), job.key) != begun.end();
         form.fields.push_back({"job",
                                job.title,

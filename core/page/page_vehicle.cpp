@@ -11,6 +11,7 @@
 #include "core/page/page_form.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
+#include "core/reason/condition_words.h"
 #include "core/session/tell_check.h"
 #include "core/shop/shop_told.h"
 #include "core/verdict/parts_list.h"
@@ -35,7 +36,8 @@ void write_told(Html& html, const Visit& visit, const Situation& situation, cons
     for (const auto& entry : told) {
         const auto* attribute = visit.session.catalog().vocabularies().attribute(entry.attribute);
         const auto item = html.in("li");
-        html.element("strong", fmt::format("{}: {}", attribute ? attribute->title : entry.attribute, entry.text));
+        html.element("strong", attribute ? fmt::format("{}: {}", attribute->title, value_words(*attribute, entry.text))
+                                         : fmt::format("{}: {}", entry.attribute, entry.text));
         html.element("span", fmt::format("{} {}{}{}{}{}", tell_evidence_words(entry.evidence), entry.date,
                                          entry.photo.empty() ? "" : "; photo ", entry.photo,
                                          entry.note.empty() ? "" : "; ", entry.note));
@@ -60,7 +62,11 @@ void write_history(Html& html, const Visit& visit, const std::string& name) {
     HtmlTable table(html, {"what", "value", "evidence", "date", "note"}, "History, newest first", false);
     for (std::size_t i = 0; i < history.size() && i < most; ++i) {
         const auto& entry = history[history.size() - 1 - i];
-        table.row({entry.attribute, entry.withdrawn ? "(taken back)" : entry.text,
+        const auto* attribute = visit.session.catalog().vocabularies().attribute(entry.attribute);
+        table.row({attribute ? attribute->title : entry.attribute,
+                   entry.withdrawn ? "(taken back)"
+                   : attribute     ? value_words(*attribute, entry.text)
+                                   : entry.text,
                    std::string(tell_evidence_words(entry.evidence)), entry.date,
                    entry.note + (entry.stands ? "" : " (no longer stands)")});
     }
@@ -73,7 +79,7 @@ void write_possible(Html& html, const Situation& situation) {
     for (const auto& column : situation.model().set.columns()) {
         const auto values = situation.model().set.values_left(column, situation.narrowing().left);
         std::vector<std::string> texts;
-        for (const auto& [value, share] : values) texts.push_back(value->text);
+        for (const auto& [value, share] : values) texts.push_back(value_words(column.attribute, value->text));
         const auto shown = texts.size() > 6 ? fmt::format("{} to {} ({})", texts.front(), texts.back(), texts.size())
                                             : fmt::format("{}", fmt::join(texts, ", "));
         table.row({column.attribute.title, shown, values.size() > 1 ? column.attribute.how : ""});
@@ -115,17 +121,38 @@ void write_vin_faults(Html& html, const Vehicle& vehicle) {
     write_list(html, texts, "cautions");
 }
 
+// A mistyped number is put right where it is seen.
+void write_papers(Html& html, const Visit& visit, const Vehicle& vehicle) {
+    write_form(html, visit,
+               {"correct",
+                "The identification number and the market",
+                "Put it right",
+                {{"vin", "Identification number", Field::Kind::words, "",
+                  "As it stands on the vehicle; none: it has none.", vehicle.vin},
+                 {"market", "Market it was made for", Field::Kind::words, "",
+                  "north-america, or another; none: not known.", vehicle.market}}});
+}
+
+void write_doubts(Html& html, const std::vector<Doubt>& doubts) {
+    std::vector<std::string> texts;
+    for (const auto& doubt : doubts) texts.push_back(fmt::format("In doubt: {}: {}.", doubt.reason, doubt.until));
+    write_list(html, texts, "cautions");
+}
+
 void show_vehicle(Visit& visit, Page& page) {
     const auto situation = vehicle_page(visit, page, "");
     auto& html = page.main;
     write_vin_faults(html, situation->vehicle());
     write_list(html, unusual_told(visit.session, *situation), "cautions");
+    write_doubts(html, situation->narrowing().doubts);
+    write_open_work(html, visit.session, *situation);
     write_question(html, visit, *situation, every_line(*situation));
     write_jobs(html, visit, *situation);
     write_vehicle_links(html, visit, situation->name());
     write_told(html, visit, *situation, situation->name());
     write_possible(html, *situation);
     write_tell(html, visit, *situation);
+    write_papers(html, visit, situation->vehicle());
     write_history(html, visit, situation->name());
 }
 
@@ -160,6 +187,14 @@ std::string act_tell(Visit& visit) {
     for (const auto& field : visit.request.query)
         if (field.first != "ask") query.push_back(field);
     return address(visit.request.path, query);
+}
+
+std::string act_correct(Visit& visit) {
+    Args args{{vehicle_of(visit)}, {}};
+    for (const char* paper : {"vin", "market"})
+        args.options[paper] = {visit.typed(paper).empty() ? "none" : visit.typed(paper)};
+    run_command(visit.session, "vehicle correct", args);
+    return "";
 }
 
 std::string act_reach(Visit& visit) {
@@ -223,7 +258,7 @@ void write_note_link(Html& html, const Visit& visit, const std::string& vehicle,
 }
 
 void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
-    const auto jobs = jobs_of(visit.session, situation.line());
+    const auto jobs = jobs_for(situation, visit.session);
     const auto section = html.in("section", {{"aria-labelledby", "jobs"}});
     html.element("h2", "Parts for a job", {{"id", "jobs"}});
     if (jobs.empty()) {
@@ -236,21 +271,33 @@ void write_jobs(Html& html, const Visit& visit, const Situation& situation) {
     write_form(html, visit, form);
 }
 
-std::vector<JobWords> jobs_of(Session& session, const std::string& line) {
+std::vector<JobWords> jobs_for(const Situation& situation, Session& session) {
     std::vector<JobWords> jobs;
     Statement rows(session.catalog().database(),
                    "SELECT j.job, j.title FROM jobs j WHERE EXISTS (SELECT 1 FROM job_roles r WHERE r.job = j.job AND "
                    "(r.line IS NULL OR r.line = ?1)) ORDER BY j.title LIMIT 200");
-    rows.bind(1, std::string_view(line));
-    while (rows.step()) jobs.push_back({rows.str(0), rows.str(1)});
+    rows.bind(1, std::string_view(situation.line()));
+    while (rows.step()) {
+        const auto list = make_parts_list(situation.places(), {rows.str(0)});
+        const bool doubted = std::any_of(list.lines.begin(), list.lines.end(),
+                                         [](const ListLine& line) { return !line.doubts.empty(); });
+        if (!list.nothing_to_order() || doubted) jobs.push_back({rows.str(0), rows.str(1)});
+    }
     return jobs;
+}
+
+std::string job_title(Session& session, const std::string& job) {
+    Statement rows(session.catalog().database(), "SELECT title FROM jobs WHERE job = ?1");
+    rows.bind(1, std::string_view(job));
+    return rows.step() ? rows.str(0) : job;
 }
 
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
 std::vector<Action> vehicle_actions() {
-    return {{"new-vehicle", act_new},     {"tell", act_tell},          {"answer", act_tell},
-            {"take-back", act_take_back}, {"cannot-reach", act_reach}, {"can-reach", act_reach}};
+    return {{"new-vehicle", act_new}, {"tell", act_tell},           {"answer", act_tell},
+            {"correct", act_correct}, {"take-back", act_take_back}, {"cannot-reach", act_reach},
+            {"can-reach", act_reach}};
 }
 
 }  // namespace casebound

@@ -4,6 +4,7 @@
 #include "core/page/page_frame.h"
 #include "core/page/page_visit.h"
 #include "core/session/situation.h"
+#include "core/shop/shop_records.h"
 
 namespace casebound {
 
@@ -23,9 +24,17 @@ struct JobWords {
     std::string key, title;
 };
 
-// Jobs that touch something of the line, by title.
+// Jobs that a place of this vehicle needs something for, by title.
 void write_jobs(Html& html, const Visit& visit,
                 const Situation& situation);  // a form: the parts list of the jobs ticked
-std::vector<JobWords> jobs_of(Session& session, const std::string& line);
+std::vector<JobWords> jobs_for(const Situation& situation, Session& session);  // that need a part or fluid here
+std::string job_title(Session& session, const std::string& job);               // its key where no loaded pack has it
+
+std::vector<StartedJob> jobs_begun(Session& session, const std::string& vehicle);  // and not closed, oldest first
+
+// What is begun and not ended, what is to order, on its way and due, what waits, and what it has cost; nothing where
+// nothing was recorded. Each a sentence.
+std::vector<std::string> state_of_work(Session& session, const std::string& vehicle);
+void write_open_work(Html& html, Session& session, const Situation& situation);  // nothing without an open job
 
 }  // namespace casebound

@@ -18,6 +18,7 @@ namespace casebound {
 struct Refusal {
     std::string form;  // key of the form
     std::vector<std::string> faults;
+    mutable bool shown{};  // with its form, each fault once
 };
 
 struct Visit {

@@ -24,8 +24,9 @@ std::string why_address(const Situation& situation, const std::string& item) {
 
 void write_role(Html& html, const Visit& visit, const Situation& situation, const RoleAnswer& answer) {
     const auto item = html.in("li", {{"class", "line"}});
-    html.element("h2", answer.title);
     {
+        const auto head = html.in("div", {{"class", "head"}});
+        html.element("h2", answer.title);
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, answer.verdict);
     }

@@ -22,7 +22,7 @@ std::string value_text(const AnswerLine& line) {
 namespace {
 
 std::string number_short(double value) {
-    return std::abs(value) >= 1000 ? fmt::format("{:.0f}", value) : fmt::format("{:.3g}", value);
+    return std::abs(value) >= 1000 ? plain_number(value, 0) : fmt::format("{:.3g}", value + 0.0);
 }
 
 std::string series_text(const Series& series) {

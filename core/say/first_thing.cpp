@@ -42,13 +42,20 @@ std::vector<FirstThing> first_things(const PartsList& list) {
     return things;
 }
 
-std::string first_things_text(const std::vector<FirstThing>& things, const std::string& vehicle) {
+std::string tell_command(const Situation& situation, const std::string& attribute) {
+    const auto* column = situation.model().set.column(attribute);
+    const bool read = column && column->attribute.kind != ValueKind::number &&
+                      column->attribute.kind != ValueKind::size;
+    return fmt::format("casebound vehicle tell {} {} VALUE {}", situation.name(), spaced(attribute),
+                       read ? "read" : "measured");
+}
+
+std::string first_things_text(const std::vector<FirstThing>& things, const Situation& situation) {
     std::string out;
     for (const auto& one : things) {
         out += wrapped(fmt::format("Find out first: {}.", one.what), 0, 2);
         out += wrapped(fmt::format("Until then these wait: {}.", fmt::join(one.titles, ", ")), 2);
-        for (const auto& attribute : one.attributes)
-            out += fmt::format("  casebound vehicle tell {} {}=VALUE measured\n", vehicle, attribute);
+        for (const auto& attribute : one.attributes) out += fmt::format("  {}\n", tell_command(situation, attribute));
     }
     return out;
 }

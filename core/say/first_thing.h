@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/session/situation.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {
@@ -18,6 +19,9 @@ struct FirstThing {
 // Empty where a question comes first, or nothing waits.
 std::vector<FirstThing> first_things(const PartsList& list);
 
-std::string first_things_text(const std::vector<FirstThing>& things, const std::string& vehicle);
+std::string first_things_text(const std::vector<FirstThing>& things, const Situation& situation);
+
+// "casebound vehicle tell van pan_depth=VALUE measured": how what settles it is told, as it is found out.
+std::string tell_command(const Situation& situation, const std::string& attribute);
 
 }  // namespace casebound

@@ -1,6 +1,7 @@
 #include "core/say/in_words.h"
 
 #include <algorithm>
+#include <cctype>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -33,7 +34,7 @@ const ToldFact* fact_said(const Situation& situation, const std::string& said) {
 std::string fact_words(const Situation& situation, const std::string& said) {
     const auto* fact = fact_said(situation, said);
     const auto* column = fact ? set_of(situation).column(fact->attribute) : nullptr;
-    if (!column) return said;
+    if (!column) return in_titles(situation.judge().catalog(), said);  // of an item or a row
     return fmt::format("{} {} ({} {})", named(column->attribute.title, column->attribute.name),
                        value_words(column->attribute, fact->text), tell_evidence_words(fact->evidence), fact->date);
 }
@@ -61,10 +62,65 @@ std::vector<std::string> told_words(const Situation& situation, const std::vecto
 }
 
 std::string group_in_short(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
+    if (!group.only_part.empty()) return group.only_part;
     if (role.unit != "each") return group.key;
     for (const auto& member : situation.judge().catalog().members(group.id))
         if (member.withdrawn.empty() && member.basis != Basis::claimed) return member.item;
     return group.title;
+}
+
+namespace {
+
+bool by_the_piece(const Catalog& catalog, const Group& group) {
+    const auto* kind = catalog.vocabularies().item_kind(group.kind);
+    return !kind || kind->unit == "each";
+}
+
+bool of_a_key(char c);
+
+// "pan_depth=41 mm" from `at` on, whose attribute ends at `end`; empty where no condition stands there.
+std::string_view condition_at(const Catalog& catalog, std::string_view sentence, std::size_t at, std::size_t end) {
+    if (end >= sentence.size() || std::string_view("=<>").find(sentence[end]) == std::string_view::npos) return {};
+    const auto* attribute = catalog.vocabularies().attribute(std::string(sentence.substr(at, end - at)));
+    if (!attribute) return {};
+    auto stop = std::min(sentence.find_first_of(" ;,)", end), sentence.size());
+    const auto unit = " " + attribute->unit;
+    if (unit.size() > 1 && sentence.substr(stop).starts_with(unit)) stop += unit.size();
+    return sentence.substr(at, stop - at);
+}
+
+bool of_a_key(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' || c == '.'; }
+
+}  // namespace
+
+std::string group_words(const Catalog& catalog, std::string_view key) {
+    const auto group = catalog.group(key);
+    if (!group || !by_the_piece(catalog, *group)) return std::string(key);
+    for (const auto& member : catalog.members(group->id))
+        if (member.withdrawn.empty() && member.basis != Basis::claimed) return named(member.item, key);
+    return named(group->title, key);
+}
+
+std::string in_titles(const Catalog& catalog, std::string_view sentence) {
+    std::string out;
+    for (std::size_t at = 0; at < sentence.size();) {
+        auto end = at;
+        while (end < sentence.size() && of_a_key(sentence[end])) ++end;
+        if (end == at) {
+            out += sentence[at++];
+            continue;
+        }
+        const auto word = sentence.substr(at, end - at);
+        if (const auto condition = condition_at(catalog, sentence, at, end); !condition.empty()) {
+            out += condition_words(condition, catalog.vocabularies());
+            at += condition.size();
+            continue;
+        }
+        const auto group = word.find('-') == std::string_view::npos ? std::nullopt : catalog.group(word);
+        out += group && by_the_piece(catalog, *group) ? named(group->title, word) : std::string(word);
+        at = end;
+    }
+    return out;
 }
 
 std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& role) {
@@ -75,6 +131,7 @@ std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& r
         cases.push_back({named(group_in_short(situation, role, group), group.key),
                          role.verdict == Verdict::fits ? left : group.on});
     }
+    for (const auto& part : role.parts) cases.push_back({named(part.only_part, part.key), left});
     if (role.verdict != Verdict::check_first) return cases;
     if (role.none_line.size() && role.none_line.meets(left)) cases.push_back({"none", role.none_line & left});
     if (role.blank.size() && role.blank.meets(left)) cases.push_back({"not recorded", role.blank & left});

@@ -23,6 +23,11 @@ std::vector<std::string> told_words(const Situation& situation, const std::vecto
 // A part number to order, else the title; "QF-4" of a fluid.
 std::string group_in_short(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group);
 
+// A group as it is ordered: a part number of it, else its title; the name of a fluid's spec.
+std::string group_words(const Catalog& catalog, std::string_view key);
+// A sentence of the catalog in which groups stand by their keys: by their titles, unless keys are asked for.
+std::string in_titles(const Catalog& catalog, std::string_view sentence);
+
 // One case of a place: what goes there, and on which configurations of the line.
 struct WordedCase {
     std::string what;

@@ -46,6 +46,7 @@ Json json_of(const GroupAnswer& group) {
               {"title", group.title},
               {"verdict", verdict_name(group.verdict)},
               {"configurations", group.on.count()}};
+    if (!group.only_part.empty()) json["only_part"] = group.only_part;
     json["quantity_low"] = group.quantity_low;
     json["quantity_high"] = group.quantity_high;
     json["for"] = json_list(group.leaves);
@@ -63,6 +64,7 @@ Json json_of(const RoleAnswer& answer) {
               {"domain", answer.domain}};
     json["groups"] = Json::array();
     for (const auto& group : answer.groups) json["groups"].push_back(json_of(group));
+    for (const auto& part : answer.parts) json["groups"].push_back(json_of(part));
     json["none_needed_because"] = json_list(answer.none_leaves);
     json["told"] = json_list(answer.told);
     json["withdrawn"] = json_list(answer.withdrawn);

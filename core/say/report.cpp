@@ -71,12 +71,14 @@ void notes_of(Table& table, const ListLine& line, const PartsList& list, const S
     if (const auto reuse = reuse_text(line); !reuse.empty()) table.under(reuse);
     for (const auto& swap : line.stand_ins) {
         if (swap.verdict != SwapVerdict::yes && !full) continue;
-        table.under(
-            fmt::format("{}: {}{}", swap.offered,
-                        swap.verdict == SwapVerdict::yes       ? "may stand in"
-                        : swap.verdict == SwapVerdict::differs ? "bolts up, but differs"
-                                                               : "may stand in, on conditions",
-                        swap.also_requires.empty() ? "" : fmt::format(", with {}", listed(swap.also_requires))));
+        table.under(fmt::format(
+            "{}: {}{}", group_words(situation.judge().catalog(), swap.offered),
+            swap.verdict == SwapVerdict::yes       ? "may stand in"
+            : swap.verdict == SwapVerdict::differs ? "bolts up, but differs"
+                                                   : "may stand in, on conditions",
+            swap.also_requires.empty()
+                ? ""
+                : in_titles(situation.judge().catalog(), fmt::format(", with {}", listed(swap.also_requires)))));
     }
     for (const auto& option : line.options)
         if (!option.claimed.empty()) table.under(claimed_text(option));
@@ -255,7 +257,7 @@ std::string source_text(const Origin& origin) {
 std::string note_text(const SourceNote& source) {
     const auto kind = evidence_words(source.evidence);
     if (source.title == "given") return "typed in";
-    if (source.title.rfind(kind, 0) == 0) return source.title;
+    if (source.title.starts_with(kind) || source.title.ends_with(kind)) return source.title;
     return fmt::format("{} ({})", source.title, kind);
 }
 
@@ -291,7 +293,9 @@ std::string blank_for(const Attribute& attribute) {
         case ValueKind::month: return "YYYY-MM";
         case ValueKind::year: return "YYYY";
         case ValueKind::yes_no: return "YES-OR-NO";
-        case ValueKind::number: return "NUMBER" + (attribute.unit.find(' ') == std::string::npos ? attribute.unit : "");
+        case ValueKind::number:
+            return attribute.unit.empty() || attribute.unit.find(' ') != std::string::npos ? "NUMBER"
+                                                                                           : "NUMBER " + attribute.unit;
         case ValueKind::size: return "LENGTHxLENGTH";
         case ValueKind::choice: break;
     }
@@ -311,7 +315,7 @@ std::string find_out_text(const Question& question) {
 std::string tell_command(const Question& question, const std::string& vehicle) {
     if (question.answers.empty()) return "";
     const auto& attribute = question.column->attribute;
-    return fmt::format("casebound vehicle tell {} {}={} {}", vehicle, attribute.name, blank_for(attribute),
+    return fmt::format("casebound vehicle tell {} {} {} {}", vehicle, spaced(attribute.name), blank_for(attribute),
                        attribute.kind == ValueKind::number || attribute.kind == ValueKind::size ? "measured" : "read");
 }
 
@@ -358,7 +362,8 @@ std::string list_text(const PartsList& list, const Situation& situation, bool fu
         notes_of(table, line, list, situation, full);
     }
     out += table.text() + stays_section(list, situation) + kits_section(list) + why_section(list, situation) + "\n";
-    for (const auto& caution : list.cautions) out += wrapped(fmt::format("Caution: {}", caution.text), 0, 2);
+    for (const auto& caution : list.cautions)
+        if (caution.text != jack_caution_of_packs) out += wrapped(fmt::format("Caution: {}", caution.text), 0, 2);
     return out + wrapped(closing_caution) + wrapped(situation.headline());
 }
 

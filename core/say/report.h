@@ -55,9 +55,13 @@ std::string blank_for(const Attribute& attribute);
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full);
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);
-std::string swap_text(const SwapAnswer& answer, bool full, const Vocabularies& words);
+std::string swap_text(const SwapAnswer& answer, bool full, const Catalog& catalog);
 std::string value_text(const AnswerLine& line);                                      // "152400 km"
 std::string answer_text(const Answer& answer, const std::string& title, bool full);  // an inquiry's
+
+// As packs say it of their jobs. The closing caution says it of every one, so that it is said once.
+inline constexpr std::string_view jack_caution_of_packs =
+    "Put the vehicle on stands on level ground, wheels chocked; never work under a jack alone.";
 
 inline constexpr const char* closing_caution =
     "Caution: never under a vehicle held by a jack alone: stands on level ground, wheels chocked. Follow the maker's "

@@ -54,17 +54,18 @@ std::string role_text(const RoleAnswer& answer, const Situation& situation, bool
         if (group.on.any() || group.verdict == Verdict::sources_disagree || full ||
             answer.verdict == Verdict::does_not_fit)
             out += group_text(group, answer, situation, full);
+    for (const auto& part : answer.parts) out += group_text(part, answer, situation, full);
     out += leaves_text(answer.none_leaves, full, &situation, 2) + leaves_text(answer.told, full, &situation, 2);
     if (full && !answer.withdrawn.empty())
         out += wrapped("no longer counts:", 2) + leaves_text(answer.withdrawn, full, &situation, 4);
     return out + wrapped(fmt::format("weakest evidence: {}", evidence_words(answer.weakest)), 2);
 }
 
-std::string swap_text(const SwapAnswer& answer, bool full, const Vocabularies& words) {
+std::string swap_text(const SwapAnswer& answer, bool full, const Catalog& catalog) {
     std::string out = spread(fmt::format("{}: {} for {}", swap_words(answer.verdict), answer.offered, answer.wanted),
                              invented_label(answer.invented));
     const auto list = [&](std::string_view label, const std::vector<std::string>& texts) {
-        for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, text), 2, 2);
+        for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, in_titles(catalog, text)), 2, 2);
     };
     // A reason that stands below with its source is not said twice.
     const bool all_shown = full || answer.leaves.size() <= 5;
@@ -72,7 +73,8 @@ std::string swap_text(const SwapAnswer& answer, bool full, const Vocabularies& w
         if (!all_shown || std::none_of(answer.leaves.begin(), answer.leaves.end(),
                                        [&](const Leaf& leaf) { return leaf.text() == reason; }))
             list("", {reason});
-    for (const auto& condition : answer.conditions) list("only where ", {condition_words(condition, words)});
+    for (const auto& condition : answer.conditions)
+        list("only where ", {condition_words(condition, catalog.vocabularies())});
     list("on condition: ", answer.requirements);
     list("also fit: ", answer.also_requires);
     list("differs: ", answer.differences);

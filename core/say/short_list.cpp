@@ -44,16 +44,6 @@ private:
     const Possibilities& set() const { return situation_.model().set; }
     const Bits& left() const { return situation_.narrowing().left; }
 
-    // "41 mm Q312-1141 | 61 mm Q312-1161", or each with its condition in full.
-    std::string order(const ListLine& line) const {
-        const bool alone = line.answer.verdict == Verdict::fits && line.options.size() == 1;
-        const auto all = line_cases(line, situation_, [&](const ListLine& of, const Option& option) {
-            return what_to_order(of, option, alone);
-        });
-        if (line.answer.verdict == Verdict::not_answered || all.empty()) return missing_text(line);
-        return cases_words(situation_, line.answer, all, line.answer.verdict == Verdict::fits ? " or " : " | ");
-    }
-
     std::string stay_note(const ListLine& line) const {
         for (const auto& stay : list_.stays)
             if (stay.role == line.answer.role)
@@ -90,7 +80,7 @@ private:
             if (is_folded(line)) continue;
             any = true;
             table.row({coloured(meaning_of(line), sign(line)), line.answer.title, need_text(line),
-                       order(line) + stay_note(line)});
+                       order_in_short(line, situation_) + stay_note(line)});
             if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
             if (!line.only_where.empty())
                 table.under("needed only where " + where_words(set(), line.applies, left(), line.answer.speaks_of()));
@@ -191,6 +181,8 @@ private:
         std::string out;
         if (asks() && !list_.next->answers.empty())
             out += fmt::format("Then: {}\n", tell_command(*list_.next, situation_.name()));
+        else if (list_.unrecorded > 0)
+            out += wrapped(fmt::format("Next: casebound note {} PLACE PART --says WHO", situation_.name()), 0, 2);
         else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
         out += wrapped(fmt::format("Why, sources and all cautions: casebound list {} --full", typed), 0, 2);
         return out + wrapped(
@@ -204,6 +196,14 @@ private:
 };
 
 }  // namespace
+
+std::string order_in_short(const ListLine& line, const Situation& situation) {
+    const bool alone = line.answer.verdict == Verdict::fits && line.options.size() == 1;
+    const auto all = line_cases(
+        line, situation, [&](const ListLine& of, const Option& option) { return what_to_order(of, option, alone); });
+    if (line.answer.verdict == Verdict::not_answered || all.empty()) return missing_text(line);
+    return cases_words(situation, line.answer, all, line.answer.verdict == Verdict::fits ? " or " : " | ");
+}
 
 std::string short_list_text(const PartsList& list, const Situation& situation) { return Short(list, situation).text(); }
 

@@ -10,6 +10,9 @@
 
 namespace casebound {
 
+// "Q312-4131, the same part: LD-4230", or "41 mm: Q312-1141 | 61 mm: Q312-1161": what to order for a line, or by what it hangs.
+std::string order_in_short(const ListLine& line, const Situation& situation);
+
 std::string short_list_text(const PartsList& list, const Situation& situation);
 
 }  // namespace casebound

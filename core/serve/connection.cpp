@@ -12,6 +12,7 @@
 #include "core/html/plain_page.h"
 #include "core/serve/devices.h"
 #include "core/serve/form_fields.h"
+#include "core/serve/form_parts.h"
 
 namespace casebound {
 
@@ -127,7 +128,8 @@ void Connection::read_head() {
     moved();
     parser_.emplace();
     parser_->header_limit(state_.options.limits.head_bytes);
-    parser_->body_limit(state_.options.limits.body_bytes);
+    const auto& limits = state_.options.limits;
+    parser_->body_limit(std::max(limits.body_bytes, limits.upload_bytes));  // which of the two is the gate's to say
     stream_.expires_after(state_.options.limits.for_head);  // for all of it: dripping does not prolong it
     http::async_read_header(stream_, buffer_, *parser_,
                             [self = shared_from_this()](error_code error, std::size_t) { self->got_head(error); });
@@ -143,7 +145,9 @@ void Connection::got_head(error_code error) {
         return refuse({400, "this is not HTTP/1.1: " + error.message(), "open the address in a browser"});
     if (error) return end();  // too slow, or gone
     const auto head = head_of(parser_->get());
-    if (const auto refused = refused_at(door_, head, state_.options.limits.body_bytes)) return refuse(*refused);
+    if (const auto refused = refused_at(door_, head, state_.options.limits.body_bytes,
+                                        state_.options.limits.upload_bytes))
+        return refuse(*refused);
     agent_ = head.agent;
     entering_ = asks_to_enter(door_, head);
     if (!entering_ && !has_cookie(door_, head)) return first_visit();
@@ -157,7 +161,15 @@ void Connection::got_head(error_code error) {
 
 void Connection::got_form() {
     moved();
-    auto form = form_of(parser_->get().body());
+    const auto boundary = boundary_in(std::string(parser_->get()[http::field::content_type]));
+    std::optional<FormParts> parts;
+    if (boundary.empty()) {
+        if (auto fields = form_of(parser_->get().body())) parts = FormParts{std::move(*fields), {}};
+    } else {
+        parts = parts_of(parser_->get().body(), boundary);
+        parser_->get().body() = {};
+    }
+    auto* const form = parts ? &parts->fields : nullptr;
     if (!form) return refuse({400, "the form cannot be read", "send UTF-8 text without control characters"});
     if (entering_) return enter(*form);
     const auto* token = field_in(*form, "token");
@@ -166,7 +178,7 @@ void Connection::got_form() {
                        "go back, open the page anew and send it again"});
     form->erase(std::find_if(form->begin(), form->end(), [&](const auto& field) { return &field.second == token; }));
     if (is_for_devices()) return put_out(*form);
-    ask(std::move(*form));
+    ask(std::move(*form), std::move(parts->files));
 }
 
 // At the machine's own door only.
@@ -190,14 +202,15 @@ void Connection::put_out(const Fields& form) {
     send(std::move(reply));
 }
 
-void Connection::ask(Fields form) {
+void Connection::ask(Fields form, std::vector<SentFile> files) {
     auto target = target_in(parser_->get());
     PageRequest asked{parser_->get().method() == http::verb::post,
                       std::move(target.path),
                       std::move(target.query),
                       std::move(form),
                       door_.may_edit,
-                      state_.form_token};
+                      state_.form_token,
+                      std::move(files)};
     busy_ = true;
     stream_.expires_never();
     state_.queue.put({std::move(asked), [self = shared_from_this()](PageReply reply) {

@@ -36,7 +36,7 @@ private:
     void read_head();
     void got_head(ErrorCode error);
     void got_form();
-    void ask(Fields form = {});
+    void ask(Fields form = {}, std::vector<SentFile> files = {});
     void first_visit();
     void enter(const Fields& form);
     bool is_for_devices() const;

@@ -15,13 +15,6 @@ int hex_digit(char c) {
     return -1;
 }
 
-bool is_text(const std::string& text, bool lines) {
-    const auto control = [&](char c) {
-        return (static_cast<unsigned char>(c) < 0x20 && !(lines && (c == '\t' || c == '\n' || c == '\r'))) || c == 0x7f;
-    };
-    return std::none_of(text.begin(), text.end(), control) && bad_utf8(text) == std::string_view::npos;
-}
-
 std::optional<std::string> decoded(std::string_view raw, bool plus_is_space) {
     std::string text;
     for (std::size_t i = 0; i < raw.size(); ++i) {
@@ -35,10 +28,17 @@ std::optional<std::string> decoded(std::string_view raw, bool plus_is_space) {
             i += 2;
         }
     }
-    return is_text(text, plus_is_space) ? std::optional(text) : std::nullopt;
+    return is_form_text(text, plus_is_space) ? std::optional(text) : std::nullopt;
 }
 
 }  // namespace
+
+bool is_form_text(const std::string& text, bool lines) {
+    const auto control = [&](char c) {
+        return (static_cast<unsigned char>(c) < 0x20 && !(lines && (c == '\t' || c == '\n' || c == '\r'))) || c == 0x7f;
+    };
+    return std::none_of(text.begin(), text.end(), control) && bad_utf8(text) == std::string_view::npos;
+}
 
 std::optional<Fields> form_of(std::string_view body) {
     Fields fields;

@@ -23,6 +23,9 @@ std::optional<Target> target_of(std::string_view target);
 // "a=1&b=two+words". Control characters other than tab and line ends are refused.
 std::optional<Fields> form_of(std::string_view body);
 
+// Well-formed UTF-8 without control characters other than tab and line ends, where those may stand.
+bool is_form_text(const std::string& text, bool lines);
+
 // The first cookie of that name in a Cookie field; "" when there is none.
 std::string_view cookie_of(std::string_view field, std::string_view name);
 

@@ -16,7 +16,7 @@ std::string lower(std::string text) {
     return text;
 }
 
-std::optional<Refused> refused_body(const RequestHead& head, std::uint64_t body_limit) {
+std::optional<Refused> refused_body(const RequestHead& head, std::uint64_t form_limit, std::uint64_t upload_limit) {
     const bool post = head.method == "POST";
     if (head.expects) return Refused{417, "this server promises nothing beforehand", "send the request without Expect"};
     if (head.transfer_encoding)
@@ -25,9 +25,12 @@ std::optional<Refused> refused_body(const RequestHead& head, std::uint64_t body_
         return Refused{400, "a request that only asks has no body", "send it without one"};
     if (!post) return std::nullopt;
     if (!head.content_length) return Refused{411, "a body must say its length", "send it with Content-Length"};
-    if (*head.content_length > body_limit)
-        return Refused{413, fmt::format("a form of more than {} bytes is not taken", body_limit), "say it shorter"};
     const auto type = lower(head.content_type.substr(0, head.content_type.find(';')));
+    const bool upload = upload_limit > 0 && type == "multipart/form-data";
+    if (const auto limit = upload ? upload_limit : form_limit; *head.content_length > limit)
+        return Refused{413, fmt::format("a form of more than {} bytes is not taken", limit),
+                       upload ? "use the command line for so large a file" : "say it shorter"};
+    if (upload && !head.content_encoding) return std::nullopt;
     if (head.content_encoding || type != "application/x-www-form-urlencoded")
         return Refused{415, "only forms are taken", "send application/x-www-form-urlencoded"};
     return std::nullopt;
@@ -52,7 +55,8 @@ std::optional<Refused> refused_writer(const Door& door, const RequestHead& head)
 
 }  // namespace
 
-std::optional<Refused> refused_at(const Door& door, const RequestHead& head, std::uint64_t body_limit) {
+std::optional<Refused> refused_at(const Door& door, const RequestHead& head, std::uint64_t body_limit,
+                                  std::uint64_t upload_limit) {
     if (head.host.size() != 1) return Refused{400, "exactly one Host is needed", "open the address as it was printed"};
     if (std::find(door.hosts.begin(), door.hosts.end(), head.host.front()) == door.hosts.end())
         return Refused{421, "this is not the host that was asked for",
@@ -61,7 +65,7 @@ std::optional<Refused> refused_at(const Door& door, const RequestHead& head, std
         return Refused{405, "only GET, HEAD and POST are answered", "use one of them"};
     if (!target_of(head.target))
         return Refused{400, "the address cannot be read", fmt::format("start from http://{}/", door.hosts.front())};
-    if (auto body = refused_body(head, body_limit)) return body;
+    if (auto body = refused_body(head, body_limit, upload_limit)) return body;
     if (head.method == "POST") return refused_writer(door, head);
     return std::nullopt;
 }

@@ -33,8 +33,10 @@ struct Refused {
     std::string what, what_to_do;
 };
 
-// Nothing: let in. Cookies are not looked at: a first visit brings a token instead.
-std::optional<Refused> refused_at(const Door& door, const RequestHead& head, std::uint64_t body_limit);
+// Nothing: let in. Cookies are not looked at: a first visit brings a token instead. `upload_limit`: of a form that sends a
+// file; 0: none is taken.
+std::optional<Refused> refused_at(const Door& door, const RequestHead& head, std::uint64_t body_limit,
+                                  std::uint64_t upload_limit = 0);
 
 bool has_cookie(const Door& door, const RequestHead& head);
 

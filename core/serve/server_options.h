@@ -12,6 +12,7 @@ namespace casebound {
 struct ServerLimits {
     std::uint32_t head_bytes = 8 * 1024;
     std::uint64_t body_bytes = 64 * 1024;
+    std::uint64_t upload_bytes = 4 * 1024 * 1024;                    // of a form that sends a file
     std::size_t connections = 64, waiting_bytes = 16 * 1024 * 1024;  // replies on their way, all together
     std::chrono::milliseconds for_head{10'000};                      // also between two requests
     std::chrono::milliseconds for_body{10'000};

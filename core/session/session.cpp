@@ -165,8 +165,20 @@ std::vector<std::string> Session::missing_domains() {
     return {missing.begin(), missing.end()};
 }
 
+namespace {
+
+void take_signs_off_nothing(nlohmann::ordered_json& value) {
+    if (value.is_structured())
+        for (auto& one : value) take_signs_off_nothing(one);
+    else if (value.is_number_float() && value.get<double>() == 0) value = 0.0;
+}
+
+}  // namespace
+
 std::string json_text(const nlohmann::ordered_json& document) {
-    return document.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+    auto signed_right = document;
+    take_signs_off_nothing(signed_right);
+    return signed_right.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace casebound

@@ -33,32 +33,74 @@ std::optional<ToldFact> fact_of_vin(const LineModel& line, const Vehicle& vehicl
                      "off the identification number");
 }
 
-// A number that contradicts what was told, or the line, narrows nothing; where it contradicts what was told, which of
-// the two is right stays open.
+// What a configuration holds against what was told, a flag a fact.
+std::vector<bool> against(const Narrowing& narrowing, std::size_t configuration) {
+    std::vector<bool> flags;
+    for (const auto& fact : narrowing.facts) flags.push_back(fact.applies && !fact.holding.test(configuration));
+    return flags;
+}
+
+bool less_is_against(const std::vector<bool>& one, const std::vector<bool>& other) {
+    bool less = false;
+    for (std::size_t i = 0; i < one.size(); ++i) {
+        if (one[i] && !other[i]) return false;
+        less |= !one[i] && other[i];
+    }
+    return less;
+}
+
+// Of `on`, what would be true with no more of what was told wrong than must be; marks which facts those are.
+Bits with_least_wrong(const Narrowing& narrowing, const Bits& on, std::vector<bool>& wrong) {
+    std::map<std::vector<bool>, Bits> kinds;
+    on.for_each([&](std::size_t i) { kinds.try_emplace(against(narrowing, i), Bits(on.size())).first->second.set(i); });
+    Bits least(on.size());
+    wrong.assign(narrowing.facts.size(), false);
+    for (const auto& [flags, bits] : kinds) {
+        if (std::any_of(kinds.begin(), kinds.end(),
+                        [&, &kind = flags](const auto& other) { return less_is_against(other.first, kind); }))
+            continue;
+        least |= bits;
+        for (std::size_t i = 0; i < flags.size(); ++i) wrong[i] = wrong[i] || flags[i];
+    }
+    return least;
+}
+
+constexpr std::string_view number_words = "the identification number";
+
+// Which of the two is right stays open. Where no such model year is on record there is no part to hold an order by.
+Doubt doubt_of_number(const LineModel& line, const Narrowing& narrowing, const ToldFact& vin) {
+    Doubt doubt{"year", "", "", {Evidence::measured, std::string(number_words), {}}, narrowing.left};
+    const auto says = fmt::format("{} says model year {}", number_words, vin.text);
+    const auto on = line.set.where(Term{"year", false, vin.right_side.spans(), 0});
+    if (on.none()) {
+        doubt.reason = fmt::format("{}, of which nothing is on record for {}", says, line.title);
+        doubt.until = "read it again, and correct it, or the line";
+        return doubt;
+    }
+    std::vector<bool> wrong;
+    doubt.worlds |= with_least_wrong(narrowing, on, wrong);
+    std::vector<std::string> said;
+    for (std::size_t i = 0; i < wrong.size(); ++i)
+        if (wrong[i]) said.push_back(narrowing.facts[i].said()), doubt.attribute = narrowing.facts[i].attribute;
+    if (said.size() > 1) doubt.attribute = "year";
+    doubt.reason = fmt::format("{}, and told is {}", says, fmt::join(said, ", "));
+    doubt.until = "read both again, and correct the one that is wrong";
+    return doubt;
+}
+
+// A number that contradicts what was told, or the line, narrows nothing.
 Narrowing narrowed(const Catalog& catalog, const LineModel& line, const Vehicle& vehicle,
                    const std::vector<ToldFact>& facts) {
-    if (const auto vin = fact_of_vin(line, vehicle)) {
-        auto with_vin = facts;
-        with_vin.push_back(*vin);
-        try {
-            return narrow(line, catalog.vocabularies(), std::move(with_vin));
-        } catch (const Error&) {}
-        auto narrowing = narrow(line, catalog.vocabularies(), facts);
-        std::vector<const ToldFact*> others;
-        for (const auto& fact : narrowing.facts)
-            if (fact.attribute != "year") others.push_back(&fact);
-        const auto by_vin = line.set.where(Term{"year", false, vin->right_side.spans(), 0}) & narrowing.left_by(others);
-        if (by_vin.any())
-            narrowing.doubts.push_back({"year",
-                                        fmt::format("the identification number says model year {}, and something else "
-                                                    "was told",
-                                                    vin->text),
-                                        "read both again, and correct the one that is wrong",
-                                        {Evidence::measured, "the identification number", {}},
-                                        narrowing.left | by_vin});
-        return narrowing;
-    }
-    return narrow(line, catalog.vocabularies(), facts);
+    const auto vin = fact_of_vin(line, vehicle);
+    if (!vin) return narrow(line, catalog.vocabularies(), facts);
+    auto with_vin = facts;
+    with_vin.push_back(*vin);
+    try {
+        return narrow(line, catalog.vocabularies(), std::move(with_vin));
+    } catch (const Error&) {}
+    auto narrowing = narrow(line, catalog.vocabularies(), facts);
+    narrowing.doubts.push_back(doubt_of_number(line, narrowing, *vin));
+    return narrowing;
 }
 
 }  // namespace
@@ -123,8 +165,29 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
     }
 }
 
+bool Situation::number_in_doubt() const {
+    return std::any_of(narrowing_.doubts.begin(), narrowing_.doubts.end(),
+                       [](const Doubt& doubt) { return doubt.source.title == number_words; });
+}
+
+std::optional<std::string> number_outside(const LineModel& line, const Vehicle& vehicle) {
+    const auto vin = line.open ? std::nullopt : fact_of_vin(line, vehicle);
+    if (!vin || line.set.where(Term{"year", false, vin->right_side.spans(), 0}).any()) return std::nullopt;
+    std::vector<std::string> years;
+    for (const auto& value : line.set.column("year")->values) years.push_back(value.text);
+    return fmt::format(
+        "identification number {}: it says model year {}, and {} is on record for {}: read it again; "
+        "for a vehicle that was not made for North America say its market",
+        vehicle.vin, vin->text, line.title, fmt::join(years, ", "));
+}
+
 void Situation::settle(const std::vector<std::string>& attributes) {
     settled_.insert(settled_.end(), attributes.begin(), attributes.end());
+    // What is accepted is named, though something else, such as the identification number, says it as well.
+    for (const auto& fact : narrowing_.facts)
+        if (is_hearsay(fact.evidence) &&
+            std::find(attributes.begin(), attributes.end(), fact.attribute) != attributes.end())
+            narrowing_.ordered_as_if.push_back(fact.said());
     std::erase_if(narrowing_.doubts, [&](const Doubt& doubt) {
         return std::find(settled_.begin(), settled_.end(), doubt.attribute) != settled_.end();
     });
@@ -169,8 +232,10 @@ std::vector<Told> Situation::told() const { return told_; }
 std::string Situation::headline() const {
     const auto left = narrowing_.left.count(), all = line_->set.size();
     std::string text = line_->title;
+    const ToldFact* said = nullptr;  // told, and read off the identification number: once
     for (const auto& fact : narrowing_.facts) {
-        if (!fact.applies) continue;
+        if (!fact.applies || (said && said->attribute == fact.attribute && said->text == fact.text)) continue;
+        said = &fact;
         const auto& attribute = line_->set.column(fact.attribute)->attribute;
         text += fmt::format("; {} {}", named(attribute.title, attribute.name), value_words(attribute, fact.text));
     }

@@ -4,6 +4,7 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,6 +35,9 @@ public:
 
     // Hearsay that says something else than what stands: what it would change is in doubt.
     void doubt(const std::vector<ToldFact>& clashes);
+
+    // Its identification number says another model year than what was told allows.
+    bool number_in_doubt() const;
 
     // Nothing of these attributes is in doubt any more: what is told of them was accepted by name.
     void settle(const std::vector<std::string>& attributes);
@@ -72,5 +76,8 @@ private:
 
 // How the vehicle's papers bear on its identification number (49 CFR 565 binds North America only).
 VinContext vin_context(const Vehicle& vehicle);
+
+// Why its identification number cannot be of this line, by the model year; nothing where it can.
+std::optional<std::string> number_outside(const LineModel& line, const Vehicle& vehicle);
 
 }  // namespace casebound

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/dates.h"
+#include "core/ground/model_year.h"
 #include "core/ground/units.h"
 #include "core/reason/condition.h"
 #include "core/shop/shop_told.h"
@@ -184,8 +185,6 @@ private:
                            whole, number, whole, number, plain_number(std::stod(whole + "." + number)));
     }
 
-    // In North America a model year is built from the January before it to its own December (40 CFR 85.2302, from
-    // memory); elsewhere a year of registration may be told for it, so the year after is taken too (common practice).
     void check_year_with_build(const std::vector<ToldFact>& entries) {
         const auto value = [&](std::string_view attribute) {
             std::string text;
@@ -200,11 +199,11 @@ private:
                             (year + build.substr(0, 4)).find_first_not_of("0123456789") == std::string::npos;
         if (!single) return;
         const int model = std::stoi(year), built = std::stoi(build.substr(0, 4));
-        if (built < model - 1 || built > model + 1)
+        if (!may_be_built_in(model, built))
             faults_.push_back(fmt::format(
                 "year={} with build={}: a model year {} is built from {}-01, and no later than {}-12: read both "
                 "again, and tell the one that is right",
-                year, build, year, model - 1, model + 1));
+                year, build, year, first_built_year(model), last_built_year(model)));
     }
 
     void look_at(ToldFact& entry, const Situation& known) {
@@ -280,6 +279,16 @@ std::vector<std::string> Check::domain_faults(ToldFact& entry, const Situation& 
 
 std::vector<ToldFact> checked_tellings(Session& session, const Vehicle& vehicle, const std::vector<ToldFact>& entries) {
     return Check(session, vehicle).run(entries);
+}
+
+bool could_be_told(Session& session, const Situation& situation, const Attribute& attribute) {
+    auto values = attribute.choices;
+    values.insert(values.end(), attribute.words.begin(), attribute.words.end());
+    if (values.empty()) return true;  // any text, or a number that only its extent bounds
+    return std::any_of(values.begin(), values.end(), [&](const std::string& value) {
+        const auto telling = asked(session, attribute.name, value, situation);
+        return !telling || telling->faults.empty();
+    });
 }
 
 std::vector<std::string> unusual_told(Session& session, const Situation& situation) {

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "core/reason/condition_words.h"
 #include "core/say/report.h"
 #include "core/work/why.h"
 
@@ -39,15 +40,19 @@ std::vector<BenchMark> marks_of(const RoleAnswer& answer, const Situation& situa
         if (kinds.size() < 2) continue;
         BenchMark mark{name, column->attribute.title, column->attribute.how, {}};
         for (const auto& one : told)
-            if (one.attribute == name) mark.told = fmt::format("{} ({})", one.text, tell_evidence_words(one.evidence));
+            if (one.attribute == name)
+                mark.told = fmt::format("{} ({})", value_words(column->attribute, one.text),
+                                        tell_evidence_words(one.evidence));
         marks.push_back(std::move(mark));
     }
     return marks;
 }
 
 std::string where_of(const Situation& situation, const RoleAnswer& answer, const GroupAnswer& group) {
-    const auto where = would_fit(situation, answer, group);
-    return where.empty() ? "no configuration of this line" : where;
+    const auto& set = situation.model().set;
+    if (group.on_line.none()) return "no version built";
+    const auto where = where_words(set, group.on_line, set.all(), answer.speaks_of());
+    return where.empty() ? "every version built" : where;
 }
 
 BenchLine line_of(const ListLine& line, const Situation& situation, const Catalog& catalog) {

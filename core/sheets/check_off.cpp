@@ -11,6 +11,7 @@
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/say/report.h"
+#include "core/session/typed_names.h"
 #include "core/shop/shop_records.h"
 #include "core/work/item_doubt.h"
 
@@ -19,7 +20,7 @@ namespace casebound {
 namespace {
 
 std::string state_words(const LineEvent& event) {
-    if (event.event == "matched") return "bench-matched";
+    if (event.event == "matched") return "matches the old one";
     if (event.event == "mismatched") return "DOES NOT MATCH: send it back";
     if (event.event == "core_returned") return "old part returned";
     return spaced(event.event);
@@ -51,6 +52,11 @@ public:
     }
 
 private:
+    std::string title_of_job(const std::string& job) const {
+        const auto& rows = session_.catalog().facts().rows("jobs", "job", job);
+        return rows.empty() ? job : std::string(rows.front().text("title"));
+    }
+
     // An event of no job belongs to the line of its role in whichever job is open.
     std::vector<const LineEvent*> events_of(std::int64_t job, const std::string& role) const {
         std::vector<const LineEvent*> found;
@@ -113,10 +119,12 @@ private:
                           {},
                           {},
                           {},
+                          {},
                           false,
                           listed.blocks(),
                           true,
                           false};
+        line.job_title = title_of_job(job.job);
         line.to_order = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
         const auto own = events_of(job.id, line.role);
         const auto in_kit = own.empty() ? events_of_kit(job.id, listed.kits) : std::vector<const LineEvent*>{};
@@ -163,9 +171,11 @@ private:
             if (role == event.role && (!event.job || *event.job == job)) return;
         const auto job = event.job.value_or(0);
         if (!told_of_.insert({job, event.role}).second) return;
-        CheckOffLine line{job, {}, event.role, event.role, "-", {}, {}, {}, {}, {}, false, false, false, false};
+        CheckOffLine line{
+            job,   {},    event.role, place_title(session_.catalog(), event.role), "-", {}, {}, {}, {}, {}, {}, false,
+            false, false, false};
         for (const auto& started : ShopRecords(session_.shop()).jobs(vehicle_))
-            if (started.id == job) line.job_key = started.job;
+            if (started.id == job) line.job_key = started.job, line.job_title = title_of_job(started.job);
         std::vector<const LineEvent*> events;
         for (const auto& other : events_)
             if (other.role == event.role && other.job == event.job) events.push_back(&other);
@@ -195,7 +205,7 @@ std::string still_to_order_text(const std::vector<CheckOffLine>& lines) {
     bool open = false;
     for (const auto& line : lines) {
         open |= line.open_job;
-        if (line.to_order && line.open_job) roles.push_back(line.role);
+        if (line.to_order && line.open_job) roles.push_back(line.title.empty() ? line.role : line.title);
     }
     if (!roles.empty()) return wrapped(fmt::format("Still to order: {}.", fmt::join(roles, ", ")), 0, 2);
     return open ? "Nothing is left to order.\n" : "";
@@ -209,7 +219,8 @@ std::string check_off_text(const std::vector<CheckOffLine>& lines) {
         if (!job.empty()) out += job + "\n" + table.text(), table = Table({"place", "need", "state", "so far"});
     };
     for (const auto& line : lines) {
-        const auto title = line.job ? fmt::format("{} (job {})", line.job_key, line.job) : "of no job";
+        const auto title = line.job ? fmt::format("{} (job {})", named(line.job_title, line.job_key), line.job)
+                                    : std::string("of no job");
         if (title != job) end_job(), job = title;
         table.row({named(line.title.empty() ? line.role : line.title, line.role), line.need, line.state, line.so_far});
     }

@@ -19,6 +19,7 @@ struct CheckOffLine {
     std::string so_far;              // what happened, with days
     std::string item;                // of the newest event
     std::string return_by, core_by;  // still open; empty: none
+    std::string job_title{};         // in words
     bool to_order{}, blocked{};      // blocked: ordering it now would be a guess
     bool open_job{};                 // the job is not closed
     bool unfinished{};  // needed and neither fitted nor looked at, or something of it is still to come or go

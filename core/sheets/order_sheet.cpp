@@ -5,7 +5,9 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/return_cost.h"
 #include "core/ground/units.h"
+#include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 #include "core/shop/shop_settings.h"
 
@@ -80,7 +82,7 @@ std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying,
 OrderSheetLine sheet_line(const OrderLine& line, const SellerOrder& seller, const Buying& buying,
                           const std::string& currency) {
     const auto title = title_of(buying, line.item);
-    OrderSheetLine made{line.item,
+    OrderSheetLine made{item_words(buying, line.item),
                         title == line.item ? "" : title,
                         line.packs,
                         line.cents,
@@ -124,6 +126,11 @@ void add_order(OrderSheet& sheet, const Order& order, const Buying& buying) {
                              bought.reserve > 0 ? fmt::format(" (needed: {})", need_text(bought)) : "")});
 }
 
+void add_return_cost(OrderSheet& sheet, const ReturnCost& cost) {
+    for (const auto& reason : cost.in_doubt) sheet.sums.push_back({"in doubt, right whichever is true", reason});
+    sheet.sums.push_back({"if it has to go back", lost_words(cost, sheet.currency)});
+}
+
 SheetRows not_ready(const Buying& buying, const Catalog& catalog) {
     SheetRows rows;
     for (const auto& title : buying.open) rows.push_back({title, "check first"});
@@ -157,13 +164,21 @@ OrderSheet order_sheet(Session& session, const Situation& situation, const std::
                      not_ready(buying, session.catalog()),
                      {},
                      {}};
+    for (const auto& fact : situation.narrowing().facts)
+        if (const auto* column = situation.model().set.column(fact.attribute); column && fact.applies)
+            sheet.right_for.push_back(
+                {column->attribute.title, fmt::format("{} ({} {})", value_words(column->attribute, fact.text),
+                                                      tell_evidence_words(fact.evidence), fact.date)});
     sheet.right_only_if = hearsay_rows(told_words(situation, buying.list.hearsay));
     if (!buying.blocked.empty() || !buying.open.empty() || buying.needs.empty()) return sheet;
     auto best = cheapest_order(buying.needs, buying.market);
     for (const auto& unmet : best.unmet)
         if (std::find(buying.not_offered.begin(), buying.not_offered.end(), unmet.line) == buying.not_offered.end())
             sheet.not_ready.push_back({title_of(buying, unmet.line), unmet.reason});
-    if (best.order) add_order(sheet, *best.order, buying);
+    if (best.order) {
+        add_order(sheet, *best.order, buying);
+        if (const auto cost = return_cost(*best.order, buying, situation, true)) add_return_cost(sheet, *cost);
+    }
     sheet.order = std::move(best.order);
     return sheet;
 }
@@ -173,7 +188,8 @@ Sheet sheet_of(const OrderSheet& sheet) {
     SheetRows jobs;
     for (const auto& title : sheet.jobs) jobs.push_back({{}, title});
     made.sections.push_back({"jobs", "For", jobs});
-    made.sections.push_back({"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"});
+    made.sections.push_back({"right_for", "Right for a vehicle with", sheet.right_for, "nothing is told of it"});
+    made.sections.push_back({"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, ""});
     for (const auto& seller : sheet.sellers) {
         SheetRows rows{{{}, seller_terms(seller, sheet.currency)}};
         for (const auto& line : seller.lines) {

@@ -33,6 +33,7 @@ struct OrderSheet {
     std::vector<OrderSheetSeller> sellers;
     SheetRows sums, not_ready, left_over;
     std::optional<Order> order;  // as bought
+    SheetRows right_for{};       // what was told of the vehicle, with how well it is known
     SheetRows right_only_if{};   // told facts and accepted doubts that nobody here has measured
 };
 

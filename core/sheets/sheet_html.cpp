@@ -155,9 +155,10 @@ std::string catalog_words(const Catalog& catalog) {
 PrintSheet printed(const Sheet& sheet, const std::string& catalog) {
     PrintSheet made{sheet.kind, sheet.head, catalog, {}};
     for (const auto& section : sheet.sections)
-        made.tables.push_back(
-            rows_table(section, sheet.kind == "job" && (section.name == "work" || section.name == "parts" ||
-                                                        section.name == "stays" || section.name == "torques")));
+        if (!section.takes_no_room())
+            made.tables.push_back(
+                rows_table(section, sheet.kind == "job" && (section.name == "work" || section.name == "parts" ||
+                                                            section.name == "stays" || section.name == "torques")));
     return made;
 }
 
@@ -166,6 +167,8 @@ PrintSheet printed(const OrderSheet& sheet, const std::string& catalog) {
     PrintTable jobs{"For", {}, {"job"}, {}, {}};
     for (const auto& title : sheet.jobs) jobs.rows.push_back({title});
     made.tables.push_back(std::move(jobs));
+    made.tables.push_back(plain_table("Right for a vehicle with", sheet.right_for, "what", "as told"));
+    made.tables.back().if_empty = "nothing is told of it";
     if (!sheet.right_only_if.empty())
         made.tables.push_back(
             plain_table("RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "what", "look for yourself"));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -13,6 +14,7 @@
 #include "core/say/in_words.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
+#include "core/session/typed_names.h"
 #include "core/sheets/check_off.h"
 #include "core/sheets/sheet_rows.h"
 #include "core/shop/reminders.h"
@@ -27,49 +29,9 @@ namespace casebound {
 
 namespace {
 
-std::string member_or_packs(const ListLine& line, const Option& option) {
-    if (!option.containers.empty()) return containers_text(option.containers, line.answer.unit);
-    return option.members.empty() ? named(option.title, option.group) : option.members.front().item;
-}
-
-std::vector<std::string> to_mind(const ListLine& line) {
-    std::vector<std::string> all = line.notes;
-    if (const auto* best = line.answer.best()) {
-        all.insert(all.end(), best->notes.begin(), best->notes.end());
-        for (const auto& caution : best->cautions) all.push_back(caution.text);
-    }
-    return all;
-}
-
-SheetRow part_row(const ListLine& line, const Situation& situation) {
-    const bool look = line.reach == Reach::look_first ||
-                      (line.reach == Reach::disturbs &&
-                       line.answer.verdict != Verdict::not_answered);  // as on the parts list
-    const auto verdict = std::string(look ? "look first" : verdict_words(line.answer.verdict));
-    const auto number = cases_words(situation, line.answer, line_cases(line, situation, member_or_packs), " or ");
-    auto mind = to_mind(line);
-    SheetRow row{line.answer.title, fmt::format("{}, {}", verdict, need_text(line))};
-    for (const auto& text : {number, fmt::format("{}", fmt::join(mind, "; "))})
-        if (!text.empty()) row.text += "; " + text;
-    if (line.answer.verdict != Verdict::fits || look) mind.insert(mind.begin(), verdict);
-    row.cells = {line.answer.title, need_text(line), number.empty() ? "-" : number,
-                 fmt::format("{}", fmt::join(mind, "; "))};
-    return row;
-}
-
-std::string where_it_stays(const Stay& stay, const Situation& situation) {
-    if (stay.where.empty()) return stay.place;
-    return fmt::format("{} (where {})", stay.place,
-                       where_words(situation.model().set, stay.on, situation.narrowing().left));
-}
-
-SheetRow stay_row(const Stay& stay, const Situation& situation) {
-    std::string where = where_it_stays(stay, situation), how;
-    if (!stay.see.empty()) how += "; to see it: " + stay.see;
-    if (!stay.remove.empty()) how += "; to get it out: " + stay.remove;
-    SheetRow row{stay.title, fmt::format("{}. {} out, {} in{}", where, stay.count, stay.count, how)};
-    row.cells = {stay.title, where + how, std::to_string(stay.count), "out ____ in ____"};
-    return row;
+std::string job_title(const Catalog& catalog, const std::string& job) {
+    const auto& rows = catalog.facts().rows("jobs", "job", job);
+    return rows.empty() ? job : std::string(rows.front().text("title"));
 }
 
 SheetRows told_rows(const std::vector<ToldFact>& entries, const Vocabularies& words) {
@@ -99,50 +61,12 @@ SaleFacts sale_facts(const ShopRecords& records, const Situation& situation, std
     return facts;
 }
 
-std::string source_words(const SourceNote& source) {
-    return fmt::format("{} ({})", source.title, evidence_words(source.evidence));
-}
-
-// How each role of the list is tightened, by the domains; where one should be and is not on record, that is said.
-SheetRows torque_rows(Session& session, const Situation& situation, const PartsList& list) {
-    SheetRows rows;
-    for (const auto& line : list.lines) {
-        if (line.answer.verdict == Verdict::none_needed) continue;
-        const auto said = tightening_of(session, situation, line.answer.role);
-        if (!said) rows.push_back({line.answer.title, fmt::format("not answered: {}", said.failure)});
-        else if (said->none_here) continue;
-        else if (said->fasteners.empty()) rows.push_back({line.answer.title, "not recorded, see the maker's"});
-        else
-            for (const auto& one : said->fasteners)
-                rows.push_back(
-                    {line.answer.title, fmt::format("{}: {}", one.what, one.tightening), {}, source_words(one.source)});
-    }
-    rows.push_back({"all others", "not recorded, see the maker's"});
-    return rows;
-}
-
-SheetRows trouble_rows(Session& session, const Situation& situation) {
-    SheetRows rows;
-    for (const auto& trouble : troubles(session, situation))
-        rows.push_back({trouble.title, trouble.text, {}, source_words(trouble.source)});
-    return rows;
-}
-
 // Filled by the litre rather than fitted.
 bool is_quantity(Session& session, const std::string& role) {
     const auto& words = session.catalog().vocabularies();
     const auto* known = words.role(role);
     const auto* kind = known ? words.item_kind(known->item_kind) : nullptr;
     return kind && kind->unit != "each";
-}
-
-SheetRow check_off_row(const CheckOffLine& line) {
-    std::string text = fmt::format("[{}] {}, {}", line.state == "fitted" ? "x" : " ", line.need, line.state);
-    if (!line.item.empty()) text += "; " + line.item;
-    if (!line.so_far.empty()) text += "; " + line.so_far;
-    if (!line.return_by.empty()) text += "; may go back until " + line.return_by;
-    if (!line.core_by.empty()) text += "; old part back by " + line.core_by;
-    return {line.title, text};
 }
 
 // What was fitted, and what the catalog says against it.
@@ -186,8 +110,10 @@ std::string ending(const Closing& closing, const std::vector<WorkRecord>& record
 SheetRows fault_rows(Session& session, const Situation& situation, const std::vector<WorkRecord>& records) {
     SheetRows rows;
     for (const auto& one : ShopRecords(session.shop()).closings(situation.name()))
-        rows.push_back({one.job_key, fmt::format("{}; {}", one.cause, ending(one, records)), one.date});
-    for (const auto& job : open_jobs(session, situation.name())) rows.push_back({job, "work begun and not ended"});
+        rows.push_back({job_title(session.catalog(), one.job_key),
+                        fmt::format("{}; {}", one.cause, ending(one, records)), one.date});
+    for (const auto& job : open_jobs(session, situation.name()))
+        rows.push_back({job_title(session.catalog(), job), "work begun and not ended"});
     for (auto& row : trouble_rows(session, situation))
         rows.push_back({row.subject, row.text + "; as found, not necessarily as it is now", {}, row.source});
     for (const auto& one : records)
@@ -201,6 +127,24 @@ SheetRows fault_rows(Session& session, const Situation& situation, const std::ve
 }
 
 }  // namespace
+
+std::string source_words(const SourceNote& source) {
+    return fmt::format("{} ({})", source.title, evidence_words(source.evidence));
+}
+
+SheetRows trouble_rows(Session& session, const Situation& situation) {
+    SheetRows rows;
+    for (const auto& trouble : troubles(session, situation))
+        rows.push_back({trouble.title, trouble.text, {}, source_words(trouble.source)});
+    return rows;
+}
+
+// Nothing stands in their place: JSON keeps them.
+Sheet without_empty(Sheet sheet, const std::vector<std::string>& names) {
+    for (auto& section : sheet.sections)
+        if (std::find(names.begin(), names.end(), section.name) != names.end()) section.if_empty.clear();
+    return sheet;
+}
 
 SheetRows hearsay_rows(const std::vector<std::string>& hearsay) {
     SheetRows rows;
@@ -231,29 +175,6 @@ std::vector<std::string> named_or_open_jobs(Session& session, const Situation& s
         throw Error(Exit::usage, fmt::format("{}: no job is open: name one, or casebound record {} start job=...",
                                              situation.name(), situation.name()));
     return jobs;
-}
-
-JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
-    const auto jobs = named_or_open_jobs(session, situation, asked);
-    auto list = make_parts_list(situation.places(), jobs);
-    for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), situation);
-    JobSheet sheet;
-    sheet.head = sheet_head(session, situation, list.invented);
-    sheet.right_only_if = hearsay_rows(told_words(situation, list.hearsay));
-    for (const auto& one : in_the_way(list, situation)) sheet.in_the_way.push_back({one.title, one.why});
-    sheet.torques = torque_rows(session, situation, list);
-    sheet.found = trouble_rows(session, situation);
-    for (const auto& title : list.titles) sheet.work.push_back({{}, title});
-    for (const auto& line : list.lines)  // a place that the vehicle does not have is nothing to tick
-        if (line.answer.verdict != Verdict::none_needed || line.waits())
-            sheet.parts.push_back(part_row(line, situation));
-    for (const auto& stay : list.stays) sheet.stays.push_back(stay_row(stay, situation));
-    for (const auto& caution : list.cautions) sheet.cautions.push_back({{}, caution.text});
-    sheet.cautions.push_back({{}, closing_caution});
-    for (const auto& caution : evidence_cautions(session, situation))
-        sheet.found.push_back({"about the evidence", caution});
-    for (const auto& line : check_off(session, situation.name())) sheet.check_off.push_back(check_off_row(line));
-    return sheet;
 }
 
 HistorySheet history_sheet(Session& session, const Situation& situation) {
@@ -296,29 +217,12 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
     std::vector<std::string> unseen;
     for (const auto& answer : situation.places().roles())
         if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed) unseen.push_back(answer.title);
-    if (!unseen.empty()) sheet.unverified = {{"Not known of", fmt::format("{}", fmt::join(unseen, "; "))}};
+    if (!unseen.empty())
+        sheet.unverified = {{"not looked at by the seller", fmt::format("{}", fmt::join(unseen, "; "))}};
     const auto facts = sale_facts(shop, situation, gross_weight_kg);
     for (const auto& law : reminders(ShopSettings(session.shop()).get("jurisdiction").value_or(""), facts, today()))
         sheet.reminders.push_back({{}, law});
     return sheet;
-}
-
-Sheet sheet_of(const JobSheet& sheet) {
-    return {"job",
-            sheet.head,
-            {{"work", "Work", sheet.work},
-             {"right_only_if", "RIGHT ONLY IF THIS IS TRUE", sheet.right_only_if, "nothing is assumed"},
-             {"in_the_way", "In the way of ordering", sheet.in_the_way, "nothing"},
-             {"parts", "Parts", sheet.parts, "none", {"part", "count", "number", "mind"}},
-             {"stays",
-              "Stays in the case: count what comes out and what goes in",
-              sheet.stays,
-              "nothing is on record",
-              {"what", "where, and how", "count", "counted"}},
-             {"torques", "Torques", sheet.torques},
-             {"found", "Found so far", sheet.found, "no finding that speaks of trouble is told"},
-             {"check_off", "Check-off", sheet.check_off, "no job is started"},
-             {"cautions", "Cautions", sheet.cautions}}};
 }
 
 Sheet sheet_of(const HistorySheet& sheet) {
@@ -331,20 +235,33 @@ Sheet sheet_of(const HistorySheet& sheet) {
              {"closed", "Jobs closed", sheet.closed}}};
 }
 
+// What nobody knows is said once, as a list.
 Sheet sheet_of(const DisclosureSheet& sheet) {
-    return {"disclosure",
-            sheet.head,
-            {{"identity", "The vehicle", sheet.identity},
-             {"faults", "Known faults", sheet.faults},
-             {"work", "Work done", sheet.work},
-             {"fluids", "Fluids", sheet.fluids},
-             {"looked_at", "Looked at, not replaced", sheet.looked_at},
-             {"proof", "Checked afterwards", sheet.proof},
-             {"odometer", "Odometer", sheet.odometer},
-             {"found_out", "Found out", sheet.found_out},
-             {"unverified", "Not verified", sheet.unverified},
-             {"reminders", "Reminders", sheet.reminders},
-             {"signatures", "Signatures", sheet.signatures}}};
+    Sheet made{"disclosure",
+               sheet.head,
+               {{"identity", "The vehicle", sheet.identity},
+                {"faults", "Known faults", sheet.faults},
+                {"work", "Work done", sheet.work},
+                {"fluids", "Fluids", sheet.fluids},
+                {"looked_at", "Looked at, not replaced", sheet.looked_at},
+                {"proof", "Checked afterwards", sheet.proof},
+                {"odometer", "Odometer", sheet.odometer},
+                {"found_out", "Found out", sheet.found_out},
+                {"unverified", "Not known", sheet.unverified},
+                {"signatures", "Signatures", sheet.signatures},
+                {"reminders", "For the seller, not part of what is signed", sheet.reminders}}};
+    std::vector<std::string> unknown;
+    std::vector<std::string> names;
+    for (const auto& section : made.sections)
+        if (section.rows.empty() && section.name != "unverified") {
+            unknown.push_back(section.title);
+            names.push_back(section.name);
+        }
+    for (auto& section : made.sections)
+        if (section.name == "unverified" && !unknown.empty())
+            section.rows.insert(section.rows.begin(),
+                                {"nothing is on record of", fmt::format("{}", fmt::join(unknown, "; "))});
+    return without_empty(std::move(made), names);
 }
 
 std::string row_text(const SheetRow& row) {
@@ -363,6 +280,7 @@ std::string sheet_text(const Sheet& sheet) {
                              invented_label(sheet.head.invented)) +
                       wrapped(sheet.head.title);
     for (const auto& section : sheet.sections) {
+        if (section.takes_no_room()) continue;
         out += "\n" + section.title + "\n";
         const auto box = section.columns.empty() ? "" : "[ ] ";
         for (const auto& row : section.rows) out += wrapped(box + row_text(row), 2, 6);

@@ -47,14 +47,17 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation,
                                  std::optional<double> gross_weight_kg = {});
 
 // What a sheet is right only if it is true, one a row.
+std::string source_words(const SourceNote& source);  // "pack, file:2 (invented)"
+SheetRows trouble_rows(Session& session, const Situation& situation);
 SheetRows hearsay_rows(const std::vector<std::string>& hearsay);
 
 // Any sheet as titled sections in the order they are read.
 struct SheetSection {
     std::string name, title;  // name: as in JSON
     SheetRows rows;
-    std::string if_empty = "not known";
+    std::string if_empty = "not known";  // empty: then the section takes no room where it is read
     std::vector<std::string> columns{};  // of the rows' cells; empty: each row is one text
+    bool takes_no_room() const { return rows.empty() && if_empty.empty(); }
 };
 
 struct Sheet {
@@ -68,6 +71,9 @@ Sheet sheet_of(const HistorySheet& sheet);
 Sheet sheet_of(const DisclosureSheet& sheet);
 
 // The head of any sheet. `invented`: what it shows rests on invented data whatever the vehicle's line says.
+Sheet without_empty(Sheet sheet,
+                    const std::vector<std::string>& names);  // with nothing said where one of these is empty
+
 SheetHead sheet_head(Session& session, const Situation& situation, bool invented = false);
 
 // Keys of the jobs started on a vehicle and not closed, each once, in the order they were started.

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "core/book/workbook.h"
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
 #include "core/ground/file_stamp.h"
@@ -37,7 +38,17 @@ std::string copy_of(const Database& shop, const std::string& folder) {
     return text;
 }
 
+bool is_workbook(const OwnPack& pack) {
+    return names_workbook(pack.folder) && fs::is_regular_file(fs::symlink_status(pack.folder));
+}
+
 void add_pack(std::vector<TarFile>& files, const OwnPack& pack) {
+    if (is_workbook(pack)) {
+        files.push_back(
+            {fmt::format("{}{}/{}{}", packs_part, pack.name, pack.name, fs::path(pack.folder).extension().string()),
+             read_whole(pack.folder, most_bytes)});
+        return;
+    }
     std::vector<fs::path> found;
     for (const auto& entry : fs::directory_iterator(pack.folder))
         if (entry.is_regular_file() && !entry.is_symlink()) found.push_back(entry.path());
@@ -135,7 +146,7 @@ Backup back_up_shop(const Database& shop, const std::vector<OwnPack>& packs, con
     std::vector<TarFile> files{{std::string(shop_name), copy_of(shop, folder)}};
     Backup backup{{}, today(), {}, {}, {}};
     for (const auto& pack : packs) {
-        if (fs::is_directory(pack.folder)) add_pack(files, pack);
+        if (fs::is_directory(pack.folder) || is_workbook(pack)) add_pack(files, pack);
         else backup.missing.push_back(fmt::format("pack {}: {}", pack.name, pack.folder));
     }
     for (const auto& file : files) backup.files.push_back(file.name);
@@ -174,7 +185,8 @@ Restored restore_shop(const std::string& file, const std::string& shop, const st
     Restored restored{listed.date, shop, {}};
     for (const auto& [pack, in_it] : packs) {  // the shop last: without it nothing was restored
         const auto folder = (fs::path(packs_in) / pack).string();
-        restored.packs.push_back(folder);
+        const bool workbook = in_it.size() == 1 && names_workbook(in_it.front().name);
+        restored.packs.push_back(workbook ? folder + "/" + in_it.front().name : folder);
         if (already_there(folder, in_it)) continue;
         NewFolder made(folder, NewFolder::Begin::empty);
         for (const auto& one : in_it) made.write(one.name, one.text);

@@ -92,6 +92,12 @@ void ShopVehicles::create(std::string_view name, std::string_view line, std::str
     transaction.commit();
 }
 
+void ShopVehicles::correct(std::string_view name, std::string_view market, std::string_view vin) {
+    Transaction transaction(database_);
+    add_papers(database_, vehicle_id(database_, name), market, normal_vin(vin));
+    transaction.commit();
+}
+
 void ShopVehicles::forget(std::string_view name, bool records_too) {
     Transaction transaction(database_);
     const auto id = vehicle_id(database_, name);

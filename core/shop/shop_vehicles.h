@@ -33,6 +33,8 @@ public:
     // Throws Error 64 for a name that may not be used or is in use (also in other case).
     void create(std::string_view name, std::string_view line, std::string_view market = {}, std::string_view vin = {},
                 const std::vector<ToldFact>& told = {});
+    // New papers; the old ones are kept. Requires the exact name. "" is not told.
+    void correct(std::string_view name, std::string_view market, std::string_view vin);
     // Requires the exact name. Refuses (Error 64) while jobs or records hang on it, unless `records_too`.
     void forget(std::string_view name, bool records_too = false);
 

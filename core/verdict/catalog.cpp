@@ -74,8 +74,9 @@ struct Catalog::Reader {
                "SELECT k.text, i.title, i.withdrawn, i.pack_quantity, i.source, i.origin FROM item i JOIN name k ON "
                "k.id = i.kind WHERE i.id = ?"),
           members(db,
-                  "SELECT n.text, i.title, i.withdrawn, i.pack_quantity, m.basis, m.source, m.origin FROM member m "
-                  "JOIN item i ON i.id = m.item JOIN name n ON n.id = m.item WHERE m.id BETWEEN ? AND ? ORDER BY m.id"),
+                  "SELECT n.text, i.title, i.withdrawn, i.pack_quantity, m.basis, m.source, m.origin, "
+                  "(SELECT count(*) FROM member o WHERE o.item = m.item) > 1 FROM member m JOIN item i ON i.id = "
+                  "m.item JOIN name n ON n.id = m.item WHERE m.id BETWEEN ? AND ? ORDER BY m.id"),
           applications(db,
                        "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM "
                        "application WHERE id BETWEEN ? AND ? ORDER BY id"),
@@ -334,7 +335,7 @@ const std::vector<Member>& Catalog::members(std::int64_t group) const {
     row.reset().bind(1, group << ordinal_bits).bind(2, (group << ordinal_bits) + last_ordinal);
     while (row.step())
         found->second.push_back({row.str(0), row.str(1), row.str(2), row.real(3), static_cast<Basis>(row.integer(4)),
-                                 origin(row.integer(6), "group_members", row.integer(5))});
+                                 origin(row.integer(6), "group_members", row.integer(5)), row.integer(7) != 0});
     return found->second;
 }
 

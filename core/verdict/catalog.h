@@ -50,6 +50,7 @@ struct Member {
     double pack_quantity = 1;
     Basis basis = Basis::same;
     Origin origin;
+    bool in_several{};  // it is in more than one group
 };
 
 struct Group {

@@ -174,20 +174,30 @@ GroupAnswer Judge::candidate(RoleAnswer& answer, const std::string& key) const {
     group.title = known->title;
     const auto none = Bits(line_.set.size());
     group.on = group.on_line = group.disagreed_line = group.denied_line = group.doubted_line = group.vetoed_line = none;
+    group.out_line = group.no_line = none;
     const auto* domain = plugins_.find(answer.domain);
     std::vector<Objected> objections;
     if (!domain || !examine(answer, group, *domain, objections)) return group;
     for (const auto& objection : objections)
         (objection.at_most == Verdict::does_not_fit ? group.vetoed_line : group.doubted_line) |= objection.where;
+    group.out_line = group.vetoed_line;
     return group;
 }
 
 // A domain's objections take configurations away or put them in doubt; they never add one.
 std::vector<Objected> Judge::examine(RoleAnswer& answer, const GuardedDomain& domain) const {
     std::vector<Objected> objections;
-    for (auto& group : answer.groups)
-        if (group.on_line.any() || group.disagreed_line.any())
+    for (auto& group : answer.groups) {
+        if (group.on_line.any() || group.disagreed_line.any()) {
             if (!examine(answer, group, domain, objections)) return {};
+            continue;
+        }
+        GroupAnswer asked;  // of one that nobody says to fit only where its domain rules it out is wanted
+        asked.id = group.id;
+        asked.key = group.key;
+        asked.on_line = group.on_line;
+        if (!examine(answer, asked, domain, objections)) return {};
+    }
     return objections;
 }
 

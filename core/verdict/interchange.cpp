@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/verdict/open_worlds.h"
 #include "core/verdict/stand_in_path.h"
 
 namespace casebound {
@@ -84,7 +85,7 @@ std::vector<Edge> best_path(const StandInGraph& graph, const Meets& meets, const
     };
     const PathSearch search{wanted,
                             offered,
-                            judge ? std::optional(judge->narrowing().left) : std::nullopt,
+                            judge ? std::optional(may_be_true(judge->narrowing())) : std::nullopt,
                             [&](const std::string& at) -> const std::vector<Edge>& { return graph.edges_to(at); },
                             usable,
                             [&](const Edge& edge) { return meets.where(edge).value_or(judge->line().set.all()); },

@@ -16,6 +16,8 @@ void lay_out(RoleAnswer& answer, const Weighed& weighed) {
         group.disagreed_line = weighed.groups[i].disagreed;
         group.denied_line = weighed.groups[i].denied.size() ? weighed.groups[i].denied : Bits(weighed.none.size());
         group.doubted_line = group.vetoed_line = Bits(weighed.none.size());
+        group.out_line = group.denied_line;
+        group.no_line = group.denied_line | group.disagreed_line;
     }
 }
 
@@ -27,6 +29,7 @@ void object(RoleAnswer& answer, const std::vector<Objected>& objections) {
             if (objection.at_most == Verdict::does_not_fit) {
                 group.on_line -= on;
                 group.vetoed_line |= on;
+                group.out_line |= objection.where;
             } else {
                 group.doubted_line |= on;
             }

@@ -13,7 +13,7 @@ public:
     Kits(PartsList& list, const Judge& judge) : list_(list), judge_(judge) {
         for (std::size_t i = 0; i < list.lines.size(); ++i)
             for (const auto& group : list.lines[i].answer.groups) {
-                recorded_.insert(group.key);
+                if (group.stands_in_for.empty()) recorded_.insert(group.key);
                 if (group.verdict == Verdict::fits) add_line(group.key, i);
             }
         for (std::size_t i = 0; i < list.lines.size(); ++i)

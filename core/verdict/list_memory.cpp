@@ -25,25 +25,43 @@ public:
         for (const auto& group : line.answer.groups)
             if (group.verdict == Verdict::fits)
                 for (const auto& leaf : group.leaves) add_memory(leaf);
+        for (const auto& part : line.answer.parts)
+            for (const auto& leaf : part.leaves) add_memory(leaf);
         for (const auto& option : line.options)
             for (const auto& member : option.members) add_from_memory(member, option.title);
+        add_what_is_kept_away(line);
     }
 
 private:
+    // A word from memory that rules an alternative out; hearsay without which a part would be wrong by another group.
+    void add_what_is_kept_away(const ListLine& line) {
+        const auto& left = places_.judge().narrowing().left;
+        for (const auto& group : line.answer.groups) {
+            if (group.verdict != Verdict::fits) {
+                if (const auto* word = group.firmest_against(left)) add_memory(*word);
+                continue;
+            }
+            for (const auto& member : places_.members(line.answer, group)) {
+                if (!member.in_several) continue;
+                for (const auto* fact :
+                     places_.hearsay_against(places_.ruled_out_by_others(line.answer, group, member) - left))
+                    add_once(list_.hearsay, fact->said());
+            }
+        }
+    }
     void add_from_memory(const ListLine& line, const SwapAnswer& swap) {
         if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) return;
         for (const auto& leaf : swap.leaves) add_memory(leaf);
         for (const auto& group : line.answer.groups) {
             if (group.key == swap.wanted_group)
-                for (const auto* fact : places_.hearsay_behind(group, swap)) add_once(list_.hearsay, fact->said());
+                for (const auto* fact : places_.hearsay_behind(line.answer, group, swap))
+                    add_once(list_.hearsay, fact->said());
             // Only hearsay may keep away where it is ruled out.
             if (group.key == swap.offered_group)
-                for (const auto* fact : places_.hearsay_against(group.denied_line | group.vetoed_line))
-                    add_once(list_.hearsay, fact->said());
+                for (const auto* fact : places_.hearsay_against(group.out_line)) add_once(list_.hearsay, fact->said());
         }
-        for (const auto& member :
-             places_.judge().catalog().members(places_.judge().catalog().group(swap.offered_group)->id))
-            if (member.withdrawn.empty() && member.basis != Basis::claimed) add_from_memory(member, swap.offered_group);
+        for (const auto& member : places_.members_standing_in(line.answer, swap))
+            add_from_memory(member, swap.offered_group);
     }
     void add_from_memory(const Member& member, const std::string& group) {
         list_.weakest = weaker(list_.weakest, member.origin.evidence);

@@ -11,7 +11,7 @@
 #include "core/verdict/deciding_columns.h"
 #include "core/verdict/job_reach.h"
 #include "core/verdict/list_kits.h"
-#include "core/verdict/list_memory.h"
+#include "core/verdict/list_sum.h"
 #include "core/verdict/open_worlds.h"
 
 namespace casebound {
@@ -153,6 +153,7 @@ struct Builder {
         const Bits must = reach.must();
         const Bits ordered = line.answer.none_line.size() ? must - line.answer.none_line : must;
         const bool everywhere = ordered.contains(left), nowhere = !ordered.meets(left);
+        if (!ordered.meets(may_be_true(judge.narrowing()))) line.doubts.clear();  // of what is never ordered
         for (const auto& doubt : judge.narrowing().doubts) {
             const bool changes = (everywhere && !ordered.contains(doubt.worlds)) ||
                                  (nowhere && ordered.meets(doubt.worlds));
@@ -161,13 +162,14 @@ struct Builder {
             });
             if (changes && !said) line.doubts.push_back(doubt);
         }
-        const bool by_doubt = !must.meets(left) && !line.doubts.empty();
-        const bool is_ordered = must.meets(left) || (by_doubt && ordered.meets(may_be_true(judge.narrowing())));
-        const Bits otherwise = everywhere ? judge.line().set.all() - must : must;
+        const bool by_doubt = nowhere && !line.doubts.empty();
+        const bool is_ordered = !nowhere || (by_doubt && ordered.meets(may_be_true(judge.narrowing())));
+        const Bits otherwise = everywhere ? judge.line().set.all() - must : ordered;
         if (everywhere || nowhere)
             for (const auto* fact : places.hearsay_against(otherwise)) add_once(list.hearsay, fact->said());
         line.applies = is_ordered ? must : reach.all();
-        line.reach = reach.strongest(must.meets(left) ? left : is_ordered ? must : left);
+        const Bits not_asked_for = left - must;  // where the job does not order it; elsewhere there is no such place
+        line.reach = reach.strongest(!nowhere ? left : is_ordered ? must : not_asked_for.any() ? not_asked_for : left);
         if (line.applies.meets(left) && !line.applies.contains(left))
             line.only_where = where_text(judge, line.applies, line.answer.speaks_of());
     }
@@ -209,6 +211,26 @@ struct Builder {
         });
     }
 
+    void offer(ListLine& line, const GroupAnswer& group) const {
+        line.options.push_back(option(line, group));
+        line.quantity_low = line.quantity_high == 0 ? group.quantity_low
+                                                    : std::min(line.quantity_low, group.quantity_low);
+        line.quantity_high = std::max(line.quantity_high, group.quantity_high);
+        if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
+        if (group.never_again) line.reuse = "never";
+    }
+
+    // What stands in for one group here and for another there, and so fits, without standing in for either outright.
+    void offer_by_several_ways(ListLine& line) const {
+        for (const auto& group : line.answer.groups) {
+            if (group.verdict != Verdict::fits || group.stands_in_for.empty()) continue;
+            const bool listed = std::any_of(line.stand_ins.begin(), line.stand_ins.end(), [&](const SwapAnswer& one) {
+                return one.offered_group == group.key && one.verdict == SwapVerdict::yes && one.also_requires.empty();
+            });
+            if (!listed) offer(line, group);
+        }
+    }
+
     void fill(ListLine& line) {
         const auto& left = judge.narrowing().left;
         hold(line);
@@ -227,17 +249,14 @@ struct Builder {
             if (group.on.none() || (line.answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
             // What stands in is listed with what it stands in for, where that fits.
             if (!group.stands_in_for.empty() && (direct || group.verdict != Verdict::fits)) continue;
-            line.options.push_back(option(line, group));
-            line.quantity_low = line.quantity_high == 0 ? group.quantity_low
-                                                        : std::min(line.quantity_low, group.quantity_low);
-            line.quantity_high = std::max(line.quantity_high, group.quantity_high);
-            if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
-            if (group.never_again) line.reuse = "never";
+            offer(line, group);
             for (const auto& question : group.questions)
                 if (group.verdict == Verdict::check_first || group.doubted_line.meets(left))
                     add_once(list.domain_questions, question_words(judge, question));
         }
+        for (const auto& part : line.answer.parts) offer(line, part);
         if (!line.answer.exact_only) add_stand_ins(line);
+        if (direct) offer_by_several_ways(line);
         if (line.answer.verdict == Verdict::not_recorded && line.must_order())
             add_once(line.notes, on_the_old_one(line.answer.role));
     }
@@ -252,6 +271,12 @@ struct Builder {
         return text;
     }
 
+    // Of two ways the one that needs nothing beside it.
+    static bool better(const SwapAnswer& one, const SwapAnswer& other) {
+        return std::pair(one.verdict, !one.also_requires.empty()) <
+               std::pair(other.verdict, !other.also_requires.empty());
+    }
+
     // What stands in for any group that fits, each once, by the best way.
     void add_stand_ins(ListLine& line) const {
         for (const auto& group : line.answer.groups) {
@@ -261,7 +286,7 @@ struct Builder {
                     return one.offered_group == swap.offered_group;
                 });
                 if (known == line.stand_ins.end()) line.stand_ins.push_back(std::move(swap));
-                else if (swap.verdict < known->verdict) *known = std::move(swap);
+                else if (better(swap, *known)) *known = std::move(swap);
             }
         }
     }
@@ -274,6 +299,7 @@ struct Builder {
         Option option;
         option.group = group.key;
         option.title = group.title;
+        option.only_part = group.only_part;
         for (const auto& member : judge.catalog().members(group.id))
             if (member.withdrawn.empty() && member.basis == Basis::claimed) option.claimed.push_back(member);
         option.members = places.members(line.answer, group);
@@ -332,61 +358,6 @@ struct Builder {
                 list.stays.push_back(std::move(stay));
             }
     }
-
-    // What may be ordered for a line is in its group, or stands in, by a statement of its own: of the parts of one group
-    // the firmest, of several groups the weakest.
-    void weigh_what_is_ordered(ListLine& line) const {
-        if (line.answer.verdict != Verdict::fits) return;
-        std::optional<Evidence> ordered;
-        for (const auto& option : line.options)
-            if (const auto firmest = firmest_of(option.members)) ordered = weaker(ordered.value_or(*firmest), *firmest);
-        if (!ordered)
-            for (const auto& swap : line.stand_ins) {
-                if (swap.verdict != SwapVerdict::yes) continue;
-                const auto member = firmest_of(judge.catalog().members(judge.catalog().group(swap.offered_group)->id));
-                if (!member) continue;
-                const auto way = weaker(swap.weakest, *member);
-                ordered = ordered ? std::min(*ordered, way) : way;
-            }
-        if (ordered) line.answer.weakest = weaker(line.answer.weakest, *ordered);
-    }
-    static std::optional<Evidence> firmest_of(const std::vector<Member>& members) {
-        std::optional<Evidence> firmest;
-        for (const auto& member : members) {
-            if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
-            firmest = firmest ? std::min(*firmest, member.origin.evidence) : member.origin.evidence;
-        }
-        return firmest;
-    }
-
-    void count() {
-        for (auto& line : list.lines) weigh_what_is_ordered(line);
-        for (const auto& text : judge.narrowing().ordered_as_if) add_once(list.hearsay, text);
-        for (const auto& line : list.lines) {
-            list.invented |= line.answer.invented;
-            list.weakest = std::max(list.weakest, line.answer.weakest);
-            for (const auto& told : line.answer.told)
-                if (told.evidence() > Evidence::measured &&
-                    std::find(list.hearsay.begin(), list.hearsay.end(), told.text()) == list.hearsay.end())
-                    list.hearsay.push_back(told.text());
-            add_what_is_remembered(list, line, places);
-            if (!line.blocks()) continue;
-            switch (line.answer.verdict) {
-                case Verdict::not_recorded: ++list.unrecorded; break;
-                case Verdict::sources_disagree: ++list.disagreed; break;
-                case Verdict::not_answered: ++list.unanswered; break;
-                case Verdict::does_not_fit: ++list.unfit; break;
-                case Verdict::none_needed:
-                case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
-                default: ++list.to_check;
-            }
-        }
-        const auto lines = open_lines(list);
-        const auto& left = judge.narrowing().left;
-        list.open = static_cast<std::size_t>(
-            std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
-        list.next = next_question(judge.line().set, left, lines, judge.narrowing().not_asked());
-    }
 };
 
 }  // namespace
@@ -404,7 +375,7 @@ PartsList make_parts_list(const Places& places, const std::vector<std::string>& 
                      [](const ListLine& a, const ListLine& b) { return a.reach < b.reach; });
     builder.add_stays();
     add_kits(builder.list, builder.judge);
-    builder.count();
+    sum_up(builder.list, places);
     return std::move(builder.list);
 }
 

@@ -22,10 +22,26 @@ public:
         return found->second;
     }
 
+    // Where a part is ruled out by any of its groups but this one; that sources disagree about one is enough.
+    Bits by_others(const Member& part, const std::string& but) {
+        Bits out(judge_.line().set.size());
+        if (!part.in_several) return out;
+        for (const auto& group : judge_.catalog().groups_of(part.item))
+            if (group != but) out |= against(group);
+        return out;
+    }
+
+    Bits against(const std::string& group) {
+        Bits out = (*this)(group);
+        for (const auto& one : place_.groups)
+            if (one.key == group) out |= one.no_line;
+        return out;
+    }
+
 private:
     Bits asked(const std::string& group) const {
         for (const auto& one : place_.groups)
-            if (one.key == group) return one.denied_line | one.vetoed_line;
+            if (one.key == group) return one.out_line;
         RoleAnswer place;
         place.role = place_.role;
         place.domain = place_.domain;
@@ -38,17 +54,30 @@ private:
     std::map<std::string, Bits> known_;
 };
 
-// The groups of the place that something that counts rules out somewhere on `on`.
-std::vector<const GroupAnswer*> ruled_out_groups(const RoleAnswer& place, const Bits& on) {
-    std::vector<const GroupAnswer*> out;
-    for (const auto& group : place.groups)
-        if ((group.denied_line | group.vetoed_line).meets(on)) out.push_back(&group);
-    return out;
+bool counts(const Member& member) { return member.withdrawn.empty() && member.basis != Basis::claimed; }
+
+Bits sure_of(const GroupAnswer& group) { return group.on_line - group.doubted_line; }
+
+void want_as_much(GroupAnswer& group, const GroupAnswer& other) {
+    if (other.quantity_high <= 0) return;
+    group.quantity_low = group.quantity_high == 0 ? other.quantity_low
+                                                  : std::min(group.quantity_low, other.quantity_low);
+    group.quantity_high = std::max(group.quantity_high, other.quantity_high);
 }
 
-bool is_in(const Catalog& catalog, std::string_view item, const GroupAnswer& group) {
-    const auto& members = catalog.members(group.id);
-    return std::any_of(members.begin(), members.end(), [&](const Member& one) { return one.item == item; });
+template <class Rows> void append(Rows& rows, const Rows& more) { rows.insert(rows.end(), more.begin(), more.end()); }
+
+void join(GroupAnswer& part, const GroupAnswer& group) {
+    part.on_line |= sure_of(group);
+    part.by_groups.push_back(group.key);
+    want_as_much(part, group);
+    append(part.leaves, group.leaves);
+    append(part.cautions, group.cautions);
+    append(part.notes, group.notes);
+    append(part.questions, group.questions);
+    append(part.companions, group.companions);
+    append(part.stands_in_for, group.stands_in_for);
+    if (!part.never_again) part.never_again = group.never_again;
 }
 
 GroupAnswer* find(RoleAnswer& place, std::string_view group) {
@@ -57,11 +86,15 @@ GroupAnswer* find(RoleAnswer& place, std::string_view group) {
     return at == place.groups.end() ? nullptr : &*at;
 }
 
-// A group that is recorded for the place fits all that is left: what stands in for it adds nothing.
-bool filled(const RoleAnswer& place, const Bits& left) {
-    return std::any_of(place.groups.begin(), place.groups.end(), [&](const GroupAnswer& group) {
-        return group.on_line.contains(left) && !group.doubted_line.meets(left);
-    });
+// Every group that is recorded for the place on any of these is right on all of them: what stands in adds nothing.
+bool filled(const RoleAnswer& place, const Bits& worlds) {
+    bool any = false;
+    for (const auto& group : place.groups) {
+        if (!group.on_line.meets(worlds)) continue;
+        if (!group.on_line.contains(worlds)) return false;
+        any |= !group.doubted_line.meets(worlds);
+    }
+    return any;
 }
 
 }  // namespace
@@ -78,8 +111,9 @@ RoleAnswer Places::judged(RoleAnswer answer) const {
     if (answer.verdict == Verdict::not_answered) return answer;
     hold_where_sources_divide(answer);
     hold_where_quantities_differ(answer);
-    if (!answer.exact_only && !filled(answer, judge_.narrowing().left)) add_stand_ins(answer);
+    if (!answer.exact_only && !filled(answer, may_be_true(judge_.narrowing()))) add_stand_ins(answer);
     doubt_members(answer);
+    add_parts_of_several(answer);
     settle(answer);
     add_hearsay(answer);
     return answer;
@@ -93,29 +127,27 @@ std::vector<RoleAnswer> Places::roles() const {
 
 // A group that stands in outright fills the place where its path holds and nothing rules it out.
 void Places::add_stand_ins(RoleAnswer& answer) const {
-    const auto& left = judge_.narrowing().left;
+    const auto worlds = may_be_true(judge_.narrowing());
     RuledOut out(judge_, answer);
     std::map<std::string, GroupAnswer> derived;
     std::map<std::string, Bits> waiting;  // where every way to it is from what waits itself
     for (const auto& wanted : answer.groups) {
-        if (!wanted.on_line.meets(left)) continue;
+        if (!wanted.on_line.meets(worlds)) continue;
         for (auto& swap : stand_ins_for(answer, wanted)) {
             if (!outright(swap)) continue;
             const Bits on = interchange_.reach(wanted.key, swap.offered_group, wanted.on_line,
                                                [&](const std::string& g) { return out(g); });
-            if (!on.meets(left)) continue;
+            if (!on.meets(worlds)) continue;
             auto found = derived.find(swap.offered_group);
             if (found == derived.end())
                 found = derived.emplace(swap.offered_group, judge_.candidate(answer, swap.offered_group)).first;
             auto& group = found->second;
             // One way that nothing waits for is enough.
-            auto& waits = waiting.try_emplace(swap.offered_group, Bits(left.size())).first->second;
+            auto& waits = waiting.try_emplace(swap.offered_group, Bits(worlds.size())).first->second;
             const Bits sure = (group.on_line - waits) | (on - wanted.doubted_line);
             group.on_line |= on - wanted.disagreed_line - group.vetoed_line;
             waits = (waits | (on & wanted.doubted_line)) - sure;
-            group.quantity_low = group.quantity_high == 0 ? wanted.quantity_low
-                                                          : std::min(group.quantity_low, wanted.quantity_low);
-            group.quantity_high = std::max(group.quantity_high, wanted.quantity_high);
+            want_as_much(group, wanted);
             for (const auto& leaf : wanted.leaves) group.leaves.push_back(leaf);
             for (const auto& leaf : swap.leaves) group.leaves.push_back(leaf);
             group.stands_in_for.push_back(wanted.key);
@@ -124,8 +156,9 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
     for (auto& [key, group] : derived) {
         group.doubted_line |= waiting.at(key);
         if (auto* direct = find(answer, key)) {
-            direct->on_line |= group.on_line - group.doubted_line - direct->disagreed_line;
+            direct->on_line |= sure_of(group) - direct->disagreed_line;
             direct->leaves.insert(direct->leaves.end(), group.leaves.begin(), group.leaves.end());
+            want_as_much(*direct, group);
         } else {
             answer.groups.push_back(std::move(group));
         }
@@ -134,31 +167,55 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
 
 // A part is what all of its groups are: where every part of a group is also in one that is ruled out, it waits.
 void Places::doubt_members(RoleAnswer& answer) const {
-    const auto& left = judge_.narrowing().left;
-    const auto others = ruled_out_groups(answer, Bits(left.size(), true));
-    if (others.empty()) return;
+    const auto worlds = may_be_true_by_what_is_firm(judge_.narrowing());
+    RuledOut out(judge_, answer);
     for (auto& group : answer.groups) {
-        if (!group.on_line.meets(left)) continue;
-        Bits all(left.size(), true);
+        if (!group.on_line.meets(worlds)) continue;
+        Bits all(worlds.size(), true);
         std::string why;
         bool any = false;
         for (const auto& member : judge_.catalog().members(group.id)) {
-            if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
-            Bits against(left.size());
-            for (const auto* other : others) {
-                if (other == &group || !is_in(judge_.catalog(), member.item, *other)) continue;
-                const Bits out = (other->denied_line | other->vetoed_line) - group.denied_line;
-                if (out.meets(group.on_line & left))
-                    why = fmt::format("{} is also in {}, which does not fit here", member.item, other->key);
-                against |= out;
-            }
+            if (!counts(member)) continue;
+            const Bits against = out.by_others(member, group.key) - group.denied_line;
+            if (against.meets(group.on_line & worlds)) why = member.item;
             all &= against;
             any = true;
+            if (all.none()) break;
         }
         const Bits doubt = all & group.on_line;
-        if (!any || !doubt.meets(left)) continue;
+        if (!any || !doubt.meets(worlds)) continue;
         group.doubted_line |= doubt;
+        if (!doubt.meets(judge_.narrowing().left)) continue;
+        group.on = group.on_line & judge_.narrowing().left;
+        why = fmt::format("{} is also in {}, which does not fit here", why, ruled_out_by(answer, group, why).group);
         group.against.push_back(Leaf(why, SourceNote{Evidence::measured, "computed from the part's groups", {}}));
+    }
+}
+
+// A part of several groups may be right in all that may be true although none of them is: by one of them here, by
+// another there.
+void Places::add_parts_of_several(RoleAnswer& answer) const {
+    const auto worlds = may_be_true(judge_.narrowing());
+    std::map<std::string, std::vector<std::size_t>> by_part;
+    for (std::size_t i = 0; i < answer.groups.size(); ++i) {
+        const Bits sure = sure_of(answer.groups[i]);
+        if (!sure.meets(worlds) || sure.contains(worlds)) continue;
+        for (const auto& member : judge_.catalog().members(answer.groups[i].id))
+            if (member.in_several && counts(member)) by_part[member.item].push_back(i);
+    }
+    RuledOut out(judge_, answer);
+    for (const auto& [item, at] : by_part) {
+        if (at.size() < 2) continue;
+        GroupAnswer part = answer.groups[at.front()];
+        part.only_part = item;
+        part.on_line = sure_of(part);
+        part.doubted_line = part.disagreed_line = Bits(worlds.size());
+        part.by_groups = {part.key};
+        for (std::size_t i = 1; i < at.size(); ++i) join(part, answer.groups[at[i]]);
+        for (const auto& group : judge_.catalog().groups_of(item)) part.on_line -= out.against(group);
+        part.on = part.on_line & judge_.narrowing().left;
+        part.verdict = Verdict::fits;
+        if (part.on_line.contains(worlds)) answer.parts.push_back(std::move(part));
     }
 }
 
@@ -178,7 +235,7 @@ void Places::settle(RoleAnswer& answer) const {
     const auto in_all = [&](const GroupAnswer& group) {
         return group.verdict == Verdict::fits && group.on_line.contains(all) && !group.doubted_line.meets(all);
     };
-    if (std::any_of(answer.groups.begin(), answer.groups.end(), in_all))
+    if (!answer.parts.empty() || std::any_of(answer.groups.begin(), answer.groups.end(), in_all))
         for (auto& group : answer.groups)
             if (group.verdict == Verdict::fits && !in_all(group)) group.verdict = Verdict::check_first;
     judge_.grade(answer);
@@ -248,7 +305,7 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
         }
         const auto* group = find(place, answer.offered_group);
         if (!group || (!in_place && answer.wanted_group != answer.offered_group)) continue;
-        const Bits out = group->denied_line | group->vetoed_line;
+        const Bits& out = group->out_line;
         if (!out.meets(left)) continue;
         answer.leaves.insert(answer.leaves.end(), group->against.begin(), group->against.end());
         if (out.contains(left)) {
@@ -265,16 +322,52 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
 }
 
 std::vector<Member> Places::members(const RoleAnswer& place, const GroupAnswer& group) const {
-    const auto others = ruled_out_groups(place, group.on);
+    RuledOut out(judge_, place);
     std::vector<Member> may;
     for (const auto& member : judge_.catalog().members(group.id)) {
-        if (!member.withdrawn.empty() || member.basis == Basis::claimed) continue;
-        const bool out = std::any_of(others.begin(), others.end(), [&](const GroupAnswer* other) {
-            return other->key != group.key && is_in(judge_.catalog(), member.item, *other);
-        });
-        if (!out) may.push_back(member);
+        if (!counts(member) || (!group.only_part.empty() && member.item != group.only_part)) continue;
+        if (!group.only_part.empty()) may.push_back(weakest_membership(member, group.by_groups));
+        else if (!out.by_others(member, group.key).meets(group.on)) may.push_back(member);
     }
     return may;
+}
+
+std::vector<Member> Places::members_standing_in(const RoleAnswer& place, const SwapAnswer& swap) const {
+    const auto known = judge_.catalog().group(swap.offered_group);
+    if (!known) return {};
+    GroupAnswer group;
+    group.id = known->id;
+    group.key = known->key;
+    group.on = judge_.narrowing().left;
+    return members(place, group);
+}
+
+Bits Places::ruled_out_by_others(const RoleAnswer& place, const GroupAnswer& group, const Member& part) const {
+    return RuledOut(judge_, place).by_others(part, group.key);
+}
+
+Bits Places::reach_there(const RoleAnswer& place, const GroupAnswer& wanted, const std::string& offered) const {
+    RuledOut out(judge_, place);
+    return interchange_.reach(wanted.key, offered, wanted.on_line,
+                              [&](const std::string& group) { return out(group); });
+}
+
+Places::ByGroup Places::ruled_out_by(const RoleAnswer& place, const GroupAnswer& group, const std::string& part) const {
+    RuledOut out(judge_, place);
+    for (const auto& key : judge_.catalog().groups_of(part)) {
+        const Bits on = key == group.key ? Bits(group.on.size()) : out.against(key) - group.denied_line;
+        if (on.meets(group.on)) return {key, on};
+    }
+    return {};
+}
+
+// As a member of each of these groups, on the weakest of what says so.
+Member Places::weakest_membership(Member member, const std::vector<std::string>& groups) const {
+    for (const auto& key : groups)
+        for (const auto& other : judge_.catalog().members(*judge_.catalog().id_of(key)))
+            if (other.item == member.item && other.origin.evidence > member.origin.evidence)
+                member.origin = other.origin;
+    return member;
 }
 
 }  // namespace casebound

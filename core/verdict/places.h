@@ -35,6 +35,19 @@ public:
     // a claim, and in no other group that is ruled out there.
     std::vector<Member> members(const RoleAnswer& place, const GroupAnswer& group) const;
 
+    // The group by which a part of another group is ruled out of the place, and where; of none: "".
+    struct ByGroup {
+        std::string group;
+        Bits on;
+    };
+    ByGroup ruled_out_by(const RoleAnswer& place, const GroupAnswer& group, const std::string& part) const;
+
+    // The same of what stands in.
+    std::vector<Member> members_standing_in(const RoleAnswer& place, const SwapAnswer& swap) const;
+
+    // Where a part is ruled out of the place by a group of it other than this one.
+    Bits ruled_out_by_others(const RoleAnswer& place, const GroupAnswer& group, const Member& part) const;
+
     // Doubts about what was told that would change what is ordered for the place.
     std::vector<Doubt> doubts(const RoleAnswer& place) const;
 
@@ -42,7 +55,8 @@ public:
     std::vector<const ToldFact*> hearsay_against(const Bits& on) const;
 
     // Hearsay that a stand-in needs where what it stands in for does not.
-    std::vector<const ToldFact*> hearsay_behind(const GroupAnswer& wanted, const SwapAnswer& swap) const;
+    std::vector<const ToldFact*> hearsay_behind(const RoleAnswer& place, const GroupAnswer& wanted,
+                                                const SwapAnswer& swap) const;
 
     const Judge& judge() const { return judge_; }
     const Interchange& interchange() const { return interchange_; }
@@ -55,6 +69,9 @@ private:
     void hold_where_quantities_differ(RoleAnswer& answer) const;
     void add_stand_ins(RoleAnswer& answer) const;
     void doubt_members(RoleAnswer& answer) const;
+    void add_parts_of_several(RoleAnswer& answer) const;
+    Bits reach_there(const RoleAnswer& place, const GroupAnswer& wanted, const std::string& offered) const;
+    Member weakest_membership(Member member, const std::vector<std::string>& groups) const;
     void settle(RoleAnswer& answer) const;
     void add_hearsay(RoleAnswer& answer) const;
 

@@ -93,7 +93,7 @@ Division within(const Division& says, const Bits& on) {
 // of theirs that another of them puts elsewhere is held, and a group of a source that is blind to the division, for it
 // gives the group on both sides, waits until it is shown equal.
 void Places::hold_where_sources_divide(RoleAnswer& answer) const {
-    const auto left = may_be_true(judge_.narrowing());
+    const auto left = may_be_true_by_what_is_firm(judge_.narrowing());
     const auto overlap = [&] {
         for (std::size_t i = 0; i < answer.groups.size(); ++i)
             for (std::size_t j = i + 1; j < answer.groups.size(); ++j)
@@ -114,9 +114,10 @@ void Places::hold_where_sources_divide(RoleAnswer& answer) const {
     });
     for (const auto& claim : claims) {
         if (claim.row->says != Says::fits || (firm && claim.evidence == Evidence::memory)) continue;
-        auto& on = by_source[claim.row->source].try_emplace(claim.row->group, Bits(left.size())).first->second;
-        on |= holds(claim, claims);
         rows[claim.row->group].push_back(claim.row);
+        const Bits held = holds(claim, claims);
+        if (held.none()) continue;  // taken back by its own source: it gives the group nowhere
+        by_source[claim.row->source].try_emplace(claim.row->group, Bits(left.size())).first->second |= held;
     }
     std::erase_if(by_source, [](const auto& one) { return !divides(one.second); });
     if (by_source.empty()) return;
@@ -204,7 +205,7 @@ void Places::hold_where_excluded(RoleAnswer& answer) const {
         for (std::size_t j = i + 1; j < answer.groups.size(); ++j) {
             auto &a = answer.groups[i], &b = answer.groups[j];
             const Bits both = said[i] & said[j];
-            if (!both.meets(may_be_true(judge_.narrowing()))) continue;
+            if (!both.meets(may_be_true_by_what_is_firm(judge_.narrowing()))) continue;
             std::vector<Edge> statements;
             if (!interchange_.graph().excluded(a.key, b.key, &statements)) continue;
             for (auto* group : {&a, &b}) {
@@ -221,7 +222,7 @@ void Places::hold_where_excluded(RoleAnswer& answer) const {
 // Two groups on one configuration that a column deciding the place tells apart: only one of them can be right there,
 // whoever names them. One that is there from memory alone contradicts nothing firmer.
 void Places::doubt_where_columns_differ(RoleAnswer& answer) const {
-    const auto& left = judge_.narrowing().left;
+    const auto left = may_be_true_by_what_is_firm(judge_.narrowing());
     const DecidingColumns columns(judge_, answer);
     const auto claims = judge_.claims(answer);
     const auto firm = [&](const GroupAnswer& group, const Bits& on) {
@@ -256,7 +257,7 @@ constexpr double same_quantity_share = 0.1;
 // Two sources that want different quantities for the place on one configuration disagree about both groups; nothing is
 // ordered by the larger. What is remembered contradicts nothing firmer.
 void Places::hold_where_quantities_differ(RoleAnswer& answer) const {
-    const auto left = may_be_true(judge_.narrowing());
+    const auto left = may_be_true_by_what_is_firm(judge_.narrowing());
     const auto claims = judge_.claims(answer);
     const auto group_of = [&](const Claim& claim) {
         return std::find_if(answer.groups.begin(), answer.groups.end(),

@@ -8,11 +8,13 @@ namespace casebound {
 static bool stays(const RoleAnswer& answer, const Bits& left, const Bits& more) {
     if (answer.verdict != answer.verdict_on(more)) return false;
     if (answer.verdict == Verdict::none_needed) return answer.none_line.contains(more);
-    return std::all_of(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& group) {
-        const bool ordered = group.verdict == Verdict::fits && group.on_line.contains(left);
-        return !ordered || !group.stands_in_for.empty() ||
-               (group.on_line.contains(more) && !group.doubted_line.meets(more));
-    });
+    const bool parts_stay = std::all_of(answer.parts.begin(), answer.parts.end(),
+                                        [&](const GroupAnswer& part) { return part.on_line.contains(more); });
+    return parts_stay && std::all_of(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& group) {
+               const bool ordered = group.verdict == Verdict::fits && group.on_line.contains(left);
+               return !ordered || !group.stands_in_for.empty() ||
+                      (group.on_line.contains(more) && !group.doubted_line.meets(more));
+           });
 }
 
 // The told facts that nobody here has measured or read and that the answer would not stand without, those too that
@@ -62,10 +64,22 @@ std::vector<const ToldFact*> Places::hearsay_against(const Bits& on) const {
     return kept;
 }
 
-std::vector<const ToldFact*> Places::hearsay_behind(const GroupAnswer& wanted, const SwapAnswer& swap) const {
-    const Bits on = interchange_.reach(wanted.key, swap.offered_group, wanted.on_line,
-                                       [&](const std::string&) { return Bits(wanted.on_line.size()); });
-    return hearsay_against(wanted.on_line - on);
+// A condition on the way names what the line does not have and somebody told.
+static bool depends_on(const SwapAnswer& swap, const std::string& attribute) {
+    return std::any_of(swap.path.begin(), swap.path.end(), [&](const Edge& edge) {
+        const auto condition = parse_condition(edge.condition);
+        return std::any_of(condition.terms.begin(), condition.terms.end(),
+                           [&](const Term& term) { return term.attribute == attribute; });
+    });
+}
+
+std::vector<const ToldFact*> Places::hearsay_behind(const RoleAnswer& place, const GroupAnswer& wanted,
+                                                    const SwapAnswer& swap) const {
+    const Bits on = reach_there(place, wanted, swap.offered_group);
+    auto facts = hearsay_against(wanted.on_line - on);
+    for (const auto& fact : judge_.narrowing().facts)
+        if (!fact.applies && is_hearsay(fact.evidence) && depends_on(swap, fact.attribute)) facts.push_back(&fact);
+    return facts;
 }
 
 std::vector<Doubt> Places::doubts(const RoleAnswer& place) const {

@@ -139,11 +139,17 @@ void Judge::grade(RoleAnswer& answer) const {
         if (!one.redundant) weakest = weaker(weakest, one.evidence());
     };
     for (const auto& group : answer.groups) {
-        if (answer.verdict == Verdict::fits && group.verdict != Verdict::fits) continue;
+        if (answer.verdict == Verdict::fits && group.verdict != Verdict::fits) {
+            // What fits rests on the word against a group that somebody else puts there, too.
+            if (const auto* word = group.firmest_against(narrowing_.left)) weakest = weaker(weakest, word->evidence());
+            continue;
+        }
         if (group.on.none() && group.verdict != Verdict::sources_disagree) continue;
         for (const auto& one : group.leaves) take(one);
         for (const auto& one : group.against) take(one);
     }
+    for (const auto& part : answer.parts)
+        for (const auto& one : part.leaves) take(one);
     for (const auto& one : answer.none_leaves) take(one);
     for (const auto& one : answer.told) take(one);
     weakest = weaker(weakest, weakest_configuration_);

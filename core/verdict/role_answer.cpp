@@ -31,10 +31,17 @@ std::vector<std::string> RoleAnswer::speaks_of() const {
     return names;
 }
 
+const Leaf* GroupAnswer::firmest_against(const Bits& left) const {
+    if (!disagreed_line.meets(left) || against.empty()) return nullptr;
+    return &*std::min_element(against.begin(), against.end(),
+                              [](const Leaf& a, const Leaf& b) { return a.evidence() < b.evidence(); });
+}
+
 const GroupAnswer* RoleAnswer::best() const {
     const auto found = std::find_if(groups.begin(), groups.end(),
                                     [](const GroupAnswer& g) { return g.verdict == Verdict::fits; });
-    return found == groups.end() ? nullptr : &*found;
+    if (found != groups.end()) return &*found;
+    return parts.empty() ? nullptr : &parts.front();
 }
 
 Verdict RoleAnswer::verdict_on(const Bits& cell) const {
@@ -46,6 +53,8 @@ Verdict RoleAnswer::verdict_on(const Bits& cell) const {
         disagreed |= group.disagreed_line.meets(cell);
         unvetoed -= group.vetoed_line;
     }
+    for (const auto& part : parts)
+        if (part.on_line.contains(cell)) return Verdict::fits;
     if (none_line.size() && none_line.contains(cell)) return Verdict::none_needed;
     if (open) return Verdict::check_first;
     if (disagreed) return Verdict::sources_disagree;

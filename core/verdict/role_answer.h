@@ -48,14 +48,21 @@ struct GroupAnswer {
     Verdict verdict = Verdict::not_recorded;
     Bits on;                                                               // within what is left
     Bits on_line, disagreed_line, denied_line, doubted_line, vetoed_line;  // over the whole line, whatever was told
+    Bits out_line;  // where a statement or its domain rules it out, whether it is recorded there or not
+    Bits no_line;   // where any statement that counts says no, whoever else says yes
     double quantity_low = 0, quantity_high = 0;
     std::vector<Leaf> leaves;   // rows that say it fits, a minimal cover of `on`
     std::vector<Leaf> against;  // rows and computations that exclude, or contradict
     std::vector<Caution> cautions;
     std::vector<std::string> notes, questions;
     std::vector<std::string> stands_in_for;  // groups; empty: it is recorded for the place itself
+    std::string only_part;                   // of the group this part alone; empty: every part of it
+    std::vector<std::string> by_groups;      // the groups that this part is in
     std::vector<Companion> companions;
     std::optional<SourceNote> never_again;  // the old one never goes back, whatever a job says
+
+    // Of what speaks against it where its sources disagree on any of what is left: the firmest; null where they do not.
+    const Leaf* firmest_against(const Bits& left) const;
 };
 
 struct RoleAnswer {
@@ -65,7 +72,10 @@ struct RoleAnswer {
     Verdict verdict = Verdict::not_recorded;
     std::string failure;  // not answered: why
     std::vector<GroupAnswer>
-        groups;      // those that fit some configuration left, most probable first; then the rest that are on record
+        groups;  // those that fit some configuration left, most probable first; then the rest that are on record
+    std::vector<GroupAnswer>
+        parts;       // of one part alone each, that is right on all that may be true by one of its groups
+                     // here and by another there
     Bits none_line;  // configurations of the line with no such place
     Bits blank;      // what is left and has nothing recorded
     std::vector<Leaf> none_leaves;
@@ -78,7 +88,7 @@ struct RoleAnswer {
 
     std::vector<std::string> speaks_of() const;  // attributes that its statements name, for describing in their words
 
-    const GroupAnswer* best() const;             // the first that fits; null when none does
+    const GroupAnswer* best() const;             // the first that fits, else the first part; null when none does
     Verdict verdict_on(const Bits& cell) const;  // what the verdict would be if only `cell` were left
     bool settled_on(const Bits& cell) const { return verdict_on(cell) != Verdict::check_first; }
 };

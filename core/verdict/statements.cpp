@@ -23,11 +23,23 @@ Standing undisputed(std::int64_t group, const Claims& claims, std::size_t size) 
     return result;
 }
 
-Standing standing(std::int64_t group, const Claims& claims, std::size_t size) {
+// Where anything firmer than memory says that some group fits.
+Bits firm_place(const Claims& claims, std::size_t size) {
+    Bits on(size);
+    for (const auto& claim : claims)
+        if (claim.row->says == Says::fits && claim.evidence != Evidence::memory) on |= holds(claim, claims);
+    return on;
+}
+
+// Memory alone does not say that a place is not there which something firmer fills.
+Standing standing(std::int64_t group, const Claims& claims, const Bits& firm_place) {
+    const auto size = firm_place.size();
     Bits yes(size), no(size), memory_yes(size), memory_no(size);
     for (const auto& claim : claims) {
         const bool memory = claim.evidence == Evidence::memory;
-        if (says_no(*claim.row, group)) (memory ? memory_no : no) |= claim.on;
+        const bool no_place = claim.row->says == Says::none_needed;
+        if (memory && no_place) memory_no |= claim.on - firm_place;
+        else if (says_no(*claim.row, group)) (memory ? memory_no : no) |= claim.on;
         else if (claim.row->says == Says::fits && claim.row->group == group)
             (memory ? memory_yes : yes) |= holds(claim, claims);
     }
@@ -82,9 +94,10 @@ Weighed weigh(const Claims& claims, const std::vector<std::int64_t>& groups, std
         if (claim.row->says == Says::none_needed) weighed.none |= claim.on;
     weighed.groups.reserve(groups.size());
     const bool undenied = only_fits(claims);
+    const Bits firm = undenied ? Bits() : firm_place(claims, configurations);
     for (const auto group : groups) {
         const auto& one = weighed.groups.emplace_back(undenied ? undisputed(group, claims, configurations)
-                                                               : standing(group, claims, configurations));
+                                                               : standing(group, claims, firm));
         weighed.none -= one.on | one.disagreed;
     }
     return weighed;

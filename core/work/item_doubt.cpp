@@ -1,4 +1,5 @@
 #include "core/work/item_doubt.h"
+#include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 
 #include <algorithm>
@@ -41,10 +42,13 @@ std::optional<ItemDoubt> doubt_of(const Situation& situation, const RoleAnswer& 
                                                    : fmt::format("not known yet whether it fits: find out {}",
                                                                  attribute_titles(situation, why.role.deciding)),
                          false, false};
-    const auto where = would_fit(situation, role, *why.group);
-    return ItemDoubt{fmt::format("does not fit this vehicle: {}",
-                                 where.empty() ? "it is for no version of this line" : "it is for " + where),
-                     true, true};
+    const auto& set = situation.model().set;
+    const auto where = where_words(set, why.group->on_line, set.all(), role.speaks_of());
+    return ItemDoubt{
+        fmt::format("does not fit this vehicle: it is for {}", why.group->on_line.none() ? "no version of this line"
+                                                               : where.empty()           ? "every version of this line"
+                                                                                         : where),
+        true, true};
 }
 
 // Nothing on record names it in the role: it may still stand in for what fits.

@@ -35,6 +35,7 @@ PlaceNow state_of(const RoleAnswer& answer) {
         if (group.stands_in_for.empty() && group.on.any() &&
             (answer.verdict != Verdict::fits || group.verdict == Verdict::fits))
             parts.push_back(group.key);
+    for (const auto& part : answer.parts) parts.push_back(part.only_part);
     now.parts = fmt::format("{}", fmt::join(parts, " or "));
     return now;
 }

@@ -34,23 +34,12 @@ std::optional<Leaf> membership(const Catalog& catalog, const std::string& item, 
 }
 
 // A part is what all of its groups are: one that is ruled out in the place rules it out.
-void lower_by_other_groups(Why& why, const Catalog& catalog, const RoleAnswer& role, const std::string& item,
-                           const Situation& situation) {
+void lower_by_other_groups(Why& why, const Places& places, const RoleAnswer& role, const std::string& item) {
     if (!why.member || !why.lowered.empty() || why.group->verdict == Verdict::does_not_fit) return;
-    const auto is_in = [&](const GroupAnswer& group) {  // by more than its seller's word
-        const auto& members = catalog.members(group.id);
-        return std::any_of(members.begin(), members.end(), [&](const Member& one) {
-            return one.item == item && one.withdrawn.empty() && one.basis != Basis::claimed;
-        });
-    };
-    const auto& left = situation.narrowing().left;
-    for (const auto& other : role.groups) {
-        if (&other == why.group || !is_in(other)) continue;
-        const Bits ruled_out = (other.denied_line | other.vetoed_line) - why.group->denied_line;
-        if (!ruled_out.meets(why.group->on)) continue;
-        why.lowered = fmt::format("it is also in {}, which does not fit {}", other.key,
-                                  ruled_out.contains(left) ? "here" : "some of what is left");
-    }
+    const auto other = places.ruled_out_by(role, *why.group, item);
+    if (!other.group.empty())
+        why.lowered = fmt::format("it is also in {}, which does not fit {}", other.group,
+                                  other.on.contains(places.judge().narrowing().left) ? "here" : "some of what is left");
 }
 
 // A kit is as good as the worst part in it.
@@ -81,13 +70,17 @@ std::string would_fit(const Situation& situation, const RoleAnswer& role, const 
 std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const std::string& item,
                       const std::vector<RoleAnswer>& roles, const std::vector<std::string>& groups) {
     std::vector<Why> found;
-    for (auto& role : roles)
+    for (auto& role : roles) {
+        for (const auto& part : role.parts)
+            if (part.only_part == item)
+                found.push_back({with_deciding(role, situation), &part, "", membership(catalog, item, part)});
         for (const auto& group : role.groups)
             if (std::find(groups.begin(), groups.end(), group.key) != groups.end()) {
                 found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group),
                                  membership(catalog, item, group)});
-                lower_by_other_groups(found.back(), catalog, role, item, situation);
+                lower_by_other_groups(found.back(), situation.places(), role, item);
             }
+    }
     return found;
 }
 

@@ -14,8 +14,7 @@ namespace {
 
 class Comparison {
 public:
-    Comparison(const World& world, const Asked& program, const Lesser& lesser)
-        : world_(world), lesser_(lesser), oracle_(judge(world, lesser)), program_(program) {}
+    Comparison(const World& world, const Asked& program) : world_(world), oracle_(judge(world)), program_(program) {}
 
     std::vector<Difference> all() {
         if (!program_.fault.empty()) return {{"failed", program_.fault}};
@@ -82,9 +81,7 @@ private:
         };
         const bool same = said.known_cents.has_value() == oracle_.known_cents.has_value() &&
                           std::abs(said.known_cents.value_or(0) - oracle_.known_cents.value_or(0)) <= 1;
-        const bool by_reach = std::any_of(world_.job.begin(), world_.job.end(),
-                                          [](const JobRow& row) { return row.of_line && !row.when.empty(); });
-        if (!same && !(by_reach && lesser_.cost_by_reach))
+        if (!same)
             add("cost once known",
                 fmt::format("oracle {}, program {}", words(oracle_.known_cents), words(said.known_cents)));
     }
@@ -108,7 +105,7 @@ private:
         for (const auto& [item, by_place] : said.why) {
             if (world_.items[static_cast<std::size_t>(item)].part == kit) continue;
             for (const auto& [place, fits] : by_place)
-                if (fits && !lesser_.why_by_group && !of(oracle_.items_right, place).contains(item))
+                if (fits && !of(oracle_.items_right, place).contains(item))
                     add("why: unsafe part", fmt::format("i{} as {}", item, name_of(place)));
             for (const auto& [place, items] : oracle_.items_recorded)
                 if (const auto found = by_place.find(place);
@@ -196,14 +193,13 @@ private:
         if (!firm && !program_.unsure.order) return;
         const auto& order = firm ? program_.says.order : program_.unsure.right_in_every;
         for (const int c : may_be_true(world_))
-            if (!serves(world_, order, c, lesser_)) {
+            if (!serves(world_, order, c)) {
                 add(firm ? "wrong order" : "wrong in some", fmt::format("it does not serve configuration {}", c + 1));
                 return;
             }
     }
 
     const World& world_;
-    Lesser lesser_;
     Spoken oracle_;
     const Asked& program_;
     std::vector<Difference> found_;
@@ -255,8 +251,8 @@ bool simplify(World& world, const std::function<bool(const World&)>& still) {
 
 }  // namespace
 
-std::vector<Difference> differences(const World& world, const Asked& program, const Lesser& lesser) {
-    return Comparison(world, program, lesser).all();
+std::vector<Difference> differences(const World& world, const Asked& program) {
+    return Comparison(world, program).all();
 }
 
 World shrunk(World world, const std::function<bool(const World&)>& still) {

@@ -15,7 +15,7 @@ struct Difference {
     std::string kind, text;  // kind: "released", "refused", "cost", ...
 };
 
-std::vector<Difference> differences(const World& world, const Asked& program, const Lesser& lesser = {});
+std::vector<Difference> differences(const World& world, const Asked& program);
 
 // Leaves out row after row while the world still differs in that kind; every try is a pack of its own.
 World shrunk(World world, const std::function<bool(const World&)>& still_differs);

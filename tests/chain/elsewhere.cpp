@@ -40,7 +40,7 @@ void take_fits(Elsewhere& said, const World& world, const Run& run) {
         said.fits[place] = role["verdict"];
         auto& groups = said.groups[place];
         for (const auto& group : role["groups"])
-            if (group["verdict"] == "fits") groups.insert(number_in(group["group"]));
+            if (group["verdict"] == "fits" && !group.contains("only_part")) groups.insert(number_in(group["group"]));
     }
 }
 
@@ -79,8 +79,8 @@ std::string page_of(Session& session, const World& world, const std::string& whi
 
 void take_page(Elsewhere& said, const World& world, Session& session) {
     const auto list = page_of(session, world, "list"), order = page_of(session, world, "order");
-    said.page_ready = list.find("class=\"ready\"") != std::string::npos;
-    said.page_blocks = count_of(list, "class=\"line blocks\"");
+    said.page_ready = list.find("class=\"ready good\"") != std::string::npos;
+    said.page_blocks = count_of(list, "class=\"line blocks");
     said.page_only_if = list.find("Right only if this is true") != std::string::npos;
     static const std::regex total("Total ([0-9]+)\\.([0-9]{2}) ");
     std::smatch found;

@@ -159,6 +159,7 @@ void Facts::weigh(int place) {
             if (!yes && !no) yes = memory_yes, no = memory_no;
             standing.on = yes && !no;
             standing.disputed = yes && no;
+            standing.denied = no;
             standing.out = no && !yes && standing.recorded;
         }
     }

@@ -16,6 +16,7 @@ struct Standing {
     bool waits{};     // not yet: look first, or show that it is equal
     bool disputed{};  // sources disagree
     bool out{};       // denied, or ruled out by the domain
+    bool denied{};    // a statement that counts says no, whoever says yes
     bool vetoed{};    // by the domain
     bool recorded{};  // statements name it for the place, here or elsewhere
     bool right() const { return on && !waits; }
@@ -33,7 +34,6 @@ struct Reading {
     bool without_memory{};  // as if nobody remembered anything
     // The rule on divisions as it was first: sources that divide are of one mind only where they name one group.
     bool by_names{};
-    bool vetoed_link{};  // a way may pass through what the domain alone rules out
 };
 
 class Facts {

@@ -218,6 +218,7 @@ private:
         if (one.relation == Relation::stands_in_if) one.when = when(1, true);
         if (one.relation == Relation::supersedes && dice_.chance(6)) one.requirement = true;
         if (one.relation == Relation::supersedes && dice_.chance(6)) one.also = dice_.any(groups);
+        if (one.also == one.offered || one.also == one.wanted) one.also = -1;
         one.withdrawn = dice_.chance(6);
         one.source = source();
         world_.stand_ins.push_back(one);

@@ -16,13 +16,13 @@ World without_hearsay(World world) {
     return world;
 }
 
-World no_weaker_than(World world, Evidence evidence, bool members_too, bool stand_ins_too) {
+World no_weaker_than(World world, Evidence evidence) {
     const auto weak = [&](const auto& row) {
         return sources()[static_cast<std::size_t>(row.source)].evidence > evidence;
     };
-    if (members_too) std::erase_if(world.members, weak);
+    std::erase_if(world.members, weak);
     std::erase_if(world.statements, weak);
-    if (stand_ins_too) std::erase_if(world.stand_ins, weak);
+    std::erase_if(world.stand_ins, weak);
     return world;
 }
 
@@ -35,9 +35,7 @@ bool on_any(const std::vector<int>& configurations, const std::function<bool(int
 
 class Oracle {
 public:
-    Oracle(const World& world, const Lesser& lesser)
-        : world_(world), lesser_(lesser), facts_(world, {false, false, lesser.vetoed_link}), left_(facts_.left()),
-          true_(left_) {
+    explicit Oracle(const World& world) : world_(world), facts_(world), left_(facts_.left()), true_(left_) {
         for (const auto& doubt : facts_.doubts())
             for (const int c : doubt)
                 if (std::find(true_.begin(), true_.end(), c) == true_.end()) true_.push_back(c);
@@ -48,7 +46,7 @@ public:
     }
 
     // As if somebody had found out that it is this one.
-    Oracle(const World& world, const Lesser& lesser, int configuration) : Oracle(world, lesser) {
+    Oracle(const World& world, int configuration) : Oracle(world) {
         left_ = true_ = {configuration};
         find_beside();
     }
@@ -57,20 +55,20 @@ public:
         Spoken spoken;
         spoken.ready = true;
         for (int place = 0; place < places; ++place) {
-            const auto& asked = lesser_.by_left ? left_ : true_;
-            if (!on_any(asked, [&](int c) { return in_job(facts_, place, c).has_value(); })) continue;
+            if (!on_any(true_, [&](int c) { return in_job(facts_, place, c).has_value(); })) continue;
             LineSays line;
             line.verdict = verdict(place);
             line.blocks = blocks(place);
             line.needed = needed(place);
-            line.firmest = weakest({place}, !lesser_.no_membership);
+            line.firmest = weakest({place});
             line.weakest = of_all_that_speaks(place);
             for (int i = 0; i < items(); ++i)
                 if (whole_item(place, i, true_)) line.items.insert(i);
             for (int g = 0; g < groups(); ++g)
                 if (whole_group(place, g, true_)) line.stand_ins.insert(g);
             spoken.ready = spoken.ready && !line.blocks;
-            if (on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); })) spoken.lines[place] = line;
+            if (line.blocks || on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); }))
+                spoken.lines[place] = line;
         }
         spoken.right_only_if = spoken.ready && (rests_on_hearsay() || rests_on_memory());
         spoken.weakest = spoken.ready ? weakest(all_needed()) : Evidence::law;
@@ -89,10 +87,8 @@ public:
         Demand demand;
         for (int place = 0; place < places; ++place) {
             if (!must(facts_, place, c) || facts_.none_needed(place, c)) continue;
-            const bool beside = std::find(left_.begin(), left_.end(), c) == left_.end();
             double wanted = facts_.quantity(place, c, [&](int group) { return whole_group(place, group, true_); });
             if (wanted == 0) wanted = facts_.quantity(place, c, [](int) { return true; });
-            if (lesser_.by_left && beside) wanted = std::min(wanted, this->wanted(place));
             if (place == oil_fill) demand.litres = wanted;
             else
                 demand.pieces[static_cast<std::size_t>(place)] = static_cast<int>(wanted + 0.999999) -
@@ -157,8 +153,7 @@ private:
             before = beside_.size();
             for (int place = 0; place < places; ++place)
                 for (int other = 0; other < places; ++other)
-                    if (other != place && goes_in(place) && all_need_beside(place, other) && !named_enough(other))
-                        beside_.insert(other);
+                    if (other != place && goes_in(place) && all_need_beside(place, other)) beside_.insert(other);
             if (beside_.empty()) return;
         }
     }
@@ -178,9 +173,6 @@ private:
         }
         return any;
     }
-    bool named_enough(int place) const {
-        return lesser_.named_is_enough && on_any(left_, [&](int c) { return by_rows(facts_, place, c).has_value(); });
-    }
     bool on_record(int place) const {
         return std::any_of(world_.statements.begin(), world_.statements.end(),
                            [&](const Statement& one) { return one.place == place; });
@@ -197,12 +189,8 @@ private:
         });
     }
     bool must(const Facts& facts, int place, int c) const {
-        const auto ordered = [&](int at) {
-            const auto reach = in_job(facts, place, at);
-            return reach && *reach <= Reach::consumes;
-        };
-        const bool beside = std::find(left_.begin(), left_.end(), c) == left_.end();
-        return lesser_.by_left && beside ? on_any(left_, ordered) : ordered(c);
+        const auto reach = in_job(facts, place, c);
+        return reach && *reach <= Reach::consumes;
     }
 
     bool member_of(int item, int group) const {
@@ -212,7 +200,6 @@ private:
                });
     }
     bool whole_item(int place, int item, const std::vector<int>& on) const {
-        if (lesser_.one_group) return whole_by_one_group(place, item, on);
         return on_all(on, [&](int c) { return facts_.item_right(place, item, c); });
     }
     bool whole_by_one_group(int place, int item, const std::vector<int>& on) const {
@@ -275,11 +262,11 @@ private:
 
     bool rests_on_hearsay() const {
         const World known = without_hearsay(world_);
-        const Facts facts(known, {false, false, lesser_.vetoed_link});
+        const Facts facts(known);
         return !stands_on(facts, facts.left());
     }
     bool rests_on_memory() const {
-        const Facts facts(world_, {true, false, lesser_.vetoed_link});
+        const Facts facts(world_, {true, false});
         return !stands_on(facts, left_);
     }
     // Would every line be answered alike?
@@ -310,13 +297,12 @@ private:
         return found;
     }
     // Of the firmest way to what these places take.
-    Evidence weakest(const std::set<int>& of, bool members_too = true) const {
+    Evidence weakest(const std::set<int>& of) const {
         if (of.empty()) return Evidence::law;
         const Evidence found = of_configurations();
         for (int e = static_cast<int>(Evidence::memory); e > static_cast<int>(found); --e) {
-            const World firmer = no_weaker_than(world_, static_cast<Evidence>(e - 1), members_too,
-                                                !lesser_.no_stand_in);
-            const Facts facts(firmer, {false, false, lesser_.vetoed_link});
+            const World firmer = no_weaker_than(world_, static_cast<Evidence>(e - 1));
+            const Facts facts(firmer);
             for (const int place : of)
                 if (!on_all(left_, [&](int c) { return some_item(facts, place, c); })) return static_cast<Evidence>(e);
         }
@@ -353,7 +339,8 @@ private:
 
     bool may_order_loose(int place, int item) const { return whole_item(place, item, true_); }
     bool fills(int item, int group) const {
-        return member_of(item, group) && whole_item(oil_fill, item, true_) && whole_group(oil_fill, group, true_);
+        if (!member_of(item, group) || !whole_item(oil_fill, item, true_)) return false;
+        return whole_group(oil_fill, group, true_) || !whole_by_one_group(oil_fill, item, true_);
     }
     bool may_use_content(int place, int kit_item, int group) const {
         return kit_may_be_ordered(kit_item) && whole_group(place, group, true_);
@@ -370,30 +357,7 @@ private:
             }
             if (recorded && !whole) return false;
         }
-        return !lesser_.kits_for_two || places_of_kit(kit_item) >= 2;
-    }
-
-    // Places that the kit serves whole, each thing in it counted for the one that the job reaches least.
-    int places_of_kit(int kit_item) const {
-        std::set<int> served;
-        for (const auto& content : world_.kit_contents) {
-            if (content.kit != kit_item) continue;
-            int last = -1;
-            for (int place = 0; place < counted_places; ++place)
-                if (listed(place) && whole_group(place, content.group, true_) &&
-                    (last < 0 || farthest(place) >= farthest(last)))
-                    last = place;
-            if (last >= 0 && needed(last) && wanted(last) <= content.quantity) served.insert(last);
-        }
-        return static_cast<int>(served.size());
-    }
-    bool listed(int place) const {
-        return on_any(left_, [&](int c) { return in_job(facts_, place, c).has_value(); });
-    }
-    Reach farthest(int place) const {
-        Reach reach = Reach::look_first;
-        for (const int c : left_) reach = std::min(reach, in_job(facts_, place, c).value_or(Reach::look_first));
-        return reach;
+        return true;
     }
 
     bool needed(int place) const {
@@ -401,12 +365,11 @@ private:
     }
     double wanted(int place) const {
         double most = 0;
-        const auto& on = lesser_.by_left ? left_ : true_;
-        for (const int c : on)
+        for (const int c : true_)
             most = std::max(most,
                             facts_.quantity(place, c, [&](int group) { return whole_group(place, group, true_); }));
         if (most == 0)
-            for (const int c : on) most = std::max(most, facts_.quantity(place, c, [](int) { return true; }));
+            for (const int c : true_) most = std::max(most, facts_.quantity(place, c, [](int) { return true; }));
         return most;
     }
 
@@ -450,7 +413,6 @@ private:
     }
 
     const World& world_;
-    Lesser lesser_;
     Facts facts_;
     std::vector<int> left_, true_;
     std::set<int> beside_;  // places that a part of the job needs a new part in
@@ -463,11 +425,11 @@ namespace {
 
 // Expected cents when what is left has been told apart before anything is ordered; nothing where some of it cannot be
 // served then.
-std::optional<long> once_known(const World& world, const Lesser& lesser) {
+std::optional<long> once_known(const World& world) {
     double cents = 0, shares = 0;
     const Facts facts(world);
     for (const int c : facts.left()) {
-        const auto known = Oracle(world, lesser, c).judge();
+        const auto known = Oracle(world, c).judge();
         if (known.buy != "order" && known.buy != "nothing") return std::nullopt;
         const double share = world.configurations[static_cast<std::size_t>(c)].share;
         cents += share * static_cast<double>(known.cents);
@@ -478,23 +440,23 @@ std::optional<long> once_known(const World& world, const Lesser& lesser) {
 
 }  // namespace
 
-Spoken judge(const World& given, const Lesser& lesser) {
+Spoken judge(const World& given) {
     const auto world = listed(given);
-    auto spoken = Oracle(world, lesser).judge();
-    if (spoken.buy == "refused") spoken.known_cents = once_known(world, lesser);
+    auto spoken = Oracle(world).judge();
+    if (spoken.buy == "refused") spoken.known_cents = once_known(world);
     return spoken;
 }
 
-bool serves(const World& given, const std::vector<OrderLine>& order, int configuration, const Lesser& lesser) {
+bool serves(const World& given, const std::vector<OrderLine>& order, int configuration) {
     const auto world = listed(given);
-    return Oracle(world, lesser).serves(order, configuration);
+    return Oracle(world).serves(order, configuration);
 }
 
 std::size_t left_of(const World& world) { return Facts(listed(world)).left().size(); }
 
 std::vector<int> may_be_true(const World& given) {
     const auto world = listed(given);
-    return Oracle(world, {}).may_be_true();
+    return Oracle(world).may_be_true();
 }
 
 }  // namespace chain

@@ -11,7 +11,7 @@
 // WHAT FITS. On one configuration a group is right for a place when a statement that counts says so and none says no.
 // A source that says both has made an exception: its no counts. A statement from memory counts only where nothing
 // firmer is said of that group. "None needed" is a no to every group, and, where nobody says that one fits, means that
-// there is no such place. The domain may rule a group out, or ask for a look first, where its condition holds; one that
+// there is no such place; from memory it means nothing where something firmer fills the place. The domain may rule a group out, or ask for a look first, where its condition holds; one that
 // hinges on what nobody has told says nothing.
 //
 // WHERE TWO GROUPS ARE SAID TO FIT one configuration: if a source publishes that they do not replace each other, or two
@@ -30,8 +30,9 @@
 // excluded with either end and not ruled out there; it is not itself ruled out, disputed or waiting there; and its
 // domain does not object. Never in a place that takes the exact part only.
 //
-// WHICH PART. An item is right where a group of it is, by more than its seller's claim, unless it is withdrawn or also
-// in a group that is ruled out for that place there. An item that is right on everything that may be true may be
+// WHICH PART. An item is right where a group of it is, by more than its seller's claim, here by one group and there by
+// another, unless it is withdrawn or also in a group that is ruled out for that place there, or that a statement which
+// counts says no of, whoever says yes. An item that is right on everything that may be true may be
 // ordered; a place is settled when there is one, or when nothing is needed on everything that may be true.
 //
 // HOW MUCH. The most that any of what is left wants; of fluid 3 % and 0.3 L more (the house's own figure); fluids of
@@ -67,24 +68,10 @@
 
 namespace chain {
 
-// Where the program is known to keep to less than the rules; a world whose differences go away by these is counted as
-// that, and nothing else is.
-struct Lesser {
-    bool one_group{};        // an item is right everywhere by one of its groups alone
-    bool kits_for_two{};     // a kit is ordered only when it serves two places
-    bool vetoed_link{};      // a chain of stand-ins passes through what the domain alone rules out
-    bool no_membership{};    // the evidence of a line is without that of what puts a part in its group
-    bool no_stand_in{};      // the evidence of a list and its lines is without that of what a stand-in rests on
-    bool named_is_enough{};  // what a part needs beside it is not ordered where the job names the place, for a look
-    bool why_by_group{};     // `why` says of a part of two groups that it fits as one of them
-    bool cost_by_reach{};    // the cost once known counts what the job needs on some configurations on all
-    bool by_left{};          // what a doubt allows changes nothing of how far the job reaches and how much is wanted
-};
-
-Spoken judge(const World& world, const Lesser& lesser = {});
+Spoken judge(const World& world);
 
 // Does an order (pieces bought, with what is here and on the shelf) serve every place on this configuration?
-bool serves(const World& world, const std::vector<OrderLine>& order, int configuration, const Lesser& lesser = {});
+bool serves(const World& world, const std::vector<OrderLine>& order, int configuration);
 
 // What may be true: what is left, and what the doubts allow.
 std::vector<int> may_be_true(const World& world);

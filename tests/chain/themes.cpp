@@ -105,6 +105,9 @@ private:
         if (dice_.chance(50)) tell_frame(known());
         world_.swaps.emplace_back(0, links);
         if (links > 2) world_.swaps.emplace_back(1, links);
+        // The last goes in only with another part, and nobody has said what is sold of that.
+        if (dice_.chance(15))
+            world_.stand_ins[static_cast<std::size_t>(links - 1)].also = add_group(place == cover_place ? ring : cover);
     }
     void add_link(int offered, int wanted) {
         StandIn one{offered, wanted, Relation::supersedes, {}, false, -1, false, dice_.chance(85) ? 1 : source()};
@@ -167,6 +170,29 @@ private:
         const auto first = known();
         tell_frame(first);
         if (first <= Known::read && dice_.chance(25)) tell_frame(dice_.chance(50) ? Known::said : Known::assumed);
+        // Another source wants three of the cover, perhaps only where the frame that was said is not.
+        if (dice_.chance(40))
+            world_.statements.push_back(
+                {cover_place, Says::fits, 0, some_frames(), 3, false, dice_.chance(70) ? 2 : 3});
+        if (world_.statements.back().quantity > 0) world_.statements.front().quantity = 1;
+        if (frames_ > 1 && dice_.chance(35)) make_successor_of_one_frame();
+        if (dice_.chance(25)) make_word_against();
+    }
+    // A cover that may not stand beside the first: one source names it here, and another denies it.
+    void make_word_against() {
+        const int other = add_group(cover);
+        world_.statements.push_back({cover_place, Says::fits, other, {}, 0, false, 2});
+        world_.statements.push_back({cover_place, Says::does_not_fit, other, {}, 0, false, source()});
+        world_.stand_ins.push_back({other, 0, Relation::excludes, {}, false, -1, false, 1});
+    }
+    // A place by frame, where the part of the other frames replaces that of the first.
+    void make_successor_of_one_frame() {
+        need(ring_right);
+        const int first = add_group(ring), rest = add_group(ring);
+        add_item(rest, true, 30);
+        fits(ring_right, first, {{frame, {0}}});
+        fits(ring_right, rest, {{frame, frames_ > 2 ? std::set<int>{1, 2} : std::set<int>{1}}});
+        add_link(rest, first);
     }
 
     // A part that needs a new one beside it, which the job does not name, or only touches.

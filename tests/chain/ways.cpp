@@ -26,10 +26,7 @@ bool Facts::way(int offered, int wanted, int c, const std::function<bool(int)>& 
     return from(wanted);
 }
 
-bool Facts::closed(int place, int group, int c) const {
-    const auto& one = recorded(place, group, c);
-    return one.out && (one.recorded || !reading_.vetoed_link);
-}
+bool Facts::closed(int place, int group, int c) const { return recorded(place, group, c).out; }
 
 bool Facts::stands_in(int place, int offered, int wanted, int c) const {
     if (offered == wanted || place == valve_place || none_needed(place, c)) return false;
@@ -53,7 +50,7 @@ bool Facts::right(int place, int group, int c) const {
 bool Facts::barred(int place, int item, int group, int c) const {
     return std::any_of(world_.members.begin(), world_.members.end(), [&](const Member& one) {
         const auto& other = recorded(place, one.group, c);
-        return one.item == item && one.group != group && other.recorded && other.out;
+        return one.item == item && one.group != group && (other.out || other.denied);
     });
 }
 

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
@@ -294,6 +295,10 @@ TEST_CASE("numbers print without trailing zeros and without a negative nothing")
     CHECK(plain_number(38.10) == "38.1");
     CHECK(plain_number(0.1 + 0.2) == "0.3");
     CHECK(plain_number(-0.0000001) == "0");
+    CHECK(plain_number(-0.4, 0) == "0");
+    CHECK(plain_number(-0.0) == "0");
+    CHECK_FALSE(std::signbit(quantity_in("-0 mm", "mm")));
+    CHECK_FALSE(std::signbit(quantity_in("-0 mm", "cm")));
     CHECK(plain_number(100, 0) == "100");
     CHECK(plain_number(5.25, 1) == "5.2");  // half to even, as the number is stored
     CHECK(plain_number(-1.50, 2) == "-1.5");

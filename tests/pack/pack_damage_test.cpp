@@ -208,6 +208,12 @@ TEST_CASE("a key stands once, and every reference is met") {
          "square|fluid",
          "square|flud",
          {"stand_ins.csv:3:6: also_requires: `flud` is not in groups of this pack or another: did you mean fluid?"}},
+        {"a part that goes in beside itself",
+         "stand_ins.csv",
+         "square|fluid",
+         "square|deep",
+         {"stand_ins.csv:3:6: also_requires: deep is one of the two itself: name what goes beside them, or leave it "
+          "empty"}},
         {"unknown role",
          "applications.csv",
          "plover,washer,",

@@ -109,4 +109,22 @@ inline std::vector<std::pair<std::string, PageReply>> crawled(const PageShop& sh
     return pages;
 }
 
+inline std::string main_text(const PageReply& reply) { return Document(reply.body).all("main").at(0)->text; }
+
+inline bool says(const PageReply& reply, const std::string& text) {
+    return main_text(reply).find(text) != std::string::npos;
+}
+
+// What stands in a field, by its id.
+inline std::string typed_value(const PageReply& reply, const std::string& id) {
+    const Document page(reply.body);
+    const auto* field = page.by_id(id);
+    if (!field) return "no such field";
+    if (field->name == "input") return field->attribute("value");
+    for (const auto& element : page.elements)
+        if (element.name == "option" && element.has("selected") && &page.elements[element.within.back()] == field)
+            return element.attribute("value");
+    return "";
+}
+
 }  // namespace casebound::tests

@@ -1,8 +1,9 @@
 // Every page, at 320 and 1280 px: WCAG 2.2 AA by axe-core, no sideways scrolling, targets of 44 px for a thumb and of
 // 24 px for a mouse (2.5.8), and its contrast in the dark. 320 px is also what a 1280 px window shows at 400 % zoom (WCAG 2.2, 1.4.10). A faulty page must be caught.
-import { readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { check, run } from './served.mjs';
+import { join } from 'node:path';
+import { check, home, prepare, run } from './served.mjs';
 
 const axe_source = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa'];
@@ -115,4 +116,8 @@ await run(async (browser, address) => {
   check(judged.length >= 20, `only ${judged.length} pages were found`);
   console.log(`${judged.length} pages judged`);
   if (process.env.CASEBOUND_SHOW_PAGES) console.log(judged.join('\n'));
+}, () => {
+  prepare();
+  mkdirSync(join(home, 'lists'));  // a seller's list that was sent
+  writeFileSync(join(home, 'lists', 'kelder.list'), 'Part no;Description;Category;Price\nPF 33.1;Filter;Pan filter;12,50\nPF 34;Filter;Sieve;9,80\n');
 });

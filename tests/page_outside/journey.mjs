@@ -64,7 +64,7 @@ async function walk(browser, address, scripts) {
   async function record() {
     await page.goto(`${address}/vehicle/${name}/record`);
     await fill(writes('record/start'), { job: 'pan-service' });
-    await shows('pan-service, begun', 'job begun');
+    await shows('Pan off, filter, fresh fluid, begun', 'job begun');
     await fill(writes('record/part'), { what: 'received', role: 'pan-filter', item: 'LD-K4142', seller: 'Pier' });
     await shows('received', 'part recorded');
     await fill(writes('record/part'), { what: 'fitted', role: 'filter-neck-seal', item: 'LD-K4142', made: 'new', seals_out: '2', seals_in: '1', note: '<script>document.title = "taken"</script>' });

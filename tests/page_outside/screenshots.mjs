@@ -10,7 +10,7 @@ await run(async (browser, address) => {
   const page = await browser.newPage();
   for (const [name, path, size] of [
     ['vehicle-phone', '/vehicle/bookvan', phone],
-    ['list-phone', '/vehicle/bookvan/list?job=pan-service#parts', phone],
+    ['list-phone', '/vehicle/bookvan/list?job=pan-service', phone],
   ]) {
     await page.setViewport(size);
     const reply = await page.goto(address + path, { waitUntil: 'load' });

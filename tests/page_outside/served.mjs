@@ -30,13 +30,15 @@ Pier,LD-K4142,1,44.00,,5,yes,20%,30,,,4.50,,
 Pier,Q-QF4-5,1,36.00,,5,yes,,30,,,,,
 `;
 
-// bookvan is partly known, tellvan is settled and under way.
+// bookvan is partly known, tellvan is settled and under way, hearvan rests on what was said, milkvan's order is held.
 export function prepare() {
   casebound('pack', 'load', ...['filters_seals', 'mounts', 'solenoids', 'transmission_fluids', 'demo-fleet'].map((pack) => join(seed, pack)));
   writeFileSync(join(home, 'offers.csv'), offers);
   casebound('offer', 'load', join(home, 'offers.csv'));
   casebound('vehicle', 'new', 'bookvan', 'quernmoor-packet', 'year=2007', 'engine=2.6', 'cooler=no', '--evidence', 'read');
   casebound('vehicle', 'new', 'tellvan', 'quernmoor-packet', 'year=2007', 'engine=2.6', 'cooler=no', 'pan_depth=41mm', '--evidence', 'measured');
+  casebound('vehicle', 'new', 'hearvan', 'quernmoor-packet', 'year=2007', 'engine=2.6', 'cooler=no', 'pan_depth=41mm', '--evidence', 'said');
+  casebound('vehicle', 'new', 'milkvan', 'quernmoor-packet', 'year=2007', 'engine=2.6', 'cooler=no', 'pan_depth=41mm', 'fluid_colour=milky', '--evidence', 'measured');
   casebound('record', 'tellvan', 'start', 'job=pan-service');
   casebound('record', 'tellvan', 'received', 'role=pan-filter', 'item=LD-K4142', 'seller=Pier');
   casebound('record', 'tellvan', 'fitted', 'role=pan-filter', 'item=LD-K4142', 'made=new', 'torque=11Nm', 'note=bolts crosswise');

@@ -9,6 +9,7 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <map>
 #include <string>
 #include <string_view>
@@ -52,6 +53,7 @@ inline const std::vector<Writing>& writing_commands() {
     static const std::vector<Writing> all{
         {"vehicle new other quernmoor-packet year=2007"},
         {"vehicle tell van leak_at=dry"},
+        {"vehicle correct van --market islands"},
         {"vehicle tell van engine --take-back"},
         {"record van odometer odometer=131800"},
         {"offer add seller=Ayle carriage=5 item=Q-QF4-1 price=8 days=2"},
@@ -68,6 +70,8 @@ inline const std::vector<Writing>& writing_commands() {
         {"pack load own", true},
         {"pack drop demo-extra --yes", true},
         {"pack new fresh"},
+        {"pack new fresh.xlsx"},
+        {"pack draft list.csv drafted --kind pan-filter --seller Kelder --confirm"},
         {"pack check --seal loose"},
         {"domain new rain_gutters project"},
     };
@@ -96,6 +100,7 @@ public:
         files::remove_all(root() + "/made");
         files::remove(root() + "/home/shop.sqlite.last-backup");
         files::copy(root() + "/own", root() + "/loose");
+        std::ofstream(root() + "/list.csv") << "Part no.,Title,Price\nPF-33,a filter,12.50\nPF-34,another,4.20\n";
         // So that to load or to seal them changes something.
         add_row("own/sources.csv", "by-hand,common_practice,Told at the yard,,\n");
         add_row("loose/sources.csv", "by-hand,common_practice,Told at the yard,,\n");

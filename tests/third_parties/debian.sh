@@ -4,7 +4,7 @@
 quietly cpack --config "$build/CPackConfig.cmake" -G DEB -B "$scratch/made"
 package=$(ls "$scratch"/made/*.deb)
 dpkg-deb -f "$package" Depends >"$scratch/said"
-for library in libc6 libfmt9 libsqlite3-0 'libstdc++6 (>= 12)'; do said "$library"; done
+for library in libc6 libfmt9 libsqlite3-0 libxlsxwriter4 'libstdc++6 (>= 12)'; do said "$library"; done
 quietly dpkg-deb -x "$package" "$scratch/root"
 quietly cmake --install "$build" --prefix "$scratch/prefix"
 quietly diff -rq "$scratch/prefix" "$scratch/root/usr" --exclude=casebound --exclude='*.so' # those are stripped

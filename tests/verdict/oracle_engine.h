@@ -50,6 +50,25 @@ inline std::vector<ToldFact> told_facts(const std::vector<PlainFact>& facts) {
     return told;
 }
 
+// Of each alternative of core's line model, which of the plain configurations it is.
+inline std::vector<std::size_t> plain_order(const PlainCatalog& plain, const LineModel& line) {
+    const auto key_of = [&](std::size_t alternative) {
+        std::string key;
+        for (const auto* a : plain.attributes) {
+            const auto* column = line.set.column(a->name);
+            const auto& value = column->values[column->at[alternative]];
+            key += fmt::format("{}={};", a->name,
+                               value_key(value.text == "none", a->ordered(), value.number.value_or(0), value.text));
+        }
+        return key;
+    };
+    std::unordered_map<std::string, std::size_t> at;
+    for (std::size_t c = 0; c < plain.configurations.size(); ++c) at[configuration_key(plain, c)] = c;
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < line.set.size(); ++i) order.push_back(at.at(key_of(i)));
+    return order;
+}
+
 // One plain catalog in the bench, open, with core's line model.
 class Opened {
 public:
@@ -61,9 +80,7 @@ public:
         plugins_.domains.emplace_back("toy", "", toy_, Vocabulary{});
         line_ = catalog_->line("oracle-line");
         if (line_ == nullptr) throw std::logic_error("the line was put in and is not there");
-        std::unordered_map<std::string, std::size_t> at;
-        for (std::size_t c = 0; c < plain.configurations.size(); ++c) at[configuration_key(plain, c)] = c;
-        for (std::size_t i = 0; i < line_->set.size(); ++i) plain_of_.push_back(at.at(key_of(i)));
+        plain_of_ = plain_order(plain, *line_);
     }
     ~Opened() { bench_.close(std::move(catalog_)); }
     Opened(const Opened&) = delete;
@@ -93,17 +110,6 @@ public:
     Judge judge(const Narrowing& narrowing) const { return {*catalog_, plugins_, *line_, narrowing, view_, engine_}; }
 
 private:
-    std::string key_of(std::size_t alternative) const {
-        std::string key;
-        for (const auto* a : plain_.attributes) {
-            const auto* column = line_->set.column(a->name);
-            const auto& value = column->values[column->at[alternative]];
-            key += fmt::format("{}={};", a->name,
-                               value_key(value.text == "none", a->ordered(), value.number.value_or(0), value.text));
-        }
-        return key;
-    }
-
     Bench& bench_;
     const PlainCatalog& plain_;
     std::unique_ptr<Catalog> catalog_;

@@ -106,18 +106,27 @@ inline bool says_no(const PlainRow& row, const std::string& group) {
 
 enum class Standing { unsaid, fits, does_not, disagreed };
 
+// Says that its group fits there, and its own source excepts nothing.
+inline bool says_yes(const Rows& rows, const PlainRow& row, std::size_t c) {
+    return row.says == Says::fits && row.withdrawn.empty() && row.on[c] &&
+           std::none_of(rows.begin(), rows.end(), [&](const PlainRow* other) {
+               return other->withdrawn.empty() && other->on[c] && other->source == row.source &&
+                      says_no(*other, row.group);
+           });
+}
+
 // What is said of the group on one configuration. A source's own "no" is an exception to its "fits"; a statement
-// from memory counts only where nothing firmer is said.
+// from memory counts only where nothing firmer is said, and that there is no such place only where nothing firmer
+// fills it.
 inline Standing standing(const Rows& rows, const std::string& group, std::size_t c) {
+    const bool firm_place = std::any_of(
+        rows.begin(), rows.end(), [&](const PlainRow* row) { return !from_memory(*row) && says_yes(rows, *row, c); });
     std::vector<const PlainRow*> yes, no;
     for (const auto* row : rows) {
         if (!row->withdrawn.empty() || !row->on[c]) continue;
-        if (says_no(*row, group)) no.push_back(row);
-        if (row->says != Says::fits || row->group != group) continue;
-        const bool excepted = std::any_of(rows.begin(), rows.end(), [&](const PlainRow* other) {
-            return other->withdrawn.empty() && other->on[c] && other->source == row->source && says_no(*other, group);
-        });
-        if (!excepted) yes.push_back(row);
+        const bool outdone = firm_place && from_memory(*row) && row->says == Says::none_needed;
+        if (says_no(*row, group) && !outdone) no.push_back(row);
+        if (row->group == group && says_yes(rows, *row, c)) yes.push_back(row);
     }
     const auto firm = [](const PlainRow* row) { return !from_memory(*row); };
     if (std::any_of(yes.begin(), yes.end(), firm) || std::any_of(no.begin(), no.end(), firm)) {

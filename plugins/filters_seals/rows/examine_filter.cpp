@@ -98,6 +98,11 @@ std::string form_of_seal(const Facts& facts, std::string_view group) {
     return seal ? std::string(neck_form(seal->text("form"))) : "";
 }
 
+std::string title_of_group(const Facts& facts, std::string_view group) {
+    const auto& rows = facts.rows("groups", "group_key", group);
+    return std::string(rows.empty() ? group : rows.front().text("title"));
+}
+
 // A kit may hold this filter together with a seal of another form.
 void examine_kits(Case& one, const Row& filter) {
     const auto made_for = filter.text("neck_seal_form");
@@ -105,10 +110,10 @@ void examine_kits(Case& one, const Row& filter) {
         for (const auto& other : one.services.facts.rows("kit_contents", "kit", holds.text("kit"))) {
             const std::string form = form_of_seal(one.services.facts, other.text("group_key"));
             if (opposite_forms(made_for, form))
-                one.caution(
-                    "Kit " + std::string(holds.text("kit")) +
-                        " holds this filter with a seal of another form: " + std::string(other.text("group_key")) + ".",
-                    row_source(other));
+                one.caution("Kit " + std::string(holds.text("kit")) +
+                                " holds this filter with a seal of another form: " +
+                                title_of_group(one.services.facts, other.text("group_key")) + ".",
+                            row_source(other));
         }
 }
 

@@ -138,8 +138,26 @@ Telling block_code(std::string_view text) {
             {}};
 }
 
-// What meters show for an open circuit.
-Telling coil(std::string_view text) {
+// The families that are still possible, when each is recorded and none has a solenoid with this coil; else "".
+std::string without_coil(std::string_view attribute, const Services& services) {
+    constexpr std::string_view at_part = "_at_part";
+    if (attribute.ends_with(at_part)) attribute.remove_suffix(at_part.size());
+    std::vector<std::string> families;
+    if (services.vehicle)
+        for (const auto& value : services.vehicle->possible("gearbox")) {
+            const auto family = read_what_is_ordered(services.facts, value.text);
+            if (!family || family->elements.empty()) return "";
+            for (const auto& element : family->elements)
+                if (element.coil_attribute == attribute) return "";
+            families.push_back(value.text);
+        }
+    return listed(families, " and ");
+}
+
+// What meters show for an open circuit. A coil that is not there was not measured.
+Telling coil(std::string_view attribute, std::string_view text, const Services& services) {
+    if (const auto families = without_coil(attribute, services); !families.empty())
+        return {"", {families + " has no such solenoid: look again which connector pin it was measured at"}, {}};
     const auto word = lower(std::string(text));
     return {contains({"open", "ol", "o.l", "inf", "infinite"}, word) ? "open" : "", {}, {}};
 }
@@ -153,7 +171,7 @@ Telling telling(std::string_view attribute, std::string_view text, const Service
     if (attribute == "slips_in") return gears(text, services, {}, true);
     if (attribute == "block_code") return block_code(text);
     if (attribute == "lever_position") return lever(text, services);
-    return attribute.rfind("coil_", 0) == 0 && attribute != "coil_temp" ? coil(text) : Telling{};
+    return attribute.rfind("coil_", 0) == 0 && attribute != "coil_temp" ? coil(attribute, text, services) : Telling{};
 }
 
 }  // namespace casebound::solenoids

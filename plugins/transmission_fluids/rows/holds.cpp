@@ -37,15 +37,16 @@ void hold_for_coolant(const ToldFluid& fluid, const VehicleView& vehicle, std::v
     if (!leaks && !milky) return;
     if (settles(cooler, told_of(&vehicle, "fluid_colour")) && sound(*cooler)) return;
     Hold hold =
-        leaks ? of_gearbox_fluid("the fluid cooler leaks into the coolant, and fresh fluid would be spoilt too",
-                                 practice_on(vehicle, {"cooler_test"}),
-                                 "fit another cooler, or test it again, and tell cooler_test", "cooler_test")
-              : of_gearbox_fluid(
-                    std::string(fluid.as_told.colour ? "the fluid is milky" : "the fluid may be milky") +
-                        ", and coolant or water in it would spoil fresh fluid too",
-                    practice_on(vehicle, {"fluid_colour"}),
-                    "test the fluid cooler against the coolant, look for fluid in the coolant, and tell cooler_test",
-                    "cooler_test");
+        leaks
+            ? of_gearbox_fluid("the fluid cooler leaks into the coolant, and fresh fluid would be spoilt too",
+                               practice_on(vehicle, {"cooler_test"}),
+                               "fit another cooler, or test it again, and tell the cooler test", "cooler_test")
+            : of_gearbox_fluid(
+                  std::string(fluid.as_told.colour ? "the fluid is milky" : "the fluid may be milky") +
+                      ", and coolant or water in it would spoil fresh fluid too",
+                  practice_on(vehicle, {"fluid_colour"}),
+                  "test the fluid cooler against the coolant, look for fluid in the coolant, and tell the cooler test",
+                  "cooler_test");
     if (milky) stop_every_cure(hold, "fluid_colour");
     holds.push_back(std::move(hold));
 }
@@ -71,8 +72,9 @@ void hold_for_metal(const ToldFluid& fluid, const VehicleView& vehicle, std::vec
     Hold hold = of_gearbox_fluid(
         "the fluid is burnt, with metal or lost friction material in it, and fresh fluid does not mend that",
         practice_on(vehicle, looks),
-        in_pan ? "find out what is worn, and decide again; once that is mended, tell pan_debris and fluid_smell anew"
-               : "drop the pan, look at what lies in it and on the magnet, and tell pan_debris",
+        in_pan
+            ? "find out what is worn, and decide again; once that is mended, tell the pan debris and fluid_smell anew"
+            : "drop the pan, look at what lies in it and on the magnet, and tell the pan debris",
         "pan_debris");
     stop_every_cure(hold, "fluid_smell");
     holds.push_back(std::move(hold));

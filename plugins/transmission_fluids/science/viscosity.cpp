@@ -69,7 +69,7 @@ ViscosityAt viscosity_at(const ViscosityLine& line, double temp_c) {
     if (!(z <= highest_kv_mm2_s))
         refuse("temperature", number_text(temp_c) + " °C",
                "where this fluid is thinner than 20000000 mm2/s, from " +
-                   number_text(std::ceil(reached_at_c(line, highest_kv_mm2_s))) + " °C up");
+                   number_text(std::ceil(reached_at_c(line, highest_kv_mm2_s)) + 0.0) + " °C up");
     const double kv = d341_kv(z, line.form);
     return {kv, temp_c < line.coldest_c || temp_c > line.hottest_c, temp_c < 0,
             line.form == D341Form::simple && kv < simple_form_from_mm2_s};
