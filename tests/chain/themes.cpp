@@ -129,6 +129,7 @@ private:
             if (!again) add_item(group_of.back(), dice_.chance(90), 30);
             fits(place, group_of.back());
         }
+        if (dice_.chance(30)) world_.statements.front().quantity = 2;  // more than the kit holds
         const int item = static_cast<int>(world_.items.size());
         world_.items.push_back({kit, 1, dice_.chance(5)});
         const bool one_group = group_of[0] == group_of[1];
@@ -177,6 +178,19 @@ private:
         if (world_.statements.back().quantity > 0) world_.statements.front().quantity = 1;
         if (frames_ > 1 && dice_.chance(35)) make_successor_of_one_frame();
         if (dice_.chance(25)) make_word_against();
+        if (frames_ > 1 && dice_.chance(20)) make_taken_back();
+    }
+    // One source takes a valve back and names the other where a second source puts the first.
+    void make_taken_back() {
+        need(valve_place);
+        const int back = add_group(valve), other = add_group(valve);
+        add_item(back, true, 30), add_item(other, true, 30);
+        const auto say = [&](Says says, int group, std::set<int> frames, int of) {
+            world_.statements.push_back(
+                {valve_place, says, group, frames.empty() ? When{} : When{{frame, std::move(frames)}}, 0, false, of});
+        };
+        say(Says::fits, back, {}, 1), say(Says::does_not_fit, back, {}, 1), say(Says::fits, other, {1}, 1);
+        say(Says::fits, back, {1}, 2), say(Says::fits, other, frames_ > 2 ? std::set<int>{0, 2} : std::set<int>{0}, 2);
     }
     // A cover that may not stand beside the first: one source names it here, and another denies it.
     void make_word_against() {
