@@ -66,12 +66,16 @@ double still_needed(const Need& need, const std::vector<Fitted>& fitted) {
     return still;
 }
 
+void take_off_fitted(Need& need, const Pieces& pieces) {
+    if (const auto found = pieces.fitted.find(need.line); found != pieces.fitted.end())
+        need.quantity = std::max(0.0, still_needed(need, found->second));
+}
+
 void take_off_fitted(std::vector<Need>& needs, const Pieces& pieces, Buying& buying) {
     std::erase_if(needs, [&](Need& need) {
-        const auto found = pieces.fitted.find(need.line);
-        if (found == pieces.fitted.end()) return false;
-        need.quantity = still_needed(need, found->second);
+        take_off_fitted(need, pieces);
         if (need.quantity > rounding) return false;
+        const auto found = pieces.fitted.find(need.line);
         const auto& last = found->second.back();
         const auto words = fmt::format("{} ({}{}{})", buying.titles[need.line], last.item,
                                        last.item.empty() ? "" : ", ", last.date);
@@ -94,7 +98,10 @@ void apply_pieces(Buying& buying, Ways& ways, Session& session, const std::strin
     };
     apply(buying.needs);
     for (auto& possibility : buying.possible) apply(possibility.needs);
-    ways.each([&](WithOthers& way) { apply(way.others); });
+    ways.each([&](WithOthers& way) {
+        take_off_fitted(way.need, pieces);
+        for (auto& other : way.others) take_off_fitted(other, pieces);
+    });
 }
 
 void name_way(Buying& buying, const WithOthers& way, const Catalog& catalog) {

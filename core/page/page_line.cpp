@@ -38,6 +38,7 @@ void write_option(Html& html, const ListLine& line, const Option& option, const 
         html.link(why_address(situation.name(), option.group), option.group);
         html.text(fmt::format(": {}", containers_text(option.containers, line.answer.unit)));
     }
+    html.text(with_words(situation, option.goes_with));
     if (!where.empty()) html.element("span", fmt::format(" where {}", where), {{"class", "where"}});
     if (!option.claimed.empty()) html.element("p", claimed_text(option), {{"class", "hint"}});
 }

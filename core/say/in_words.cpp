@@ -69,6 +69,17 @@ std::string group_in_short(const Situation& situation, const RoleAnswer& role, c
     return group.title;
 }
 
+std::string with_words(const Situation& situation, const std::vector<GoesWith>& others) {
+    std::vector<std::string> words;
+    for (const auto& one : others) {
+        const auto* role = situation.judge().catalog().vocabularies().role(one.role);
+        words.push_back(fmt::format("{}{}{}", one.quantity == 1 ? "" : fmt::format("{:g} of ", one.quantity),
+                                    group_words(situation.judge().catalog(), one.group),
+                                    role ? fmt::format(" as {}", role->title) : ""));
+    }
+    return words.empty() ? "" : fmt::format(", together with {}", fmt::join(words, " and "));
+}
+
 namespace {
 
 bool by_the_piece(const Catalog& catalog, const Group& group) {
@@ -132,6 +143,10 @@ std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& r
                          role.verdict == Verdict::fits ? left : group.on});
     }
     for (const auto& part : role.parts) cases.push_back({named(part.only_part, part.key), left});
+    if (!role.plain())
+        for (const auto& part : role.with_others)
+            cases.push_back(
+                {named(group_in_short(situation, role, part), part.key) + with_words(situation, part.goes_with), left});
     if (role.verdict != Verdict::check_first) return cases;
     if (role.none_line.size() && role.none_line.meets(left)) cases.push_back({"none", role.none_line & left});
     if (role.blank.size() && role.blank.meets(left)) cases.push_back({"not recorded", role.blank & left});
@@ -146,7 +161,8 @@ std::vector<WordedCase> line_cases(const ListLine& line, const Situation& situat
         const auto group = std::find_if(line.answer.groups.begin(), line.answer.groups.end(),
                                         [&](const GroupAnswer& one) { return one.key == option.group; });
         const bool everywhere = group == line.answer.groups.end() || line.answer.verdict == Verdict::fits;
-        cases.push_back({order(line, option), everywhere ? left : group->on & left});
+        cases.push_back(
+            {order(line, option) + with_words(situation, option.goes_with), everywhere ? left : group->on & left});
     }
     if (line.answer.verdict != Verdict::check_first) return cases;
     if (!line.none_where.empty()) cases.push_back({"none", line.answer.none_line & left});

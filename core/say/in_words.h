@@ -21,6 +21,8 @@ std::string leaf_words(const Leaf& leaf, const Situation& situation);
 std::vector<std::string> told_words(const Situation& situation, const std::vector<std::string>& said);
 
 // A part number to order, else the title; "QF-4" of a fluid.
+// ", together with the neck seal as neck seal"; nothing goes with it: "".
+std::string with_words(const Situation& situation, const std::vector<GoesWith>& others);
 std::string group_in_short(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group);
 
 // A group as it is ordered: a part number of it, else its title; the name of a fluid's spec.

@@ -34,6 +34,8 @@ std::string group_text(const GroupAnswer& group, const RoleAnswer& answer, const
         2, 2);
     const auto reasons = leaves_text(group.leaves, full, &situation, 4) +
                          leaves_text(group.against, full, &situation, 4);
+    if (!group.goes_with.empty())
+        out += wrapped(fmt::format("only{}", with_words(situation, group.goes_with).substr(1)), 4, 2);
     if (full || group.verdict != Verdict::fits) out += reasons;
     else out += leaves_text(stand_in_leaves(group), full, &situation, 4);
     for (const auto& caution : group.cautions) out += wrapped(fmt::format("caution: {}", caution.text), 4, 2);
@@ -55,6 +57,8 @@ std::string role_text(const RoleAnswer& answer, const Situation& situation, bool
             answer.verdict == Verdict::does_not_fit)
             out += group_text(group, answer, situation, full);
     for (const auto& part : answer.parts) out += group_text(part, answer, situation, full);
+    if (!answer.plain())
+        for (const auto& part : answer.with_others) out += group_text(part, answer, situation, full);
     out += leaves_text(answer.none_leaves, full, &situation, 2) + leaves_text(answer.told, full, &situation, 2);
     if (full && !answer.withdrawn.empty())
         out += wrapped("no longer counts:", 2) + leaves_text(answer.withdrawn, full, &situation, 4);

@@ -31,6 +31,14 @@ public:
     // but a condition of the vehicle; not through a group where it is ruled out. Requires: a judge.
     Bits reach(const std::string& wanted, const std::string& offered, const Bits& from,
                const std::function<Bits(const std::string& group)>& ruled_out) const;
+    // The same by statements that may ask for other parts to be fitted as well; only what a way within `among` needs.
+    struct Together {
+        Bits on;
+        std::vector<std::string> with;  // groups that any of its ways asks for
+        std::vector<Leaf> leaves;       // of the ways that ask for any
+    };
+    Together reach_together(const std::string& wanted, const std::string& offered, const Bits& from, const Bits& among,
+                            const std::function<Bits(const std::string& group)>& ruled_out) const;
     const StandInGraph& graph() const { return graph_; }
 
 private:
@@ -40,6 +48,7 @@ private:
     };
     std::vector<End> ends(const std::string& key) const;
     SwapAnswer between(const End& wanted, const End& offered, const std::string& role) const;
+    Bits passed(const Edge& edge, const std::string& wanted, const std::string& offered, Bits on) const;
     void add_what_does_not_count(SwapAnswer& answer) const;
     void examine(SwapAnswer& answer, const End& wanted, const End& offered, const std::string& role) const;
 

@@ -36,6 +36,8 @@ PlaceNow state_of(const RoleAnswer& answer) {
             (answer.verdict != Verdict::fits || group.verdict == Verdict::fits))
             parts.push_back(group.key);
     for (const auto& part : answer.parts) parts.push_back(part.only_part);
+    if (!answer.plain())
+        for (const auto& part : answer.with_others) parts.push_back(part.key);
     now.parts = fmt::format("{}", fmt::join(parts, " or "));
     return now;
 }
