@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/buy/deal_sources.h"
+#include "core/buy/order_text.h"
 #include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -55,7 +56,7 @@ std::string figures_text(const DealAsked& asked, const Decision& decision) {
         const auto value = [&](double amount) {
             return one.share ? fmt::format("{} %", plain_number(amount * 100, 1)) : plain_number(amount, 2);
         };
-        table.row({one.key,
+        table.row({dashed(one.key),
                    e.low == e.high ? value(e.likely)
                                    : fmt::format("{} / {} / {}", value(e.low), value(e.likely), value(e.high)),
                    one.demo() ? "DEMO DEFAULT, invented" : e.origin});
@@ -77,7 +78,7 @@ std::string head_text(const DealAsked& asked, const Decision& decision, const st
                                asked.defaults.size(), asked.figures.size()),
                    0, 2) +
            wrapped(fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
-                               fmt::join(asked.defaults, ", ")),
+                               dashed(fmt::format("{}", fmt::join(asked.defaults, ", ")))),
                    0, 2) +
            wrapped(fmt::format("If these figures were true: {}", decision.reason), 0, 2);
 }
@@ -160,7 +161,8 @@ std::string decision_text(const DealAsked& asked, const Decision& decision, cons
     const auto& likely = decision.likely;
     std::string out = head_text(asked, decision, vehicle) +
                       fmt::format("\nResult of each path, in {}:\n",
-                                  currency == "cu" ? "cu (your currency: casebound shop set currency=...)" : currency) +
+                                  currency.empty() ? "your own currency (casebound shop set currency=EUR, or another)"
+                                                   : currency) +
                       paths_text(decision) + worst_text(asked, likely) + bid_text(asked, likely);
     if (likely.looking) out += looking_text(asked, *likely.looking);
     out += swings_text(decision);
@@ -248,7 +250,7 @@ Result run_decide(Session& session, const Args& args) {
     const auto exit = asked.defaults.empty() && asked.held.empty() ? Exit::yes : Exit::cannot_tell;
     const auto cautions = evidence_cautions(session, vehicle);
     if (!session.json()) {
-        auto text = decision_text(asked, decision, vehicle, ShopSettings(session.shop()).currency(), session.full());
+        auto text = decision_text(asked, decision, vehicle, currency_of(session), session.full());
         for (const auto& caution : cautions) text += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
         return {exit, text};
     }

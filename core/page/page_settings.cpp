@@ -25,7 +25,7 @@ Field field_of(const SettingKind& kind, const ShopSettings& settings) {
     Field field{std::string(kind.key), sentence_case(kind.title)};
     field.value = settings.get(kind.key).value_or("");
     if (kind.number) field.kind = Field::Kind::number;
-    if (kind.unit == "currency") field.unit = settings.currency();
+    if (kind.unit == "currency") field.unit = settings.get("currency").value_or("");
     if (kind.key == "jurisdiction") field.hint = "us-federal, or elsewhere.";
     for (const auto& unit : shown_units()) {
         if (unit.setting != kind.key) continue;
