@@ -187,6 +187,13 @@ std::vector<std::string> bought_from(const Order& order) {
     return sellers;
 }
 
+namespace {
+
+// What is only looked at does not hold an order up.
+bool asks_first(const Buying& buying) { return question_comes_first(buying.list) && !buying.list.ready(); }
+
+}  // namespace
+
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation) {
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.titles, ", ")),
                              invented_label(buying.list.invented));
@@ -196,10 +203,9 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     if (!buying.fitted.empty())
         out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
     if (!buying.blocked.empty())
-        return out +
-               (question_comes_first(buying.list) ? brief_question_text(*buying.list.next, situation.name()) : "") +
+        return out + (asks_first(buying) ? brief_question_text(*buying.list.next, situation.name()) : "") +
                blocked_text(buying, situation) + wrapped(situation.headline(), 0, 2);
-    if (question_comes_first(buying.list)) out += brief_question_text(*buying.list.next, situation.name());
+    if (asks_first(buying)) out += brief_question_text(*buying.list.next, situation.name());
     for (std::size_t i = 0; i < answer.choices.size(); ++i)
         out += (i == 0 ? "Nothing that can be got at would tell. What is left:\n" : "") +
                wrapped(fmt::format("{}. {}", i + 1, answer.choices[i]), 2, 5);
@@ -233,7 +239,7 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
               {"proven", answer.best.proven},      {"reason", answer.best.reason}};
     json["accepted"] = answer.accepted;
     json["choices"] = answer.choices;
-    json["next"] = question_comes_first(buying.list) ? json_of(*buying.list.next) : Json(nullptr);
+    json["next"] = asks_first(buying) ? json_of(*buying.list.next) : Json(nullptr);
     json["titles"] = buying.titles;
     json["would_serve"] = would_serve(buying);
     json["blocked"] = Json::array();

@@ -159,10 +159,12 @@ std::string all_figures_text(const DealAsked& asked, const Decision& decision) {
 std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
                           const std::string& currency, bool full) {
     const auto& likely = decision.likely;
-    std::string out = head_text(asked, decision, vehicle) +
-                      fmt::format("\nResult of each path, in {}:\n",
-                                  currency.empty() ? "your own currency (casebound shop set currency=EUR, or another)"
-                                                   : currency) +
+    std::string out = head_text(asked, decision, vehicle) + "\n" +
+                      wrapped(fmt::format("Result of each path, in {}:",
+                                          currency.empty()
+                                              ? "your own currency (casebound shop set currency=EUR, or another)"
+                                              : currency),
+                              0, 2) +
                       paths_text(decision) + worst_text(asked, likely) + bid_text(asked, likely);
     if (likely.looking) out += looking_text(asked, *likely.looking);
     out += swings_text(decision);
@@ -264,21 +266,25 @@ Result run_decide(Session& session, const Args& args) {
 }  // namespace
 
 std::vector<Command> decide_commands() {
-    return {{"decide",
-             "VEHICLE [KEY=LIKELY|LOW/LIKELY/HIGH...]",
-             "fix first, unit now, pass on or look first",
-             1,
-             any_number,
-             {{"job", "JOB", "the job of the cheap fix (again for more): own closed jobs of it, or its cheapest order",
-               true},
-              {"unit-job", "JOB", "the job of the replacement unit, likewise", true},
-              {"without", "PLACE", "a place of those jobs that nothing need be bought for", true},
-              {"symptom", "WORDS", "only closed jobs whose start note speaks of it"},
-              {"bought", "", "purchase and diagnosis are paid: only what is to come counts"},
-              {"failed-fix", "", "the cheap fix was tried and did not help"}},
-             run_decide,
-             "casebound decide van purchase=900 fix=180/220/300 --job pan-service",
-             {{"KEY", as_typed(deal_keys())}}}};
+    return {
+        {"decide",
+         "VEHICLE [KEY=LIKELY|LOW/LIKELY/HIGH...]",
+         "fix first, unit now, pass on or look first; purchase: with transport; fix: the cheap fix, parts and paid "
+         "hours; "
+         "unit: a replacement unit, fitted; sale: once it runs; as-is: as it stands; works: the chance that the fix "
+         "holds, or worked and failed: how often it did; look: what a closer look costs",
+         1,
+         any_number,
+         {{"job", "JOB", "the job of the cheap fix (again for more): own closed jobs of it, or its cheapest order",
+           true},
+          {"unit-job", "JOB", "the job of the replacement unit, likewise", true},
+          {"without", "PLACE", "a place of those jobs that nothing need be bought for", true},
+          {"symptom", "WORDS", "only closed jobs whose start note speaks of it"},
+          {"bought", "", "purchase and diagnosis are paid: only what is to come counts"},
+          {"failed-fix", "", "the cheap fix was tried and did not help"}},
+         run_decide,
+         "casebound decide van purchase=900 fix=180/220/300 --job pan-service",
+         {{"KEY", as_typed(deal_keys())}}}};
 }
 
 }  // namespace casebound

@@ -41,7 +41,7 @@ std::pair<std::string, std::string> split_assignment(const std::string& text) {
     if (at == std::string::npos || at == 0 || at + 1 == text.size())
         throw Error(Exit::usage, nearest(text, evidence_kinds).empty()
                                      ? fmt::format("{}: write what it is about and what was found, such as pan depth "
-                                                   "38 mm measured: casebound vehicle show VEHICLE names what is asked",
+                                                   "38 mm measured: casebound find WORD names what can be told",
                                                    text)
                                      : fmt::format("{}: did you mean {}?", text, nearest(text, evidence_kinds)));
     return {text.substr(0, at), text.substr(at + 1)};

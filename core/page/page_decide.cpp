@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/contract/answer_lines.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/html/svg.h"
 #include "core/page/page_command.h"
@@ -157,9 +158,10 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
 }
 
 std::string break_even(double chance, std::string_view other) {
-    if (chance <= 0) return fmt::format("Fixing first is better than {} whatever its chance.", other);
-    if (chance > 1) return fmt::format("Fixing first is never as good as {}.", other);
-    return fmt::format("Fixing first is as good as {} from a chance of {} % on.", other,
+    if (chance <= 0)
+        return fmt::format("At the likely figures alone, fixing first is better than {} whatever its chance.", other);
+    if (chance > 1) return fmt::format("At the likely figures alone, fixing first is never as good as {}.", other);
+    return fmt::format("At the likely figures alone, fixing first is as good as {} from a chance of {} % on.", other,
                        fixed(std::round(chance * 1000) / 10, 1));
 }
 
@@ -199,7 +201,7 @@ void write_figures(Html& html, const Json& decision) {
     for (const auto& one : decision["figures"]) {
         const bool share = one["key"].get<std::string>() == "works";
         const auto text = [&](const char* name) { return share ? percent(one[name].get<double>()) : whole(one[name]); };
-        table.row({one["key"].get<std::string>(), text("low"), text("likely"), text("high"),
+        table.row({spaced(one["key"].get<std::string>()), text("low"), text("likely"), text("high"),
                    one["origin"].get<std::string>()},
                   one["demo"].get<bool>());
     }
@@ -216,10 +218,12 @@ void write_decision(Html& html, const Json& decision, const std::string& currenc
                                  decision["demo_defaults"].size(), decision["figures"].size()),
                      {{"class", "total"}});
     if (demo)
-        html.element("p",
-                     fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
-                                 fmt::join(decision["demo_defaults"].get<std::vector<std::string>>(), ", ")),
-                     {{"class", "refused"}});
+        html.element(
+            "p",
+            fmt::format(
+                "DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
+                spaced(fmt::format("{}", fmt::join(decision["demo_defaults"].get<std::vector<std::string>>(), ", ")))),
+            {{"class", "refused"}});
     html.element("p",
                  fmt::format("{}{}", demo ? "If these figures were true: " : "", decision["reason"].get<std::string>()),
                  {{"class", "total"}});

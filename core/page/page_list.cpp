@@ -123,8 +123,10 @@ void show_list(Visit& visit, Page& page) {
     page.invented |= list.invented;
     write_ready(html, list, *situation);
     const auto first = first_things(list);
-    if (first.empty() || !visit.asked("ask").empty()) write_question(html, visit, *situation, open_lines(list));
-    else write_first_things(html, visit, *situation, first);
+    const bool asked_for = !visit.asked("ask").empty();
+    if (!asked_for && !first.empty()) write_first_things(html, visit, *situation, first);
+    else if (asked_for || !list.ready())  // what is only looked at does not hold an order up
+        write_question(html, visit, *situation, open_lines(list));
     write_lines(html, visit, list, *situation);
     write_stays(html, list, *situation);
     write_kits(html, list, situation->name());

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/error.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/reason/condition_words.h"
@@ -95,6 +96,12 @@ std::string_view condition_at(const Catalog& catalog, std::string_view sentence,
     return sentence.substr(at, stop - at);
 }
 
+std::string condition_or_as_it_is(std::string_view condition, const Vocabularies& words) {
+    try {
+        return condition_words(condition, words);
+    } catch (const Error&) { return std::string(condition); }  // "pan_depth=...": to be typed
+}
+
 // A word that can only be a key: of a group, a place, an attribute, or a value with an underscore in it.
 std::optional<std::string> key_words(const Catalog& catalog, std::string_view word) {
     const auto& words = catalog.vocabularies();
@@ -132,11 +139,12 @@ std::string in_titles(const Catalog& catalog, std::string_view sentence) {
         if (end - at > 1 && sentence[end - 1] == '.') --end;  // the end of a sentence
         const auto word = sentence.substr(at, end - at);
         if (const auto condition = condition_at(catalog, sentence, at, end); !condition.empty()) {
-            out += condition_words(condition, catalog.vocabularies());
+            out += condition_or_as_it_is(condition, catalog.vocabularies());
             at += condition.size();
             continue;
         }
-        const bool called = end < sentence.size() && sentence[end] == '(';  // "may_stand_in(": of a program
+        // "may_stand_in(" is of a program, "seal_od=..." is to be typed.
+        const bool called = end < sentence.size() && (sentence[end] == '(' || sentence[end] == '=');
         out += called ? std::string(word) : key_words(catalog, word).value_or(std::string(word));
         at = end;
     }

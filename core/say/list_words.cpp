@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/error.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 
@@ -68,6 +69,30 @@ SwapAnswer in_words(SwapAnswer answer, const Catalog& catalog) {
     answer.leaves = in_words(std::move(answer.leaves), catalog);
     answer.withdrawn = in_words(std::move(answer.withdrawn), catalog);
     return answer;
+}
+
+Answer in_words(Answer answer, const Catalog& catalog) {
+    const Wording wording(catalog);
+    wording.word(answer.headline);
+    wording.word(answer.assumptions);
+    wording.word(answer.cautions);
+    for (auto& line : answer.lines) {
+        wording.word(line.label);
+        if (auto* text = std::get_if<std::string>(&line.value)) wording.word(*text);
+    }
+    for (auto& grid : answer.grids) {
+        wording.word(grid.columns);
+        for (auto& row : grid.rows) wording.word(row);
+    }
+    return answer;
+}
+
+Answer in_words(Answer answer, Session& session) {
+    const Catalog* catalog = nullptr;
+    try {
+        catalog = &session.catalog();
+    } catch (const Error&) { return answer; }
+    return in_words(std::move(answer), *catalog);
 }
 
 SaidOnce::SaidOnce(const PartsList& list) {

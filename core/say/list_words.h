@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/session/session.h"
 #include "core/verdict/catalog.h"
 #include "core/verdict/parts_list.h"
 
@@ -15,6 +16,8 @@ PartsList in_words(PartsList list, const Catalog& catalog);
 std::vector<Leaf> in_words(std::vector<Leaf> leaves, const Catalog& catalog);  // rows are worded where they are shown
 
 SwapAnswer in_words(SwapAnswer answer, const Catalog& catalog);
+Answer in_words(Answer answer, const Catalog& catalog);  // what is typed next stays as it is typed
+Answer in_words(Answer answer, Session& session);        // as it is where no catalog can be read: it needs none
 
 // What two lines or more wait for, each once; a line that waits for nothing else points at it.
 class SaidOnce {
