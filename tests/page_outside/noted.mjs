@@ -16,6 +16,7 @@ await run(async (browser, address) => {
   const tap = async (at, step) => {
     if (!at) throw new Error(`${step}: nothing to tap at ${page.url()}: ${(await text()).slice(0, 500)}`);
     ++taps;
+    await at.evaluate((one) => one.scrollIntoView({ block: 'center' }));  // what the pinned bar covers is scrolled to first
     await at.tap();
   };
   const go = async (at, step) => Promise.all([page.waitForNavigation({ timeout: 20000 }), tap(at, step)]);
