@@ -31,6 +31,8 @@ std::string cell_words(const Catalog& catalog, const std::string& column, const 
     if (column == "condition") return condition_words(text, catalog.vocabularies());
     if (const auto* role = column == "role" ? catalog.vocabularies().role(text) : nullptr)
         return named(role->title, text);
+    if (const auto* kind = column == "kind" ? catalog.vocabularies().item_kind(text) : nullptr)
+        return named(kind->title, text);
     return column == "item" ? text : in_titles(catalog, text);
 }
 

@@ -61,7 +61,7 @@ await run(async (browser, address) => {
   check(casebound('list', 'blue', 'pan-service').includes('Ready to order'), 'the command line says otherwise');
 
   await page.goto(`${address}/own`);
-  await shows('pan-filter', 'the own pack');
+  await shows('pan filter: PF-33.1 fits', 'the own pack');
   await shows(maker, 'the own pack');
   await follow('Correct statement 2');
   await type(writes('correct-note'), 'group_key', 'PF 38');
