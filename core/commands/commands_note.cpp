@@ -245,7 +245,7 @@ std::string vehicle_for(Session& session, const OwnStatement& one, const Args& a
     if (args.has("for")) return session.vehicle(args.option("for")).name;
     for (const auto& vehicle : ShopVehicles(session.shop()).all())
         if (vehicle.name == vehicle_of(one)) return vehicle.name;
-    throw Error(Exit::usage, fmt::format("statement {}: its vehicle is not on the yard any more: name one of the same "
+    throw Error(Exit::usage, fmt::format("statement {}: its vehicle is not on file any more: name one of the same "
                                          "line: --for VEHICLE",
                                          one.number));
 }

@@ -338,7 +338,7 @@ std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<
 std::vector<Command> vehicle_commands() {
     return {
         {"vehicle new", "NAME [LINE|\"WHAT IT IS\"] [ATTRIBUTE=VALUE...]",
-         "put a vehicle on the yard; one that no pack has is called as it is said aloud", 1, any_number,
+         "add a vehicle; one that no pack has is called as it is said aloud", 1, any_number,
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),
@@ -357,7 +357,7 @@ std::vector<Command> vehicle_commands() {
          {},
          run_show,
          "casebound vehicle show van --full"},
-        {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles, "casebound vehicle list"},
+        {"vehicle list", "", "your vehicles", 0, 0, {}, run_vehicles, "casebound vehicle list"},
         forget_command(),
     };
 }

@@ -30,7 +30,7 @@ Field field_of(const SettingKind& kind, const ShopSettings& settings) {
     for (const auto& unit : shown_units()) {
         if (unit.setting != kind.key) continue;
         field.kind = Field::Kind::choice;
-        field.label = sentence_case(fmt::format("{} are shown in", unit.title));
+        field.label = sentence_case(unit.title);
         field.options.emplace_back("", fmt::format("{}, as recorded", unit_words(unit.choices.front())));
         for (const auto& choice : unit.choices) field.options.emplace_back(choice, unit_words(choice));
     }

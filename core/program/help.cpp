@@ -19,7 +19,7 @@ struct FirstSteps {
 };
 const std::vector<FirstSteps>& first_steps() {
     static const std::vector<FirstSteps> steps{
-        {"Put a vehicle on the yard, and say what you found out", {"vehicle new", "vehicle tell", "ask"}},
+        {"Add a vehicle, and say what you found out", {"vehicle new", "vehicle tell", "ask"}},
         {"See what fits it", {"list", "fits", "why"}},
         {"Order, and write down what was done", {"offer add", "buy", "record", "sheet"}}};
     return steps;
