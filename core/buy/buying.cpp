@@ -12,6 +12,7 @@
 #include "core/buy/possible_needs.h"
 #include "core/buy/with_others.h"
 #include "core/ground/units.h"
+#include "core/say/list_words.h"
 #include "core/shop/shop_settings.h"
 
 namespace casebound {
@@ -183,7 +184,7 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     Buying buying;
     Ways ways;
     if (const auto hour = ShopSettings(session.shop()).get("hour_value")) buying.hour_value = quantity_in(*hour, "");
-    buying.list = make_parts_list(situation.places(), wish.jobs);
+    buying.list = in_words(make_parts_list(situation.places(), wish.jobs), session.catalog());
     check_roles(buying.list, wish.with);
     check_roles(buying.list, wish.without);
     for (const auto& line : buying.list.lines) {

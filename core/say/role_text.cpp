@@ -7,6 +7,7 @@
 #include "core/ground/text_layout.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -38,7 +39,8 @@ std::string group_text(const GroupAnswer& group, const RoleAnswer& answer, const
         out += wrapped(fmt::format("only{}", with_words(situation, group.goes_with).substr(1)), 4, 2);
     if (full || group.verdict != Verdict::fits) out += reasons;
     else out += leaves_text(stand_in_leaves(group), full, &situation, 4);
-    for (const auto& caution : group.cautions) out += wrapped(fmt::format("caution: {}", caution.text), 4, 2);
+    for (const auto& caution : group.cautions)
+        out += wrapped(fmt::format("caution: {}", in_titles(situation.judge().catalog(), caution.text)), 4, 2);
     return out;
 }
 
@@ -65,11 +67,12 @@ std::string role_text(const RoleAnswer& answer, const Situation& situation, bool
     return out + wrapped(fmt::format("weakest evidence: {}", evidence_words(answer.weakest)), 2);
 }
 
-std::string swap_text(const SwapAnswer& answer, bool full, const Catalog& catalog) {
+std::string swap_text(const SwapAnswer& made, bool full, const Catalog& catalog) {
+    const auto answer = in_words(made, catalog);
     std::string out = spread(fmt::format("{}: {} for {}", swap_words(answer.verdict), answer.offered, answer.wanted),
                              invented_label(answer.invented));
     const auto list = [&](std::string_view label, const std::vector<std::string>& texts) {
-        for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, in_titles(catalog, text)), 2, 2);
+        for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, text), 2, 2);
     };
     // A reason that stands below with its source is not said twice.
     const bool all_shown = full || answer.leaves.size() <= 5;
@@ -77,8 +80,7 @@ std::string swap_text(const SwapAnswer& answer, bool full, const Catalog& catalo
         if (!all_shown || std::none_of(answer.leaves.begin(), answer.leaves.end(),
                                        [&](const Leaf& leaf) { return leaf.text() == reason; }))
             list("", {reason});
-    for (const auto& condition : answer.conditions)
-        list("only where ", {condition_words(condition, catalog.vocabularies())});
+    list("only where ", answer.conditions);
     list("on condition: ", answer.requirements);
     list("also fit: ", answer.also_requires);
     list("differs: ", answer.differences);
