@@ -327,7 +327,7 @@ Bits Interchange::reach(const std::string& wanted, const std::string& offered, c
 }
 
 Interchange::Together Interchange::reach_together(const std::string& wanted, const std::string& offered,
-                                                  const Bits& from, const Bits& among,
+                                                  const Bits& from,
                                                   const std::function<Bits(const std::string&)>& ruled_out) const {
     constexpr std::size_t most_ways = 256;  // more are not looked at, and then nothing is said to stand in
     Together found{Bits(from.size()), {}, {}};
@@ -336,10 +336,10 @@ Interchange::Together Interchange::reach_together(const std::string& wanted, con
     std::size_t ways = 0;
     const auto arrive = [&](const Bits& on) {
         found.on |= on;
-        if (!on.meets(among)) return;
         const bool asks = std::any_of(way.begin(), way.end(), [](const Edge* e) { return !e->also_requires.empty(); });
         for (const auto* edge : way) {
-            for (const auto& group : parts(edge->also_requires)) add_once(found.with, group);
+            for (const auto& group : parts(edge->also_requires))
+                found.with.try_emplace(group, Bits(on.size())).first->second |= on;
             if (asks) found.leaves.push_back(leaf_of(*edge));
         }
     };

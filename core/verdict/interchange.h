@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,13 +32,13 @@ public:
     // but a condition of the vehicle; not through a group where it is ruled out. Requires: a judge.
     Bits reach(const std::string& wanted, const std::string& offered, const Bits& from,
                const std::function<Bits(const std::string& group)>& ruled_out) const;
-    // The same by statements that may ask for other parts to be fitted as well; only what a way within `among` needs.
+    // The same by statements that may ask for other parts to be fitted as well.
     struct Together {
         Bits on;
-        std::vector<std::string> with;  // groups that any of its ways asks for
-        std::vector<Leaf> leaves;       // of the ways that ask for any
+        std::map<std::string, Bits> with;  // groups that any of its ways asks for, and where
+        std::vector<Leaf> leaves;          // of the ways that ask for any
     };
-    Together reach_together(const std::string& wanted, const std::string& offered, const Bits& from, const Bits& among,
+    Together reach_together(const std::string& wanted, const std::string& offered, const Bits& from,
                             const std::function<Bits(const std::string& group)>& ruled_out) const;
     const StandInGraph& graph() const { return graph_; }
 

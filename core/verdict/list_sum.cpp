@@ -35,7 +35,7 @@ std::optional<Evidence> of_what_is_ordered(const ListLine& line, const Places& p
             ordered = weaker(ordered.value_or(*firmest), *firmest);
     if (ordered) return ordered;
     for (const auto& swap : line.stand_ins) {
-        if (swap.verdict != SwapVerdict::yes) continue;
+        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) continue;
         const auto member = firmest_of(places.members_standing_in(line.answer, swap));
         if (!member) continue;
         const auto way = weaker(swap.weakest, *member);

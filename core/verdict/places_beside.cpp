@@ -71,16 +71,12 @@ std::optional<GroupAnswer> Places::with_others(const RoleAnswer& place, const st
     const auto* own = place.group(offered);
     const auto worlds = may_be_true(judge_.narrowing());
     RuledOut out(judge_, place);
-    std::vector<std::string> with;
+    std::map<std::string, Bits> with;
     Bits against = part.vetoed_line | part.doubted_line;
-    if (own) {
-        part.on_line = own->sure();
-        against |= own->disagreed_line | own->doubted_line;
-        if (own->sure().meets(worlds)) part.leaves = own->leaves;
-    }
+    if (own) against |= own->sure() | own->disagreed_line | own->doubted_line;  // it is right alone, or in dispute
     for (const auto* group : wanted) {
         if (group->key == offered || !as_stated(interchange_.stand_in(group->key, offered, place.role))) continue;
-        auto way = interchange_.reach_together(group->key, offered, group->sure(), worlds,
+        auto way = interchange_.reach_together(group->key, offered, group->sure(),
                                                [&](const std::string& one) { return out(one); });
         if (!way.on.meets(worlds)) continue;
         part.on_line |= way.on - group->disagreed_line;
@@ -88,13 +84,13 @@ std::optional<GroupAnswer> Places::with_others(const RoleAnswer& place, const st
         part.leaves.insert(part.leaves.end(), group->leaves.begin(), group->leaves.end());
         part.leaves.insert(part.leaves.end(), way.leaves.begin(), way.leaves.end());
         part.stands_in_for.push_back(group->key);
-        with.insert(with.end(), way.with.begin(), way.with.end());
+        for (const auto& [key, on] : way.with) with.try_emplace(key, Bits(on.size())).first->second |= on;
     }
-    std::sort(with.begin(), with.end());
-    with.erase(std::unique(with.begin(), with.end()), with.end());
+    std::erase_if(with, [&](const auto& one) { return !one.second.meets(worlds); });
+    for (const auto& [key, on] : with) part.on_line &= on;  // nothing is bought that only some of them need
     const auto& left = judge_.narrowing().left;
     if (with.empty() || !(part.on_line - against).contains(left)) return std::nullopt;
-    for (const auto& key : with) {
+    for (const auto& [key, on] : with) {
         auto one = beside(place, key, against, part.leaves);
         const bool taken = one && std::any_of(part.goes_with.begin(), part.goes_with.end(),
                                               [&](const GoesWith& other) { return other.role == one->role; });

@@ -6,6 +6,7 @@
 
 #include "core/ground/error.h"
 #include "core/ground/shown.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -76,7 +77,8 @@ std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const 
                 found.push_back({with_deciding(role, situation), &part, "", membership(catalog, item, part)});
         for (const auto& group : role.with_others)
             if (!role.plain() && std::find(groups.begin(), groups.end(), group.key) != groups.end())
-                found.push_back({with_deciding(role, situation), &group, "right only together with what goes with it",
+                found.push_back({with_deciding(role, situation), &group,
+                                 "right only" + with_words(situation, group.goes_with).substr(1),
                                  membership(catalog, item, group)});
         for (const auto& group : role.groups)
             if (std::find(groups.begin(), groups.end(), group.key) != groups.end()) {

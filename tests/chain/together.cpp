@@ -16,12 +16,10 @@ public:
         : world_(world), facts_(facts), on_(on), may_(may) {}
 
     std::optional<Together> of(int place, int group) const {
-        if (on_all(on_, [&](int c) { return facts_.right(place, group, c); })) return std::nullopt;
         std::set<int> with;
-        for (const int c : may_)
-            for (int wanted = 0; wanted < groups(); ++wanted)
-                if (const auto way = stands_in(place, group, wanted, c)) with.insert(way->begin(), way->end());
-        if (with.empty() || !on_all(on_, [&](int c) { return right(place, group, c); })) return std::nullopt;
+        for (const int c : may_) with.merge(needs(place, group, c));
+        const auto needs_all = [&](int c) { return !facts_.right(place, group, c) && needs(place, group, c) == with; };
+        if (with.empty() || !on_all(on_, needs_all)) return std::nullopt;
         if (!has_part(place, group)) return std::nullopt;
         Together found{place, group, {}};
         for (const int other : with) {
@@ -47,11 +45,11 @@ private:
         if (own.out || own.disputed || own.waits || objected) return std::nullopt;
         return facts_.way_together(place, offered, wanted, c);
     }
-    bool right(int place, int group, int c) const {
-        if (facts_.right(place, group, c)) return true;
+    std::set<int> needs(int place, int group, int c) const {
+        std::set<int> with;
         for (int wanted = 0; wanted < groups(); ++wanted)
-            if (stands_in(place, group, wanted, c)) return true;
-        return false;
+            if (auto way = stands_in(place, group, wanted, c)) with.merge(*way);
+        return with;
     }
     bool has_part(int place, int group) const {
         for (int i = 0; i < static_cast<int>(world_.items.size()); ++i)
