@@ -271,6 +271,22 @@ private:
         if (dice_.chance(35)) tell_frame(known());
         if (dice_.chance(25)) make_part_here(place, other);
         world_.swaps.emplace_back(first, both);
+        if (dice_.chance(12)) make_two_with(dice_.chance(50));
+    }
+    // Two places, each with a successor that needs its own ring in one third place.
+    void make_two_with(bool third_is_of_the_job) {
+        World fresh;
+        fresh.key = world_.key, fresh.configurations = world_.configurations, fresh.sellers = world_.sellers;
+        world_ = std::move(fresh);
+        if (third_is_of_the_job) need(ring_left);
+        for (const int place : {static_cast<int>(cover_place), static_cast<int>(ring_right)}) {
+            need(place);
+            const int first = add_group(part_of(place)), later = add_group(part_of(place)), with = add_group(ring);
+            if (dice_.chance(50)) add_item(first, true, 40);
+            add_item(later, true, 15), add_item(with, true, 10);
+            fits(place, first), fits(ring_left, with);
+            add_link(later, first), world_.stand_ins.back().also = with;
+        }
     }
     // The other place is one of the job, with a part of its own.
     void make_place_beside(int other) {
