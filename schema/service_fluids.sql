@@ -35,6 +35,28 @@ CREATE TABLE service_fluids_mixes (
   CHECK (offered <> present)
 ) STRICT;
 
+-- Brake fluids, by grade. The exact grade only, and a base is never crossed.
+CREATE TABLE service_fluids_brake_fluids (
+  origin INTEGER PRIMARY KEY,
+  group_key TEXT NOT NULL UNIQUE REFERENCES groups (group_key),  -- the grade
+  grade TEXT CHECK (grade IN ('DOT 3','DOT 4','DOT 5','DOT 5.1','HSMO')),  -- grade of 49 CFR 571.116; empty: a maker's own
+  base TEXT NOT NULL CHECK (base IN ('glycol','silicone','mineral')),  -- what it must not be crossed with
+  dry_boiling_min_c REAL,  -- least boiling point, new, degC
+  wet_boiling_min_c REAL,  -- least boiling point, wet, degC
+  kv_minus_40_max_mm2_s REAL,  -- most at -40 degC, mm2/s
+  kv_100_min_mm2_s REAL,  -- least at 100 degC, mm2/s
+  note TEXT,  -- anything the bench should know
+  source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
+) STRICT;
+
+-- How long an opened pack keeps: brake fluid draws water out of the air.
+CREATE TABLE service_fluids_opened (
+  origin INTEGER PRIMARY KEY,
+  item TEXT NOT NULL UNIQUE REFERENCES items (item),  -- the product, in this pack size
+  shelf_months INTEGER NOT NULL CHECK (shelf_months > 0),  -- how long an opened pack keeps, months
+  source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
+) STRICT;
+
 -- Oil filters of engines, by interchange group.
 CREATE TABLE service_fluids_oil_filters (
   origin INTEGER PRIMARY KEY,

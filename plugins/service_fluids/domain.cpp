@@ -1,4 +1,4 @@
-// The domain of service fluids: engine oil with its filter, coolant, and the washers of the plugs they leave by.
+// The domain of service fluids: engine oil with its filter, coolant, the washers of their plugs, and brake fluid.
 #include "core/contract/plugin.h"
 #include "inquiries/inquiries.h"
 #include "rows/check.h"
@@ -12,8 +12,8 @@
 namespace casebound::service_fluids {
 
 std::vector<Inquiry> inquiries() {
-    return {oil_class_inquiry(), fill_inquiry(), freeze_point_inquiry(), draw_off_inquiry(),
-            mix_inquiry(),       oil_due(),      coolant_due(),          washer_inquiry()};
+    return {oil_class_inquiry(), fill_inquiry(), freeze_point_inquiry(), draw_off_inquiry(),   mix_inquiry(),
+            oil_due(),           coolant_due(),  washer_inquiry(),       brake_fluid_inquiry()};
 }
 
 }  // namespace casebound::service_fluids

@@ -82,3 +82,19 @@ TEST_CASE("hard use takes the recorded factor, and nobody's word leaves both end
     CHECK(line_text(open, "overdue by distance, in hard use") == "1000 km");  // 80 000 + 15 000 x 0.6
     CHECK(ask(instance(), "oil-due", hard, tables(), &vehicle).verdict == Verdict::does_not_fit);
 }
+
+TEST_CASE("asked, DOT 5 and DOT 5.1 never replace each other, and a higher grade is still not the exact one") {
+    // 49 CFR 571.116: only the base differs.
+    for (const auto& [wanted, offered] : {std::pair{"DOT 5.1", "DOT 5"}, {"DOT 5", "DOT 5.1"}, {"DOT 4", "HSMO"}}) {
+        const auto answer = ask(instance(), "brake-fluid", {{"wanted", wanted}, {"offered", offered}}, FakeFacts());
+        CHECK(answer.verdict == Verdict::does_not_fit);
+        CHECK_THAT(answer.headline, Contains("a base is never crossed"));
+    }
+    CHECK(ask(instance(), "brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 3"}}, FakeFacts()).verdict ==
+          Verdict::does_not_fit);
+    const auto higher = ask(instance(), "brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5.1"}}, FakeFacts());
+    CHECK(higher.verdict == Verdict::check_first);
+    CHECK_THAT(higher.headline, Contains("still the exact grade"));
+    CHECK(ask(instance(), "brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 4"}}, FakeFacts()).verdict ==
+          Verdict::fits);
+}

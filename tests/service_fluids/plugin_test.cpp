@@ -137,6 +137,34 @@ TEST_CASE("a filter stands in by thread and ring, a washer by its hole") {
     CHECK(opinion("OTHER", "OTHER-2").at_most == Verdict::fits);  // nothing of this domain's
 }
 
+TEST_CASE("brake fluid is exact only, and never where another fluid goes") {
+    Bench bench;
+    bench.facts.table("service_fluids_brake_fluids", "group_key,grade,base\nB4,DOT 4,glycol\nB5,DOT 5,silicone\n");
+    bench.facts.table("groups", "group_key,kind\nB-1,brake-fluid\nB-2,brake-fluid\nO530,engine-oil\n");
+    const auto swapped = [&](const char* wanted, const char* offered) {
+        return instance().may_stand_in({wanted, "", offered, "", "", false}, bench.services());
+    };
+    for (const auto& [wanted, offered] :
+         {std::pair{"B4", "B5"}, {"B5", "B4"}, {"B4", "O530"}, {"O530", "B4"}, {"B-1", "B-2"}})
+        CHECK(swapped(wanted, offered).at_most == Verdict::does_not_fit);
+    CHECK_THAT(joined(swapped("B4", "B5").reasons), Contains("a base is never crossed"));
+    CHECK(objects(bench.examined("B4", "engine-oil"), "", Verdict::does_not_fit));
+    CHECK(objects(bench.examined("O530", "brake-fluid"), "", Verdict::does_not_fit));
+    CHECK(bench.examined("B4", "brake-fluid").objections.empty());
+}
+
+TEST_CASE("a brake fluid's base and limits are those of the law for its grade") {
+    FakeFacts facts;
+    facts.table("service_fluids_brake_fluids",
+                "group_key,grade,base,dry_boiling_min_c,wet_boiling_min_c,kv_minus_40_max_mm2_s,kv_100_min_mm2_s\n"
+                "A,DOT 5,glycol,260,180,900,\nB,DOT 4,glycol,230,150,1800,1.5\nC,DOT 3,glycol,205,140,1500,1.5\n"
+                "D,,mineral,,,,\n");
+    const auto faults = instance().check(facts, "test-pack");
+    REQUIRE(faults.size() == 2);
+    CHECK(faults[0].column == "base");
+    CHECK(faults[1].column == "wet_boiling_min_c");
+}
+
 TEST_CASE("oil waits while it is milky, until the circuit was tested tight by somebody here") {
     Bench bench;
     bench.vehicle.tell("engine_oil_look", "milky+fuel_smell");

@@ -1,5 +1,5 @@
 #pragma once
-// The named computations about oil, coolant and washers, in the order they are listed; one file a topic.
+// The named computations about oil, coolant, washers and brake fluid, in the order they are listed; one file a topic.
 
 #include <vector>
 
@@ -15,6 +15,7 @@ Inquiry mix_inquiry();
 Inquiry oil_due();
 Inquiry coolant_due();
 Inquiry washer_inquiry();
+Inquiry brake_fluid_inquiry();
 
 std::vector<ServiceInquiry> services_due();
 

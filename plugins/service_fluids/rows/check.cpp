@@ -1,10 +1,13 @@
 #include "rows/check.h"
 
+#include <optional>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 #include "core/contract/answer_words.h"
 #include "rows/records.h"
+#include "science/brake_fluid.h"
 #include "science/viscosity.h"
 
 namespace casebound::service_fluids {
@@ -23,6 +26,7 @@ public:
         for (const auto& row : facts_.rows("service_fluids_viscosities")) viscosity_class(row);
         for (const auto& row : facts_.rows(coolants)) coolant(row);
         for (const auto& row : facts_.rows(oil_filters)) filter(row);
+        for (const auto& row : facts_.rows(brake_fluids)) brake_fluid(row);
         for (const auto* table : {"service_fluids_oil_changes", "service_fluids_coolant_changes"})
             for (const auto& row : facts_.rows(table)) interval(row);
         one_answer_a_mix(facts_.rows("service_fluids_mixes"));
@@ -67,6 +71,25 @@ private:
             fault(row, "thread_mm", "a paper element has no thread: clear it, or write spin_on");
         if (row.stated("pitch_mm") && !row.stated("thread_mm"))
             fault(row, "pitch_mm", "a pitch without a thread: state the thread, 20 for M20");
+    }
+
+    // A row may state the limits of its grade, and then those of the law.
+    void brake_fluid(const Row& row) {
+        if (!row.stated("grade")) return;
+        const auto& law = brake_fluid_grade(row.text("grade"));
+        if ((row.text("base") == "silicone") != (law.base == FluidBase::silicone) ||
+            (row.text("base") == "mineral") != (law.base == FluidBase::mineral_oil))
+            fault(row, "base",
+                  cell(row, "grade") + " is " + std::string(base_name(law.base)) +
+                      " by 49 CFR 571.116: correct the base");
+        const std::pair<const char*, std::optional<double>> limits[]{
+            {"dry_boiling_min_c", law.dry_boiling_min_c},
+            {"wet_boiling_min_c", law.wet_boiling_min_c},
+            {"kv_minus_40_max_mm2_s", law.kv_minus_40_max_mm2_s},
+            {"kv_100_min_mm2_s", law.kv_100_min_mm2_s}};
+        for (const auto& [column, limit] : limits)
+            if (row.number(column) && row.number(column) != limit)
+                fault(row, column, "49 CFR 571.116 has another figure for " + cell(row, "grade"));
     }
 
     void interval(const Row& row) {

@@ -110,6 +110,15 @@ struct Examiner {
 }  // namespace
 
 Examination examine(const Candidate& candidate, const Services& services) {
+    const bool brake = is_brake_fluid(services.facts, candidate.group);
+    if (brake != (candidate.role == "brake-fluid")) {
+        Examination stopped;
+        stopped.objections = {{"", Verdict::does_not_fit,
+                               brake ? candidate.group + " is a brake fluid"
+                                     : candidate.group + " is no brake fluid: brakes take the exact grade",
+                               law("49 CFR 571.116, S4")}};
+        return stopped;
+    }
     if (services.vehicle == nullptr) return {};
     Examiner examiner{candidate, services};
     if (const auto* row = row_of_group(services.facts, oils, candidate.group)) examiner.oil(*row);

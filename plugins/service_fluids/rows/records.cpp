@@ -34,6 +34,12 @@ Mixing mixing_of(const Facts& facts, std::string_view offered, std::string_view 
     return found;
 }
 
+bool is_brake_fluid(const Facts& facts, std::string_view group) {
+    if (!facts.rows(brake_fluids, "group_key", group).empty()) return true;
+    const auto& rows = facts.rows("groups", "group_key", group);
+    return !rows.empty() && rows.front().text("kind") == "brake-fluid";
+}
+
 Freezing freezing_of(const Facts& facts, std::string_view base) {
     Freezing freezing;
     for (const auto& row : facts.rows("service_fluids_freezing", "base", base)) {

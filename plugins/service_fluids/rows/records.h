@@ -15,6 +15,7 @@ namespace casebound::service_fluids {
 
 inline constexpr const char* oils = "service_fluids_oils";
 inline constexpr const char* coolants = "service_fluids_coolants";
+inline constexpr const char* brake_fluids = "service_fluids_brake_fluids";
 inline constexpr const char* oil_filters = "service_fluids_oil_filters";
 inline constexpr const char* washers = "service_fluids_washers";
 
@@ -29,6 +30,9 @@ struct Mixing {
     SourceNote source;
 };
 Mixing mixing_of(const Facts& facts, std::string_view offered, std::string_view present);
+
+// By its row, or by the item kind of the group where it has none.
+bool is_brake_fluid(const Facts& facts, std::string_view group);
 
 // The points of a glycol that fall, each with its row's source.
 struct Freezing {

@@ -109,10 +109,28 @@ Opinion of_washers(Pair pair) {
     return std::move(pair.opinion);
 }
 
+// Exact grade only; where the bases of both are recorded and differ, that is said too.
+Opinion of_brakes(const Facts& facts, const Substitution& substitution) {
+    Opinion opinion;
+    opinion.at_most = Verdict::does_not_fit;
+    opinion.reasons = {"brake fluid: exact grade only, no stand-in is offered"};
+    opinion.source = practice("brakes take the exact grade");
+    const auto* wanted = row_of_group(facts, brake_fluids, substitution.wanted_group);
+    const auto* offered = row_of_group(facts, brake_fluids, substitution.offered_group);
+    if (!wanted || !offered || wanted->text("base") == offered->text("base")) return opinion;
+    opinion.reasons.push_back(substitution.offered_group + " is " + cell(*offered, "base") + ", " +
+                              substitution.wanted_group + " is " + cell(*wanted, "base") + ": a base is never crossed");
+    opinion.source = weaker(row_source(*wanted), row_source(*offered));
+    return opinion;
+}
+
 }  // namespace
 
 Opinion may_stand_in(const Substitution& substitution, const Services& services) {
     if (substitution.wanted_group == substitution.offered_group) return {};
+    if (is_brake_fluid(services.facts, substitution.wanted_group) ||
+        is_brake_fluid(services.facts, substitution.offered_group))
+        return of_brakes(services.facts, substitution);
     const std::pair<const char*, Opinion (*)(Pair)> kinds[]{
         {oils, of_oils}, {coolants, of_coolants}, {oil_filters, of_filters}, {washers, of_washers}};
     for (const auto& [table, opinion] : kinds) {

@@ -105,7 +105,13 @@ Vocabulary vocabulary() {
                                   {"coolant-plug-washer", "washer of the coolant drain plug"}},
                                  "each",
                                  washer_decided()},
-                                {"coolant", "coolant", may, {{"coolant", "coolant"}}, "L", spec(coolants)}});
+                                {"coolant", "coolant", may, {{"coolant", "coolant"}}, "L", spec(coolants)},
+                                {"brake-fluid",
+                                 "brake fluid",
+                                 StandIns::exact_part_only,
+                                 {{"brake-fluid", "brake fluid"}},
+                                 "L",
+                                 spec(brake_fluids)}});
     for (auto& role : words.roles) role.upkeep = true;
     return words;
 }

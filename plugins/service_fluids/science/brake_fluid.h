@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-namespace casebound::transmission_fluids {
+namespace casebound::service_fluids {
 
 enum class FluidBase { non_silicone, silicone, mineral_oil };
 std::string_view base_name(FluidBase base);
@@ -49,4 +49,4 @@ BrakeFluidAnswer brake_fluid_may_replace(std::string_view offered, std::string_v
 // 0.05 °C per degree above 225 °C.
 double boiling_point_change_max_c(double boiling_point_c);
 
-}  // namespace casebound::transmission_fluids
+}  // namespace casebound::service_fluids

@@ -5,7 +5,7 @@
 
 #include "core/contract/valid_range.h"
 
-namespace casebound::transmission_fluids {
+namespace casebound::service_fluids {
 
 namespace {
 
@@ -79,4 +79,4 @@ double boiling_point_change_max_c(double boiling_point_c) {
     return 3.0 + 0.05 * std::max(0.0, boiling_point_c - 225);
 }
 
-}  // namespace casebound::transmission_fluids
+}  // namespace casebound::service_fluids

@@ -1,9 +1,9 @@
 // Brake fluid: 49 CFR 571.116 (FMVSS 116).
 #include <catch2/catch.hpp>
 
-#include "plugins/transmission_fluids/science/brake_fluid.h"
+#include "plugins/service_fluids/science/brake_fluid.h"
 
-using namespace casebound::transmission_fluids;
+using namespace casebound::service_fluids;
 using Catch::Matchers::Contains;
 using V = BrakeFluidVerdict;
 
