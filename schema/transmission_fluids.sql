@@ -6,7 +6,7 @@
 CREATE TABLE transmission_fluids_specs (
   origin INTEGER PRIMARY KEY,
   group_key TEXT NOT NULL UNIQUE REFERENCES groups (group_key),  -- the spec
-  gearbox_kind TEXT NOT NULL CHECK (gearbox_kind IN ('planetary_automatic','belt_cvt','chain_cvt','dual_clutch_wet','dual_clutch_dry','manual','transfer_case','brake_system')),  -- what it is made for; another kind is a hard stop
+  gearbox_kind TEXT NOT NULL CHECK (gearbox_kind IN ('planetary_automatic','belt_cvt','chain_cvt','dual_clutch_wet','dual_clutch_dry','manual','transfer_case')),  -- what it is made for; another kind is a hard stop
   owner TEXT,  -- who defines the spec and speaks for it
   issued TEXT,  -- year, YYYY-MM or YYYY-MM-DD of issue or revision
   kv40_mm2_s REAL CHECK (kv40_mm2_s > 0),  -- kinematic viscosity at 40 degC, mm2/s, typical of the spec
@@ -14,7 +14,7 @@ CREATE TABLE transmission_fluids_specs (
   cold_viscosity_mpas REAL CHECK (cold_viscosity_mpas > 0),  -- highest dynamic viscosity at -40 degC, mPa s
   jaso_class TEXT CHECK (jaso_class IN ('1-A13','1-A-LV13','2-A13')),  -- class name of JASO M315, where stated
   sae_j306_grade TEXT,  -- grade of SAE J306, such as 75W-90, where stated
-  base TEXT CHECK (base IN ('mineral','synthetic','glycol','silicone')),  -- base fluid, where it must not be crossed
+  base TEXT CHECK (base IN ('mineral','synthetic')),  -- base fluid, where it must not be crossed
   note TEXT,  -- anything the bench should know
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
   CHECK (kv40_mm2_s IS NULL OR kv100_mm2_s IS NULL OR kv40_mm2_s > kv100_mm2_s)

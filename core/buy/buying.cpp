@@ -12,6 +12,7 @@
 #include "core/buy/possible_needs.h"
 #include "core/buy/with_others.h"
 #include "core/ground/units.h"
+#include "core/say/list_words.h"
 #include "core/shop/shop_settings.h"
 
 namespace casebound {
@@ -66,12 +67,16 @@ double still_needed(const Need& need, const std::vector<Fitted>& fitted) {
     return still;
 }
 
+void take_off_fitted(Need& need, const Pieces& pieces) {
+    if (const auto found = pieces.fitted.find(need.line); found != pieces.fitted.end())
+        need.quantity = std::max(0.0, still_needed(need, found->second));
+}
+
 void take_off_fitted(std::vector<Need>& needs, const Pieces& pieces, Buying& buying) {
     std::erase_if(needs, [&](Need& need) {
-        const auto found = pieces.fitted.find(need.line);
-        if (found == pieces.fitted.end()) return false;
-        need.quantity = still_needed(need, found->second);
+        take_off_fitted(need, pieces);
         if (need.quantity > rounding) return false;
+        const auto found = pieces.fitted.find(need.line);
         const auto& last = found->second.back();
         const auto words = fmt::format("{} ({}{}{})", buying.titles[need.line], last.item,
                                        last.item.empty() ? "" : ", ", last.date);
@@ -94,7 +99,10 @@ void apply_pieces(Buying& buying, Ways& ways, Session& session, const std::strin
     };
     apply(buying.needs);
     for (auto& possibility : buying.possible) apply(possibility.needs);
-    ways.each([&](WithOthers& way) { apply(way.others); });
+    ways.each([&](WithOthers& way) {
+        take_off_fitted(way.need, pieces);
+        for (auto& other : way.others) take_off_fitted(other, pieces);
+    });
 }
 
 void name_way(Buying& buying, const WithOthers& way, const Catalog& catalog) {
@@ -176,7 +184,7 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     Buying buying;
     Ways ways;
     if (const auto hour = ShopSettings(session.shop()).get("hour_value")) buying.hour_value = quantity_in(*hour, "");
-    buying.list = make_parts_list(situation.places(), wish.jobs);
+    buying.list = in_words(make_parts_list(situation.places(), wish.jobs), session.catalog());
     check_roles(buying.list, wish.with);
     check_roles(buying.list, wish.without);
     for (const auto& line : buying.list.lines) {

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/say/in_words.h"
+
 namespace casebound {
 
 void add_note(Buying& buying, const std::string& item, const std::string& text) {
@@ -17,12 +19,13 @@ void add_notes(Buying& buying, const ListLine& line, const Catalog& catalog) {
     buying.titles[line.answer.role] = line.answer.title;
     if (line.answer.unit != "each")
         for (const auto& option : line.options)
-            for (const auto& member : option.members) add_note(buying, member.item, "spec " + option.group);
+            for (const auto& member : option.members)
+                add_note(buying, member.item, "spec " + fluid_words(option.group));
     for (const auto& swap : line.stand_ins) {
         const auto group = catalog.group(swap.offered_group);
         if (!group || !may_be_ordered(swap)) continue;
         for (const auto& member : catalog.members(group->id))
-            add_note(buying, member.item, "stands in for " + swap.wanted_group);
+            add_note(buying, member.item, "stands in for " + in_titles(catalog, swap.wanted_group));
     }
 }
 

@@ -27,7 +27,9 @@ void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Plac
 
 bool serves(const ListLine& line, std::string_view group) {
     return std::any_of(line.options.begin(), line.options.end(),
-                       [&](const Option& option) { return option.group == group && option.only_part.empty(); }) ||
+                       [&](const Option& option) {
+                           return option.group == group && option.only_part.empty() && option.goes_with.empty();
+                       }) ||
            std::any_of(line.stand_ins.begin(), line.stand_ins.end(),
                        [&](const SwapAnswer& swap) { return may_be_ordered(swap) && swap.offered_group == group; });
 }
@@ -48,35 +50,10 @@ void keep_first(std::vector<Serves>& served) {
     });
 }
 
-// The place that a group of this kind fills: a line of the list that knows the group, else the only role of its kind.
-std::string role_of(const Group& group, const PartsList& list, const Places& places) {
-    for (const auto& line : list.lines)
-        for (const auto& known : line.answer.groups)
-            if (known.key == group.key) return line.answer.role;
-    std::string found;
-    for (const auto& [name, owned] : places.judge().catalog().vocabularies().roles())
-        if (owned.word.item_kind == group.kind) {
-            if (!found.empty()) return "";
-            found = name;
-        }
-    return found;
-}
-
-// A thing that goes with a stand-in, in its own place; nothing when that place takes no such thing.
-std::optional<Need> need_beside(const std::string& key, const PartsList& list, const Places& places) {
-    const auto& catalog = places.judge().catalog();
-    const auto group = catalog.group(key);
-    const auto role = group ? role_of(*group, list, places) : "";
-    if (role.empty()) return std::nullopt;
-    const auto place = places.role(role);
-    const auto& left = places.judge().narrowing().left;
-    for (const auto& one : place.groups)
-        if (one.key == key && one.out_line.meets(left)) return std::nullopt;
-    if (place.verdict == Verdict::none_needed) return std::nullopt;
-    Need need{role, 1, place.unit.empty() ? "each" : place.unit, {}, 0};
-    for (const auto& one : place.groups)
-        if (one.key == key && one.quantity_high > 0) need.quantity = one.quantity_high;
-    add_members(need.served_by, catalog.members(group->id), need.unit == "each" ? "" : key);
+// What goes in with it, in its own place.
+Need need_beside(const GoesWith& one, const Places& places) {
+    Need need{one.role, one.quantity, "each", {}, 0};
+    add_members(need.served_by, places.members_beside(one), "");
     return need;
 }
 
@@ -92,15 +69,12 @@ bool wanted(const ListLine& line, const BuyWish& wish) {
 
 bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict::yes && swap.also_requires.empty(); }
 
-bool may_be_ordered_with_others(const SwapAnswer& swap) {
-    return swap.verdict == SwapVerdict::yes && !swap.also_requires.empty();
-}
-
 Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish) {
     const double reserve = reserve_of(line, wish);
     Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
     const bool counted = line.answer.unit == "each";
     for (const auto& option : line.options) {
+        if (!option.goes_with.empty()) continue;
         const auto& fluid = option.only_part.empty() ? option.group : option.only_part;
         add_members(need.served_by, option.members, counted ? "" : fluid);
     }
@@ -113,18 +87,12 @@ Need need_of(const ListLine& line, const PartsList& list, const Places& places, 
 std::vector<WithOthers> served_with_others(const ListLine& line, const PartsList& list, const Places& places,
                                            const BuyWish& wish) {
     std::vector<WithOthers> ways;
-    const auto& catalog = places.judge().catalog();
-    for (const auto& swap : line.stand_ins) {
-        const auto group = catalog.group(swap.offered_group);
-        if (!may_be_ordered_with_others(swap) || !group || line.answer.unit != "each") continue;
-        WithOthers way{swap.offered_group, swap.wanted_group, need_of(line, list, places, wish), {}};
+    for (const auto& part : line.answer.with_others) {
+        WithOthers way{part.key, part.stands_in_for.front(), need_of(line, list, places, wish), {}};
         way.need.served_by.clear();
-        add_members(way.need.served_by, places.members_standing_in(line.answer, swap), "");
-        if (way.need.served_by.empty()) continue;
-        for (const auto& key : swap.also_requires)
-            if (auto beside = need_beside(key, list, places); beside && beside->line != line.answer.role)
-                way.others.push_back(std::move(*beside));
-        if (way.others.size() == swap.also_requires.size()) ways.push_back(std::move(way));
+        add_members(way.need.served_by, places.members(line.answer, part), "");
+        for (const auto& one : part.goes_with) way.others.push_back(need_beside(one, places));
+        ways.push_back(std::move(way));
     }
     return ways;
 }

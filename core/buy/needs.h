@@ -24,16 +24,13 @@ bool wanted(const ListLine& line, const BuyWish& wish);
 
 // Outright ones only: one that stands in on a condition is the person's to choose.
 bool may_be_ordered(const SwapAnswer& swap);
-// One that stands in outright once what must be fitted with it is ordered, too.
-bool may_be_ordered_with_others(const SwapAnswer& swap);
-
 Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish);
 
 // The same place served by such a stand-in: the need with it alone, and a need for each thing that goes with it.
 struct WithOthers {
     std::string offered, wanted;  // groups
     Need need;
-    std::vector<Need> others;
+    std::vector<Need> others;  // by place
 };
 std::vector<WithOthers> served_with_others(const ListLine& line, const PartsList& list, const Places& places,
                                            const BuyWish& wish);

@@ -51,35 +51,59 @@ std::string proof_text(const BuyAnswer& answer) {
 
 std::string accept_words(const std::vector<std::string>& values) {
     constexpr std::size_t few = 4;
-    return values.size() <= few ? fmt::format("--accept {}", fmt::join(values, ", or --accept "))
-                                : fmt::format("--accept DOUBT=VALUE, one of {}", fmt::join(values, ", "));
+    std::vector<std::string> typed;
+    for (const auto& value : values) typed.push_back(as_typed(value));
+    return typed.size() <= few ? fmt::format("--accept {}", fmt::join(typed, ", or --accept "))
+                               : fmt::format("--accept \"DOUBT=VALUE\", one of {}", fmt::join(typed, ", "));
+}
+
+// Lines that wait for the same, the reason said once.
+std::vector<std::pair<std::vector<std::string>, const Blocked*>> by_reason(const std::vector<Blocked>& blocked) {
+    std::vector<std::pair<std::vector<std::string>, const Blocked*>> all;
+    for (const auto& line : blocked) {
+        const auto known = std::find_if(all.begin(), all.end(), [&](const auto& one) {
+            return one.second->why == line.why && one.second->measure == line.measure &&
+                   one.second->accept == line.accept;
+        });
+        if (known == all.end()) all.push_back({{line.title}, &line});
+        else known->first.push_back(line.title);
+    }
+    return all;
+}
+
+std::string left_out_by_hand(const Buying& buying) {
+    std::vector<std::string> titles;
+    for (const auto& line : buying.blocked)
+        if (!line.may_leave_out.empty()) titles.push_back(line.title);
+    if (titles.empty()) return "";
+    return wrapped(
+        fmt::format("{} out by hand: --without \"{}\"{}", titles.size() == 1 ? "Leave it" : "Leave any of them",
+                    titles.front(), titles.size() == 1 ? "" : ", and so on"),
+        0, 2);
 }
 
 // What to find out comes first: what cannot be ordered yet often hangs on it.
 std::string blocked_text(const Buying& buying, const Situation& situation) {
-    const auto vehicle = situation.name();
     std::string out;
     if (!buying.open.empty())
-        out += wrapped(fmt::format("{}: {}.", coloured(Meaning::check, "CHECK FIRST"), fmt::join(buying.open, ", ")), 0,
+        out += wrapped(fmt::format("{}: {}.", coloured(Meaning::check, "CHECK FIRST"), listed_titles(buying.open)), 0,
                        2);
-    if (!buying.deciding.empty())
-        out += settling_text(buying, vehicle, fmt::format("about {} min", plain_number(buying.finding_out_minutes, 0)));
+    if (!buying.deciding.empty() && !settled_by_question(buying))
+        out += settling_text(buying, situation.name(),
+                             fmt::format("about {} min", plain_number(buying.finding_out_minutes, 0)));
     out += coloured(Meaning::stop, "DO NOT ORDER YET") + ":\n";
-    for (const auto& line : buying.blocked) {
-        out += wrapped(
-            fmt::format(
-                "{}: {}{}", line.title, line.why,
-                line.may_leave_out.empty() ? "" : ", or leave it out by hand with --without " + line.may_leave_out),
-            2, 4);
-        for (const auto& attribute : line.measure) out += wrapped(tell_command(situation, attribute), 4, 6);
-        if (!line.accept.empty())
+    for (const auto& [titles, line] : by_reason(buying.blocked)) {
+        out += wrapped(fmt::format("{}: {}", listed_titles(titles), line->why), 2, 4);
+        for (const auto& attribute : line->measure) out += wrapped(tell_command(situation, attribute), 4, 6);
+        if (!line->accept.empty())
             out += wrapped(
-                fmt::format("or order as if it were so, and the order says so: {}", accept_words(line.accept)), 4, 6);
+                fmt::format("or order as if it were so, and the order says so: {}", accept_words(line->accept)), 4, 6);
     }
+    out += left_out_by_hand(buying);
     if (situation.number_in_doubt())
-        out += wrapped(
-            fmt::format("Was the identification number misread? casebound vehicle correct {} --vin NUMBER", vehicle), 0,
-            2);
+        out += wrapped(fmt::format("Was the identification number misread? casebound vehicle correct {} --vin NUMBER",
+                                   situation.name()),
+                       0, 2);
     return out;
 }
 
@@ -163,6 +187,13 @@ std::vector<std::string> bought_from(const Order& order) {
     return sellers;
 }
 
+namespace {
+
+// What is only looked at does not hold an order up.
+bool asks_first(const Buying& buying) { return question_comes_first(buying.list) && !buying.list.ready(); }
+
+}  // namespace
+
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation) {
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.titles, ", ")),
                              invented_label(buying.list.invented));
@@ -172,10 +203,9 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     if (!buying.fitted.empty())
         out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
     if (!buying.blocked.empty())
-        return out +
-               (question_comes_first(buying.list) ? brief_question_text(*buying.list.next, situation.name()) : "") +
+        return out + (asks_first(buying) ? brief_question_text(*buying.list.next, situation.name()) : "") +
                blocked_text(buying, situation) + wrapped(situation.headline(), 0, 2);
-    if (question_comes_first(buying.list)) out += brief_question_text(*buying.list.next, situation.name());
+    if (asks_first(buying)) out += brief_question_text(*buying.list.next, situation.name());
     for (std::size_t i = 0; i < answer.choices.size(); ++i)
         out += (i == 0 ? "Nothing that can be got at would tell. What is left:\n" : "") +
                wrapped(fmt::format("{}. {}", i + 1, answer.choices[i]), 2, 5);
@@ -195,7 +225,9 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
     out += left_on_shelf_text(answer.shelf_left) + not_taken_text(buying, answer);
     for (const auto& question : buying.list.domain_questions)
         out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
-    return out + wrapped(situation.headline(), 0, 2);
+    const bool priced = (answer.unsure && answer.unsure->right_in_every.possible()) || answer.best.order ||
+                        !answer.choices.empty();
+    return out + (priced ? currency_hint(answer.currency) : "") + wrapped(situation.headline(), 0, 2);
 }
 
 Json json_of(const Buying& buying, const BuyAnswer& answer) {
@@ -207,7 +239,7 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
               {"proven", answer.best.proven},      {"reason", answer.best.reason}};
     json["accepted"] = answer.accepted;
     json["choices"] = answer.choices;
-    json["next"] = question_comes_first(buying.list) ? json_of(*buying.list.next) : Json(nullptr);
+    json["next"] = asks_first(buying) ? json_of(*buying.list.next) : Json(nullptr);
     json["titles"] = buying.titles;
     json["would_serve"] = would_serve(buying);
     json["blocked"] = Json::array();

@@ -9,11 +9,18 @@
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/say/report.h"
+#include "core/shop/shop_settings.h"
 
 namespace casebound {
 
 std::string money_text(std::int64_t cents, const std::string& currency) {
-    return fmt::format("{} {}", cents_text(cents), currency);
+    return currency.empty() ? cents_text(cents) : fmt::format("{} {}", cents_text(cents), currency);
+}
+
+std::string currency_of(Session& session) { return ShopSettings(session.shop()).get("currency").value_or(""); }
+
+std::string currency_hint(const std::string& currency) {
+    return currency.empty() ? "Prices have no currency yet: casebound shop set currency=EUR, or another.\n" : "";
 }
 
 std::string amount_text(double value, const std::string& unit) { return shown_quantity(value, unit); }
@@ -59,11 +66,29 @@ std::vector<std::string> deciding_titles(const Buying& buying) {
     return titles;
 }
 
+std::string listed_titles(const std::vector<std::string>& titles) {
+    const bool commas = std::any_of(titles.begin(), titles.end(),
+                                    [](const std::string& one) { return one.find(',') != std::string::npos; });
+    return fmt::format("{}", fmt::join(titles, commas ? "; " : ", "));
+}
+
+std::string as_typed(const std::string& told) {
+    const auto sign = told.find('=');
+    const auto words = spaced(told.substr(0, sign)) + (sign == std::string::npos ? "" : told.substr(sign));
+    return words.find(' ') == std::string::npos ? words : '"' + words + '"';
+}
+
+bool settled_by_question(const Buying& buying) {
+    return question_comes_first(buying.list) && buying.deciding.size() == 1 &&
+           buying.deciding.front() == buying.list.next->column->attribute.name;
+}
+
 std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price) {
     const auto* asked = question_comes_first(buying.list) ? &buying.list.next->column->attribute : nullptr;
     const auto titles = fmt::format("{}", fmt::join(deciding_titles(buying), " and "));
     if (asked && !among(buying.deciding, asked->name))  // one thing to do next, and this after it
         return wrapped(fmt::format("If that does not tell: {}; {}.", titles, price), 0, 2);
+    if (settled_by_question(buying)) return wrapped(fmt::format("All told, with getting at it: {}.", price), 0, 2);
     std::vector<std::string> names;
     for (const auto& key : buying.deciding) names.push_back(spaced(key));
     return wrapped(fmt::format("It hangs on: {}; {}.", titles, price), 0, 2) +
@@ -93,7 +118,7 @@ std::string item_words(const Buying& buying, const std::string& key) {
 std::string titles_of(const Buying& buying, const std::vector<std::string>& keys) {
     std::vector<std::string> titles;
     for (const auto& key : keys) titles.push_back(title_of(buying, key));
-    return fmt::format("{}", fmt::join(titles, ", "));
+    return listed_titles(titles);
 }
 
 std::int64_t tax_cents(const Order& order, double percent) {

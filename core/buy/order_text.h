@@ -10,7 +10,11 @@
 
 namespace casebound {
 
-std::string money_text(std::int64_t cents, const std::string& currency);  // "65.00 cu", "-3.00 cu"
+// The currency of all prices; "" until it is set: prices are bare numbers then, and currency_hint says how it is set.
+std::string currency_of(Session& session);
+std::string currency_hint(const std::string& currency);  // a line, or ""
+
+std::string money_text(std::int64_t cents, const std::string& currency);  // "65.00 EUR", "-3.00"
 std::string amount_text(double value, const std::string& unit);           // "2", "5.3 L"
 std::string days_text(int days);                                          // "at once", "in 2 days"
 std::string here_text(std::optional<int> days);                           // "here in 2 days", "days not said"
@@ -18,6 +22,11 @@ std::string arrival_text(const Order& order);                   // "Everything i
 std::vector<std::string> days_not_said_by(const Order& order);  // sellers
 std::string item_words(const Buying& buying, const std::string& key);  // of a kit that is here: its number alone
 std::string title_of(const Buying& buying, const std::string& key);    // the key when it has none
+std::string listed_titles(
+    const std::vector<std::string>& titles);    // "pan filter, pan gasket"; "mount, left; mount, right"
+std::string as_typed(const std::string& told);  // "pan_depth=41 mm": "\"pan depth=41 mm\""
+// Does the question that stands first settle all that is open?
+bool settled_by_question(const Buying& buying);
 // What settles the open lines, at what price, and how to tell it.
 std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price);
 std::string first_of(const std::vector<std::string>& names);  // "A, B, C and 4 more"

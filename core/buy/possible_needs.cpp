@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "core/reason/condition_words.h"
+#include "core/say/list_words.h"
 #include "core/verdict/open_worlds.h"
 
 namespace casebound {
@@ -32,6 +33,9 @@ std::string why_blocked(const ListLine& line) {
 Blocked blocked_by(const ListLine& line, const Situation& situation) {
     Blocked blocked{line.answer.title, why_blocked(line), "", {}, {}};
     if (line.answer.verdict == Verdict::not_recorded || line.waits()) blocked.may_leave_out = line.answer.role;
+    for (const auto& held : line.held)
+        for (const auto& attribute : held.hold.attributes)
+            if (!among(blocked.measure, attribute)) blocked.measure.push_back(attribute);
     for (const auto& doubt : line.doubts) {
         if (!among(blocked.measure, doubt.attribute)) blocked.measure.push_back(doubt.attribute);
         for (const auto& value : values_in_doubt(situation.model(), doubt)) {
@@ -187,7 +191,7 @@ std::vector<std::vector<WithOthers>> add_possibilities(Buying& buying, Session& 
     for (const auto& kind : kinds) {
         Situation supposed(session.catalog(), session.plugins(), situation.vehicle(), situation.entries(), kind);
         supposed.settle(settled);
-        const auto list = make_parts_list(supposed.places(), wish.jobs);
+        const auto list = in_words(make_parts_list(supposed.places(), wish.jobs), session.catalog());
         add_notes(buying, list, session.catalog());
         std::vector<Need> needs;
         std::vector<WithOthers> ways;

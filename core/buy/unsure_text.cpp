@@ -152,7 +152,7 @@ private:
 
 std::string differences_text(const Buying& buying, const UnsureAdvice& advice, const std::string& currency) {
     const auto lines = compare_lines(buying);
-    std::string out = wrapped("Lines that differ, and what to order for them once it is known:", 0, 2);
+    std::string out = wrapped("What differs, and what to order for it once it is known:", 0, 2);
     Gathered gathered;
     for (const auto& outcome : advice.find_out_first.outcomes) {
         std::vector<std::string> texts;
@@ -335,7 +335,7 @@ Json maybe(std::optional<std::int64_t> cents) { return cents ? Json(*cents) : Js
 std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs,
                         const std::string& vehicle, double tax_percent, const std::string& currency) {
     std::string out = wrapped(
-                          fmt::format("{}: {}.", coloured(Meaning::check, "CHECK FIRST"), fmt::join(buying.open, ", ")),
+                          fmt::format("{}: {}.", coloured(Meaning::check, "CHECK FIRST"), listed_titles(buying.open)),
                           0, 2) +
                       finding_out_text(buying, advice, costs, vehicle, currency);
     const bool any = advice.find_out_first.possible() || advice.right_in_every.possible();
@@ -344,7 +344,7 @@ std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const 
                    0, 2);
     if (!any) return out;
     out += "\n";
-    out += differences_text(buying, advice, currency) + "\n" + ways_text(advice, costs, currency) + "\n";
+    out += differences_text(buying, advice, currency) + "\n" + ways_text(advice, costs, currency);
     out += return_not_said_text(buying);
     if (costs.second_order_cents == 0 && advice.most_likely.possible())
         out += wrapped("What a second order costs you in waiting is not counted: --second-order AMOUNT.", 0, 2);

@@ -7,6 +7,7 @@ namespace casebound {
 
 namespace {
 
+constexpr double rounding = 1e-6;
 constexpr std::size_t most_choices = 64;  // orders compared; beyond it the ways that came later are not tried
 
 Need* need_for(std::vector<Need>& needs, const std::string& line) {
@@ -14,9 +15,29 @@ Need* need_for(std::vector<Need>& needs, const std::string& line) {
     return at == needs.end() ? nullptr : &*at;
 }
 
-bool about_one_line(const std::vector<const WithOthers*>& taken, const WithOthers& way) {
-    return std::any_of(taken.begin(), taken.end(),
-                       [&](const WithOthers* one) { return one->need.line == way.need.line; });
+// What a way puts in each place that it is about.
+std::vector<const Need*> places_of(const WithOthers& way) {
+    std::vector<const Need*> all{&way.need};
+    for (const auto& other : way.others) all.push_back(&other);
+    return all;
+}
+
+bool same_parts(const Need& a, const Need& b) {
+    return std::equal(a.served_by.begin(), a.served_by.end(), b.served_by.begin(), b.served_by.end(),
+                      [](const Serves& one, const Serves& other) { return one.item == other.item; });
+}
+
+// Two ways for one line, or of which each puts something else into one place.
+bool at_odds(const WithOthers& way, const WithOthers& other) {
+    if (way.need.line == other.need.line) return true;
+    for (const auto* one : places_of(way))
+        for (const auto* two : places_of(other))
+            if (one->line == two->line && !same_parts(*one, *two)) return true;
+    return false;
+}
+
+bool at_odds(const std::vector<const WithOthers*>& taken, const WithOthers& way) {
+    return std::any_of(taken.begin(), taken.end(), [&](const WithOthers* one) { return at_odds(way, *one); });
 }
 
 // Every choice of at most one way a line, the one without any first.
@@ -26,7 +47,7 @@ std::vector<std::vector<const WithOthers*>> choices(std::vector<Need> needs, con
         if (!need_for(needs, way.need.line)) continue;
         const auto before = all.size();
         for (std::size_t i = 0; i < before && all.size() < most_choices; ++i) {
-            if (about_one_line(all[i], way)) continue;
+            if (at_odds(all[i], way)) continue;
             auto more = all[i];
             more.push_back(&way);
             all.push_back(std::move(more));
@@ -39,13 +60,17 @@ std::vector<std::vector<const WithOthers*>> choices(std::vector<Need> needs, con
 
 std::vector<Need> with_ways(std::vector<Need> needs, const std::vector<const WithOthers*>& taken) {
     for (const auto* way : taken) {
-        if (auto* place = need_for(needs, way->need.line)) place->served_by = way->need.served_by;
+        if (auto* place = need_for(needs, way->need.line)) {
+            place->served_by = way->need.served_by;
+            place->quantity = way->need.quantity;
+        }
         for (const auto& other : way->others) {
             auto* known = need_for(needs, other.line);
             if (!known) needs.push_back(other);
             else known->served_by = other.served_by, known->quantity = std::max(known->quantity, other.quantity);
         }
     }
+    std::erase_if(needs, [](const Need& one) { return one.quantity <= rounding; });  // it is fitted
     return needs;
 }
 

@@ -24,8 +24,6 @@ namespace casebound {
 
 namespace {
 
-std::string currency_of(Session& session) { return ShopSettings(session.shop()).get("currency").value_or("cu"); }
-
 std::optional<int> small(const std::optional<std::int64_t>& value) {
     return value ? std::optional(static_cast<int>(std::min<std::int64_t>(*value, 100'000))) : std::nullopt;
 }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/buy/order_text.h"
 #include "core/cover/market.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
@@ -92,11 +93,10 @@ Result run_close(Session& session, const Args& args) {
         json["cost_cents"] = closing.cost_cents;
         return {Exit::yes, json_text(json)};
     }
-    const auto cost = words.has("money")
-                          ? ""
-                          : wrapped(fmt::format("Money: {} {}, as recorded for it.", cents_text(closing.cost_cents),
-                                                ShopSettings(session.shop()).currency()),
-                                    0, 2);
+    const auto cost = words.has("money") ? ""
+                                         : wrapped(fmt::format("Money: {}, as recorded for it.",
+                                                               money_text(closing.cost_cents, currency_of(session))),
+                                                   0, 2);
     return {Exit::yes, wrapped(fmt::format("{}: {} is closed. Own {} closed: {}; it worked {} times and did not {}.",
                                            vehicle, key, key, rate.closed, rate.worked, rate.failed),
                                0, 2) +

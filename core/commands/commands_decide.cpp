@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/buy/deal_sources.h"
+#include "core/buy/order_text.h"
 #include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -55,7 +56,7 @@ std::string figures_text(const DealAsked& asked, const Decision& decision) {
         const auto value = [&](double amount) {
             return one.share ? fmt::format("{} %", plain_number(amount * 100, 1)) : plain_number(amount, 2);
         };
-        table.row({one.key,
+        table.row({dashed(one.key),
                    e.low == e.high ? value(e.likely)
                                    : fmt::format("{} / {} / {}", value(e.low), value(e.likely), value(e.high)),
                    one.demo() ? "DEMO DEFAULT, invented" : e.origin});
@@ -77,7 +78,7 @@ std::string head_text(const DealAsked& asked, const Decision& decision, const st
                                asked.defaults.size(), asked.figures.size()),
                    0, 2) +
            wrapped(fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
-                               fmt::join(asked.defaults, ", ")),
+                               dashed(fmt::format("{}", fmt::join(asked.defaults, ", ")))),
                    0, 2) +
            wrapped(fmt::format("If these figures were true: {}", decision.reason), 0, 2);
 }
@@ -158,9 +159,12 @@ std::string all_figures_text(const DealAsked& asked, const Decision& decision) {
 std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
                           const std::string& currency, bool full) {
     const auto& likely = decision.likely;
-    std::string out = head_text(asked, decision, vehicle) +
-                      fmt::format("\nResult of each path, in {}:\n",
-                                  currency == "cu" ? "cu (your currency: casebound shop set currency=...)" : currency) +
+    std::string out = head_text(asked, decision, vehicle) + "\n" +
+                      wrapped(fmt::format("Result of each path, in {}:",
+                                          currency.empty()
+                                              ? "your own currency (casebound shop set currency=EUR, or another)"
+                                              : currency),
+                              0, 2) +
                       paths_text(decision) + worst_text(asked, likely) + bid_text(asked, likely);
     if (likely.looking) out += looking_text(asked, *likely.looking);
     out += swings_text(decision);
@@ -248,7 +252,7 @@ Result run_decide(Session& session, const Args& args) {
     const auto exit = asked.defaults.empty() && asked.held.empty() ? Exit::yes : Exit::cannot_tell;
     const auto cautions = evidence_cautions(session, vehicle);
     if (!session.json()) {
-        auto text = decision_text(asked, decision, vehicle, ShopSettings(session.shop()).currency(), session.full());
+        auto text = decision_text(asked, decision, vehicle, currency_of(session), session.full());
         for (const auto& caution : cautions) text += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
         return {exit, text};
     }
@@ -262,21 +266,25 @@ Result run_decide(Session& session, const Args& args) {
 }  // namespace
 
 std::vector<Command> decide_commands() {
-    return {{"decide",
-             "VEHICLE [KEY=LIKELY|LOW/LIKELY/HIGH...]",
-             "fix first, unit now, pass on or look first",
-             1,
-             any_number,
-             {{"job", "JOB", "the job of the cheap fix (again for more): own closed jobs of it, or its cheapest order",
-               true},
-              {"unit-job", "JOB", "the job of the replacement unit, likewise", true},
-              {"without", "PLACE", "a place of those jobs that nothing need be bought for", true},
-              {"symptom", "WORDS", "only closed jobs whose start note speaks of it"},
-              {"bought", "", "purchase and diagnosis are paid: only what is to come counts"},
-              {"failed-fix", "", "the cheap fix was tried and did not help"}},
-             run_decide,
-             "casebound decide van purchase=900 fix=180/220/300 --job pan-service",
-             {{"KEY", as_typed(deal_keys())}}}};
+    return {
+        {"decide",
+         "VEHICLE [KEY=LIKELY|LOW/LIKELY/HIGH...]",
+         "fix first, unit now, pass on or look first; purchase: with transport; fix: the cheap fix, parts and paid "
+         "hours; "
+         "unit: a replacement unit, fitted; sale: once it runs; as-is: as it stands; works: the chance that the fix "
+         "holds, or worked and failed: how often it did; look: what a closer look costs",
+         1,
+         any_number,
+         {{"job", "JOB", "the job of the cheap fix (again for more): own closed jobs of it, or its cheapest order",
+           true},
+          {"unit-job", "JOB", "the job of the replacement unit, likewise", true},
+          {"without", "PLACE", "a place of those jobs that nothing need be bought for", true},
+          {"symptom", "WORDS", "only closed jobs whose start note speaks of it"},
+          {"bought", "", "purchase and diagnosis are paid: only what is to come counts"},
+          {"failed-fix", "", "the cheap fix was tried and did not help"}},
+         run_decide,
+         "casebound decide van purchase=900 fix=180/220/300 --job pan-service",
+         {{"KEY", as_typed(deal_keys())}}}};
 }
 
 }  // namespace casebound

@@ -6,6 +6,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
+#include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/work/due_dates.h"
@@ -14,12 +15,12 @@ namespace casebound {
 
 namespace {
 
-std::string service_text(const ServiceDue& due, bool full) {
+std::string service_text(const Catalog& catalog, const ServiceDue& due, bool full) {
     std::string out = wrapped(
         fmt::format("{}: service{}: {}", due.vehicle, due.domain.empty() ? "" : ", " + spaced(due.domain), due.answer),
         0, 2);
     for (const auto& detail : due.details)
-        if (full || due.verdict != Verdict::not_recorded) out += wrapped(detail, 2, 4);
+        if (full || due.verdict != Verdict::not_recorded) out += wrapped(in_titles(catalog, detail), 2, 4);
     return out;
 }
 
@@ -58,7 +59,7 @@ Result run_due(Session& session, const Args& args) {
     for (const auto& due : dates)
         out += wrapped(fmt::format("{}{} {}: {}", due.date, due.date < today() ? " PAST" : "", due.vehicle, due.what),
                        0, 2);
-    for (const auto& due : services) out += service_text(due, session.full());
+    for (const auto& due : services) out += service_text(session.catalog(), due, session.full());
     if (const auto backup = backup_due(session)) out += wrapped(*backup, 0, 2);
     return {Exit::yes, out};
 }

@@ -21,11 +21,20 @@ std::string number_of(const Catalog& catalog, const Found& found) {
     return found.kind == FoundKind::group ? group_words(catalog, found.key) : named("", found.key);
 }
 
+std::string topics_text(const std::vector<Topic>& topics) {
+    std::string out;
+    for (const auto& one : topics)
+        out += wrapped(fmt::format("{}: {}: {}", one.computed ? "to work out" : "to tell", one.title, one.command()), 2,
+                       4);
+    return out;
+}
+
 Result run_find(Session& session, const Args& args) {
     const auto typed = fmt::format("{}", fmt::join(args.words, " "));
     const auto answer = found_in(session, typed, session.full() ? 200 : 12);
     const auto uses = uses_of(session, answer.found);
-    const auto exit = answer.found.empty() ? Exit::no : Exit::yes;
+    const auto topics = topics_of(session, typed);
+    const auto exit = answer.found.empty() && topics.empty() ? Exit::no : Exit::yes;
     if (session.json()) {
         auto json = document("find");
         json["words"] = typed;
@@ -35,10 +44,15 @@ Result run_find(Session& session, const Args& args) {
                                      {"key", answer.found[i].key},
                                      {"title", answer.found[i].title},
                                      {"used", uses[i]}});
+        json["topics"] = Json::array();
+        for (const auto& one : topics)
+            json["topics"].push_back(
+                {{"kind", one.computed ? "computed" : "told"}, {"title", one.title}, {"command", one.command()}});
         json["more"] = answer.more;
         json["did_you_mean"] = answer.did_you_mean;
         return {exit, json_text(json)};
     }
+    if (answer.found.empty() && !topics.empty()) return {exit, topics_text(topics)};
     if (answer.found.empty())
         return {exit,
                 wrapped(fmt::format("{}: in no loaded pack. Not recorded is not a no.{}", typed,
@@ -52,7 +66,8 @@ Result run_find(Session& session, const Args& args) {
                    answer.found[i].title});
         for (const auto& use : uses[i]) table.under(use);
     }
-    return {exit, table.text() + (answer.more ? "There are more: one more word narrows it; --full shows more\n" : "")};
+    return {exit, table.text() + topics_text(topics) +
+                      (answer.more ? "There are more: one more word narrows it; --full shows more\n" : "")};
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <fmt/ranges.h>
 
 #include "core/buy/no_way_to_tell.h"
+#include "core/buy/order_text.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -13,6 +14,7 @@
 #include "core/say/first_thing.h"
 #include "core/say/in_words.h"
 #include "core/say/json_of.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 #include "core/say/short_list.h"
 #include "core/session/command.h"
@@ -46,10 +48,10 @@ std::string refused_note(Session& session) {
     std::vector<std::string> jobs;
     for (const auto& row : session.catalog().facts().rows("jobs"))
         jobs.push_back(fmt::format("{} ({})", row.text("job"), row.text("title")));
-    throw Error(Exit::usage,
-                {fmt::format("list: JOB is missing: {}",
-                             jobs.empty() ? "no loaded pack has any" : fmt::format("{}", fmt::join(jobs, ", "))),
-                 fmt::format("usage: casebound list {} JOB...", vehicle)});
+    jobs.insert(jobs.begin(),
+                fmt::format("list: JOB is missing: {}", jobs.empty() ? "no loaded pack has any" : "there are:"));
+    jobs.push_back(fmt::format("usage: casebound list {} JOB...", vehicle));
+    throw Error(Exit::usage, jobs);
 }
 
 Result run_list(Session& session, const Args& args) {
@@ -59,9 +61,11 @@ Result run_list(Session& session, const Args& args) {
     auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     const auto exit = list.ready() ? Exit::yes : Exit::cannot_tell;
-    if (!session.json())
-        return {exit, (session.full() ? list_text(list, *situation, true) : short_list_text(list, *situation)) +
+    if (!session.json()) {
+        const auto read = in_words(std::move(list), session.catalog());
+        return {exit, (session.full() ? list_text(read, *situation, true) : short_list_text(read, *situation)) +
                           refused_note(session)};
+    }
     auto json = document("list");
     json["vehicle"] = json_of(*situation);
     json["list"] = json_of(list);
@@ -184,7 +188,8 @@ std::string why_text(const Situation& situation, const std::string& item, const 
     leaves.insert(leaves.end(), group.against.begin(), group.against.end());
     leaves.insert(leaves.end(), why.role.told.begin(), why.role.told.end());
     out += leaves_text(leaves, full, &situation);
-    for (const auto& caution : group.cautions) out += wrapped(fmt::format("Caution: {}", caution.text), 2, 2);
+    for (const auto& caution : group.cautions)
+        out += wrapped(fmt::format("Caution: {}", in_titles(situation.judge().catalog(), caution.text)), 2, 2);
     return out + wrapped(fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())), 2);
 }
 
@@ -193,8 +198,8 @@ std::string by_stand_in(Session& session, const Situation& situation, const std:
                         const std::vector<RoleAnswer>& roles, Exit& exit) {
     std::string out;
     for (const auto& one : stand_ins_of(situation.places(), item, roles)) {
-        out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict), one.best,
-                                   one.role),
+        out += wrapped(fmt::format("{}: in place of {}, which fits as {}", swap_words(one.answer.verdict),
+                                   group_words(session.catalog(), one.best), one.role),
                        0, 2) +
                swap_text(one.answer, session.full(), session.catalog());
         exit = one.answer.verdict == SwapVerdict::yes  ? Exit::yes
@@ -204,9 +209,18 @@ std::string by_stand_in(Session& session, const Situation& situation, const std:
     return out;
 }
 
+// A place is no part: what fits it is another question.
+void refuse_place(const Catalog& catalog, const std::string& vehicle, const std::string& typed) {
+    const auto place = place_typed(catalog, typed);
+    if (catalog.vocabularies().role(place) && !catalog.item(typed) && !catalog.group(typed))
+        throw Error(Exit::usage, fmt::format("{}: a place, not a part: casebound fits {} {}", typed, vehicle, place));
+}
+
 Result run_why(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    const auto item = item_meant(session.catalog(), args.words.at(1));
+    const auto item = item_meant(session.catalog(),
+                                 fmt::format("{}", fmt::join(args.words.begin() + 1, args.words.end(), " ")));
+    refuse_place(session.catalog(), args.words[0], item);
     const auto [groups, kit] = groups_asked(session.catalog(), item);
     const auto roles = situation->places().roles();
     const auto found = whys(session.catalog(), *situation, item, roles, groups);
@@ -237,8 +251,11 @@ Result run_why(Session& session, const Args& args) {
     const bool invented = std::any_of(found.begin(), found.end(), [](const Why& why) { return why.role.invented; });
     std::string out = spread(fmt::format("{}, {}", situation->name(), item), invented_label(invented));
     if (kit)
-        out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")), 0, 2);
-    for (const auto& why : found) out += why_text(*situation, kit ? why.group->key : item, why, session.full());
+        out += wrapped(fmt::format("A kit: {}. It is as good as the worst part in it.",
+                                   in_titles(session.catalog(), fmt::format("{}", fmt::join(groups, "; ")))),
+                       0, 2);
+    for (const auto& why : found)
+        out += why_text(*situation, kit ? group_words(session.catalog(), why.group->key) : item, why, session.full());
     if (found.empty()) {
         const auto stand_in = by_stand_in(session, *situation, item, roles, exit);
         out += stand_in.empty() ? wrapped(fmt::format("{}: nobody has said where {} goes on a {}. That is not a no.",
@@ -268,7 +285,7 @@ std::string choices_text(Session& session, const Situation& situation, const std
     std::optional<UnsureAdvice> advice;
     if (buying.blocked.empty() && !buying.possible.empty())
         advice = order_while_unsure(buying.possible, buying.market, {}, {});
-    const auto choices = choices_left(buying, advice, situation, ShopSettings(session.shop()).currency());
+    const auto choices = choices_left(buying, advice, situation, currency_of(session));
     std::string out;
     for (std::size_t i = 0; i < choices.size(); ++i) out += wrapped(fmt::format("{}. {}", i + 1, choices[i]), 2, 5);
     return out;
@@ -307,17 +324,28 @@ std::size_t leave_out_of_reach(std::vector<FirstThing>& first, const Situation& 
     return titles.size();
 }
 
+// Of a job it is known what nobody has said anything of.
+std::string nothing_to_ask(const Situation& situation, const std::vector<std::string>& jobs) {
+    return wrapped("Nothing to find out: no place waits for an answer.") +
+           (jobs.empty() ? wrapped(fmt::format("Of a job, with what nobody has said yet: casebound ask {} JOB",
+                                               situation.name()),
+                                   0, 2)
+                         : "");
+}
+
 Result run_ask(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
     const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
     std::vector<FirstThing> first;
     std::vector<OpenLine> lines;
+    std::vector<LookUp> look_up;
     std::size_t out_of_reach = 0;
     if (jobs.empty()) {
         lines = lines_to_settle(*situation);
     } else {
-        const auto list = make_parts_list(situation->places(), jobs);
+        const auto list = in_words(make_parts_list(situation->places(), jobs), session.catalog());
         first = first_things(list);
+        look_up = to_look_up(list);
         out_of_reach = leave_out_of_reach(first, *situation);
         lines = open_lines(list);
     }
@@ -328,7 +356,7 @@ Result run_ask(Session& session, const Args& args) {
         static_cast<std::ptrdiff_t>(out_of_reach));
     const auto told = situation->narrowing().not_asked();
     const auto next = first.empty() ? next_question(set, left, lines, told) : std::nullopt;
-    const auto exit = open == 0 && first.empty() ? Exit::yes : Exit::cannot_tell;
+    const auto exit = open == 0 && first.empty() && look_up.empty() ? Exit::yes : Exit::cannot_tell;
     if (session.json()) {
         auto json = document("ask");
         json["vehicle"] = json_of(*situation);
@@ -337,17 +365,19 @@ Result run_ask(Session& session, const Args& args) {
         json["first"] = Json::array();
         for (const auto& one : first)
             json["first"].push_back({{"what", one.what}, {"lines", one.titles}, {"attributes", one.attributes}});
+        json["look_up"] = Json::array();
+        for (const auto& one : look_up)
+            json["look_up"].push_back({{"role", one.role}, {"title", one.title}, {"how", one.how}});
         return {exit, json_text(json)};
     }
-    const auto about = wrapped(situation->headline(), 0, 2);
+    const auto about = look_up_text(look_up, *situation) + wrapped(situation->headline(), 0, 2);
     if (!first.empty()) return {exit, first_things_text(first, *situation) + about};
+    if (!next && open == 0) return {exit, (look_up.empty() ? nothing_to_ask(*situation, jobs) : "") + about};
     if (!next)
         return {exit,
-                wrapped(open == 0 ? "Nothing to find out: no place waits for an answer."
-                                  : fmt::format("{} open, and nothing {} would tell them apart.", plural(open, "place"),
-                                                situation->narrowing().out_of_reach.empty() ? "on record"
-                                                                                            : "that can be got at")) +
-                    (open == 0 ? "" : choices_text(session, *situation, jobs)) + about};
+                wrapped(fmt::format("{} open, and nothing {} would tell them apart.", plural(open, "place"),
+                                    situation->narrowing().out_of_reach.empty() ? "on record" : "that can be got at")) +
+                    choices_text(session, *situation, jobs) + about};
     auto out = question_text(*next, situation->name(), open);
     if (const auto choices = out_of_reach > 0 ? choices_text(session, *situation, jobs) : ""; !choices.empty())
         out += wrapped(fmt::format("{} for what nobody can get at. What is left:",
@@ -382,7 +412,7 @@ std::vector<Command> fit_commands() {
          "VEHICLE ITEM",
          "why an item fits, does not, or cannot be told yet",
          2,
-         2,
+         any_number,
          {},
          run_why,
          "casebound why van PF-33"},

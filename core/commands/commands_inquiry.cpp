@@ -6,6 +6,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/session/inquiry_session.h"
@@ -24,7 +25,7 @@ std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
     for (const auto& input : inquiry.inputs) {
         const bool number = input.kind == Input::Kind::number || input.kind == Input::Kind::number_list;
         std::string what = input.title;
-        if (!input.choices.empty()) what += fmt::format(": {}", fmt::join(input.choices, ", "));
+        if (!input.choices.empty()) what += ": " + spaced(fmt::format("{}", fmt::join(input.choices, ", ")));
         if (input.required) what += " (required)";
         if (!input.fallback.empty()) what += fmt::format(" (else {} is assumed)", input.fallback);
         if (!input.help.empty()) what += fmt::format("; {}", input.help);
@@ -52,13 +53,15 @@ Result list_inquiries(Session& session, const std::string& domain, const std::ve
     return {Exit::yes, table.text() + fmt::format("\nInputs of one: casebound {} INQUIRY --help\n", dashed(domain))};
 }
 
-std::vector<std::pair<std::string, std::string>> named_inputs(const Args& args) {
+std::vector<std::pair<std::string, std::string>> named_inputs(const Args& args, const Inquiry& inquiry) {
     std::vector<std::pair<std::string, std::string>> named;
     std::vector<std::string> faults;
     for (std::size_t i = 1; i < args.words.size(); ++i) {
         const auto& word = args.words[i];
         const auto at = word.find('=');
-        if (at == std::string::npos || at == 0) faults.push_back(fmt::format("{}: write NAME=VALUE", word));
+        if (at == std::string::npos || at == 0)
+            faults.push_back(fmt::format("{}: write NAME=VALUE, such as {}={}", word,
+                                         inquiry.inputs.empty() ? "name" : dashed(inquiry.inputs.front().name), word));
         else named.emplace_back(word.substr(0, at), word.substr(at + 1));
     }
     if (!faults.empty()) throw Error(Exit::usage, faults);
@@ -78,7 +81,7 @@ Result run_inquiry(Session& session, const std::string& domain_name, const Args&
     if (args.words.empty()) return list_inquiries(session, domain_name, inquiries_of(*domain));
     const auto found = inquiry_named(*domain, args.words[0]);
     if (args.has("help")) return {Exit::yes, inputs_text(domain_name, found)};
-    const auto named = named_inputs(args);
+    const auto named = named_inputs(args, found);
     const auto situation = args.has("for") ? session.situation(args.option("for")) : nullptr;
     const auto run = run_inquiry_in(session, *domain, found, named, situation.get());
     if (session.json()) {
@@ -96,10 +99,11 @@ Result run_inquiry(Session& session, const std::string& domain_name, const Args&
         json["weakest_evidence"] = evidence_name(run.weakest);
         return {exit_of(run.answer.verdict), json_text(json)};
     }
-    std::string out = answer_text(run.answer, found.title, session.full());
+    std::string out = answer_text(in_words(run.answer, session), found.title, session.full());
     for (const auto& [name, value] : run.given.values)
         if (value.from != From::by_hand)
-            out += wrapped(fmt::format("Taken: {}={} ({})", dashed(name), value.text, value.source.title), 0, 2);
+            out += wrapped(fmt::format("Taken: {}: {} ({})", dashed(name), spaced(value.text), value.source.title), 0,
+                           2);
     if (run.weakest > Evidence::measured)
         out += wrapped(fmt::format("Weakest evidence: {}.", evidence_words(run.weakest)), 0, 2);
     return {exit_of(run.answer.verdict), out};

@@ -12,6 +12,7 @@
 #include "core/session/typed_names.h"
 #include "core/work/key_value_args.h"
 #include "core/work/own_line.h"
+#include "core/work/own_words.h"
 #include "core/work/statement.h"
 
 namespace casebound {
@@ -70,7 +71,8 @@ std::string columns_text(const TableShape& table, const std::string& vehicle) {
 std::string written_text(Session& session, const Situation& situation, const OwnFact& fact) {
     const auto says = fmt::format("says {} ({})", fact.title, evidence_words(evidence_from(fact.kind)));
     const auto& [table, cells] = fact.rows.back();
-    if (table != "applications") return fmt::format("Written down, in {}: {}; {}.", table, row_words(cells), says);
+    if (table != "applications")
+        return fmt::format("Written down, {}; {}.", statement_words(session.catalog(), table, cells), says);
     const auto condition = text_of(fact, "condition"), group = text_of(fact, "group_key");
     const auto where = condition.empty() ? std::string("on all of them")
                                          : "where " + condition_words(condition, situation.model().set);
@@ -175,12 +177,12 @@ Json json_of(const OwnStatement& one) {
     return json;
 }
 
-std::string statement_text(const OwnStatement& one, bool full) {
+std::string statement_text(const Catalog& catalog, const OwnStatement& one, bool full) {
     std::string out;
     const auto* main = one.main() ? one.main() : one.brought();
     if (!main && !one.rows.empty()) main = &one.rows.front();
     out += wrapped(fmt::format("{}  {}{}", one.number, one.stands() ? "" : "WITHDRAWN: ",
-                               main ? fmt::format("{}: {}", main->table, row_words(main->cells)) : "no row stands"),
+                               main ? statement_words(catalog, main->table, main->cells) : "no row stands"),
                    0, 4);
     out += wrapped(fmt::format("says {} ({}), {}", one.title, evidence_words(evidence_from(one.kind)), one.edition), 4,
                    6);
@@ -190,7 +192,7 @@ std::string statement_text(const OwnStatement& one, bool full) {
         const bool in_sight = main && change.table == main->table && row_words(change.row) == row_words(main->cells);
         out += wrapped(
             fmt::format("{} {}: {}{}", change.date, change.what,
-                        in_sight ? "" : fmt::format("{}: {}: ", change.table, row_words(change.row)), change.why),
+                        in_sight ? "" : statement_words(catalog, change.table, change.row) + ": ", change.why),
             4, 6);
     }
     return out;
@@ -216,7 +218,7 @@ Result run_own_show(Session& session, const Args& args) {
     }
     if (all.empty()) return {Exit::yes, "Nothing is written down yet: casebound note VEHICLE PLACE PART --says WHO\n"};
     std::string out;
-    for (const auto& one : all) out += statement_text(one, session.full());
+    for (const auto& one : all) out += statement_text(session.catalog(), one, session.full());
     return {Exit::yes, out};
 }
 
@@ -243,7 +245,7 @@ std::string vehicle_for(Session& session, const OwnStatement& one, const Args& a
     if (args.has("for")) return session.vehicle(args.option("for")).name;
     for (const auto& vehicle : ShopVehicles(session.shop()).all())
         if (vehicle.name == vehicle_of(one)) return vehicle.name;
-    throw Error(Exit::usage, fmt::format("statement {}: its vehicle is not on the yard any more: name one of the same "
+    throw Error(Exit::usage, fmt::format("statement {}: its vehicle is not on file any more: name one of the same "
                                          "line: --for VEHICLE",
                                          one.number));
 }
@@ -385,7 +387,8 @@ std::vector<Command> note_commands() {
           {"pack", "NUMBER", "how much one pack of it holds"},
           {"note", "TEXT", "what the bench should know"},
           folder_option},
-         run_note}};
+         run_note,
+         "casebound note van pan-filter PF-33 --says \"the seller's list, 2026\" --where \"pan depth 38 mm\""}};
     for (auto& one : own_commands()) all.push_back(std::move(one));
     return all;
 }

@@ -5,6 +5,7 @@
 
 #include "core/buy/order_lines.h"
 #include "core/buy/order_report.h"
+#include "core/buy/order_text.h"
 #include "core/buy/shelf_keeping.h"
 #include "core/ground/dates.h"
 #include "core/ground/file_stamp.h"
@@ -104,8 +105,6 @@ private:
     std::vector<std::string> header_;
 };
 
-std::string currency_of(Session& session) { return ShopSettings(session.shop()).currency(); }
-
 Json json_of_offer(const OfferOnFile& offer) {
     Json json{{"seller", offer.seller},
               {"item", offer.item},
@@ -165,7 +164,7 @@ Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, c
                         seller.free_from_cents ? ", free from " + money_text(*seller.free_from_cents, currency) : "",
                         seller.minimum_cents > 0 ? ", least order " + money_text(seller.minimum_cents, currency) : ""),
             2, 2);
-    return {Exit::yes, notes + table.text() + sellers};
+    return {Exit::yes, notes + table.text() + sellers + currency_hint(currency)};
 }
 
 std::string unknown_note(Session& session, const std::string& item) {

@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "core/buy/order_report.h"
+#include "core/buy/order_text.h"
 #include "core/buy/shelf_keeping.h"
 #include "core/commands/mismatch.h"
 #include "core/commands/record_answer.h"
@@ -139,9 +140,8 @@ void refuse_when_open(Session& session, const std::string& vehicle, const std::s
 }
 
 Result record_start(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
-    const auto job = words.need("job");
-    if (session.catalog().facts().rows("jobs", "job", job).empty())
-        throw Error(Exit::usage, fmt::format("{}: no such job in a loaded pack", job));
+    const auto typed = jobs_typed(session.catalog(), {words.need("job")});
+    const auto& job = typed.front();
     refuse_when_open(session, vehicle, job);
     const auto id = ShopRecords(session.shop()).start_job(vehicle, job, words.text("note"));
     return record_answer(session, vehicle, wrapped(fmt::format("{}: {} is started (job {}).", vehicle, job, id)),
@@ -152,7 +152,7 @@ Result record_money(Session& session, const std::string& vehicle, const KeyValue
     const auto entry = money_from(session, vehicle, words);
     ShopRecords records(session.shop());
     records.add(vehicle, {{}, {}, {entry}, {}});
-    const auto currency = ShopSettings(session.shop()).currency();
+    const auto currency = currency_of(session);
     return record_answer(
         session, vehicle,
         wrapped(fmt::format("{}: {} {}. Gone into it so far: {}.", vehicle, entry.kind,

@@ -1,4 +1,5 @@
 // The shop file as a whole: settings, export, import, backup.
+#include <algorithm>
 #include <filesystem>
 #include <set>
 
@@ -34,17 +35,27 @@ Result settings_answer(Session& session) {
     return {Exit::yes, table.text()};
 }
 
-Result run_set(Session& session, const Args& args) {
-    std::vector<std::pair<std::string, std::string>> settings;
-    for (const auto& word : args.words) settings.push_back(key_value_arg(word));
-    ShopSettings(session.shop()).set(settings);
-    return settings_answer(session);
-}
-
 std::vector<std::string> setting_keys() {
     std::vector<std::string> keys;
     for (const auto& kind : ShopSettings::kinds()) keys.push_back(dashed(kind.key));
     return keys;
+}
+
+void meet_misspelled(const std::string& key) {
+    const auto known = setting_keys();
+    if (std::find(known.begin(), known.end(), dashed(key)) != known.end()) return;
+    if (const auto near = nearest(dashed(key), known); !near.empty())
+        throw Error(Exit::usage, fmt::format("setting {}: there is no such setting: did you mean {}?", key, near));
+}
+
+Result run_set(Session& session, const Args& args) {
+    std::vector<std::pair<std::string, std::string>> settings;
+    for (const auto& word : args.words) {
+        settings.push_back(key_value_arg(word));
+        meet_misspelled(settings.back().first);
+    }
+    ShopSettings(session.shop()).set(settings);
+    return settings_answer(session);
 }
 
 Result run_settings(Session& session, const Args&) { return settings_answer(session); }

@@ -30,14 +30,20 @@ namespace casebound {
 
 namespace {
 
+const std::vector<std::string> evidence_kinds{"measured", "read", "said", "seller-said", "assumed"};
+
 bool is_evidence(std::string_view word) {
-    return word == "measured" || word == "read" || word == "said" || word == "seller-said" || word == "assumed";
+    return std::find(evidence_kinds.begin(), evidence_kinds.end(), word) != evidence_kinds.end();
 }
 
 std::pair<std::string, std::string> split_assignment(const std::string& text) {
     const auto at = text.find('=');
     if (at == std::string::npos || at == 0 || at + 1 == text.size())
-        throw Error(Exit::usage, fmt::format("{}: write ATTRIBUTE=VALUE, such as pan_depth=38mm", text));
+        throw Error(Exit::usage, nearest(text, evidence_kinds).empty()
+                                     ? fmt::format("{}: write what it is about and what was found, such as pan depth "
+                                                   "38 mm measured: casebound find WORD names what can be told",
+                                                   text)
+                                     : fmt::format("{}: did you mean {}?", text, nearest(text, evidence_kinds)));
     return {text.substr(0, at), text.substr(at + 1)};
 }
 
@@ -144,7 +150,8 @@ std::string taken_as_text(const Situation& situation, const std::vector<ToldFact
 std::string said_text(const std::string& vehicle, const std::vector<ToldFact>& entries) {
     std::vector<std::string> said;
     for (const auto& entry : entries)
-        if (entry.evidence == TellEvidence::said) said.push_back(fmt::format("{}={}", entry.attribute, entry.text));
+        if (entry.evidence == TellEvidence::said)
+            said.push_back(fmt::format("{} {}", spaced(entry.attribute), entry.text));
     if (said.empty()) return "";
     return wrapped(fmt::format("Written down as said, not as measured. Measured it, or read it off the vehicle? "
                                "casebound vehicle tell {} {} measured (or read)",
@@ -313,15 +320,13 @@ Result run_vehicles(Session& session, const Args&) {
     return {Exit::yes, table.text()};
 }
 
-const std::vector<OptionSpec> telling{{"evidence",
-                                       "KIND",
-                                       "how it is known (default: said); or the word alone, behind the values",
-                                       false,
-                                       {"measured", "read", "said", "seller-said", "assumed"}},
-                                      {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
-                                      {"photo", "FILE", "name of a photo that shows it"},
-                                      {"note", "TEXT", "anything to remember about it"},
-                                      dry_run};
+const std::vector<OptionSpec> telling{
+    {"evidence", "KIND", "how it is known (default: said); or the word alone, behind the values", false,
+     evidence_kinds},
+    {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
+    {"photo", "FILE", "name of a photo that shows it"},
+    {"note", "TEXT", "anything to remember about it"},
+    dry_run};
 
 std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<OptionSpec>& more) {
     options.insert(options.end(), more.begin(), more.end());
@@ -333,7 +338,7 @@ std::vector<OptionSpec> with(std::vector<OptionSpec> options, const std::vector<
 std::vector<Command> vehicle_commands() {
     return {
         {"vehicle new", "NAME [LINE|\"WHAT IT IS\"] [ATTRIBUTE=VALUE...]",
-         "put a vehicle on the yard; one that no pack has is called as it is said aloud", 1, any_number,
+         "add a vehicle; one that no pack has is called as it is said aloud", 1, any_number,
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),
@@ -342,7 +347,7 @@ std::vector<Command> vehicle_commands() {
          "record what was found out, with its evidence; FINDING+=VALUE: beside what stands; "
          "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)",
          2, any_number, with({{"take-back", "", "withdraw what was told about these attributes"}}, telling),
-         one_write<run_tell>, "casebound vehicle tell van pan_depth=41mm measured"},
+         one_write<run_tell>, "casebound vehicle tell van pan depth 41 mm measured"},
         correct_command(),
         {"vehicle show",
          "VEHICLE",
@@ -352,7 +357,7 @@ std::vector<Command> vehicle_commands() {
          {},
          run_show,
          "casebound vehicle show van --full"},
-        {"vehicle list", "", "the vehicles on the yard", 0, 0, {}, run_vehicles, "casebound vehicle list"},
+        {"vehicle list", "", "your vehicles", 0, 0, {}, run_vehicles, "casebound vehicle list"},
         forget_command(),
     };
 }

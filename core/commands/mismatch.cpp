@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/order_text.h"
 #include "core/cover/market.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
@@ -68,8 +69,8 @@ std::string terms_of(Session& session, const std::string& seller, const std::str
     if (offer && offer->returnable == false) return "by the offer it cannot go back: ask all the same";
     if (!offer || !offer->returnable) return "on what terms is not on file: ask before sending it";
     const auto kept = static_cast<std::int64_t>(static_cast<double>(offer->price_cents) * offer->return_fee + 0.5);
-    return fmt::format("it costs {} {}: {} kept and {} to send it", cents_text(kept + offer->return_carriage_cents),
-                       ShopSettings(session.shop()).currency(), cents_text(kept),
+    return fmt::format("it costs {}: {} kept and {} to send it",
+                       money_text(kept + offer->return_carriage_cents, currency_of(session)), cents_text(kept),
                        cents_text(offer->return_carriage_cents));
 }
 

@@ -132,7 +132,7 @@ Command correct_command() {
 Command forget_command() {
     return {"vehicle forget",
             "VEHICLE",
-            "take a vehicle off the yard; says first what is lost by it",
+            "take a vehicle off your list; says first what is lost by it",
             1,
             1,
             {{"records-too", "", "even when jobs or records hang on it"},

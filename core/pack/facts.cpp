@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <filesystem>
 #include <map>
 #include <optional>
 #include <set>
@@ -10,6 +11,7 @@
 
 #include <fmt/format.h>
 
+#include "core/book/workbook.h"
 #include "core/ground/error.h"
 #include "core/pack/loaded_packs.h"
 #include "core/reason/vocabulary.h"
@@ -51,6 +53,10 @@ bool allowed(std::string_view table, std::string_view domain, const std::vector<
            std::find(reads.begin(), reads.end(), table) != reads.end();
 }
 
+struct SeenPack {
+    std::string name, folder;
+};
+
 struct SeenSource {
     std::string title;
     Evidence evidence = Evidence::invented;
@@ -58,10 +64,15 @@ struct SeenSource {
 
 }  // namespace
 
+std::string cited_file(std::string_view pack, std::string_view table) {
+    if (!names_workbook(pack)) return fmt::format("{}.csv", table);
+    return fmt::format("{}:{}", std::filesystem::path(pack).filename().string(), table);
+}
+
 struct CatalogFacts::Reader {
     explicit Reader(const Database& database_) : database(database_) {
-        Statement rows(database, "SELECT id, name FROM pack");
-        while (rows.step()) packs[rows.integer(0)] = rows.str(1);
+        Statement rows(database, "SELECT id, name, folder FROM pack");
+        while (rows.step()) packs[rows.integer(0)] = {rows.str(1), rows.str(2)};
         Statement names(database, "SELECT name FROM sqlite_schema WHERE type IN ('table', 'view')");
         while (names.step()) in_file.insert(names.str(0));
     }
@@ -135,7 +146,7 @@ struct CatalogFacts::Reader {
         return sources.emplace(std::string(key), std::move(seen)).first->second;
     }
 
-    Row row(const Statement& from, std::string_view table, const SeenTable& seen) {
+    Row row(const Statement& from, std::string_view table, const SeenTable& seen, bool for_core) {
         Row row;
         row.cells.reserve(seen.columns.size());
         for (const auto& [name, real, at] : seen.columns) {
@@ -145,7 +156,8 @@ struct CatalogFacts::Reader {
         }
         const auto origin = from.integer(seen.origin);
         const auto pack = packs.find(origin >> 32);
-        row.origin = {pack == packs.end() ? "" : pack->second, fmt::format("{}.csv", table),
+        const auto from_pack = pack == packs.end() ? SeenPack{} : pack->second;
+        row.origin = {from_pack.name, cited_file(for_core ? from_pack.folder : "", table),
                       static_cast<std::uint32_t>(origin & 0xffffffff), "", Evidence::invented};
         if (table == "sources" || seen.source < seen.columns.size()) {
             const auto& found = source(table == "sources" ? row.text("source")
@@ -171,7 +183,7 @@ struct CatalogFacts::Reader {
     const Database& database;
     std::map<std::string, std::unique_ptr<Statement>> statements;
     std::unordered_map<std::string, std::optional<std::vector<Row>>> kept;
-    std::map<std::int64_t, std::string> packs;
+    std::map<std::int64_t, SeenPack> packs;
     std::set<std::string, std::less<>> in_file;
     std::map<std::string, SeenTable, std::less<>> tables;
     std::map<std::string, SeenSource, std::less<>> sources;
@@ -192,14 +204,16 @@ const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_v
         throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
     if (!seen.in_catalog()) return nothing;
     // A domain asks the same of every candidate: each answer is read once.
-    std::string asked(table);
+    const bool for_core = viewer_.domain.empty();
+    std::string asked(for_core ? "core " : "");
+    asked.append(table);
     asked.append(1, '\x1f').append(column).append(1, '\x1f').append(value);
     auto& kept = reader_->kept[std::move(asked)];
     if (kept) return *kept;
     kept.emplace();
     auto& query = reader_->by(seen, column);
     if (!column.empty()) query.bind(1, value);
-    while (query.step()) kept->push_back(reader_->row(query, table, seen));
+    while (query.step()) kept->push_back(reader_->row(query, table, seen, for_core));
     query.reset();
     return *kept;
 }

@@ -11,9 +11,14 @@
 
 namespace casebound {
 
+// What a row of a table is cited by: "applications.csv"; of a pack that was read from a workbook
+// "mine.xlsx:applications", as its faults are. `pack`: the folder or the workbook.
+std::string cited_file(std::string_view pack, std::string_view table);
+
 class CatalogFacts final : public Facts {
 public:
-    // Core's tables and those of every domain. Keeps what it has read: for a database that nobody else changes
+    // Core's tables and those of every domain, each row under what it is cited by; a domain sees the table's own file
+    // instead, which its name comes from (Row::table). Keeps what it has read: for a database that nobody else changes
     // meanwhile and that outlives this.
     explicit CatalogFacts(const Database& database);
     // What `domain` may see, from what `shared` has read; `reads`: tables of other domains that it names; `schema`: the

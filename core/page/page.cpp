@@ -68,7 +68,7 @@ PageReply say(int status, const std::string& title, const std::vector<std::strin
     page.title = title;
     for (const auto& line : lines) page.main.element("p", line, {{"class", "said"}});
     const auto back = page.main.in("p");
-    page.main.link("/", "To the yard", {{"class", "button"}});
+    page.main.link("/", "To the vehicles", {{"class", "button"}});
     return reply_of(status, std::move(page), visit, routes);
 }
 

@@ -115,7 +115,8 @@ void show_found(Visit& visit, Page& page) {
     write_form(html, visit, find_form());
     const auto answer = found_in(visit.session, typed, most);
     const auto uses = uses_of(visit.session, answer.found);
-    if (answer.found.empty() && !typed.empty()) {
+    const auto topics = topics_of(visit.session, typed);
+    if (answer.found.empty() && topics.empty() && !typed.empty()) {
         html.element("p", fmt::format("{}: in no loaded pack. Not recorded is not a no.", typed));
         const auto list = html.in("ul", {{"class", "links"}});
         for (const auto& near : answer.did_you_mean) {
@@ -136,6 +137,16 @@ void show_found(Visit& visit, Page& page) {
             else html.link(to, words);
             html.element("span", found_kind_words(found.kind), {{"class", "hint"}});
             for (const auto& use : uses[i]) html.element("span", use);
+        }
+    }
+    if (!topics.empty()) {
+        const auto list = html.in("ul", {{"class", "told"}});
+        for (const auto& topic : topics) {
+            const auto one = html.in("li");
+            if (topic.computed) html.link(fmt::format("/compute/{}/{}", topic.domain, topic.key), topic.title);
+            else html.element("strong", topic.title);
+            html.element("span", topic.computed ? "to work out" : "to tell, on the page of a vehicle",
+                         {{"class", "hint"}});
         }
     }
     if (answer.more) html.element("p", "There are more: one more word narrows it.");

@@ -12,7 +12,7 @@ Result run_command(Session& session, std::string_view command, const Args& args)
                                     [&](const Command& one) { return one.name == command; });
     if (found == table.end()) throw Error(Exit::bug, fmt::format("{}: no such command", command));
     if (args.words.size() < found->least)
-        throw Error(Exit::usage, fmt::format("{}: something is missing: it takes {}", command, found->words));
+        throw Error(Exit::usage, fmt::format("{}: more words are needed: it takes {}", command, found->words));
     return found->run(session, args);
 }
 

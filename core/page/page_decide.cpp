@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/contract/answer_lines.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/html/svg.h"
 #include "core/page/page_command.h"
@@ -103,6 +104,12 @@ std::optional<double> likely_of(const Json& decision, std::string_view key) {
     return std::nullopt;
 }
 
+std::string in_money(const std::string& amount, const std::string& currency) {
+    return currency.empty() ? amount : fmt::format("{} {}", amount, currency);
+}
+
+std::string in_words_of(const std::string& currency) { return currency.empty() ? "" : ", in " + currency; }
+
 // The cheap fix turns out one way or the other; when it works, its result follows from the other two.
 void add_outcomes(Branch& branch, const Json& decision, double expected, const std::string& currency) {
     const auto worst = decision["worst"].get<double>();
@@ -111,11 +118,10 @@ void add_outcomes(Branch& branch, const Json& decision, double expected, const s
     branch.chance = true;
     branch.amount.clear();
     if (chance && *chance > 0)
-        branch.branches.push_back(
-            {fmt::format("works, {}", percent(*chance)),
-             fmt::format("{} {}", whole((expected - (1 - *chance) * worst) / *chance), currency)});
-    else branch.branches.push_back({"on average", fmt::format("{} {}", whole(expected), currency)});
-    branch.branches.push_back({failed, fmt::format("{} {}", whole(worst), currency)});
+        branch.branches.push_back({fmt::format("works, {}", percent(*chance)),
+                                   in_money(whole((expected - (1 - *chance) * worst) / *chance), currency)});
+    else branch.branches.push_back({"on average", in_money(whole(expected), currency)});
+    branch.branches.push_back({failed, in_money(whole(worst), currency)});
 }
 
 // Where the answer is "cannot tell", no path is marked as the one to take.
@@ -129,7 +135,7 @@ Branch tree_of(const Json& decision, const std::string& currency) {
     for (const auto& path : decision["paths"]) {
         const auto words = path["path"].get<std::string>();
         const auto expected = path["result"].get<double>();
-        Branch branch{words, fmt::format("{} {}", whole(expected), currency), false, is_recommended(decision, words)};
+        Branch branch{words, in_money(whole(expected), currency), false, is_recommended(decision, words)};
         if (words == "fix first") add_outcomes(branch, decision, expected, currency);
         root.branches.push_back(std::move(branch));
     }
@@ -138,7 +144,7 @@ Branch tree_of(const Json& decision, const std::string& currency) {
 
 void write_paths(Html& html, const Json& decision, const std::string& currency) {
     HtmlTable table(html, {"path", "at likely", "expected", "chance of a loss", "5 % to 95 %", "worst"},
-                    fmt::format("What each path brings, in {}", currency));
+                    fmt::format("What each path brings{}", in_words_of(currency)));
     for (const auto& path : decision["paths"]) {
         const auto words = path["path"].get<std::string>();
         std::vector<std::string> row{words, whole(path["result"]), whole(path["expected"])};
@@ -152,27 +158,28 @@ void write_paths(Html& html, const Json& decision, const std::string& currency) 
 }
 
 std::string break_even(double chance, std::string_view other) {
-    if (chance <= 0) return fmt::format("Fixing first is better than {} whatever its chance.", other);
-    if (chance > 1) return fmt::format("Fixing first is never as good as {}.", other);
-    return fmt::format("Fixing first is as good as {} from a chance of {} % on.", other,
+    if (chance <= 0)
+        return fmt::format("At the likely figures alone, fixing first is better than {} whatever its chance.", other);
+    if (chance > 1) return fmt::format("At the likely figures alone, fixing first is never as good as {}.", other);
+    return fmt::format("At the likely figures alone, fixing first is as good as {} from a chance of {} % on.", other,
                        fixed(std::round(chance * 1000) / 10, 1));
 }
 
 void write_rest(Html& html, const Json& decision, const std::string& currency) {
-    std::vector<std::string> texts{fmt::format("Worst: {} {} if the cheap fix fails; then {}.",
-                                               whole(decision["worst"]), currency,
+    std::vector<std::string> texts{fmt::format("Worst: {} if the cheap fix fails; then {}.",
+                                               in_money(whole(decision["worst"]), currency),
                                                decision["after_failure"].get<std::string>())};
     if (!decision["bid_ceiling"].is_null())
-        texts.push_back(
-            fmt::format("Bid ceiling: {} {} for purchase and transport.", whole(decision["bid_ceiling"]), currency));
+        texts.push_back(fmt::format("Bid ceiling: {} for purchase and transport.",
+                                    in_money(whole(decision["bid_ceiling"]), currency)));
     for (const auto& [key, words] : std::initializer_list<std::pair<const char*, const char*>>{
              {"break_even_unit", "a unit"}, {"break_even_pass_on", "passing it on"}})
         if (!decision[key].is_null()) texts.push_back(break_even(decision[key].get<double>(), words));
     if (!decision["value_of_looking"].is_null())
         texts.push_back(
-            fmt::format("Looking first is worth up to {} {}.", whole(decision["value_of_looking"]), currency));
-    texts.push_back(fmt::format("Spent already: {} {}. It is gone either way and does not move the recommendation.",
-                                whole(decision["spent"]), currency));
+            fmt::format("Looking first is worth up to {}.", in_money(whole(decision["value_of_looking"]), currency)));
+    texts.push_back(fmt::format("Spent already: {}. It is gone either way and does not move the recommendation.",
+                                in_money(whole(decision["spent"]), currency)));
     if (!decision["own_rate"].get<std::string>().empty()) texts.push_back(decision["own_rate"].get<std::string>());
     write_list(html, texts);
     HtmlTable table(html, {"when", "floor price", "with own hours", "likely asking price"}, "What to ask at least");
@@ -183,7 +190,7 @@ void write_rest(Html& html, const Json& decision, const std::string& currency) {
 
 void write_swings(Html& html, const Json& decision, const std::string& currency) {
     HtmlTable table(html, {"figure", "from", "result at its low", "result at its high"},
-                    fmt::format("What matters most, in {}", currency));
+                    fmt::format("What matters most{}", in_words_of(currency)));
     for (const auto& swing : decision["swings"])
         table.row({swing["input"].get<std::string>(), swing["origin"].get<std::string>(), whole(swing["low_result"]),
                    whole(swing["high_result"])});
@@ -194,7 +201,7 @@ void write_figures(Html& html, const Json& decision) {
     for (const auto& one : decision["figures"]) {
         const bool share = one["key"].get<std::string>() == "works";
         const auto text = [&](const char* name) { return share ? percent(one[name].get<double>()) : whole(one[name]); };
-        table.row({one["key"].get<std::string>(), text("low"), text("likely"), text("high"),
+        table.row({spaced(one["key"].get<std::string>()), text("low"), text("likely"), text("high"),
                    one["origin"].get<std::string>()},
                   one["demo"].get<bool>());
     }
@@ -211,14 +218,16 @@ void write_decision(Html& html, const Json& decision, const std::string& currenc
                                  decision["demo_defaults"].size(), decision["figures"].size()),
                      {{"class", "total"}});
     if (demo)
-        html.element("p",
-                     fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
-                                 fmt::join(decision["demo_defaults"].get<std::vector<std::string>>(), ", ")),
-                     {{"class", "refused"}});
+        html.element(
+            "p",
+            fmt::format(
+                "DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
+                spaced(fmt::format("{}", fmt::join(decision["demo_defaults"].get<std::vector<std::string>>(), ", ")))),
+            {{"class", "refused"}});
     html.element("p",
                  fmt::format("{}{}", demo ? "If these figures were true: " : "", decision["reason"].get<std::string>()),
                  {{"class", "total"}});
-    write_tree(html, fmt::format("The decision, results at the likely figures in {}", currency),
+    write_tree(html, fmt::format("The decision, results at the likely figures{}", in_words_of(currency)),
                tree_of(decision, currency));
     write_paths(html, decision, currency);
     write_rest(html, decision, currency);
@@ -241,6 +250,7 @@ void show_decide(Visit& visit, Page& page) {
         const auto decision = json_answer(visit.session, "decide", args)["decision"];
         page.invented |= !decision["demo_defaults"].empty();
         write_decision(html, decision, visit.currency());
+        write_currency_hint(html, visit);
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data) throw;
         visit.refused = Refusal{"decide", error.all()};

@@ -12,6 +12,7 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/reason/condition_words.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
 #include "core/session/inquiry_session.h"
@@ -37,11 +38,12 @@ void write_cause(Visit& visit, Page& page, const Situation& situation, const Gua
     try {
         const auto run = run_inquiry_in(visit.session, domain, inquiry, {}, &situation);
         page.invented |= invented(run.answer);
-        write_answer_verdict(html, run.answer);
-        html.element("p", run.answer.headline, {{"class", "total"}});
-        write_list(html, run.answer.next);
-        for (const auto& grid : run.answer.grids) write_grid(html, grid);
-        write_answer_lines(html, run.answer);
+        const auto answer = in_words(run.answer, visit.session.catalog());
+        write_answer_verdict(html, answer);
+        html.element("p", answer.headline, {{"class", "total"}});
+        write_list(html, answer.next);
+        for (const auto& grid : answer.grids) write_grid(html, grid);
+        write_answer_lines(html, answer);
     } catch (const Error& error) {
         html.element("p", "Not answered with what is told so far:", {{"class", "hint"}});
         write_list(html, error.all());

@@ -263,4 +263,12 @@ std::vector<std::pair<std::string, std::string>> as_options(const std::vector<st
     return options;
 }
 
+void write_currency_hint(Html& html, const Visit& visit) {
+    if (!visit.currency().empty()) return;
+    const auto line = html.in("p", {{"class", "hint"}});
+    html.text("Prices have no currency yet: ");
+    html.link("/settings", "set it once");
+    html.text(".");
+}
+
 }  // namespace casebound

@@ -38,6 +38,8 @@ struct Form {
     bool writes() const { return goes_to.empty(); }
 };
 
+void write_currency_hint(Html& html, const Visit& visit);  // where it is not set, how it is; else nothing
+
 std::string form_id(std::string_view key,
                     std::string_view part);  // of the element: "-refused" is what it was refused for
 void write_form(Html& html, const Visit& visit, const Form& form);

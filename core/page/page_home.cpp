@@ -33,7 +33,7 @@ Form new_vehicle_form(Session& session) {
     return {
         "new-vehicle",
         "Another vehicle",
-        "Put it on the yard",
+        "Add the vehicle",
         {{"name", "Its name here", Field::Kind::words, "", "Letters, digits and . _ -", "", {}, true},
          line_field(session),
          {"called", "Or what it is, as it is said aloud", Field::Kind::words, "",

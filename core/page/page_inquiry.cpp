@@ -8,6 +8,7 @@
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
+#include "core/say/list_words.h"
 #include "core/session/inquiry_session.h"
 #include "core/shop/shop_vehicles.h"
 
@@ -73,7 +74,7 @@ void write_taken(Html& html, const Given& given) {
     std::vector<std::string> taken;
     for (const auto& [name, value] : given.values)
         if (value.from != From::by_hand)
-            taken.push_back(fmt::format("{} = {} ({})", spaced(name), value.text, value.source.title));
+            taken.push_back(fmt::format("{}: {} ({})", spaced(name), spaced(value.text), value.source.title));
     if (taken.empty()) return;
     html.element("h3", "Taken without being typed");
     write_list(html, taken);
@@ -86,7 +87,7 @@ void answer(Visit& visit, Page& page, const GuardedDomain& domain, const Inquiry
         const auto run = run_inquiry_in(visit.session, domain, inquiry, given_of(visit), situation.get());
         page.invented |= invented(run.answer);
         if (situation) page.under = fmt::format("{}: {}", situation->name(), situation->headline());
-        write_answer(page.main, run.answer);
+        write_answer(page.main, in_words(run.answer, visit.session));
         write_taken(page.main, run.given);
         if (situation) {
             const auto line = page.main.in("p");

@@ -11,6 +11,7 @@
 #include "core/page/page_vehicle.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 #include "core/say/short_list.h"
 
@@ -38,6 +39,7 @@ void write_option(Html& html, const ListLine& line, const Option& option, const 
         html.link(why_address(situation.name(), option.group), option.group);
         html.text(fmt::format(": {}", containers_text(option.containers, line.answer.unit)));
     }
+    html.text(with_words(situation, option.goes_with));
     if (!where.empty()) html.element("span", fmt::format(" where {}", where), {{"class", "where"}});
     if (!option.claimed.empty()) html.element("p", claimed_text(option), {{"class", "hint"}});
 }
@@ -69,9 +71,9 @@ void write_order(Html& html, const ListLine& line, const Situation& situation) {
 }
 
 // What nobody may overlook: it is never folded away.
-std::vector<std::string> warnings_of(const ListLine& line, const Situation& situation) {
+std::vector<std::string> warnings_of(const ListLine& line, const SaidOnce& once, const Situation& situation) {
     std::vector<std::string> warnings;
-    if (const auto held = held_back(line); !held.empty()) warnings.push_back("not yet: " + held);
+    if (const auto held = once.of(line); !held.empty()) warnings.push_back("not yet: " + held);
     if (!line.only_where.empty()) warnings.push_back("needed only where " + where_on(situation, line.applies, line));
     if (!line.companion_of.empty()) warnings.push_back(line.companion_of);
     if (line.answer.verdict == Verdict::not_recorded)
@@ -158,7 +160,7 @@ std::string_view class_of(const ListLine& line) {
 }
 
 // What is recorded of it is opened; what nobody may overlook is not.
-void write_line(Html& html, const Visit& visit, const ListLine& line, const PartsList& list,
+void write_line(Html& html, const Visit& visit, const ListLine& line, const PartsList& list, const SaidOnce& once,
                 const Situation& situation) {
     const auto item = html.in("li", {{"class", std::string(class_of(line))}});
     const bool to_say = open_place(line.answer.verdict) || !line.doubts.empty();
@@ -171,7 +173,7 @@ void write_line(Html& html, const Visit& visit, const ListLine& line, const Part
         write_line_why(html, line, situation);
     }
     write_stay_flag(html, line, list, situation);
-    write_list(html, warnings_of(line, situation), "notes");
+    write_list(html, warnings_of(line, once, situation), "notes");
     if (unrecorded) write_note_link(html, visit, situation.name(), line.answer.role, line.answer.title);
 }
 
@@ -200,7 +202,7 @@ void write_cards(Html& html, const Visit& visit, const Lines& lines, const Parts
     if (std::none_of(lines.begin(), lines.end(), any)) return;
     const auto cards = html.in("ul", {{"class", "lines"}});
     for (const auto* line : lines)
-        if (any(line)) write_line(html, visit, *line, list, situation);
+        if (any(line)) write_line(html, visit, *line, list, SaidOnce(list), situation);
 }
 
 void write_folded(Html& html, const Visit& visit, const Lines& lines, const PartsList& list, const Situation& situation,
@@ -227,6 +229,10 @@ void write_lines(Html& html, const Visit& visit, const PartsList& list, const Si
         const auto heading = titles_of(list, line.jobs);
         if (by_heading[heading].empty()) headings.push_back(heading);
         by_heading[heading].push_back(&line);
+    }
+    const auto waits = SaidOnce(list).texts();
+    if (waits.size() > 1 || question_comes_first(list)) {  // else it is what to find out first
+        for (const auto& text : waits) html.element("p", fmt::format("Not yet: {}.", text), {{"class", "only-if"}});
     }
     const auto section = html.in("section", {{"id", "parts"}, {"aria-labelledby", "parts-title"}});
     html.element("h2", "Parts", {{"id", "parts-title"}, {"class", "only-read"}});

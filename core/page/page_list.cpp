@@ -13,6 +13,7 @@
 #include "core/page/page_vehicle.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 #include "core/verdict/parts_list.h"
 #include "core/work/why.h"
@@ -71,17 +72,22 @@ void write_ready(Html& html, const PartsList& list, const Situation& situation) 
     count(list.unfit, "that nothing fits");
     count(list.unanswered, "not answered");
     count(list.held, "that must wait");
-    const auto line = html.in("p", {{"class", list.ready() ? "ready good" : "ready not"}, {"role", "status"}});
-    write_mark(html, list.ready() ? "yes" : "check");
+    {
+        const auto line = html.in("p", {{"class", list.ready() ? "ready good" : "ready not"}, {"role", "status"}});
+        write_mark(html, list.ready() ? "yes" : "check");
+        html.element("span", !open.empty()
+                                 ? fmt::format("Not ready: {}.", fmt::join(open, ", "))
+                                 : fmt::format("{} Weakest evidence: {}.",
+                                               list.nothing_to_order() ? "Nothing to order: there is no such place."
+                                               : list.hearsay.empty()  ? "Ready to order."
+                                                                       : "Ready to order, if so.",
+                                               evidence_words(list.weakest)));
+    }
     if (!list.hearsay.empty())
-        html.element("strong", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                                           fmt::join(told_words(situation, list.hearsay), ", ")));
-    if (!open.empty()) return html.element("span", fmt::format("Not ready: {}.", fmt::join(open, ", ")));
-    html.element("span", fmt::format("{} Weakest evidence: {}.",
-                                     list.nothing_to_order() ? "Nothing to order: there is no such place."
-                                     : list.hearsay.empty()  ? "Ready to order."
-                                                             : "Ready to order, if so.",
-                                     evidence_words(list.weakest)));
+        html.element("p",
+                     fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
+                                 fmt::join(told_words(situation, list.hearsay), ", ")),
+                     {{"class", "only-if"}});
 }
 
 // What comes before ordering in sight, the job's own cautions opened.
@@ -111,14 +117,16 @@ void show_list(Visit& visit, Page& page) {
         write_vehicle_links(html, visit, situation->name());
         return;
     }
-    auto list = make_parts_list(situation->places(), jobs);
+    auto list = in_words(make_parts_list(situation->places(), jobs), session.catalog());
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
     page.title = fmt::format("{}: {}", situation->name(), fmt::join(list.titles, " and "));
     page.invented |= list.invented;
     write_ready(html, list, *situation);
     const auto first = first_things(list);
-    if (first.empty() || !visit.asked("ask").empty()) write_question(html, visit, *situation, open_lines(list));
-    else write_first_things(html, visit, *situation, first);
+    const bool asked_for = !visit.asked("ask").empty();
+    if (!asked_for && !first.empty()) write_first_things(html, visit, *situation, first);
+    else if (asked_for || !list.ready())  // what is only looked at does not hold an order up
+        write_question(html, visit, *situation, open_lines(list));
     write_lines(html, visit, list, *situation);
     write_stays(html, list, *situation);
     write_kits(html, list, situation->name());

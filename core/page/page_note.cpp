@@ -9,9 +9,11 @@
 #include "core/page/page_command.h"
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
+#include "core/page/page_table_form.h"
 #include "core/page/page_vehicle.h"
 #include "core/shop/shop_told.h"
 #include "core/work/own_line.h"
+#include "core/work/own_words.h"
 #include "core/work/statement.h"
 
 namespace casebound {
@@ -23,14 +25,6 @@ constexpr std::string_view of_places = "applications";
 
 std::string note_address(const std::string& vehicle, const Fields& query) {
     return address(vehicle_address(vehicle, "/note"), query);
-}
-
-Field role_field(Session& session, const std::string& name, const std::string& role, bool required) {
-    Field field{"", "Place", Field::Kind::choice, "", "", role, {{"", "choose"}}, required};
-    field.name = name;
-    for (const auto& [key, owned] : session.catalog().vocabularies().roles())
-        field.options.emplace_back(key, owned.word.title);
-    return field;
 }
 
 struct Who {
@@ -110,34 +104,6 @@ Form place_form(Visit& visit, const std::string& vehicle) {
     return form;
 }
 
-Field column_field(Session& session, const Column& column, const std::string& value) {
-    if (column.word == WordOf::role) return role_field(session, column.name, value, column.required);
-    Field field{column.name,    column_words(column.name), Field::Kind::words, "", column.meaning, value, {},
-                column.required};
-    if (column.kind == CellKind::number || column.kind == CellKind::integer) {
-        field.kind = Field::Kind::number;
-        field.unit = unit_of_column(column.name);
-    } else if (!column.choices.empty()) {
-        field.kind = Field::Kind::choice;
-        field.options = as_options(column.choices);
-        field.options.insert(field.options.begin(), {"", column.required ? "choose" : "not stated"});
-    }
-    return field;
-}
-
-// A field for every column of the table; the vehicle's line and the source are known.
-Form table_form(Session& session, const TableShape& table, const std::string& key,
-                const std::function<std::string(const std::string&)>& value) {
-    Form form{key, spaced(table.name), "Write it down", {}};
-    for (const auto& column : table.columns) {
-        if (column.name == "source" || column.name == "withdrawn" || (column.name == "line" && !column.unique))
-            continue;
-        auto field = column_field(session, column, value(column.name));
-        (column.required || !field.value.empty() ? form.fields : form.more).push_back(std::move(field));
-    }
-    return form;
-}
-
 void write_tables(Html& html, const PackShape& shape, const std::string& vehicle) {
     const auto details = html.in("details");
     html.element("summary", "Something else: stand-ins, kits, what stays in the case, torques, fills, properties");
@@ -172,18 +138,6 @@ void show_note(Visit& visit, Page& page) {
     html.link("/own", "What is written down already", {{"class", "button"}});
     html.text(" ");
     html.link(vehicle_address(situation->name()), "Back to the vehicle", {{"class", "button"}});
-}
-
-// Of the columns that the form has a field for; empty ones too when `blank`.
-std::vector<std::string> cells_of(const Visit& visit, const TableShape& table, bool blank) {
-    std::vector<std::string> cells;
-    for (const auto& column : table.columns) {
-        if (column.name == "source" || column.name == "withdrawn" || (column.name == "line" && !column.unique))
-            continue;
-        const auto value = visit.typed(column.name);
-        if (!value.empty() || blank) cells.push_back(fmt::format("{}={}", column.name, value));
-    }
-    return cells;
 }
 
 void add_source(Args& args, const Visit& visit) {
@@ -229,12 +183,15 @@ void write_statement(Html& html, const Visit& visit, const OwnStatement& one, co
     std::string place;
     for (const auto& row : one.rows)
         if (row.table == table) {
-            html.element("strong", row_words(row.cells));
+            html.element("strong", statement_words(visit.session.catalog(), table, row.cells));
             place = fmt::format("; {}.csv:{}", row.table, row.line);
         }
     for (const auto& change : one.changes)
         if (change.table == table)
-            html.element("span", fmt::format("Before {}: {}", change.date, row_words(change.row)), {{"class", "hint"}});
+            html.element(
+                "span",
+                fmt::format("Before {}: {}", change.date, statement_words(visit.session.catalog(), table, change.row)),
+                {{"class", "hint"}});
     html.element("span",
                  fmt::format("{} ({}), {}{}", one.title, evidence_words(evidence_from(one.kind)), one.edition, place));
     if (!one.stands()) return html.element("span", state_of(one), {{"class", "fault"}});

@@ -16,17 +16,13 @@ namespace {
 
 constexpr std::size_t rows_a_page = 100;
 
-std::string money(std::int64_t cents, const std::string& currency) {
-    return fmt::format("{} {}", cents_text(cents), currency);
-}
-
 std::string terms_of(const OfferOnFile& offer, const std::string& currency) {
     std::string text = !offer.returnable   ? "return not said: ask first"
                        : *offer.returnable ? "may go back"
                                            : "cannot go back";
     if (offer.returnable.value_or(false) && offer.return_fee > 0)
         text += fmt::format(", {} % is kept", plain_number(offer.return_fee * 100, 1));
-    if (offer.core_cents > 0) text += fmt::format("; core charge {}", money(offer.core_cents, currency));
+    if (offer.core_cents > 0) text += fmt::format("; core charge {}", money_text(offer.core_cents, currency));
     return text;
 }
 
@@ -39,13 +35,14 @@ void write_offers(Html& html, const Visit& visit) {
     const auto offers = ShopOffers(visit.session.shop()).offers(visit.asked("item"));
     const auto currency = visit.currency();
     if (offers.empty()) return html.element("p", "No offer on file.");
+    write_currency_hint(html, visit);
     const auto stretch = stretch_of(visit, offers.size(), rows_a_page);
     const auto list = html.in("ul", {{"class", "told"}});
     for (std::size_t i = stretch.from; i < stretch.to; ++i) {
         const auto& offer = offers[i];
         const auto item = html.in("li");
         html.element("strong",
-                     fmt::format("{} by {}: {}", offer.item, offer.seller, money(offer.price_cents, currency)));
+                     fmt::format("{} by {}: {}", offer.item, offer.seller, money_text(offer.price_cents, currency)));
         html.element(
             "span",
             fmt::format("{} in a pack; {}; {}{}", plain_number(offer.pack_quantity, 2), here(offer.days),
@@ -68,9 +65,9 @@ void write_sellers(Html& html, const Visit& visit) {
     html.element("h2", "Sellers");
     HtmlTable table(html, {"seller", "carriage", "free from", "least order"}, "Sellers", false);
     for (const auto& seller : sellers)
-        table.row({seller.name, money(seller.carriage_cents, currency),
-                   seller.free_from_cents ? money(*seller.free_from_cents, currency) : "",
-                   seller.minimum_cents > 0 ? money(seller.minimum_cents, currency) : ""});
+        table.row({seller.name, money_text(seller.carriage_cents, currency),
+                   seller.free_from_cents ? money_text(*seller.free_from_cents, currency) : "",
+                   seller.minimum_cents > 0 ? money_text(seller.minimum_cents, currency) : ""});
 }
 
 Form offer_form(const Visit& visit) {

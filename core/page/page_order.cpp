@@ -14,6 +14,7 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/reason/condition_words.h"
+#include "core/say/in_words.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {
@@ -35,9 +36,7 @@ public:
         return fmt::format("{}", fmt::join(out, ", "));
     }
 
-    std::string money(const Json& cents) const {
-        return fmt::format("{} {}", cents_text(cents.get<std::int64_t>()), currency_);
-    }
+    std::string money(const Json& cents) const { return money_text(cents.get<std::int64_t>(), currency_); }
 
     void order(const Json& order) {
         html_.element("p",
@@ -289,16 +288,17 @@ void write_return_cost(Html& html, const OrderView& view, const Json& cost) {
     html.element("p", terms + ".");
 }
 
-void write_buy(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
+void write_buy(Html& html, const Visit& visit, const Situation& situation, const Json& buy) {
     OrderView view(html, buy);
     if (!buy["hearsay"].empty())
-        html.element("p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                                      fmt::join(buy["hearsay"].get<std::vector<std::string>>(), ", ")));
+        html.element(
+            "p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
+                             fmt::join(told_words(situation, buy["hearsay"].get<std::vector<std::string>>()), ", ")));
     if (!buy["left_out"].empty())
         html.element("p", fmt::format("Left out by hand: {}.",
                                       fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
     write_next(html, buy);
-    if (!buy["blocked"].empty()) return write_blocked(html, visit, vehicle, buy);
+    if (!buy["blocked"].empty()) return write_blocked(html, visit, situation.name(), buy);
     for (const auto& one : buy["not_taken"])
         html.element("p", fmt::format("{} by {} is not taken: days not said. Ask them.", one["item"].get<std::string>(),
                                       one["seller"].get<std::string>()));
@@ -379,7 +379,8 @@ void show_order(Visit& visit, Page& page) {
     try {
         const auto buy = json_answer(visit.session, "buy", args_of(visit, name))["buy"];
         page.invented |= buy["invented"].get<bool>();
-        write_buy(html, visit, name, buy);
+        write_buy(html, visit, *situation, buy);
+        if (!buy["order"].is_null() || !buy["unsure"].is_null()) write_currency_hint(html, visit);
         if (!buy["order"].is_null()) write_form(html, visit, {"ordered", "", "This is ordered: write it down", {}});
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data) throw;

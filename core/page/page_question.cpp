@@ -174,12 +174,13 @@ void write_question(Html& html, const Visit& visit, const Situation& situation, 
     const auto open = static_cast<std::size_t>(
         std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }));
     const auto all = questions(situation.model().set, left, lines, situation.narrowing().not_asked());
+    if (all.empty() && open == 0 && situation.narrowing().out_of_reach.empty()) return;  // nothing waits
     const auto section = html.in("section", {{"class", "question"}, {"aria-labelledby", "find-out"}});
     html.element("h2", "Find out first", {{"id", "find-out"}});
     if (all.empty()) {
         html.element("p",
                      open == 0
-                         ? "Nothing to find out: no place waits for an answer."
+                         ? "Nothing else to find out."
                          : fmt::format("{} open, and nothing on record would tell them apart.", plural(open, "place")),
                      {{"class", "what"}});
         if (open > 0 && !situation.narrowing().out_of_reach.empty())

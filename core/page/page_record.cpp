@@ -293,7 +293,7 @@ void show_record(Visit& visit, Page& page) {
     write_work(html, visit.session, name);
     write_form(html, visit, proof_form());
     const auto spent = record["spent_cents"].get<std::int64_t>();
-    html.element("p", fmt::format("Gone into it so far: {} {}.", cents_text(spent), visit.currency()),
+    html.element("p", fmt::format("Gone into it so far: {}.", money_text(spent, visit.currency())),
                  {{"class", "total"}});
     write_form(html, visit, money_form(visit, open));
     write_form(html, visit, start_form(visit, *situation));

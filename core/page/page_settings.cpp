@@ -25,12 +25,12 @@ Field field_of(const SettingKind& kind, const ShopSettings& settings) {
     Field field{std::string(kind.key), sentence_case(kind.title)};
     field.value = settings.get(kind.key).value_or("");
     if (kind.number) field.kind = Field::Kind::number;
-    if (kind.unit == "currency") field.unit = settings.currency();
+    if (kind.unit == "currency") field.unit = settings.get("currency").value_or("");
     if (kind.key == "jurisdiction") field.hint = "us-federal, or elsewhere.";
     for (const auto& unit : shown_units()) {
         if (unit.setting != kind.key) continue;
         field.kind = Field::Kind::choice;
-        field.label = sentence_case(fmt::format("{} are shown in", unit.title));
+        field.label = sentence_case(unit.title);
         field.options.emplace_back("", fmt::format("{}, as recorded", unit_words(unit.choices.front())));
         for (const auto& choice : unit.choices) field.options.emplace_back(choice, unit_words(choice));
     }

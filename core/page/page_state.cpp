@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/order_text.h"
 #include "core/cover/purchase.h"
 #include "core/page/page_vehicle.h"
 #include "core/sheets/check_off.h"
@@ -78,7 +79,7 @@ std::vector<std::string> state_of_work(Session& session, const std::string& vehi
     say("Due", state.due);
     if (!begun.empty() && said.size() == 1) said.emplace_back("Nothing is left to order.");
     if (const auto spent = ShopRecords(session.shop()).spent_cents(vehicle); spent != 0)
-        said.push_back(fmt::format("Cost so far: {} {}.", cents_text(spent), ShopSettings(session.shop()).currency()));
+        said.push_back(fmt::format("Cost so far: {}.", money_text(spent, currency_of(session))));
     return said;
 }
 

@@ -5,6 +5,8 @@
 
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
+#include "core/say/in_words.h"
+#include "core/say/list_words.h"
 #include "core/shop/shop_vehicles.h"
 #include "core/work/why.h"
 
@@ -53,12 +55,13 @@ void show_swap(Visit& visit, Page& page) {
         try {
             const auto situation = visit.asked("for").empty() ? nullptr : visit.session.situation(visit.asked("for"));
             const auto answer = swap_on(visit.session, situation.get(), wanted, offered);
-            page.title = fmt::format("{} in place of {}", offered, wanted);
+            page.title = fmt::format("{} in place of {}", in_titles(visit.session.catalog(), offered),
+                                     in_titles(visit.session.catalog(), wanted));
             for (const auto& key : {answer.wanted_group, answer.offered_group})
                 if (const auto group = visit.session.catalog().group(key))
                     page.invented |= of_the_demo(visit.session, group->origin);
             if (situation) page.under = fmt::format("{}: {}", situation->name(), situation->headline());
-            write_swap(html, answer);
+            write_swap(html, answer, visit.session.catalog());
             const auto line = html.in("p");
             html.link(address("/swap", {{"wanted", offered}, {"offered", wanted}}), "And the other way round?",
                       {{"class", "button"}});
@@ -72,7 +75,8 @@ void show_swap(Visit& visit, Page& page) {
 
 }  // namespace
 
-void write_swap(Html& html, const SwapAnswer& answer) {
+void write_swap(Html& html, const SwapAnswer& made, const Catalog& catalog) {
+    const auto answer = in_words(made, catalog);
     {
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_swap_verdict(html, answer.verdict);

@@ -6,6 +6,6 @@
 
 namespace casebound {
 
-void write_swap(Html& html, const SwapAnswer& answer);
+void write_swap(Html& html, const SwapAnswer& made, const Catalog& catalog);
 
 }  // namespace casebound

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/buy/order_text.h"
 #include "core/html/html.h"
 #include "core/page/page_request.h"
 #include "core/session/session.h"
@@ -31,7 +32,7 @@ struct Visit {
     std::vector<std::string> all_asked(std::string_view name) const;
     std::string typed(std::string_view name) const;  // of the form, trimmed
     std::string url() const;                         // path and query, to come back to
-    std::string currency() const { return ShopSettings(session.shop()).currency(); }
+    std::string currency() const { return currency_of(session); }
 };
 
 struct Page {

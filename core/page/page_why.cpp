@@ -66,6 +66,12 @@ void show_fits(Visit& visit, Page& page) {
     write_vehicle_links(html, visit, situation->name());
 }
 
+std::vector<std::string> worded_cautions(const Situation& situation, const GroupAnswer& group) {
+    auto texts = texts_of(group.cautions);
+    for (auto& text : texts) text = in_titles(situation.judge().catalog(), text);
+    return texts;
+}
+
 void write_why(Html& html, const Situation& situation, const std::string& item, const Why& why) {
     const auto& group = *why.group;
     const auto section = html.in("section");
@@ -88,7 +94,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
     }
     if (!why.role.deciding.empty())
         html.element("p", fmt::format("It hangs on: {}.", attribute_titles(situation, why.role.deciding)));
-    write_list(html, texts_of(group.cautions), "cautions");
+    write_list(html, worded_cautions(situation, group), "cautions");
     html.element("p", fmt::format("Weakest evidence: {}.", evidence_words(why.weakest())));
 }
 
@@ -96,8 +102,9 @@ void write_by_stand_in(Html& html, const Situation& situation, const std::string
                        const std::vector<RoleAnswer>& roles) {
     const auto found = stand_ins_of(situation.places(), item, roles);
     for (const auto& one : found) {
-        html.element("h2", fmt::format("In place of {}, which fits as {}", one.best, one.role));
-        write_swap(html, one.answer);
+        html.element("h2", fmt::format("In place of {}, which fits as {}",
+                                       group_words(situation.judge().catalog(), one.best), one.role));
+        write_swap(html, one.answer, situation.judge().catalog());
     }
     if (!found.empty()) return;
     {
@@ -131,10 +138,11 @@ void show_why(Visit& visit, Page& page) {
         const auto found = whys(visit.session.catalog(), *situation, item, roles, groups);
         if (kit)
             html.element("p",
-                         fmt::format("A kit: {}. It is as good as the worst part in it.", fmt::join(groups, ", ")));
+                         fmt::format("A kit: {}. It is as good as the worst part in it.",
+                                     in_titles(visit.session.catalog(), fmt::format("{}", fmt::join(groups, "; ")))));
         for (const auto& why : found) {
             page.invented |= why.role.invented;
-            write_why(html, *situation, kit ? why.group->key : item, why);
+            write_why(html, *situation, kit ? group_words(visit.session.catalog(), why.group->key) : item, why);
         }
         if (found.empty()) write_by_stand_in(html, *situation, item, roles);
     } catch (const Error& error) {

@@ -19,7 +19,7 @@ struct FirstSteps {
 };
 const std::vector<FirstSteps>& first_steps() {
     static const std::vector<FirstSteps> steps{
-        {"Put a vehicle on the yard, and say what you found out", {"vehicle new", "vehicle tell", "ask"}},
+        {"Add a vehicle, and say what you found out", {"vehicle new", "vehicle tell", "ask"}},
         {"See what fits it", {"list", "fits", "why"}},
         {"Order, and write down what was done", {"offer add", "buy", "record", "sheet"}}};
     return steps;
@@ -55,6 +55,9 @@ bool takes(const Command& command, std::string_view word) {
 std::string with_words(const Command& command) {
     return command.words.empty() ? command.name : command.name + " " + command.words;
 }
+
+// As far as its first clause: the rest is said by `help COMMAND`.
+std::string in_short(const Command& command) { return command.summary.substr(0, command.summary.find(';')); }
 
 std::string words_section(const Command& command) {
     std::string out;
@@ -95,7 +98,7 @@ std::string start_text(const std::vector<Command>& table) {
         Table rows({"", ""});
         for (const auto& name : step.commands)
             for (const auto& command : table)
-                if (command.name == name) rows.row({"casebound " + command.name, command.summary});
+                if (command.name == name) rows.row({"casebound " + command.name, in_short(command)});
         out += rows.text();
     }
     return out + "\n" +
@@ -108,7 +111,7 @@ std::string help_text(const std::vector<Command>& table) {
     std::string out = wrapped("casebound: what fits this vehicle, before anything is ordered.") + "\n";
     Table rows({"command", "what it does"});
     for (const auto& command : table)
-        rows.row({command.words.size() > 24 ? command.name + " ..." : with_words(command), command.summary});
+        rows.row({command.words.size() > 24 ? command.name + " ..." : with_words(command), in_short(command)});
     rows.row({"DOMAIN [INQUIRY]", "a domain's computations; `casebound plugin list` names the domains"});
     return out + rows.text() + "\n" +
            wrapped(

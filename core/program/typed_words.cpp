@@ -196,7 +196,7 @@ void check_count(const Command& command, const Words& given, const Reader& reade
     if (given.size() < command.least) {
         const auto needed = needed_words(command);
         const bool in_one_order = command.words.find(" | ") == std::string::npos && needed.size() == command.least;
-        if (!in_one_order) reader.refuse("something is missing");
+        if (!in_one_order) reader.refuse("more words are needed");
         const Words missing(needed.begin() + static_cast<std::ptrdiff_t>(given.size()), needed.end());
         reader.refuse(fmt::format("{} {} missing", fmt::join(missing, " and "), missing.size() == 1 ? "is" : "are"));
     }

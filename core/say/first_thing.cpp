@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/say/report.h"
 
@@ -43,11 +45,31 @@ std::vector<FirstThing> first_things(const PartsList& list) {
 }
 
 std::string tell_command(const Situation& situation, const std::string& attribute) {
-    const auto* column = situation.model().set.column(attribute);
-    const bool read = column && column->attribute.kind != ValueKind::number &&
-                      column->attribute.kind != ValueKind::size;
+    const auto* known = situation.judge().catalog().vocabularies().attribute(attribute);
+    const bool read = known && known->kind != ValueKind::number && known->kind != ValueKind::size;
     return fmt::format("casebound vehicle tell {} {} VALUE {}", situation.name(), spaced(attribute),
                        read ? "read" : "measured");
+}
+
+std::vector<LookUp> to_look_up(const PartsList& list) {
+    std::vector<LookUp> places;
+    for (const auto& line : list.lines)
+        if (line.must_order() && line.answer.verdict == Verdict::not_recorded)
+            places.push_back({line.answer.role, line.answer.title, line.notes});
+    return places;
+}
+
+std::string look_up_text(const std::vector<LookUp>& places, const Situation& situation) {
+    if (places.empty()) return "";
+    std::string out = wrapped(fmt::format("Look up: nobody has said what goes in {}. Look at the old one, or ask who "
+                                          "sells it, and write it down.",
+                                          plural(places.size(), "place")),
+                              0, 2);
+    for (const auto& one : places)
+        out += wrapped(
+            fmt::format("{}{}{}", named(one.title, one.role), one.how.empty() ? "" : ": ", fmt::join(one.how, "; ")), 2,
+            4);
+    return out + fmt::format("  casebound note {} PLACE PART --says WHO\n", situation.name());
 }
 
 std::string first_things_text(const std::vector<FirstThing>& things, const Situation& situation) {

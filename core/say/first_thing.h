@@ -19,6 +19,14 @@ struct FirstThing {
 // Empty where a question comes first, or nothing waits.
 std::vector<FirstThing> first_things(const PartsList& list);
 
+// A place that a job needs a part for and that nobody has said anything of: what to look for on the old one.
+struct LookUp {
+    std::string role, title;
+    std::vector<std::string> how;
+};
+std::vector<LookUp> to_look_up(const PartsList& list);
+std::string look_up_text(const std::vector<LookUp>& places, const Situation& situation);
+
 std::string first_things_text(const std::vector<FirstThing>& things, const Situation& situation);
 
 // "casebound vehicle tell van pan_depth=VALUE measured": how what settles it is told, as it is found out.

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/error.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/reason/condition_words.h"
@@ -52,7 +53,7 @@ std::string attribute_titles(const Situation& situation, const std::vector<std::
 
 std::string leaf_words(const Leaf& leaf, const Situation& situation) {
     if (leaf.row()) return row_words(*leaf.row(), situation);
-    return leaf.told ? fact_words(situation, leaf.text()) : leaf.text();
+    return leaf.told ? fact_words(situation, leaf.text()) : in_titles(situation.judge().catalog(), leaf.text());
 }
 
 std::vector<std::string> told_words(const Situation& situation, const std::vector<std::string>& said) {
@@ -61,12 +62,28 @@ std::vector<std::string> told_words(const Situation& situation, const std::vecto
     return words;
 }
 
+std::string fluid_words(std::string_view key) {
+    constexpr std::string_view own = "own-";  // of a group that was written down here, of one part
+    return std::string(key.starts_with(own) ? key.substr(own.size()) : key);
+}
+
 std::string group_in_short(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
     if (!group.only_part.empty()) return group.only_part;
-    if (role.unit != "each") return group.key;
+    if (role.unit != "each") return fluid_words(group.key);
     for (const auto& member : situation.judge().catalog().members(group.id))
         if (member.withdrawn.empty() && member.basis != Basis::claimed) return member.item;
     return group.title;
+}
+
+std::string with_words(const Situation& situation, const std::vector<GoesWith>& others) {
+    std::vector<std::string> words;
+    for (const auto& one : others) {
+        const auto* role = situation.judge().catalog().vocabularies().role(one.role);
+        words.push_back(fmt::format("{}{}{}", one.quantity == 1 ? "" : fmt::format("{:g} of ", one.quantity),
+                                    group_words(situation.judge().catalog(), one.group),
+                                    role ? fmt::format(" as {}", role->title) : ""));
+    }
+    return words.empty() ? "" : fmt::format(", together with {}", fmt::join(words, " and "));
 }
 
 namespace {
@@ -76,26 +93,46 @@ bool by_the_piece(const Catalog& catalog, const Group& group) {
     return !kind || kind->unit == "each";
 }
 
-bool of_a_key(char c);
+bool of_a_key(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' || c == '.'; }
 
-// "pan_depth=41 mm" from `at` on, whose attribute ends at `end`; empty where no condition stands there.
+// "pan_depth=41 mm" or "drive=2wd|4wd" from `at` on, whose attribute ends at `end`; empty where no condition stands there.
 std::string_view condition_at(const Catalog& catalog, std::string_view sentence, std::size_t at, std::size_t end) {
     if (end >= sentence.size() || std::string_view("=<>").find(sentence[end]) == std::string_view::npos) return {};
     const auto* attribute = catalog.vocabularies().attribute(std::string(sentence.substr(at, end - at)));
     if (!attribute) return {};
-    auto stop = std::min(sentence.find_first_of(" ;,)", end), sentence.size());
+    auto stop = std::min(sentence.find_first_of(" ;,):", end), sentence.size());
+    if (sentence[stop - 1] == '.') --stop;
     const auto unit = " " + attribute->unit;
     if (unit.size() > 1 && sentence.substr(stop).starts_with(unit)) stop += unit.size();
     return sentence.substr(at, stop - at);
 }
 
-bool of_a_key(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_' || c == '.'; }
+std::string condition_or_as_it_is(std::string_view condition, const Vocabularies& words) {
+    try {
+        return condition_words(condition, words);
+    } catch (const Error&) { return std::string(condition); }  // "pan_depth=...": to be typed
+}
+
+// A word that can only be a key: of a group, a place, an attribute, or a value with an underscore in it.
+std::optional<std::string> key_words(const Catalog& catalog, std::string_view word) {
+    const auto& words = catalog.vocabularies();
+    const bool dashed = word.find('-') != std::string_view::npos, low = word.find('_') != std::string_view::npos;
+    if (!dashed && !low) return std::nullopt;
+    if (const auto group = catalog.group(word); group && by_the_piece(catalog, *group))
+        return named(group->title, word);
+    if (const auto* role = words.role(std::string(word))) return named(role->title, word);
+    if (const auto* attribute = words.attribute(std::string(word))) return named(attribute->title, word);
+    const bool value = low && word.ends_with(".csv") == false && std::none_of(word.begin(), word.end(), [](char c) {
+                           return std::isupper(static_cast<unsigned char>(c)) != 0;
+                       });
+    return value ? std::optional(named(spaced(word), word)) : std::nullopt;
+}
 
 }  // namespace
 
 std::string group_words(const Catalog& catalog, std::string_view key) {
     const auto group = catalog.group(key);
-    if (!group || !by_the_piece(catalog, *group)) return std::string(key);
+    if (!group || !by_the_piece(catalog, *group)) return fluid_words(key);
     for (const auto& member : catalog.members(group->id))
         if (member.withdrawn.empty() && member.basis != Basis::claimed) return named(member.item, key);
     return named(group->title, key);
@@ -110,14 +147,16 @@ std::string in_titles(const Catalog& catalog, std::string_view sentence) {
             out += sentence[at++];
             continue;
         }
+        if (end - at > 1 && sentence[end - 1] == '.') --end;  // the end of a sentence
         const auto word = sentence.substr(at, end - at);
         if (const auto condition = condition_at(catalog, sentence, at, end); !condition.empty()) {
-            out += condition_words(condition, catalog.vocabularies());
+            out += condition_or_as_it_is(condition, catalog.vocabularies());
             at += condition.size();
             continue;
         }
-        const auto group = word.find('-') == std::string_view::npos ? std::nullopt : catalog.group(word);
-        out += group && by_the_piece(catalog, *group) ? named(group->title, word) : std::string(word);
+        // "may_stand_in(" is of a program, "seal_od=..." is to be typed.
+        const bool called = end < sentence.size() && (sentence[end] == '(' || sentence[end] == '=');
+        out += called ? std::string(word) : key_words(catalog, word).value_or(std::string(word));
         at = end;
     }
     return out;
@@ -132,6 +171,10 @@ std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& r
                          role.verdict == Verdict::fits ? left : group.on});
     }
     for (const auto& part : role.parts) cases.push_back({named(part.only_part, part.key), left});
+    if (!role.plain())
+        for (const auto& part : role.with_others)
+            cases.push_back(
+                {named(group_in_short(situation, role, part), part.key) + with_words(situation, part.goes_with), left});
     if (role.verdict != Verdict::check_first) return cases;
     if (role.none_line.size() && role.none_line.meets(left)) cases.push_back({"none", role.none_line & left});
     if (role.blank.size() && role.blank.meets(left)) cases.push_back({"not recorded", role.blank & left});
@@ -146,7 +189,8 @@ std::vector<WordedCase> line_cases(const ListLine& line, const Situation& situat
         const auto group = std::find_if(line.answer.groups.begin(), line.answer.groups.end(),
                                         [&](const GroupAnswer& one) { return one.key == option.group; });
         const bool everywhere = group == line.answer.groups.end() || line.answer.verdict == Verdict::fits;
-        cases.push_back({order(line, option), everywhere ? left : group->on & left});
+        cases.push_back(
+            {order(line, option) + with_words(situation, option.goes_with), everywhere ? left : group->on & left});
     }
     if (line.answer.verdict != Verdict::check_first) return cases;
     if (!line.none_where.empty()) cases.push_back({"none", line.answer.none_line & left});

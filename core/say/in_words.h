@@ -20,7 +20,11 @@ std::string leaf_words(const Leaf& leaf, const Situation& situation);
 // Facts as the told are said: "pan depth, rail to floor 41 mm (said 2026-11-25)".
 std::vector<std::string> told_words(const Situation& situation, const std::vector<std::string>& said);
 
+std::string fluid_words(std::string_view key);  // a fluid by the name of its spec, or as it was written down
+
 // A part number to order, else the title; "QF-4" of a fluid.
+// ", together with the neck seal as neck seal"; nothing goes with it: "".
+std::string with_words(const Situation& situation, const std::vector<GoesWith>& others);
 std::string group_in_short(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group);
 
 // A group as it is ordered: a part number of it, else its title; the name of a fluid's spec.

@@ -41,12 +41,24 @@ Json json_of(const HeldOrder& held) {
             {"source", json_of(held.hold.source)}};
 }
 
+namespace {
+
+Json json_of(const std::vector<GoesWith>& others) {
+    auto json = Json::array();
+    for (const auto& one : others)
+        json.push_back({{"group", one.group}, {"role", one.role}, {"quantity", one.quantity}});
+    return json;
+}
+
+}  // namespace
+
 Json json_of(const GroupAnswer& group) {
     Json json{{"group", group.key},
               {"title", group.title},
               {"verdict", verdict_name(group.verdict)},
               {"configurations", group.on.count()}};
     if (!group.only_part.empty()) json["only_part"] = group.only_part;
+    if (!group.goes_with.empty()) json["goes_with"] = json_of(group.goes_with);
     json["quantity_low"] = group.quantity_low;
     json["quantity_high"] = group.quantity_high;
     json["for"] = json_list(group.leaves);
@@ -65,6 +77,8 @@ Json json_of(const RoleAnswer& answer) {
     json["groups"] = Json::array();
     for (const auto& group : answer.groups) json["groups"].push_back(json_of(group));
     for (const auto& part : answer.parts) json["groups"].push_back(json_of(part));
+    if (!answer.plain())
+        for (const auto& part : answer.with_others) json["groups"].push_back(json_of(part));
     json["none_needed_because"] = json_list(answer.none_leaves);
     json["told"] = json_list(answer.told);
     json["withdrawn"] = json_list(answer.withdrawn);
@@ -129,6 +143,7 @@ Json json_of(const Member& member) {
 
 Json json_of(const Option& option) {
     Json json{{"group", option.group}, {"title", option.title}, {"where", option.where}, {"share", option.share}};
+    if (!option.goes_with.empty()) json["goes_with"] = json_of(option.goes_with);
     json["items"] = json_list(option.members);
     json["claimed_only"] = json_list(option.claimed);
     json["packs"] = Json::array();

@@ -10,6 +10,7 @@
 #include "core/ground/units.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/list_words.h"
 
 namespace casebound {
 
@@ -40,7 +41,7 @@ std::string members_text(const Option& option) {
 std::string option_text(const ListLine& line, const Option& option) {
     return option.containers.empty()
                ? members_text(option)
-               : fmt::format("{}: {}", option.group, containers_text(option.containers, line.answer.unit));
+               : fmt::format("{}: {}", fluid_words(option.group), containers_text(option.containers, line.answer.unit));
 }
 
 std::string order_column(const ListLine& line, const Situation& situation) {
@@ -54,13 +55,14 @@ std::string where_on(const Situation& situation, const Bits& on, const ListLine&
     return where_words(situation.model().set, on, situation.narrowing().left, line.answer.speaks_of());
 }
 
-void notes_of(Table& table, const ListLine& line, const PartsList& list, const Situation& situation, bool full) {
+void notes_of(Table& table, const ListLine& line, const PartsList& list, const SaidOnce& once,
+              const Situation& situation, bool full) {
     for (const auto& stay : list.stays)
         if (stay.role == line.answer.role)
             table.under(stay.where.empty()
                             ? "<< STAYS IN THE CASE"
                             : fmt::format("<< MAY STAY IN THE CASE: where {}", where_on(situation, stay.on, line)));
-    if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
+    if (const auto held = once.of(line); !held.empty()) table.under("not yet: " + held);
     const bool packs = std::any_of(line.options.begin(), line.options.end(),
                                    [](const Option& option) { return !option.containers.empty(); });
     if (line.reserve > 0 && packs)
@@ -251,7 +253,11 @@ std::string source_text(const Origin& origin) {
         return origin.source.empty()               ? kind
                : origin.source.rfind(kind, 0) == 0 ? origin.source
                                                    : fmt::format("{} ({})", origin.source, kind);
-    return fmt::format("{}, {}:{} ({})", origin.pack, origin.file, origin.line, evidence_words(origin.evidence));
+    const auto sheet = origin.file.rfind(':');  // only a workbook's table has one
+    const auto place = sheet == std::string::npos ? fmt::format("{}, {}:{}", origin.pack, origin.file, origin.line)
+                                                  : fmt::format("{}, {}, row {}", origin.file.substr(0, sheet),
+                                                                origin.file.substr(sheet + 1), origin.line);
+    return fmt::format("{} ({})", place, kind);
 }
 
 std::string note_text(const SourceNote& source) {
@@ -355,11 +361,13 @@ std::string list_text(const PartsList& list, const Situation& situation, bool fu
     if (question_comes_first(list)) out += question_text(*list.next, situation.name(), list.open);
     for (const auto& question : list.domain_questions)
         out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
+    const SaidOnce once(list);
+    for (const auto& text : once.texts()) out += wrapped(fmt::format("NOT YET: {}.", text), 0, 2);
     out += "\n";
     Table table({"place", "need", "answer", "order"});
     for (const auto& line : list.lines) {
         table.row({line.answer.title, need_text(line), verdict_column(line), order_column(line, situation)});
-        notes_of(table, line, list, situation, full);
+        notes_of(table, line, list, once, situation, full);
     }
     out += table.text() + stays_section(list, situation) + kits_section(list) + why_section(list, situation) + "\n";
     for (const auto& caution : list.cautions)

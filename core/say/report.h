@@ -17,7 +17,7 @@ Meaning meaning_of(Verdict verdict);
 Meaning meaning_of(const ListLine& line);
 std::string ready_words(const PartsList& list);  // of a list that is ready
 std::string in_colour(Verdict verdict, std::string_view text);
-std::string source_text(const Origin& origin);    // "demo-fleet, applications.csv:41 (invented)"
+std::string source_text(const Origin& origin);    // a row of a CSV file or of a workbook, and its evidence
 std::string note_text(const SourceNote& source);  // what was typed is "typed in", whatever it was typed from
 // With what is said put into words of the vehicle, where there is one.
 std::string leaf_text(const Leaf& leaf, const Situation* situation, std::size_t indent = 2);

@@ -7,6 +7,7 @@
 #include "core/ground/text_layout.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -34,9 +35,12 @@ std::string group_text(const GroupAnswer& group, const RoleAnswer& answer, const
         2, 2);
     const auto reasons = leaves_text(group.leaves, full, &situation, 4) +
                          leaves_text(group.against, full, &situation, 4);
+    if (!group.goes_with.empty())
+        out += wrapped(fmt::format("only{}", with_words(situation, group.goes_with).substr(1)), 4, 2);
     if (full || group.verdict != Verdict::fits) out += reasons;
     else out += leaves_text(stand_in_leaves(group), full, &situation, 4);
-    for (const auto& caution : group.cautions) out += wrapped(fmt::format("caution: {}", caution.text), 4, 2);
+    for (const auto& caution : group.cautions)
+        out += wrapped(fmt::format("caution: {}", in_titles(situation.judge().catalog(), caution.text)), 4, 2);
     return out;
 }
 
@@ -55,17 +59,20 @@ std::string role_text(const RoleAnswer& answer, const Situation& situation, bool
             answer.verdict == Verdict::does_not_fit)
             out += group_text(group, answer, situation, full);
     for (const auto& part : answer.parts) out += group_text(part, answer, situation, full);
+    if (!answer.plain())
+        for (const auto& part : answer.with_others) out += group_text(part, answer, situation, full);
     out += leaves_text(answer.none_leaves, full, &situation, 2) + leaves_text(answer.told, full, &situation, 2);
     if (full && !answer.withdrawn.empty())
         out += wrapped("no longer counts:", 2) + leaves_text(answer.withdrawn, full, &situation, 4);
     return out + wrapped(fmt::format("weakest evidence: {}", evidence_words(answer.weakest)), 2);
 }
 
-std::string swap_text(const SwapAnswer& answer, bool full, const Catalog& catalog) {
+std::string swap_text(const SwapAnswer& made, bool full, const Catalog& catalog) {
+    const auto answer = in_words(made, catalog);
     std::string out = spread(fmt::format("{}: {} for {}", swap_words(answer.verdict), answer.offered, answer.wanted),
                              invented_label(answer.invented));
     const auto list = [&](std::string_view label, const std::vector<std::string>& texts) {
-        for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, in_titles(catalog, text)), 2, 2);
+        for (const auto& text : texts) out += wrapped(fmt::format("{}{}", label, text), 2, 2);
     };
     // A reason that stands below with its source is not said twice.
     const bool all_shown = full || answer.leaves.size() <= 5;
@@ -73,8 +80,7 @@ std::string swap_text(const SwapAnswer& answer, bool full, const Catalog& catalo
         if (!all_shown || std::none_of(answer.leaves.begin(), answer.leaves.end(),
                                        [&](const Leaf& leaf) { return leaf.text() == reason; }))
             list("", {reason});
-    for (const auto& condition : answer.conditions)
-        list("only where ", {condition_words(condition, catalog.vocabularies())});
+    list("only where ", answer.conditions);
     list("on condition: ", answer.requirements);
     list("also fit: ", answer.also_requires);
     list("differs: ", answer.differences);

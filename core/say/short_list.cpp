@@ -9,7 +9,9 @@
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/reason/condition_words.h"
+#include "core/say/first_thing.h"
 #include "core/say/in_words.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -26,7 +28,8 @@ std::string containers_in_short(const std::vector<Container>& containers, const 
 // `alone`: the only choice, so that its equals are named, too.
 std::string what_to_order(const ListLine& line, const Option& option, bool alone) {
     if (!option.containers.empty())
-        return fmt::format("{}, {}", option.group, containers_in_short(option.containers, line.answer.unit));
+        return fmt::format("{}, {}", fluid_words(option.group),
+                           containers_in_short(option.containers, line.answer.unit));
     if (option.members.empty()) return fmt::format("{}, no part on record", named(option.title, option.group));
     std::string out = option.members.front().item;
     for (std::size_t i = 1; alone && i < option.members.size(); ++i)
@@ -36,9 +39,11 @@ std::string what_to_order(const ListLine& line, const Option& option, bool alone
 
 class Short {
 public:
-    Short(const PartsList& list, const Situation& situation) : list_(list), situation_(situation) {}
+    Short(const PartsList& list, const Situation& situation) : list_(list), situation_(situation), once_(list) {}
 
-    std::string text() const { return head() + lines() + folded() + stays() + kits() + conditions() + foot(); }
+    std::string text() const {
+        return head() + waits() + lines() + folded() + stays() + kits() + conditions() + foot();
+    }
 
 private:
     const Possibilities& set() const { return situation_.model().set; }
@@ -73,6 +78,13 @@ private:
         return is_looked_at(line) || (line.answer.verdict == Verdict::none_needed && line.doubts.empty());
     }
 
+    // What several lines wait for, before them.
+    std::string waits() const {
+        std::string out;
+        for (const auto& text : once_.texts()) out += wrapped(fmt::format("NOT YET: {}.", text), 0, 2);
+        return out;
+    }
+
     std::string lines() const {
         Table table({"", "", "", ""});
         bool any = false;
@@ -81,7 +93,7 @@ private:
             any = true;
             table.row({coloured(meaning_of(line), sign(line)), line.answer.title, need_text(line),
                        order_in_short(line, situation_) + stay_note(line)});
-            if (const auto held = held_back(line); !held.empty()) table.under("not yet: " + held);
+            if (const auto held = once_.of(line); !held.empty()) table.under("not yet: " + held);
             if (!line.only_where.empty())
                 table.under("needed only where " + where_words(set(), line.applies, left(), line.answer.speaks_of()));
             if (!line.companion_of.empty()) table.under(line.companion_of);
@@ -176,11 +188,18 @@ private:
 
     bool asks() const { return !list_.ready() && question_comes_first(list_); }
 
+    std::string first_to_tell() const {
+        for (const auto& thing : first_things(list_))
+            if (!thing.attributes.empty()) return tell_command(situation_, thing.attributes.front());
+        return "";
+    }
+
     std::string foot() const {
         const auto typed = fmt::format("{} {}", situation_.name(), fmt::join(list_.jobs, " "));
         std::string out;
         if (asks() && !list_.next->answers.empty())
             out += fmt::format("Then: {}\n", tell_command(*list_.next, situation_.name()));
+        else if (const auto told = first_to_tell(); !told.empty()) out += fmt::format("Then: {}\n", told);
         else if (list_.unrecorded > 0)
             out += wrapped(fmt::format("Next: casebound note {} PLACE PART --says WHO", situation_.name()), 0, 2);
         else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
@@ -193,6 +212,7 @@ private:
 
     const PartsList& list_;
     const Situation& situation_;
+    SaidOnce once_;
 };
 
 }  // namespace

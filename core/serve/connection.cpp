@@ -77,7 +77,7 @@ const std::string* field_in(const Fields& fields, std::string_view name) {
 }
 
 Refused not_known() {
-    return {401, "this page is for the yard's own people",
+    return {401, "this page is for those who were let in",
             "open the address that was printed last where casebound runs; each lets in one device"};
 }
 
@@ -247,7 +247,7 @@ void Connection::enter(const Fields& form) {
     PageReply reply;
     reply.body = plain_page(fmt::format("You are let in, as device {}", device.number),
                             "This device is known until casebound page ends, or until it is put out.",
-                            PlainLink{"/", "Open the yard"});
+                            PlainLink{"/", "Open the vehicles"});
     send(std::move(reply), fmt::format("{}={}; Path=/; HttpOnly; SameSite=Strict", door_.cookie_name, device.cookie));
 }
 

@@ -54,7 +54,7 @@ std::string devices_page(const Devices& devices, const std::string& entry, const
         button(html, devices_path, {{"token", form_token}, {"out", fmt::format("{}", one.number)}},
                fmt::format("Put device {} out", one.number));
     }
-    html.link("/", "To the yard");
+    html.link("/", "To the vehicles");
     return plain_page("Devices that were let in", "Each has a key of its own, until casebound page ends.",
                       std::move(html));
 }
@@ -62,7 +62,7 @@ std::string devices_page(const Devices& devices, const std::string& entry, const
 std::string entry_page(const std::string& entry_token) {
     Html html;
     button(html, entry_path, {{"entry", entry_token}}, "Let this device in");
-    return plain_page("To the yard", "The address lets in one device, and is then used up.", std::move(html));
+    return plain_page("To the vehicles", "The address lets in one device, and is then used up.", std::move(html));
 }
 
 }  // namespace casebound

@@ -54,6 +54,20 @@ double number_in(const Input& input, const std::string& text) {
     return value;
 }
 
+// "in gear" and "in-gear" are in_gear.
+std::string choice_in(const Input& input, const std::string& text) {
+    auto meant = text;
+    std::replace_if(
+        meant.begin(), meant.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
+    for (const auto& choice : {text, meant})
+        if (std::find(input.choices.begin(), input.choices.end(), choice) != input.choices.end()) return choice;
+    const auto near = nearest(text, input.choices);
+    throw Error(Exit::bad_data,
+                fmt::format("{}: got {}: {}", dashed(input.name), text,
+                            near.empty() ? spaced(fmt::format("one of {}", fmt::join(input.choices, ", ")))
+                                         : fmt::format("did you mean {}?", spaced(near))));
+}
+
 GivenValue typed(const Input& input, const std::string& text) {
     GivenValue value;
     value.text = text;
@@ -67,15 +81,7 @@ GivenValue typed(const Input& input, const std::string& text) {
             if (text != "yes" && text != "no")
                 throw Error(Exit::bad_data, fmt::format("{}: got {}: say yes or no", dashed(input.name), text));
             break;
-        case Input::Kind::choice:
-            if (std::find(input.choices.begin(), input.choices.end(), text) == input.choices.end()) {
-                const auto near = nearest(text, input.choices);
-                throw Error(Exit::bad_data,
-                            fmt::format("{}: got {}: {}", dashed(input.name), text,
-                                        near.empty() ? fmt::format("one of {}", fmt::join(input.choices, ", "))
-                                                     : fmt::format("did you mean {}?", near)));
-            }
-            break;
+        case Input::Kind::choice: value.text = choice_in(input, text); break;
         case Input::Kind::date:
             if (text == "today") value.text = today();
             else if (!is_date(text))

@@ -5,6 +5,10 @@
 #include <map>
 #include <optional>
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "core/ground/error.h"
 #include "core/ground/shown.h"
 #include "core/ground/units.h"
 
@@ -98,12 +102,34 @@ std::string place_typed(const Catalog& catalog, std::string_view typed) {
     return names_of(catalog.vocabularies().roles()).key(typed).value_or(std::string(typed));
 }
 
+void no_such_job(const Catalog& catalog, const std::string& typed) {
+    std::vector<std::string> near, all, names;
+    for (const auto& row : catalog.facts().rows("jobs")) {
+        all.push_back(fmt::format("{} ({})", row.text("job"), row.text("title")));
+        for (const auto& name : {plain(row.text("job")), plain(row.text("title"))}) names.push_back(name);
+        if (!plain(typed).empty() && (names.back() + names[names.size() - 2]).find(plain(typed)) != std::string::npos)
+            near.push_back(all.back());
+    }
+    const auto spelled = nearest(plain(typed), names);
+    for (std::size_t i = 0; near.empty() && i < names.size(); ++i)
+        if (!spelled.empty() && names[i] == spelled) near.push_back(all[i / 2]);
+    if (near.empty()) {
+        all.insert(all.begin(),
+                   fmt::format("{}: no such job{}", typed, all.empty() ? ": no loaded pack has any" : "; there are:"));
+        throw Error(Exit::usage, all);
+    }
+    throw Error(Exit::usage, fmt::format("{}: no such job: did you mean {}?", typed, fmt::join(near, " or ")));
+}
+
 Words jobs_typed(const Catalog& catalog, const Words& words) {
     Names names;
     for (const auto& row : catalog.facts().rows("jobs"))
         names.add(std::string(row.text("job")), std::string(row.text("title")));
     for (const auto& row : catalog.facts().rows("jobs")) names.firmly(std::string(row.text("job")));
-    return names.each(words);
+    auto jobs = names.each(words);
+    for (const auto& job : jobs)
+        if (catalog.facts().rows("jobs", "job", job).empty()) no_such_job(catalog, job);
+    return jobs;
 }
 
 Words attributes_typed(const Vocabularies& vocabularies, const Words& words) {

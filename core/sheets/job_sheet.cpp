@@ -8,6 +8,7 @@
 #include "core/ground/shown.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/list_words.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
 #include "core/sheets/check_off.h"
@@ -106,8 +107,10 @@ SheetRows torque_rows(Session& session, const Situation& situation, const PartsL
         else if (said->fasteners.empty()) rows.push_back({line.answer.title, "not recorded, see the maker's"});
         else
             for (const auto& one : said->fasteners)
-                rows.push_back(
-                    {line.answer.title, fmt::format("{}: {}", one.what, one.tightening), {}, source_words(one.source)});
+                rows.push_back({line.answer.title,
+                                in_titles(session.catalog(), fmt::format("{}: {}", one.what, one.tightening)),
+                                {},
+                                source_words(one.source)});
     }
     rows.push_back({"all others", "not recorded, see the maker's"});
     return rows;
@@ -134,7 +137,7 @@ SheetRows sources_of(SheetRows& rows) {
 
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& asked) {
     const auto jobs = named_or_open_jobs(session, situation, asked);
-    auto list = make_parts_list(situation.places(), jobs);
+    auto list = in_words(make_parts_list(situation.places(), jobs), session.catalog());
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), situation);
     JobSheet sheet;
     sheet.head = sheet_head(session, situation, list.invented);

@@ -157,7 +157,7 @@ OrderSheet order_sheet(Session& session, const Situation& situation, const std::
     const auto buying = plan_buying(session, situation, {jobs, {}, {}, {}});
     OrderSheet sheet{sheet_head(session, situation, buying.list.invented),
                      buying.list.titles,
-                     ShopSettings(session.shop()).currency(),
+                     currency_of(session),
                      quantity_in(ShopSettings(session.shop()).get("sales_tax").value_or("0"), ""),
                      {},
                      {},

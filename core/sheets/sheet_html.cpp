@@ -41,6 +41,7 @@ PrintTable rows_table(const SheetSection& section, bool tick) {
     for (const auto& [shown, title] :
          {std::pair{entries, "entry"}, {dates, "date"}, {subjects, "what"}, {true, "on record"}, {sources, "source"}})
         if (shown) table.columns.emplace_back(title);
+    table.list = !entries && !dates && !sources;
     for (const auto& row : section.rows) {
         std::vector<std::string> cells;
         if (entries) cells.push_back(row.entry ? std::to_string(*row.entry) : "");
@@ -83,6 +84,7 @@ PrintTable seller_table(const OrderSheetSeller& seller, const std::string& curre
 std::string column_kind(const PrintTable& table, std::size_t column) {
     if (column + table.room >= table.columns.size()) return "room";
     const auto& title = table.columns[column];
+    if (title == "part" || title == "number") return title;
     return title == "date" || title == "entry" || title == "packs" || title == "price" || title == "count" ||
                    title == "counted"
                ? "tight"
@@ -108,13 +110,26 @@ void write_row(Html& html, const PrintTable& table, const std::vector<std::strin
     }
 }
 
+// "[ ] pan bolts: 16 x M6x20, 9 N m".
+void write_rows_as_lines(Html& html, const PrintTable& table) {
+    const auto list = html.in("ul", {{"class", "rows"}});
+    for (const auto& cells : table.rows) {
+        const auto item = html.in("li");
+        if (!table.tick.empty()) html.element("span", "", {{"class", "box"}});
+        if (cells.size() > 1 && !cells[0].empty()) html.element("strong", cells[0] + ": ");
+        html.text(cells.back());
+    }
+}
+
 void write_table(Html& html, const PrintTable& table) {
+    const auto section = html.in("section", table.kept ? HtmlAttributes{{"class", "kept"}} : HtmlAttributes{});
     html.element("h2", table.title);
     if (!table.lead.empty()) html.element("p", table.lead);
     if (table.rows.empty()) {
         html.element("p", table.if_empty);
         return;
     }
+    if (table.list) return write_rows_as_lines(html, table);
     const auto element = html.in("table");
     {
         const auto head = html.in("thead");
@@ -155,10 +170,13 @@ std::string catalog_words(const Catalog& catalog) {
 PrintSheet printed(const Sheet& sheet, const std::string& catalog) {
     PrintSheet made{sheet.kind, sheet.head, catalog, {}};
     for (const auto& section : sheet.sections)
-        if (!section.takes_no_room())
+        if (!section.takes_no_room()) {
             made.tables.push_back(
                 rows_table(section, sheet.kind == "job" && (section.name == "work" || section.name == "parts" ||
                                                             section.name == "stays" || section.name == "torques")));
+            made.tables.back().kept = section.name == "reminders" || section.name == "signatures" ||
+                                      section.name == "stays";
+        }
     return made;
 }
 

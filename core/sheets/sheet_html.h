@@ -23,6 +23,8 @@ struct PrintTable {
     std::string if_empty;
     std::string tick{};    // title of a first column of boxes; empty: none
     std::size_t room = 0;  // so many last columns are left for the pen
+    bool list = false;     // what and a sentence: a line each, without a grid
+    bool kept = false;     // on the page of what stands before it
 };
 
 struct PrintSheet {

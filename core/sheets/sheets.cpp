@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/order_text.h"
 #include "core/ground/dates.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
@@ -172,15 +173,16 @@ std::vector<std::string> named_or_open_jobs(Session& session, const Situation& s
                                             const std::vector<std::string>& asked) {
     auto jobs = asked.empty() ? open_jobs(session, situation.name()) : asked;
     if (jobs.empty())
-        throw Error(Exit::usage, fmt::format("{}: no job is open: name one, or casebound record {} start job=...",
-                                             situation.name(), situation.name()));
+        throw Error(Exit::usage, fmt::format("{}: no job is open: name one, or casebound record {} start job=... "
+                                             "(casebound list {} names the jobs)",
+                                             situation.name(), situation.name(), situation.name()));
     return jobs;
 }
 
 HistorySheet history_sheet(Session& session, const Situation& situation) {
     const ShopRecords records(session.shop());
     const auto& name = situation.name();
-    const auto currency = ShopSettings(session.shop()).currency();
+    const auto currency = currency_of(session);
     const auto& words = session.catalog().vocabularies();
     HistorySheet sheet{
         sheet_head(session, situation), told_rows(ShopTold(session.shop()).history(name), words), {}, {}, {}, {}};

@@ -80,7 +80,10 @@ struct Catalog::Reader {
           applications(db,
                        "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM "
                        "application WHERE id BETWEEN ? AND ? ORDER BY id"),
-          source(db, "SELECT kind, title, edition FROM sources WHERE source = ?") {}
+          source(db, "SELECT kind, title, edition FROM sources WHERE source = ?") {
+        Statement packs(db, "SELECT id, folder FROM pack");
+        while (packs.step()) read_from[packs.integer(0)] = packs.str(1);
+    }
 
     const SourceRow& source_row(std::int64_t key, const Catalog& catalog) {
         const auto [found, fresh] = sources.try_emplace(key);
@@ -93,6 +96,7 @@ struct Catalog::Reader {
 
     Statement name, id, group, item, members, applications, source;
     std::unordered_map<std::int64_t, std::string> names;
+    std::map<std::int64_t, std::string> read_from;  // the folder or the workbook of each pack
     std::unordered_map<std::int64_t, std::optional<Group>> groups;
     std::unordered_map<std::int64_t, std::vector<Member>> member_lists;
     std::unordered_map<std::int64_t, SourceRow> sources;
@@ -367,7 +371,9 @@ Evidence Catalog::evidence(std::int64_t source) const { return reader_->source_r
 Origin Catalog::origin(std::int64_t origin, std::string_view table, std::int64_t source) const {
     const auto& said = reader_->source_row(source, *this);
     const auto pack = packs_.find(origin >> 32);
-    return {pack == packs_.end() ? "" : pack->second.name, std::string(table) + ".csv",
+    const auto read_from = reader_->read_from.find(origin >> 32);
+    return {pack == packs_.end() ? "" : pack->second.name,
+            cited_file(read_from == reader_->read_from.end() ? "" : read_from->second, table),
             static_cast<std::uint32_t>(origin & 0xffffffff), said.title, said.evidence};
 }
 

@@ -288,6 +288,22 @@ SwapAnswer Interchange::stand_in(const std::string& wanted_group, const std::str
     return answer;
 }
 
+// Where a statement leads on towards `offered`, asking for nothing but a condition of the vehicle and other parts.
+Bits Interchange::passed(const Edge& edge, const std::string& wanted, const std::string& offered, Bits on) const {
+    const Bits nowhere(on.size());
+    const bool asks = edge.relation == Relation::excludes || edge.relation == Relation::bolts_up_but ||
+                      !edge.withdrawn.empty() || !edge.requirement.empty();
+    const bool barred = edge.offered != offered && (graph_.excluded(edge.offered, wanted, nullptr) ||
+                                                    graph_.excluded(edge.offered, offered, nullptr));
+    if (asks || barred || graph_.excluded(edge.offered, edge.wanted, nullptr)) return nowhere;
+    if (edge.condition.empty()) return on;
+    try {
+        const auto met = meet(judge_->line(), catalog_.vocabularies(), judge_->narrowing(),
+                              parse_condition(edge.condition));
+        return met.open || met.untold ? nowhere : on & met.on;  // else the person must judge
+    } catch (const ConditionFault&) { return nowhere; }
+}
+
 Bits Interchange::reach(const std::string& wanted, const std::string& offered, const Bits& from,
                         const std::function<Bits(const std::string&)>& ruled_out) const {
     Bits reached(from.size());
@@ -299,20 +315,8 @@ Bits Interchange::reach(const std::string& wanted, const std::string& offered, c
     std::vector<Step> steps{{wanted, from}};
     for (std::size_t at = 0; at < steps.size(); ++at)
         for (const auto& edge : graph_.edges_to(steps[at].node)) {
-            const bool asks = edge.relation == Relation::excludes || edge.relation == Relation::bolts_up_but ||
-                              !edge.withdrawn.empty() || !edge.requirement.empty() || !edge.also_requires.empty();
-            const bool barred = edge.offered != offered && (graph_.excluded(edge.offered, wanted, nullptr) ||
-                                                            graph_.excluded(edge.offered, offered, nullptr));
-            if (asks || barred || graph_.excluded(edge.offered, edge.wanted, nullptr)) continue;
-            Bits on = steps[at].on - ruled_out(edge.offered);
-            if (!edge.condition.empty()) {
-                try {
-                    const auto met = meet(judge_->line(), catalog_.vocabularies(), judge_->narrowing(),
-                                          parse_condition(edge.condition));
-                    if (met.open || met.untold) continue;  // the person must judge
-                    on &= met.on;
-                } catch (const ConditionFault&) { continue; }
-            }
+            if (!edge.also_requires.empty()) continue;
+            const Bits on = passed(edge, wanted, offered, steps[at].on - ruled_out(edge.offered));
             if (edge.offered == offered) reached |= on;
             const bool known = on.none() || std::any_of(steps.begin(), steps.end(), [&](const Step& step) {
                                    return step.node == edge.offered && step.on.contains(on);
@@ -320,6 +324,43 @@ Bits Interchange::reach(const std::string& wanted, const std::string& offered, c
             if (!known) steps.push_back({edge.offered, on});
         }
     return reached;
+}
+
+Interchange::Together Interchange::reach_together(const std::string& wanted, const std::string& offered,
+                                                  const Bits& from,
+                                                  const std::function<Bits(const std::string&)>& ruled_out) const {
+    constexpr std::size_t most_ways = 256;  // more are not looked at, and then nothing is said to stand in
+    Together found{Bits(from.size()), {}, {}};
+    if (graph_.excluded(wanted, offered, nullptr)) return found;
+    std::vector<const Edge*> way;
+    std::size_t ways = 0;
+    const auto arrive = [&](const Bits& on) {
+        found.on |= on;
+        const bool asks = std::any_of(way.begin(), way.end(), [](const Edge* e) { return !e->also_requires.empty(); });
+        for (const auto* edge : way) {
+            for (const auto& group : parts(edge->also_requires))
+                found.with.try_emplace(group, Bits(on.size())).first->second |= on;
+            if (asks) found.leaves.push_back(leaf_of(*edge));
+        }
+    };
+    const std::function<void(const std::string&, const Bits&)> go = [&](const std::string& node,
+                                                                        const Bits& from_here) {
+        for (const auto& edge : graph_.edges_to(node)) {
+            const bool again = edge.offered == wanted || std::any_of(way.begin(), way.end(), [&](const Edge* one) {
+                                   return one->offered == edge.offered;
+                               });
+            if (again || ways > most_ways) continue;
+            const Bits on = passed(edge, wanted, offered, from_here - ruled_out(edge.offered));
+            if (on.none()) continue;
+            way.push_back(&edge);
+            if (edge.offered == offered) ++ways, arrive(on);
+            else go(edge.offered, on);
+            way.pop_back();
+        }
+    };
+    go(wanted, from);
+    if (ways > most_ways) found.on = Bits(from.size());
+    return found;
 }
 
 std::vector<SwapAnswer> Interchange::stand_ins_for(const std::string& wanted_group, const std::string& role) const {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,6 +32,14 @@ public:
     // but a condition of the vehicle; not through a group where it is ruled out. Requires: a judge.
     Bits reach(const std::string& wanted, const std::string& offered, const Bits& from,
                const std::function<Bits(const std::string& group)>& ruled_out) const;
+    // The same by statements that may ask for other parts to be fitted as well.
+    struct Together {
+        Bits on;
+        std::map<std::string, Bits> with;  // groups that any of its ways asks for, and where
+        std::vector<Leaf> leaves;          // of the ways that ask for any
+    };
+    Together reach_together(const std::string& wanted, const std::string& offered, const Bits& from,
+                            const std::function<Bits(const std::string& group)>& ruled_out) const;
     const StandInGraph& graph() const { return graph_; }
 
 private:
@@ -40,6 +49,7 @@ private:
     };
     std::vector<End> ends(const std::string& key) const;
     SwapAnswer between(const End& wanted, const End& offered, const std::string& role) const;
+    Bits passed(const Edge& edge, const std::string& wanted, const std::string& offered, Bits on) const;
     void add_what_does_not_count(SwapAnswer& answer) const;
     void examine(SwapAnswer& answer, const End& wanted, const End& offered, const std::string& role) const;
 

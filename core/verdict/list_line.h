@@ -18,11 +18,12 @@ enum class Reach : std::uint8_t { needs, consumes, disturbs, look_first };  // s
 // A group that may be ordered for a line, with what it comes as.
 struct Option {
     std::string group, title;
-    std::string only_part;        // of the group this part alone; empty: every part of it
-    std::vector<Member> members;  // may be ordered
-    std::vector<Member> claimed;  // only their seller says so; never ordered from a list
-    std::string where;            // on which of the configurations left; empty: all of them
-    double share = 1;             // of the configurations left, by weight
+    std::string only_part;            // of the group this part alone; empty: every part of it
+    std::vector<GoesWith> goes_with;  // may be ordered only together with these
+    std::vector<Member> members;      // may be ordered
+    std::vector<Member> claimed;      // only their seller says so; never ordered from a list
+    std::string where;                // on which of the configurations left; empty: all of them
+    double share = 1;                 // of the configurations left, by weight
     std::vector<Container>
         containers;  // for quantities: whole containers that give at least the need with least left over
 };

@@ -27,6 +27,7 @@ public:
                 for (const auto& leaf : group.leaves) add_memory(leaf);
         for (const auto& part : line.answer.parts)
             for (const auto& leaf : part.leaves) add_memory(leaf);
+        for (const auto& part : line.answer.with_others) add_with_others(line, part);
         for (const auto& option : line.options)
             for (const auto& member : option.members) add_from_memory(member, option.title);
         add_what_is_kept_away(line);
@@ -48,6 +49,12 @@ private:
                     add_once(list_.hearsay, fact->said());
             }
         }
+    }
+    void add_with_others(const ListLine& line, const GroupAnswer& part) {
+        for (const auto& leaf : part.leaves) add_memory(leaf);
+        for (const auto& member : places_.members(line.answer, part)) add_from_memory(member, part.key);
+        for (const auto& one : part.goes_with)
+            for (const auto& member : places_.members_beside(one)) add_from_memory(member, one.group);
     }
     void add_from_memory(const ListLine& line, const SwapAnswer& swap) {
         if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) return;

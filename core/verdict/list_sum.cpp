@@ -17,18 +17,33 @@ std::optional<Evidence> firmest_of(const std::vector<Member>& members) {
     return firmest;
 }
 
+Evidence with_what_goes_with_it(const GroupAnswer& part, const ListLine& line, const Places& places) {
+    Evidence weakest = firmest_of(places.members(line.answer, part)).value_or(Evidence::law);
+    for (const auto& leaf : part.leaves) weakest = weaker(weakest, leaf.evidence());
+    for (const auto& one : part.goes_with)
+        weakest = weaker(weakest, firmest_of(places.members_beside(one)).value_or(Evidence::law));
+    return weakest;
+}
+
 // What may be ordered for a line is in its group, or stands in, by a statement of its own: of the parts of one group
 // the firmest, of several groups the weakest.
 std::optional<Evidence> of_what_is_ordered(const ListLine& line, const Places& places) {
     std::optional<Evidence> ordered;
     for (const auto& option : line.options)
-        if (const auto firmest = firmest_of(option.members)) ordered = weaker(ordered.value_or(*firmest), *firmest);
+        if (!option.goes_with.empty()) continue;
+        else if (const auto firmest = firmest_of(option.members))
+            ordered = weaker(ordered.value_or(*firmest), *firmest);
     if (ordered) return ordered;
     for (const auto& swap : line.stand_ins) {
-        if (swap.verdict != SwapVerdict::yes) continue;
+        if (swap.verdict != SwapVerdict::yes || !swap.also_requires.empty()) continue;
         const auto member = firmest_of(places.members_standing_in(line.answer, swap));
         if (!member) continue;
         const auto way = weaker(swap.weakest, *member);
+        ordered = ordered ? std::min(*ordered, way) : way;
+    }
+    if (ordered) return ordered;
+    for (const auto& part : line.answer.with_others) {
+        const auto way = with_what_goes_with_it(part, line, places);
         ordered = ordered ? std::min(*ordered, way) : way;
     }
     return ordered;

@@ -255,6 +255,8 @@ struct Builder {
                     add_once(list.domain_questions, question_words(judge, question));
         }
         for (const auto& part : line.answer.parts) offer(line, part);
+        if (!line.answer.plain())
+            for (const auto& part : line.answer.with_others) offer(line, part);
         if (!line.answer.exact_only) add_stand_ins(line);
         if (direct) offer_by_several_ways(line);
         if (line.answer.verdict == Verdict::not_recorded && line.must_order())
@@ -289,6 +291,9 @@ struct Builder {
                 else if (better(swap, *known)) *known = std::move(swap);
             }
         }
+        const bool with = std::any_of(line.stand_ins.begin(), line.stand_ins.end(),
+                                      [](const SwapAnswer& one) { return !one.also_requires.empty(); });
+        if (with && line.answer.with_others.empty()) places.add_with_others(line.answer);
     }
 
     static double with_reserve(const ListLine& line, const GroupAnswer& group) {
@@ -300,6 +305,7 @@ struct Builder {
         option.group = group.key;
         option.title = group.title;
         option.only_part = group.only_part;
+        option.goes_with = group.goes_with;
         for (const auto& member : judge.catalog().members(group.id))
             if (member.withdrawn.empty() && member.basis == Basis::claimed) option.claimed.push_back(member);
         option.members = places.members(line.answer, group);

@@ -6,71 +6,20 @@
 #include <fmt/format.h>
 
 #include "core/verdict/open_worlds.h"
+#include "core/verdict/ruled_out.h"
 
 namespace casebound {
 
 namespace {
 
-// Where something that counts rules a group out of a place: a statement, or its domain, which is asked of a group that
-// nobody recorded there as well. For as long as the place does not change.
-class RuledOut {
-public:
-    RuledOut(const Judge& judge, const RoleAnswer& place) : judge_(judge), place_(place) {}
-    const Bits& operator()(const std::string& group) {
-        const auto [found, fresh] = known_.try_emplace(group);
-        if (fresh) found->second = asked(group);
-        return found->second;
-    }
-
-    // Where a part is ruled out by any of its groups but this one; that sources disagree about one is enough.
-    Bits by_others(const Member& part, const std::string& but) {
-        Bits out(judge_.line().set.size());
-        if (!part.in_several) return out;
-        for (const auto& group : judge_.catalog().groups_of(part.item))
-            if (group != but) out |= against(group);
-        return out;
-    }
-
-    Bits against(const std::string& group) {
-        Bits out = (*this)(group);
-        for (const auto& one : place_.groups)
-            if (one.key == group) out |= one.no_line;
-        return out;
-    }
-
-private:
-    Bits asked(const std::string& group) const {
-        for (const auto& one : place_.groups)
-            if (one.key == group) return one.out_line;
-        RoleAnswer place;
-        place.role = place_.role;
-        place.domain = place_.domain;
-        const auto vetoed = judge_.candidate(place, group).vetoed_line;
-        return place_.none_line.size() ? vetoed | place_.none_line : vetoed;
-    }
-
-    const Judge& judge_;
-    const RoleAnswer& place_;
-    std::map<std::string, Bits> known_;
-};
-
 bool counts(const Member& member) { return member.withdrawn.empty() && member.basis != Basis::claimed; }
-
-Bits sure_of(const GroupAnswer& group) { return group.on_line - group.doubted_line; }
-
-void want_as_much(GroupAnswer& group, const GroupAnswer& other) {
-    if (other.quantity_high <= 0) return;
-    group.quantity_low = group.quantity_high == 0 ? other.quantity_low
-                                                  : std::min(group.quantity_low, other.quantity_low);
-    group.quantity_high = std::max(group.quantity_high, other.quantity_high);
-}
 
 template <class Rows> void append(Rows& rows, const Rows& more) { rows.insert(rows.end(), more.begin(), more.end()); }
 
 void join(GroupAnswer& part, const GroupAnswer& group) {
-    part.on_line |= sure_of(group);
+    part.on_line |= group.sure();
     part.by_groups.push_back(group.key);
-    want_as_much(part, group);
+    part.want_as_much(group);
     append(part.leaves, group.leaves);
     append(part.cautions, group.cautions);
     append(part.notes, group.notes);
@@ -99,24 +48,31 @@ bool filled(const RoleAnswer& place, const Bits& worlds) {
 
 }  // namespace
 
-bool outright(const SwapAnswer& swap) {
+bool as_stated(const SwapAnswer& swap) {
     const bool goes = swap.verdict == SwapVerdict::yes || swap.verdict == SwapVerdict::yes_if;
-    return goes && swap.requirements.empty() && swap.also_requires.empty() && swap.differences.empty() &&
-           swap.equal_by.empty();
+    return goes && swap.requirements.empty() && swap.differences.empty() && swap.equal_by.empty();
 }
+
+bool outright(const SwapAnswer& swap) { return as_stated(swap) && swap.also_requires.empty(); }
 
 RoleAnswer Places::role(std::string_view role) const { return judged(judge_.role(role)); }
 
 RoleAnswer Places::judged(RoleAnswer answer) const {
     if (answer.verdict == Verdict::not_answered) return answer;
+    weigh(answer);
+    if (!filled(answer, may_be_true(judge_.narrowing()))) add_with_others(answer);
+    settle(answer);
+    add_hearsay(answer);
+    return answer;
+}
+
+// By what is said of the place alone, whatever goes in beside it.
+void Places::weigh(RoleAnswer& answer) const {
     hold_where_sources_divide(answer);
     hold_where_quantities_differ(answer);
     if (!answer.exact_only && !filled(answer, may_be_true(judge_.narrowing()))) add_stand_ins(answer);
     doubt_members(answer);
     add_parts_of_several(answer);
-    settle(answer);
-    add_hearsay(answer);
-    return answer;
 }
 
 std::vector<RoleAnswer> Places::roles() const {
@@ -134,7 +90,7 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
     for (const auto& wanted : answer.groups) {
         if (!wanted.on_line.meets(worlds)) continue;
         for (auto& swap : stand_ins_for(answer, wanted)) {
-            if (!outright(swap)) continue;
+            if (!as_stated(swap)) continue;  // where it asks for others, by ways that do not
             const Bits on = interchange_.reach(wanted.key, swap.offered_group, wanted.on_line,
                                                [&](const std::string& g) { return out(g); });
             if (!on.meets(worlds)) continue;
@@ -147,7 +103,7 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
             const Bits sure = (group.on_line - waits) | (on - wanted.doubted_line);
             group.on_line |= on - wanted.disagreed_line - group.vetoed_line;
             waits = (waits | (on & wanted.doubted_line)) - sure;
-            want_as_much(group, wanted);
+            group.want_as_much(wanted);
             for (const auto& leaf : wanted.leaves) group.leaves.push_back(leaf);
             for (const auto& leaf : swap.leaves) group.leaves.push_back(leaf);
             group.stands_in_for.push_back(wanted.key);
@@ -156,9 +112,9 @@ void Places::add_stand_ins(RoleAnswer& answer) const {
     for (auto& [key, group] : derived) {
         group.doubted_line |= waiting.at(key);
         if (auto* direct = find(answer, key)) {
-            direct->on_line |= sure_of(group) - direct->disagreed_line;
+            direct->on_line |= group.sure() - direct->disagreed_line;
             direct->leaves.insert(direct->leaves.end(), group.leaves.begin(), group.leaves.end());
-            want_as_much(*direct, group);
+            direct->want_as_much(group);
         } else {
             answer.groups.push_back(std::move(group));
         }
@@ -198,7 +154,7 @@ void Places::add_parts_of_several(RoleAnswer& answer) const {
     const auto worlds = may_be_true(judge_.narrowing());
     std::map<std::string, std::vector<std::size_t>> by_part;
     for (std::size_t i = 0; i < answer.groups.size(); ++i) {
-        const Bits sure = sure_of(answer.groups[i]);
+        const Bits sure = answer.groups[i].sure();
         if (!sure.meets(worlds) || sure.contains(worlds)) continue;
         for (const auto& member : judge_.catalog().members(answer.groups[i].id))
             if (member.in_several && counts(member)) by_part[member.item].push_back(i);
@@ -208,7 +164,7 @@ void Places::add_parts_of_several(RoleAnswer& answer) const {
         if (at.size() < 2) continue;
         GroupAnswer part = answer.groups[at.front()];
         part.only_part = item;
-        part.on_line = sure_of(part);
+        part.on_line = part.sure();
         part.doubted_line = part.disagreed_line = Bits(worlds.size());
         part.by_groups = {part.key};
         for (std::size_t i = 1; i < at.size(); ++i) join(part, answer.groups[at[i]]);
@@ -235,9 +191,14 @@ void Places::settle(RoleAnswer& answer) const {
     const auto in_all = [&](const GroupAnswer& group) {
         return group.verdict == Verdict::fits && group.on_line.contains(all) && !group.doubted_line.meets(all);
     };
-    if (!answer.parts.empty() || std::any_of(answer.groups.begin(), answer.groups.end(), in_all))
+    const auto with_others_in_all = [&](const GroupAnswer& group) { return group.on_line.contains(all); };
+    const auto &groups = answer.groups, &others = answer.with_others;
+    if (!answer.parts.empty() || std::any_of(groups.begin(), groups.end(), in_all) ||
+        std::any_of(others.begin(), others.end(), with_others_in_all)) {
         for (auto& group : answer.groups)
             if (group.verdict == Verdict::fits && !in_all(group)) group.verdict = Verdict::check_first;
+        std::erase_if(answer.with_others, [&](const GroupAnswer& group) { return !with_others_in_all(group); });
+    }
     judge_.grade(answer);
 }
 
@@ -323,11 +284,12 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
 
 std::vector<Member> Places::members(const RoleAnswer& place, const GroupAnswer& group) const {
     RuledOut out(judge_, place);
+    const Bits on = group.goes_with.empty() ? group.on : may_be_true(judge_.narrowing());
     std::vector<Member> may;
     for (const auto& member : judge_.catalog().members(group.id)) {
         if (!counts(member) || (!group.only_part.empty() && member.item != group.only_part)) continue;
         if (!group.only_part.empty()) may.push_back(weakest_membership(member, group.by_groups));
-        else if (!out.by_others(member, group.key).meets(group.on)) may.push_back(member);
+        else if (!out.by_others(member, group.key).meets(on)) may.push_back(member);
     }
     return may;
 }

@@ -3,6 +3,7 @@
 // told. Every list, order, sheet and page asks it; none has a rule of its own.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -14,6 +15,8 @@ namespace casebound {
 
 // A stand-in that may be taken without a word more than the vehicle says.
 bool outright(const SwapAnswer& swap);
+// The same, or once what goes with it goes in, too.
+bool as_stated(const SwapAnswer& swap);
 
 class Places {
 public:
@@ -31,6 +34,10 @@ public:
     // May one item or group stand in for another on this vehicle? A part recorded as not fitting it may not.
     SwapAnswer swap(const std::string& wanted, const std::string& offered) const;
 
+    // What stands in only together with other parts, and so is right on all that is left. A place that is open is
+    // answered with it; beside what fits alone it is another way.
+    void add_with_others(RoleAnswer& place) const;
+
     // The members of a group that may be ordered for the place on all of `on`: not withdrawn, in the group by more than
     // a claim, and in no other group that is ruled out there.
     std::vector<Member> members(const RoleAnswer& place, const GroupAnswer& group) const;
@@ -44,6 +51,9 @@ public:
 
     // The same of what stands in.
     std::vector<Member> members_standing_in(const RoleAnswer& place, const SwapAnswer& swap) const;
+
+    // And of what goes in together with it, in its own place.
+    std::vector<Member> members_beside(const GoesWith& one) const;
 
     // Where a part is ruled out of the place by a group of it other than this one.
     Bits ruled_out_by_others(const RoleAnswer& place, const GroupAnswer& group, const Member& part) const;
@@ -63,6 +73,12 @@ public:
 
 private:
     RoleAnswer judged(RoleAnswer answer) const;
+    void weigh(RoleAnswer& answer) const;
+    std::optional<GroupAnswer> with_others(const RoleAnswer& place, const std::string& offered,
+                                           const std::vector<const GroupAnswer*>& wanted) const;
+    std::optional<GoesWith> beside(const RoleAnswer& place, const std::string& group, Bits& against,
+                                   std::vector<Leaf>& leaves) const;
+    std::string place_of(const Group& group) const;
     void hold_where_sources_divide(RoleAnswer& answer) const;
     void hold_where_excluded(RoleAnswer& answer) const;
     void doubt_where_columns_differ(RoleAnswer& answer) const;

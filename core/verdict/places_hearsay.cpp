@@ -8,9 +8,12 @@ namespace casebound {
 static bool stays(const RoleAnswer& answer, const Bits& left, const Bits& more) {
     if (answer.verdict != answer.verdict_on(more)) return false;
     if (answer.verdict == Verdict::none_needed) return answer.none_line.contains(more);
-    const bool parts_stay = std::all_of(answer.parts.begin(), answer.parts.end(),
-                                        [&](const GroupAnswer& part) { return part.on_line.contains(more); });
-    return parts_stay && std::all_of(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& group) {
+    const auto stay = [&](const std::vector<GroupAnswer>& parts) {
+        return std::all_of(parts.begin(), parts.end(),
+                           [&](const GroupAnswer& part) { return part.on_line.contains(more); });
+    };
+    return stay(answer.parts) && stay(answer.with_others) &&
+           std::all_of(answer.groups.begin(), answer.groups.end(), [&](const GroupAnswer& group) {
                const bool ordered = group.verdict == Verdict::fits && group.on_line.contains(left);
                return !ordered || !group.stands_in_for.empty() ||
                       (group.on_line.contains(more) && !group.doubted_line.meets(more));

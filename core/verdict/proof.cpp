@@ -150,6 +150,8 @@ void Judge::grade(RoleAnswer& answer) const {
     }
     for (const auto& part : answer.parts)
         for (const auto& one : part.leaves) take(one);
+    if (!answer.plain() && !answer.with_others.empty())
+        for (const auto& one : answer.with_others.front().leaves) take(one);
     for (const auto& one : answer.none_leaves) take(one);
     for (const auto& one : answer.told) take(one);
     weakest = weaker(weakest, weakest_configuration_);

@@ -37,11 +37,28 @@ const Leaf* GroupAnswer::firmest_against(const Bits& left) const {
                               [](const Leaf& a, const Leaf& b) { return a.evidence() < b.evidence(); });
 }
 
+void GroupAnswer::want_as_much(const GroupAnswer& other) {
+    if (other.quantity_high <= 0) return;
+    quantity_low = quantity_high == 0 ? other.quantity_low : std::min(quantity_low, other.quantity_low);
+    quantity_high = std::max(quantity_high, other.quantity_high);
+}
+
 const GroupAnswer* RoleAnswer::best() const {
     const auto found = std::find_if(groups.begin(), groups.end(),
                                     [](const GroupAnswer& g) { return g.verdict == Verdict::fits; });
     if (found != groups.end()) return &*found;
-    return parts.empty() ? nullptr : &parts.front();
+    if (!parts.empty()) return &parts.front();
+    return with_others.empty() ? nullptr : &with_others.front();
+}
+
+const GroupAnswer* RoleAnswer::group(std::string_view key) const {
+    const auto at = std::find_if(groups.begin(), groups.end(), [&](const GroupAnswer& one) { return one.key == key; });
+    return at == groups.end() ? nullptr : &*at;
+}
+
+bool RoleAnswer::plain() const {
+    return !parts.empty() || std::any_of(groups.begin(), groups.end(),
+                                         [](const GroupAnswer& one) { return one.verdict == Verdict::fits; });
 }
 
 Verdict RoleAnswer::verdict_on(const Bits& cell) const {
@@ -53,8 +70,9 @@ Verdict RoleAnswer::verdict_on(const Bits& cell) const {
         disagreed |= group.disagreed_line.meets(cell);
         unvetoed -= group.vetoed_line;
     }
-    for (const auto& part : parts)
-        if (part.on_line.contains(cell)) return Verdict::fits;
+    for (const auto* some : {&parts, &with_others})
+        for (const auto& part : *some)
+            if (part.on_line.contains(cell)) return Verdict::fits;
     if (none_line.size() && none_line.contains(cell)) return Verdict::none_needed;
     if (open) return Verdict::check_first;
     if (disagreed) return Verdict::sources_disagree;

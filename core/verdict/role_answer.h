@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -42,6 +43,12 @@ private:
     std::shared_ptr<const Said> said_;
 };
 
+// What has to go in together with a group, in its own place.
+struct GoesWith {
+    std::string group, role;
+    double quantity = 1;
+};
+
 struct GroupAnswer {
     std::int64_t id{};
     std::string key, title;
@@ -58,8 +65,12 @@ struct GroupAnswer {
     std::vector<std::string> stands_in_for;  // groups; empty: it is recorded for the place itself
     std::string only_part;                   // of the group this part alone; empty: every part of it
     std::vector<std::string> by_groups;      // the groups that this part is in
+    std::vector<GoesWith> goes_with;         // it stands in only together with these
     std::vector<Companion> companions;
     std::optional<SourceNote> never_again;  // the old one never goes back, whatever a job says
+
+    Bits sure() const { return on_line - doubted_line; }
+    void want_as_much(const GroupAnswer& other);  // the quantity of each of the two is enough
 
     // Of what speaks against it where its sources disagree on any of what is left: the firmest; null where they do not.
     const Leaf* firmest_against(const Bits& left) const;
@@ -74,10 +85,11 @@ struct RoleAnswer {
     std::vector<GroupAnswer>
         groups;  // those that fit some configuration left, most probable first; then the rest that are on record
     std::vector<GroupAnswer>
-        parts;       // of one part alone each, that is right on all that may be true by one of its groups
-                     // here and by another there
-    Bits none_line;  // configurations of the line with no such place
-    Bits blank;      // what is left and has nothing recorded
+        parts;  // of one part alone each, that is right on all that may be true by one of its groups
+                // here and by another there
+    std::vector<GroupAnswer> with_others;  // right on all that is left, once what goes with it goes in, too
+    Bits none_line;                        // configurations of the line with no such place
+    Bits blank;                            // what is left and has nothing recorded
     std::vector<Leaf> none_leaves;
     std::vector<Leaf> told;             // told facts the verdict rests on
     std::vector<std::string> deciding;  // a smallest set of attributes that settles it; empty when settled
@@ -88,8 +100,11 @@ struct RoleAnswer {
 
     std::vector<std::string> speaks_of() const;  // attributes that its statements name, for describing in their words
 
-    const GroupAnswer* best() const;             // the first that fits, else the first part; null when none does
-    Verdict verdict_on(const Bits& cell) const;  // what the verdict would be if only `cell` were left
+    // The first that fits, else the first part, else the first that goes in with others; null when none does.
+    const GroupAnswer* best() const;
+    const GroupAnswer* group(std::string_view key) const;  // of `groups`; null when it is not one
+    bool plain() const;                                    // something fits that asks for nothing beside it
+    Verdict verdict_on(const Bits& cell) const;            // what the verdict would be if only `cell` were left
     bool settled_on(const Bits& cell) const { return verdict_on(cell) != Verdict::check_first; }
 };
 

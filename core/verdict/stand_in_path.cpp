@@ -21,11 +21,12 @@ std::vector<Edge> trace(const std::vector<Step>& steps, std::size_t at) {
 
 }  // namespace
 
-std::vector<Edge> PathSearch::within(SwapVerdict worst, Evidence weakest) const {
+std::vector<Edge> PathSearch::within(SwapVerdict worst, bool alone, Evidence weakest) const {
     std::vector<Step> steps{{wanted, left.value_or(Bits{}), {}, 0}};
     for (std::size_t at = 0; at < steps.size(); ++at) {
         if (steps[at].node == offered) return trace(steps, at);
         for (const auto& edge : edges_to(steps[at].node)) {
+            if (alone && !edge.also_requires.empty()) continue;
             if (edge.origin.evidence > weakest || !usable(edge) || gives(edge) > worst || barred(edge.offered))
                 continue;
             const Bits on = left ? steps[at].on & where(edge) : Bits{};
@@ -41,8 +42,9 @@ std::vector<Edge> PathSearch::within(SwapVerdict worst, Evidence weakest) const 
 
 std::vector<Edge> PathSearch::best() const {
     for (const auto verdict : {SwapVerdict::yes, SwapVerdict::yes_if, SwapVerdict::differs})
-        for (int evidence = 0; evidence <= static_cast<int>(Evidence::invented); ++evidence)
-            if (auto path = within(verdict, static_cast<Evidence>(evidence)); !path.empty()) return path;
+        for (const bool alone : {true, false})
+            for (int evidence = 0; evidence <= static_cast<int>(Evidence::invented); ++evidence)
+                if (auto path = within(verdict, alone, static_cast<Evidence>(evidence)); !path.empty()) return path;
     return {};
 }
 

@@ -11,7 +11,7 @@
 
 namespace casebound {
 
-// Best verdict first, then firmest evidence, then fewest steps; exact because every threshold is searched breadth first
+// Best verdict first, then nothing to be fitted beside it, then firmest evidence, then fewest steps; exact because every threshold is searched breadth first
 // on its own. On a vehicle, a path whose conditions cannot all hold is none.
 class PathSearch {
 public:
@@ -26,7 +26,7 @@ public:
     std::vector<Edge> best() const;  // from the offered group to the wanted one; empty when there is none
 
 private:
-    std::vector<Edge> within(SwapVerdict worst, Evidence weakest) const;
+    std::vector<Edge> within(SwapVerdict worst, bool alone, Evidence weakest) const;
 };
 
 }  // namespace casebound

@@ -1,11 +1,13 @@
 #include "core/work/find_uses.h"
 
 #include <algorithm>
+#include <cctype>
 #include <filesystem>
 
 #include <fmt/format.h>
 
 #include "core/ground/text_layout.h"
+#include "core/session/inquiry_session.h"
 #include "core/shop/shop_vehicles.h"
 
 namespace casebound {
@@ -42,6 +44,47 @@ std::vector<std::string> groups_of(const Catalog& catalog, const Found& one) {
 FindAnswer found_in(Session& session, const std::string& words, std::size_t most) {
     const auto beside = std::filesystem::path(session.options().catalog).replace_filename("find.sqlite").string();
     return Finder(session.catalog(), beside).find(words, most);
+}
+
+namespace {
+
+// In small letters, without the last letter of a plural: "pan leaks" finds "leak".
+std::vector<std::string> words_in(const std::string& text) {
+    std::vector<std::string> words(1);
+    for (const char c : text)
+        if (std::isalnum(static_cast<unsigned char>(c)) != 0)
+            words.back() += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+        else if (!words.back().empty()) words.emplace_back();
+    if (words.back().empty()) words.pop_back();
+    for (auto& word : words)
+        if (word.size() > 3 && word.back() == 's') word.pop_back();
+    return words;
+}
+
+bool has_all(const std::vector<std::string>& wanted, const std::string& text) {
+    const auto words = words_in(text);
+    return !wanted.empty() && std::all_of(wanted.begin(), wanted.end(), [&](const std::string& one) {
+        return std::any_of(words.begin(), words.end(), [&](const std::string& word) { return word.starts_with(one); });
+    });
+}
+
+}  // namespace
+
+std::string Topic::command() const {
+    return computed ? fmt::format("casebound {} {}", dashed(domain), key)
+                    : fmt::format("casebound vehicle tell VEHICLE {} VALUE", spaced(key));
+}
+
+std::vector<Topic> topics_of(Session& session, const std::string& typed) {
+    const auto wanted = words_in(typed);
+    std::vector<Topic> topics;
+    for (const auto& [key, owned] : session.catalog().vocabularies().attributes())
+        if (has_all(wanted, owned.word.title + " " + key)) topics.push_back({false, "", owned.word.title, key});
+    for (const auto& one : session.plugins().domains)
+        for (const auto& inquiry : inquiries_of(one.domain))
+            if (has_all(wanted, inquiry.title + " " + inquiry.name))
+                topics.push_back({true, one.name, inquiry.title, inquiry.name});
+    return topics;
 }
 
 std::vector<std::vector<std::string>> uses_of(Session& session, const std::vector<Found>& found) {

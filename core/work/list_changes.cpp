@@ -36,6 +36,8 @@ PlaceNow state_of(const RoleAnswer& answer) {
             (answer.verdict != Verdict::fits || group.verdict == Verdict::fits))
             parts.push_back(group.key);
     for (const auto& part : answer.parts) parts.push_back(part.only_part);
+    if (!answer.plain())
+        for (const auto& part : answer.with_others) parts.push_back(part.key);
     now.parts = fmt::format("{}", fmt::join(parts, " or "));
     return now;
 }
@@ -117,11 +119,11 @@ std::vector<PlaceChange> list_changes(Session& session, const std::function<void
 }
 
 std::string changes_text(const std::vector<PlaceChange>& changes) {
-    if (changes.empty()) return "No list of a vehicle on the yard changes.\n";
+    if (changes.empty()) return "No list of one of your vehicles changes.\n";
     const auto shown = [](const PlaceNow& now) {
         return now.parts.empty() ? now.verdict : fmt::format("{} {}", now.verdict, now.parts);
     };
-    std::string out = "What changes for the vehicles on the yard:\n";
+    std::string out = "What changes for your vehicles:\n";
     for (const auto& one : changes)
         out += wrapped(fmt::format("{}: {}{}: {}; then {}", one.vehicle, one.title,
                                    one.jobs.empty() ? "" : fmt::format(" ({})", fmt::join(one.jobs, ", ")),

@@ -6,6 +6,7 @@
 
 #include "core/ground/error.h"
 #include "core/ground/shown.h"
+#include "core/say/in_words.h"
 #include "core/say/report.h"
 
 namespace casebound {
@@ -74,6 +75,11 @@ std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const 
         for (const auto& part : role.parts)
             if (part.only_part == item)
                 found.push_back({with_deciding(role, situation), &part, "", membership(catalog, item, part)});
+        for (const auto& group : role.with_others)
+            if (!role.plain() && std::find(groups.begin(), groups.end(), group.key) != groups.end())
+                found.push_back({with_deciding(role, situation), &group,
+                                 "right only" + with_words(situation, group.goes_with).substr(1),
+                                 membership(catalog, item, group)});
         for (const auto& group : role.groups)
             if (std::find(groups.begin(), groups.end(), group.key) != groups.end()) {
                 found.push_back({with_deciding(role, situation), &group, lowered_by(catalog, item, group),
@@ -101,7 +107,7 @@ std::vector<StandIn> stand_ins_of(const Places& places, const std::string& item,
     std::vector<StandIn> found;
     for (const auto& role : roles) {
         const auto* best = role.best();
-        if (!best || role.exact_only) continue;
+        if (!best || !best->goes_with.empty() || role.exact_only) continue;
         auto answer = places.swap(best->key, item);
         if (answer.verdict == SwapVerdict::not_recorded ||
             (answer.verdict == SwapVerdict::no && answer.path.empty() && answer.leaves.empty()))

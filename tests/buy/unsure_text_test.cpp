@@ -48,7 +48,7 @@ TEST_CASE("what to find out and how to tell it stand before anything else") {
     Sample told;
     told.add("pan_depth=41 mm", 0.6, 8450), told.add("pan_depth=61 mm", 0.4, 13600);
     CHECK_THAT(told.text(), Catch::Matchers::StartsWith("CHECK FIRST: pan filter.\nIt hangs on: pan_depth"));
-    CHECK(told.text().find("vehicle tell van pan depth VALUE") < told.text().find("Lines that differ"));
+    CHECK(told.text().find("vehicle tell van pan depth VALUE") < told.text().find("What differs"));
 }
 
 TEST_CASE("outcomes of the same amount and the same returns are one line, with what they add up to") {

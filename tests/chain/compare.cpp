@@ -155,6 +155,9 @@ private:
         std::set<int> shown = said.items;
         for (const auto& member : world_.members)
             if (said.stand_ins.contains(member.group)) shown.insert(member.item);
+        if (right.items.empty() && said.items.empty() && right.together != said.together)
+            add("parts together",
+                fmt::format("{}: oracle {}, program {}", name_of(place), right.together.size(), said.together.size()));
         for (const int item : right.items)
             if (!shown.contains(item)) add("safe part not listed", fmt::format("i{} as {}", item, name_of(place)));
     }

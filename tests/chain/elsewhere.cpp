@@ -82,7 +82,7 @@ void take_page(Elsewhere& said, const World& world, Session& session) {
     said.page_ready = list.find("class=\"ready good\"") != std::string::npos;
     said.page_blocks = count_of(list, "class=\"line blocks");
     said.page_only_if = list.find("Right only if this is true") != std::string::npos;
-    static const std::regex total("Total ([0-9]+)\\.([0-9]{2}) ");
+    static const std::regex total("Total ([0-9]+)\\.([0-9]{2})");
     std::smatch found;
     if (std::regex_search(order, found, total)) said.page_cents = std::stol(found[1]) * 100 + std::stol(found[2]);
 }

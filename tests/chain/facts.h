@@ -55,12 +55,15 @@ public:
     bool excluded(int a, int b) const;
     // The most that is wanted there for a group that is right, or has something standing in for it, and is `asked`.
     double quantity(int place, int configuration, const std::function<bool(int)>& asked) const;
+    // The groups that any way to it there needs beside it; nothing where there is no way.
+    std::optional<std::set<int>> way_together(int place, int offered, int wanted, int configuration) const;
     bool way(int offered, int wanted, int configuration, const std::function<bool(int)>& closed) const;
 
 private:
     struct Given {  // what one source says: group, configurations
         std::map<int, std::set<int>> by_group;
     };
+    bool passable(const StandIn& one, int offered, int wanted, int configuration) const;
     bool agrees(const Tell& tell, int configuration) const;
     bool counts(const Statement& statement) const;
     bool says_yes(const Statement& statement, int configuration) const;

@@ -5,6 +5,7 @@
 
 #include "counts.h"
 #include "facts.h"
+#include "together.h"
 
 namespace chain {
 
@@ -64,6 +65,9 @@ public:
             line.weakest = of_all_that_speaks(place);
             for (int i = 0; i < items(); ++i)
                 if (whole_item(place, i, true_)) line.items.insert(i);
+            if (line.items.empty() && !alone(place, true_))
+                for (const auto& way : together(world_, facts_, place, true_, true_))
+                    line.together.merge(parts_of(way));
             for (int g = 0; g < groups(); ++g)
                 if (whole_group(place, g, true_)) line.stand_ins.insert(g);
             spoken.ready = spoken.ready && !line.blocks;
@@ -79,11 +83,22 @@ public:
         return spoken;
     }
 
+    // By what is right there alone, or by any choice of what goes in together.
     bool serves(const std::vector<OrderLine>& order, int c) const {
-        const Rights here{
+        std::vector<Together> ways;
+        for (int place = 0; place < places; ++place)
+            for (auto& way : together(world_, facts_, place, {c}, {c})) ways.push_back(std::move(way));
+        bool served = false;
+        for (const auto& choice : choices(ways)) served = served || serves(order, c, choice);
+        return served;
+    }
+    bool serves(const std::vector<OrderLine>& order, int c, const Choice& choice) const {
+        const Rights alone{
             [&](int place, int item) { return facts_.item_right(place, item, c); },
             [&](int place, int, int group) { return facts_.right(place, group, c); },
             [&](int item, int group) { return member_of(item, group) && facts_.right(oil_fill, group, c); }};
+        const std::vector<int> on{c};
+        const auto here = chosen(alone, choice, on);
         Demand demand;
         for (int place = 0; place < places; ++place) {
             if (!must(facts_, place, c) || facts_.none_needed(place, c)) continue;
@@ -94,6 +109,7 @@ public:
                 demand.pieces[static_cast<std::size_t>(place)] = static_cast<int>(wanted + 0.999999) -
                                                                  fitted(world_, here, place);
         }
+        add_others(demand, choice, here);
         for (auto& pieces : demand.pieces) pieces = std::max(pieces, 0);
         auto supplies = at_hand(world_, here);
         double most_litres = 0;
@@ -114,6 +130,40 @@ public:
     const std::vector<int>& may_be_true() const { return true_; }
 
 private:
+    Rights chosen(const Rights& alone, const Choice& choice, const std::vector<int>& on) const {
+        return {[this, &alone, &choice, &on](int place, int item) {
+                    const auto taken = choice.find(place);
+                    return taken == choice.end() ? alone.item(place, item)
+                                                 : part_of_group(world_, facts_, place, item, taken->second.group, on);
+                },
+                [&alone, &choice](int place, int kit_item, int group) {
+                    return !choice.contains(place) && alone.content(place, kit_item, group);
+                },
+                alone.filling};
+    }
+    void add_others(Demand& demand, const Choice& choice, const Rights& rights) const {
+        for (const auto& [place, other] : choice) {
+            auto& pieces = demand.pieces[static_cast<std::size_t>(place)];
+            if (other.pieces > 0) pieces = std::max(pieces, other.pieces - fitted(world_, rights, place));
+        }
+    }
+    std::set<std::pair<int, std::set<int>>> parts_of(const Together& way) const {
+        std::set<int> with;
+        for (const auto& [place, other] : way.others) with.insert(other.group);
+        std::set<std::pair<int, std::set<int>>> found;
+        for (int i = 0; i < items(); ++i)
+            if (part_of_group(world_, facts_, way.place, i, way.group, true_)) found.emplace(i, with);
+        return found;
+    }
+    // Together with others, if not alone.
+    bool usable(const World& world, const Facts& facts, int place, int item, const std::vector<int>& on) const {
+        if (on_all(on, [&](int c) { return facts.item_right(place, item, c); })) return true;
+        const auto ways = together(world, facts, place, on, on);
+        return std::any_of(ways.begin(), ways.end(), [&](const Together& way) {
+            return part_of_group(world, facts, place, item, way.group, on);
+        });
+    }
+
     void tell_of_place(Spoken& spoken, int place) const {
         spoken.fits[place] = verdict(place);
         for (int g = 0; g < groups(); ++g)
@@ -217,6 +267,9 @@ private:
                             [&](const Member& one) { return one.group == group && member_of(one.item, group); });
     }
     bool settled(int place, const std::vector<int>& on) const {
+        return alone(place, on) || !together(world_, facts_, place, on, true_).empty();
+    }
+    bool alone(int place, const std::vector<int>& on) const {
         for (int i = 0; i < items(); ++i)
             if (whole_item(place, i, on)) return true;
         for (int g = 0; g < groups(); ++g)
@@ -263,21 +316,22 @@ private:
     bool rests_on_hearsay() const {
         const World known = without_hearsay(world_);
         const Facts facts(known);
-        return !stands_on(facts, facts.left());
+        return !stands_on(known, facts, facts.left());
     }
     bool rests_on_memory() const {
         const Facts facts(world_, {true, false});
-        return !stands_on(facts, left_);
+        World firm = world_;
+        std::erase_if(firm.members, [](const Member& one) { return from_memory(one.source); });
+        return !stands_on(firm, facts, left_);
     }
     // Would every line be answered alike?
-    bool stands_on(const Facts& facts, const std::vector<int>& on) const {
+    bool stands_on(const World& world, const Facts& facts, const std::vector<int>& on) const {
         for (int place = 0; place < places; ++place) {
             const bool now = needed(place);
             if (!on_all(on, [&](int c) { return (must(facts, place, c) && !facts.none_needed(place, c)) == now; }))
                 return false;
             for (int i = 0; now && i < items(); ++i)
-                if (whole_item(place, i, true_) && !on_all(on, [&](int c) { return facts.item_right(place, i, c); }))
-                    return false;
+                if (usable(world_, facts_, place, i, true_) && !usable(world, facts, place, i, on)) return false;
         }
         return true;
     }
@@ -304,17 +358,19 @@ private:
             const World firmer = no_weaker_than(world_, static_cast<Evidence>(e - 1));
             const Facts facts(firmer);
             for (const int place : of)
-                if (!on_all(left_, [&](int c) { return some_item(facts, place, c); })) return static_cast<Evidence>(e);
+                if (!on_all(left_, [&](int c) { return some_item(firmer, facts, place, c); }))
+                    return static_cast<Evidence>(e);
         }
         return found;
     }
     // Nothing that is said of the place, of what is sold for it, of what stands in or of the vehicle is weaker.
     Evidence of_all_that_speaks(int place) const {
         Evidence found = of_configurations();
+        const bool others = !together(world_, facts_, place, left_, true_).empty();
         for (const auto& one : world_.statements)
-            if (one.place == place) found = std::max(found, evidence(one.source));
+            if (others || one.place == place) found = std::max(found, evidence(one.source));
         for (const auto& one : world_.members)
-            if (world_.groups[static_cast<std::size_t>(one.group)].part == part_of(place))
+            if (others || world_.groups[static_cast<std::size_t>(one.group)].part == part_of(place))
                 found = std::max(found, evidence(one.source));
         for (const auto& one : world_.stand_ins)
             if (world_.groups[static_cast<std::size_t>(one.wanted)].part == part_of(place))
@@ -325,11 +381,11 @@ private:
     static Evidence of_told(Known known) {
         return known == Known::measured || known == Known::read ? Evidence::measured : Evidence::memory;
     }
-    bool some_item(const Facts& facts, int place, int c) const {
+    bool some_item(const World& world, const Facts& facts, int place, int c) const {
         bool any = false;
         for (int i = 0; i < items(); ++i)
-            if (whole_item(place, i, true_)) {
-                if (facts.item_right(place, i, c)) return true;
+            if (usable(world_, facts_, place, i, true_)) {
+                if (usable(world, facts, place, i, {c})) return true;
                 any = true;
             }
         return !any;
@@ -373,15 +429,16 @@ private:
         return most;
     }
 
-    Demand demand() const {
+    Demand demand(const Choice& choice, const Rights& rights) const {
         Demand demand;
         for (int place = 0; place < places; ++place) {
             if (!needed(place)) continue;
             if (place == oil_fill) demand.litres = wanted(place) * 1.03 + 0.3;
             else
                 demand.pieces[static_cast<std::size_t>(place)] = std::max(
-                    0, static_cast<int>(wanted(place) + 0.999999) - fitted(world_, rights_, place));
+                    0, static_cast<int>(wanted(place) + 0.999999) - fitted(world_, rights, place));
         }
+        add_others(demand, choice, rights);
         return demand;
     }
 
@@ -401,12 +458,20 @@ private:
     void order(Spoken& spoken) const {
         spoken.buy = "refused";
         if (!spoken.ready) return;
-        const auto wanted = demand();
-        const bool nothing = wanted.litres <= 0 && std::all_of(wanted.pieces.begin(), wanted.pieces.end(),
-                                                               [](int pieces) { return pieces == 0; });
+        std::vector<Together> ways;
+        for (int place = 0; place < places; ++place)
+            if (needed(place))
+                for (auto& way : together(world_, facts_, place, true_, true_)) ways.push_back(std::move(way));
+        std::optional<long> cents;
+        for (const auto& choice : choices(ways)) {
+            const auto rights = chosen(rights_, choice, true_);
+            const auto wanted = demand(choice, rights);
+            const bool nothing = wanted.litres <= 0 && std::all_of(wanted.pieces.begin(), wanted.pieces.end(),
+                                                                   [](int pieces) { return pieces == 0; });
+            const auto found = nothing ? std::optional<long>(0) : cheapest(world_, rights, wanted);
+            if (found && (!cents || *found < *cents)) cents = found;
+        }
         spoken.buy = "nothing";
-        if (nothing) return;
-        const auto cents = cheapest(world_, rights_, wanted);
         if (cents == 0) return;  // all of it is at hand
         spoken.buy = cents ? "order" : "uncovered";
         spoken.cents = cents.value_or(0);

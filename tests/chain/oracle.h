@@ -35,6 +35,14 @@
 // counts says no of, whoever says yes. An item that is right on everything that may be true may be
 // ordered; a place is settled when there is one, or when nothing is needed on everything that may be true.
 //
+// TOGETHER. A part that takes another's place only where a third is fitted as well is right when that third can go
+// into its own place: the one place that somebody records it for, else the only one for its kind; a place for pieces
+// and another than the first, in which nobody speaks against it, and with a part that can be had. What
+// any way to the part needs on anything that may be true goes with it, and is needed on all of it, for nothing is bought
+// that only some of what is left needs; two things never go into one place. Where such a
+// part is right on all that may be true, the place is settled, and it may be ordered with what goes with it, wherever
+// that costs least; what goes with it is then ordered whatever else is right in its place.
+//
 // HOW MUCH. The most that any of what is left wants; of fluid 3 % and 0.3 L more (the house's own figure); fluids of
 // two groups never make up one filling. One piece serves one place. What is on order, here or on the shelf is counted
 // once, a kit by what is in it; what went back reopens its place; what is fitted and right needs nothing; what an open

@@ -98,8 +98,15 @@ LineSays line_of(const json& line) {
     says.verdict = line["verdict"];
     says.blocks = line["blocks"];
     says.firmest = says.weakest = evidence_from(line["answer"]["weakest_evidence"]);
-    for (const auto& option : line["options"])
-        for (const auto& item : option["items"]) says.items.insert(number_in(item["item"]));
+    for (const auto& option : line["options"]) {
+        std::set<int> with;
+        if (option.contains("goes_with"))
+            for (const auto& one : option["goes_with"]) with.insert(number_in(one["group"]));
+        for (const auto& item : option["items"]) {
+            if (with.empty()) says.items.insert(number_in(item["item"]));
+            else says.together.emplace(number_in(item["item"]), with);
+        }
+    }
     return says;
 }
 

@@ -23,6 +23,7 @@ public:
             case Theme::part_beside: make_beside(); break;
             case Theme::open_line: make_open(); break;
             case Theme::two_fluids: make_two_fluids(); break;
+            case Theme::together: make_together(); break;
         }
         return std::move(world_);
     }
@@ -235,6 +236,87 @@ private:
             world_.bought.push_back(
                 {static_cast<int>(world_.items.size()) - 1, place, 1, dice_.chance(50) ? 1 : 0, 0, 0});
         if (world_.items.size() < 2) world_.bought.clear();
+    }
+
+    // A successor that needs a part beside it, of one candidate or of each.
+    void make_together() {
+        static const std::vector<std::pair<int, int>> pairs{
+            {cover_place, ring_left}, {cover_place, valve_place}, {ring_left, cover_place}, {ring_right, ring_left}};
+        const auto [place, other] = dice_.any(pairs);
+        need(place);
+        const int first = add_group(part_of(place)), second = add_group(part_of(place)),
+                  both = add_group(part_of(place));
+        for (const int group : {first, second})
+            if (dice_.chance(75)) add_item(group, dice_.chance(80), 40);
+        if (dice_.chance(95)) add_item(both, dice_.chance(92), 25);
+        fits(place, first, frames_ > 1 ? When{{frame, {0}}} : When{});
+        if (frames_ > 1 && dice_.chance(90))
+            fits(place, second, {{frame, frames_ > 2 ? std::set<int>{1, 2} : std::set<int>{1}}});
+        const int with = add_group(part_of(other));
+        if (dice_.chance(93)) add_item(with, dice_.chance(92), 20);
+        if (dice_.chance(75)) fits(other, with, dice_.chance(85) ? When{} : some_frames());
+        if (dice_.chance(25)) world_.statements.back().quantity = 2;
+        add_link(both, first), world_.stand_ins.back().also = with;
+        if (dice_.chance(90)) add_link(both, second);
+        if (dice_.chance(70) && world_.stand_ins.back().wanted == second) world_.stand_ins.back().also = with;
+        if (dice_.chance(20)) add_link(second, first);
+        if (dice_.chance(20)) make_place_beside(other);
+        if (dice_.chance(12))
+            world_.statements.push_back({other, Says::does_not_fit, with, some_frames(), 0, false, source()});
+        if (dice_.chance(8))
+            world_.statements.push_back({place, Says::does_not_fit, both, some_frames(), 0, false, source()});
+        if (dice_.chance(8))
+            world_.objections.push_back({dice_.chance(50) ? with : both, some_frames(), dice_.chance(60)});
+        if (dice_.chance(10)) make_second_with(place, both);
+        if (dice_.chance(35)) tell_frame(known());
+        if (dice_.chance(25)) make_part_here(place, other);
+        world_.swaps.emplace_back(first, both);
+        if (dice_.chance(12)) make_two_with(dice_.chance(50));
+    }
+    // Two places, each with a successor that needs its own ring in one third place.
+    void make_two_with(bool third_is_of_the_job) {
+        World fresh;
+        fresh.key = world_.key, fresh.configurations = world_.configurations, fresh.sellers = world_.sellers;
+        world_ = std::move(fresh);
+        if (third_is_of_the_job) need(ring_left);
+        for (const int place : {static_cast<int>(cover_place), static_cast<int>(ring_right)}) {
+            need(place);
+            const int first = add_group(part_of(place)), later = add_group(part_of(place)), with = add_group(ring);
+            if (dice_.chance(50)) add_item(first, true, 40);
+            add_item(later, true, 15), add_item(with, true, 10);
+            fits(place, first), fits(ring_left, with);
+            add_link(later, first), world_.stand_ins.back().also = with;
+        }
+    }
+    // The other place is one of the job, with a part of its own.
+    void make_place_beside(int other) {
+        need(other);
+        const int own = add_group(part_of(other));
+        add_item(own, true, 15);
+        fits(other, own);
+    }
+    void make_second_with(int place, int both) {
+        const int second = place == cover_place ? valve_place : cover_place;
+        if (part_of(place) == cover) return;
+        const int with = add_group(part_of(second));
+        add_item(with, true, 10);
+        fits(second, with);
+        const int later = add_group(part_of(place));
+        add_item(later, true, 12);
+        add_link(later, both), world_.stand_ins.back().also = with;
+    }
+    void make_part_here(int place, int other) {
+        if (world_.items.empty()) return;
+        const int item = below(world_.items.size());
+        const auto kind = world_.items[static_cast<std::size_t>(item)].part;
+        const int at = kind == part_of(place) ? place : other;
+        if (dice_.chance(40)) {
+            world_.shelf.push_back({item, static_cast<double>(dice_.between(1, 2)), 0});
+        } else if (at == place || world_.job.size() > 1) {
+            const int came = dice_.chance(60) ? 1 : 0;
+            world_.bought.push_back({item, at, 1, came, came && dice_.chance(15) ? 1 : 0, 0});
+            if (came && world_.bought.back().returned == 0 && dice_.chance(40)) world_.bought.back().fitted = 1;
+        }
     }
 
     // Two specifications are right, and of neither is much to be had: they never make up one filling.

@@ -9,8 +9,8 @@
 
 namespace chain {
 
-enum class Theme { chain_of_stand_ins, kit_here, shorter_by_hearsay, part_beside, open_line, two_fluids };
-inline constexpr int themes = 6;
+enum class Theme { chain_of_stand_ins, kit_here, shorter_by_hearsay, part_beside, open_line, two_fluids, together };
+inline constexpr int themes = 6;  // that take turns; `together` stands apart
 
 World themed(Theme theme, std::uint64_t seed);
 

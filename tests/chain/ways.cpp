@@ -5,18 +5,49 @@
 
 namespace chain {
 
+// A statement that counts, holds, asks for nothing to be done, and that nobody excludes.
+bool Facts::passable(const StandIn& one, int offered, int wanted, int c) const {
+    const bool plain = one.relation == Relation::supersedes || one.relation == Relation::stands_in_if;
+    if (!plain || one.withdrawn || one.requirement || (reading_.without_memory && from_memory(one.source)) ||
+        !holds(one.when, c) || excluded(one.offered, one.wanted))
+        return false;
+    return one.offered == offered || (!excluded(one.offered, wanted) && !excluded(one.offered, offered));
+}
+
+std::optional<std::set<int>> Facts::way_together(int place, int offered, int wanted, int c) const {
+    if (excluded(offered, wanted)) return std::nullopt;
+    std::optional<std::set<int>> found;
+    std::vector<const StandIn*> way;
+    std::set<int> on_the_way{wanted};
+    const std::function<void(int)> from = [&](int at) {
+        for (const auto& one : world_.stand_ins) {
+            if (one.wanted != at || !passable(one, offered, wanted, c)) continue;
+            if (on_the_way.contains(one.offered) || (one.offered != offered && closed(place, one.offered, c))) continue;
+            way.push_back(&one);
+            on_the_way.insert(one.offered);
+            if (one.offered != offered) {
+                from(one.offered);
+            } else {
+                if (!found) found.emplace();
+                for (const auto* step : way)
+                    if (step->also >= 0) found->insert(step->also);
+            }
+            on_the_way.erase(one.offered);
+            way.pop_back();
+        }
+    };
+    from(wanted);
+    return found;
+}
+
 bool Facts::way(int offered, int wanted, int c, const std::function<bool(int)>& closed) const {
     if (excluded(offered, wanted)) return false;
     std::set<int> on_the_way{wanted};
     const std::function<bool(int)> from = [&](int at) {
         for (const auto& one : world_.stand_ins) {
-            const bool plain = one.relation == Relation::supersedes || one.relation == Relation::stands_in_if;
-            if (one.wanted != at || !plain || one.withdrawn || one.requirement || one.also >= 0 ||
-                (reading_.without_memory && from_memory(one.source)) || !holds(one.when, c) ||
-                excluded(one.offered, one.wanted))
-                continue;
+            if (one.wanted != at || one.also >= 0 || !passable(one, offered, wanted, c)) continue;
             if (one.offered == offered) return true;
-            if (closed(one.offered) || excluded(one.offered, wanted) || excluded(one.offered, offered)) continue;
+            if (closed(one.offered)) continue;
             if (!on_the_way.insert(one.offered).second) continue;
             if (from(one.offered)) return true;
             on_the_way.erase(one.offered);

@@ -181,8 +181,9 @@ struct LineSays {
     std::string verdict;  // fits, none_needed, check_first, sources_disagree, not_recorded, does_not_fit
     bool blocks{}, needed{};
     Evidence firmest = Evidence::law, weakest = Evidence::law;  // of the firmest way to it; of all that speaks of it
-    std::set<int> items;      // of a line that is settled: what may be ordered for it, kits aside
-    std::set<int> stand_ins;  // groups that are said to stand in outright
+    std::set<int> items;  // of a line that is settled: what may be ordered for it, kits aside
+    std::set<std::pair<int, std::set<int>>> together;  // where that is nothing: parts with the groups that go with them
+    std::set<int> stand_ins;                           // groups that are said to stand in outright
 };
 struct OrderLine {
     int item{};

@@ -148,7 +148,7 @@ TEST_CASE("two stacked seals: all out, one in; one left in stops") {
     CHECK_THAT(left.headline, Contains("Stop") && Contains("old seal is still in the bore"));
     CHECK(asked("seal-count", {{"put_in", "1"}}).verdict == Verdict::check_first);
     CHECK_THAT(refusal_of("seal-count", {{"found_in_bore", "1.5"}}),
-               Contains("found_in_bore: got 1.5") && Contains("whole numbers"));
+               Contains("found-in-bore: got 1.5") && Contains("whole numbers"));
 }
 
 TEST_CASE("what was told of the bore is counted without asking again") {

@@ -231,3 +231,21 @@ TEST_CASE("a bore is of the whole millimetre whose H8 holds it, and the press fi
     CHECK(wanted.high == Approx(50.30));
     CHECK(press_fit_allowance_mm(50.03, LipCasing::rubber_covered).low == 0.20);  // what the measure itself would give
 }
+
+TEST_CASE("the section shows what was measured, across and to scale, and nothing that was not") {
+    CHECK_FALSE(seal_picture({std::nullopt, 30.0, 22.0, 21.2}));
+    CHECK_FALSE(seal_picture({30.2, std::nullopt, std::nullopt, 21.2}));
+    const auto picture = seal_picture({30.0, 30.2, std::nullopt, std::nullopt});
+    REQUIRE(picture);
+    CHECK(
+        picture->text_equivalent ==
+        "Across the bore, to scale; heights are not. The bore is 30 mm. The seal is 30.2 mm outside, 0.2 mm more than "
+        "the bore: it is tight there.");
+    std::vector<std::string> measures;
+    for (const auto& shape : picture->shapes)
+        if (shape.kind == casebound::Shape::Kind::line) {
+            measures.push_back(shape.label);
+            CHECK(shape.width == Approx(-2 * shape.x));  // about the middle
+        }
+    CHECK(measures == std::vector<std::string>{"bore 30 mm", "seal outside 30.2 mm"});
+}

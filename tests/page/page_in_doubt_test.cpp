@@ -105,6 +105,6 @@ TEST_CASE("the part that came and does not fit goes back by one button") {
     CHECK(reply.status == 303);
     const auto after = shop.get(reply.location);
     CHECK(says(after, "DOES NOT MATCH"));
-    CHECK(says(after, "SEND IT BACK to Pier: until 2026-12-09; it costs 7.00 cu: 3.00 kept and 4.00 to send it"));
+    CHECK(says(after, "SEND IT BACK to Pier: until 2026-12-09; it costs 7.00: 3.00 kept and 4.00 to send it"));
     CHECK(says(after, "Find out next"));
 }

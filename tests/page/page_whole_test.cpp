@@ -4,6 +4,7 @@
 #include <map>
 
 #include "core/page/page_routes.h"
+#include "core/say/list_words.h"
 #include "core/session/inquiry_session.h"
 #include "tests/page/page_shop.h"
 
@@ -192,8 +193,9 @@ TEST_CASE("every inquiry of every loaded domain has a form with its inputs, and 
                 const auto run = run_inquiry_in(*shop.session, domain.domain, inquiry, {}, situation.get());
                 ++answered;
                 CHECK(reply.status == 200);
-                CHECK(page.all("main")[0]->text.find(run.answer.headline) != std::string::npos);
-                for (const auto& line : run.answer.lines)
+                const auto read = in_words(run.answer, *shop.session);
+                CHECK(page.all("main")[0]->text.find(read.headline) != std::string::npos);
+                for (const auto& line : read.lines)
                     CHECK(page.all("main")[0]->text.find(line.label) != std::string::npos);
                 CHECK(page.all("svg").size() >= run.answer.pictures.size() + run.answer.series.size());
             } catch (const Error& error) {

@@ -2,7 +2,7 @@
 // line stands in what a person reads; only what is typed may be a key. With --keys they are there.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { casebound, check, run, seed } from './served.mjs';
+import { casebound, check, prepare, run, seed } from './served.mjs';
 
 function column(pack, file, name) {
   const [head, ...rows] = readFileSync(join(seed, pack, `${file}.csv`), 'utf8').trim().split(/\r?\n/).map((row) => row.split(','));
@@ -35,9 +35,24 @@ const commands = [
   'fits bookvan', 'fits bookvan pan-filter', 'fits bookvan pan-filter --full', 'why bookvan Q312-1141', 'why bookvan QF-4', 'why tellvan Q312-1141', 'swap Q312-1141 Q312-1161', 'swap QF-4 QF-5 --for bookvan',
   'buy bookvan pan-service', 'buy bookvan pan-service --without drain-plug-washer', 'buy tellvan pan-service', 'buy bookvan engine-mounts', 'decide bookvan', 'find filter', 'vehicle show bookvan', 'vehicle list',
   'record tellvan', 'due', 'sheet bookvan job pan-service', 'sheet tellvan job pan-service', 'sheet tellvan order pan-service', 'sheet bookvan order pan-service', 'sheet bookvan bench-match pan-service',
-  'sheet tellvan history', 'sheet tellvan disclosure', 'offer list', 'shelf list', 'own show', 'audit'];
+  'sheet tellvan history', 'sheet tellvan disclosure', 'offer list', 'shelf list', 'own show', 'audit',
+  // stand-ins and their conditions, kits and their parts, what domains say of other lines, what is held, what was written down
+  'swap gasket-t4-rigid gasket-t4-nitrile', 'swap gasket-t4-rigid gasket-t4-nitrile --full', 'swap pan-t4-41 pan-t4-61', 'swap washer-14-cu washer-14-bonded', 'swap mount-pk-l-solid mount-pk-l-hyd-26', 'swap mount-lg-g-2 mount-lg-g-4',
+  'swap sol-t4-shift sol-t4-lockup', 'swap seal-neck-hat-2 seal-neck-band', 'swap TGF-1 QF-LV', 'swap STF-1 QF-4 --full', 'why bookvan LD-K4141', 'why bookvan Q312-5218', 'why bookvan Q312-9009', 'why hearvan 0094-1840',
+  'list bookvan pan-gasket --full', 'list lightvan shift-solenoid-a', 'list lightvan shift-solenoid-a --full', 'list lightvan engine-mounts', 'list tendvan pan-service --full', 'list ferrvan pan-gasket --full', 'list milkvan pan-service --full',
+  'ask ferrvan shift-solenoid-a', 'ask milkvan pan-service', 'fits bookvan --full', 'fits lightvan --full', 'fits tendvan --full', 'buy lightvan shift-solenoid-a', 'buy milkvan pan-service', 'buy hearvan pan-gasket', 'sheet hearvan order pan-gasket',
+  'sheet lightvan job shift-solenoid-a', 'sheet whervan job pan-service', 'sheet milkvan job pan-service', 'due lightvan', 'decide bookvan --full', 'own show --full'];
 const pages = ['/', '/vehicle/bookvan', '/vehicle/tellvan', '/vehicle/bookvan/list?job=pan-service', '/vehicle/tellvan/list?job=pan-service', '/vehicle/bookvan/fits', '/vehicle/bookvan/why?item=LD-2161', '/vehicle/bookvan/cause',
-  '/vehicle/bookvan/order?job=pan-service', '/vehicle/bookvan/order?job=engine-mounts', '/vehicle/tellvan/order?job=pan-service', '/vehicle/tellvan/record', '/vehicle/bookvan/decide', '/due', '/offers', '/catalog/find?key=filter', '/catalog', '/settings'];
+  '/vehicle/bookvan/order?job=pan-service', '/vehicle/bookvan/order?job=engine-mounts', '/vehicle/tellvan/order?job=pan-service', '/vehicle/tellvan/record', '/vehicle/bookvan/decide', '/due', '/offers', '/catalog/find?key=filter', '/catalog', '/settings',
+  '/swap?wanted=gasket-t4-rigid&offered=gasket-t4-nitrile', '/swap?wanted=pan-t4-41&offered=pan-t4-61', '/vehicle/lightvan/list?job=shift-solenoid-a', '/vehicle/tendvan/list?job=pan-service', '/vehicle/milkvan/list?job=pan-service',
+  '/vehicle/milkvan/order?job=pan-service', '/vehicle/hearvan/order?job=pan-gasket', '/vehicle/bookvan/why?item=Q312-5218', '/vehicle/bookvan/why?item=LD-K4141', '/vehicle/lightvan/why?item=Q312-9009', '/vehicle/hearvan/fits', '/own'];
+
+function prepare_more() {
+  prepare();
+  for (const [name, line] of [['lightvan', 'quernmoor-lighter'], ['tendvan', 'skarn-tender'], ['ferrvan', 'tolvane-ferrier'], ['whervan', 'veldrin-wherry']]) casebound('vehicle', 'new', name, line);
+  casebound('note', 'bookvan', 'pan-filter', 'PF-33', '--says', 'a list of 2026', '--where', 'pan depth 41 mm');
+  casebound('note', 'bookvan', 'fasteners', 'position=left', 'fastener=M10 nut', 'count=3', 'tightening=45 N m', 'reuse=if_undamaged', '--says', 'the handbook, page 8');
+}
 
 await run(async (browser, address) => {
   const all = keys();
@@ -55,4 +70,4 @@ await run(async (browser, address) => {
     check(found.length === 0, `${path}: ${found.join(', ')}`);
   }
   console.log(`${commands.length} commands and ${pages.length} pages read for ${all.length} keys`);
-});
+}, prepare_more);

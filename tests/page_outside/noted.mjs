@@ -16,6 +16,7 @@ await run(async (browser, address) => {
   const tap = async (at, step) => {
     if (!at) throw new Error(`${step}: nothing to tap at ${page.url()}: ${(await text()).slice(0, 500)}`);
     ++taps;
+    await at.evaluate((one) => one.scrollIntoView({ block: 'center' }));  // what the pinned bar covers is scrolled to first
     await at.tap();
   };
   const go = async (at, step) => Promise.all([page.waitForNavigation({ timeout: 20000 }), tap(at, step)]);
@@ -60,7 +61,7 @@ await run(async (browser, address) => {
   check(casebound('list', 'blue', 'pan-service').includes('Ready to order'), 'the command line says otherwise');
 
   await page.goto(`${address}/own`);
-  await shows('pan-filter', 'the own pack');
+  await shows('pan filter: PF-33.1 fits', 'the own pack');
   await shows(maker, 'the own pack');
   await follow('Correct statement 2');
   await type(writes('correct-note'), 'group_key', 'PF 38');

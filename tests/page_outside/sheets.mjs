@@ -59,6 +59,7 @@ const read_sheet = () => {
     const made = { title: words(title), lead: '', head: [], rows: [] };
     for (let next = title.nextElementSibling; next && next.tagName !== 'H2'; next = next.nextElementSibling) {
       if (next.tagName === 'P') made.lead = words(next);
+      if (next.tagName === 'UL') made.rows = [...next.children].map((one) => [words(one)]);
       if (next.tagName !== 'TABLE') continue;
       made.head = [...next.tHead.rows[0].cells].map(words);
       made.rows = [...next.tBodies[0].rows].map((row) => [...row.cells].map(words));
@@ -107,5 +108,22 @@ await run(async (browser, address) => {
       await page.close();
       count += pages.length;
     }
+  // The work of one job is two pages at most, and its parts stand on the first; a disclosure does not end with a page of a sentence.
+  for (const paper of ['a4', 'letter']) {
+    const printed = async (...words) => {
+      const html = join(home, 'short.html'), file = join(home, 'short.pdf');
+      writeFileSync(html, casebound('sheet', ...words, '--html', '--paper', paper));
+      const page = await browser.newPage();
+      await page.goto(`file://${html}`);
+      await page.pdf({ path: file, preferCSSPageSize: true });
+      await page.close();
+      return pages_of(file);
+    };
+    const job = await printed('bookvan', 'job', 'pan-service');
+    check(job.length <= 2, `the job sheet of pan service on ${paper} has ${job.length} pages`);
+    check(job[0].includes('cooler-line seal') || squeezed(job[0]).includes('cooler-lineseal'), `its parts are not all on the first page of ${paper}`);
+    const last = (await printed('tellvan', 'disclosure')).at(-1);
+    check(last.includes('Signatures') && last.includes('For the seller'), `the last page of the disclosure on ${paper} parts the seller's reminder from the signatures: ${last}`);
+  }
   console.log(`${count} pages read back`);
 });

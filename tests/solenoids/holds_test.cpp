@@ -192,7 +192,7 @@ TEST_CASE("a block waits for the means to load its code, and is released by one 
     const Tells open_coil{
         {"codes", "P0753"}, {"coil_clutch_a", "open"}, {"connector_state", "clean"}, {"feed_under_load", "12.5 V"}};
     const auto block = [](const Tells& told) { return why_held(van_with("birch-6", told), "solenoid-block"); };
-    CHECK_THAT(block({}), Contains("nobody has said with what") && Contains("code_loading"));
+    CHECK_THAT(block({}), Contains("nobody has said with what") && Contains("code loading"));
     CHECK_THAT(block({{"code_loading", "nobody"}}), Contains("nobody has said with what"));
     CHECK(block({{"code_loading", "hired"}}) == "");
     CHECK_THAT(why_held(van_with("birch-6", {{"code_loading", "hired"}}, TellEvidence::assumed), "solenoid-block"),

@@ -8,7 +8,6 @@
 
 #include "core/contract/valid_range.h"
 #include "plugins/transmission_fluids/science/blend.h"
-#include "plugins/transmission_fluids/science/brake_fluid.h"
 #include "plugins/transmission_fluids/science/level.h"
 #include "plugins/transmission_fluids/science/residual.h"
 #include "plugins/transmission_fluids/science/viscosity.h"
@@ -162,16 +161,4 @@ TEST_CASE("bc works out the same numbers for every transcendental formula") {
                             exchange_check, exchange_target_check, tilt_check, tilt_error_check})
         for (int i = 0; i < 60; ++i) checks.push_back(make(any));
     compare(checks, formulas);
-}
-
-TEST_CASE("boiling points that 49 CFR 571.116 states in both scales agree") {
-    std::vector<Check> checks;
-    for (const auto& [f, c] : {std::pair{401, brake_fluid_grade("DOT 3").dry_boiling_min_c},
-                               {284, brake_fluid_grade("DOT 3").wet_boiling_min_c},
-                               {446, brake_fluid_grade("DOT 4").dry_boiling_min_c},
-                               {311, brake_fluid_grade("DOT 4").wet_boiling_min_c},
-                               {500, brake_fluid_grade("DOT 5").dry_boiling_min_c},
-                               {356, brake_fluid_grade("DOT 5").wet_boiling_min_c}})
-        checks.push_back({"(" + std::to_string(f) + "-32)*5/9", *c, 1e-12});
-    compare(checks, "");
 }

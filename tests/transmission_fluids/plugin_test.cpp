@@ -312,7 +312,6 @@ TEST_CASE("asked without what it needs, no inquiry gives a firm answer") {
                                               {"service-due", {{"today", "2026-11-25"}}}};
     const FakeFacts nothing;
     for (const auto& inquiry : transmission_fluids::inquiries()) {
-        if (inquiry.name == "brake-fluid") continue;  // it needs no catalog: every input is required
         INFO(inquiry.name);
         const auto found = least.find(inquiry.name);
         const auto answer = ask(instance(), inquiry.name, found == least.end() ? Inputs{} : found->second, nothing);
@@ -339,8 +338,7 @@ TEST_CASE("no answer promises more than it can keep") {
         {"service-due", {{"today", "2026-11-25"}, {"odometer", "1000"}}},
         {"fluid-condition", {{"colour", "brown"}}},
         {"claims", {{"fluid", "ALL-1"}}},
-        {"oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}},
-        {"brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5"}}}};
+        {"oil-grade", {{"scale", "j306-2019"}, {"wanted", "75W-90"}, {"offered", "80W-90"}}}};
     std::set<std::string> asked_for;
     for (const auto& [name, inputs] : all) {
         const auto text = all_text(asked(name, inputs, &vehicle));

@@ -213,17 +213,3 @@ TEST_CASE("32 mm2/s at 40 degC is ISO VG 32, and 36 is between two classes") {
     CHECK_THAT(asked("oil-grade", {{"scale", "iso-3448"}, {"kv40", "32"}}).headline, Contains("ISO VG 32"));
     CHECK_THAT(asked("oil-grade", {{"scale", "iso-3448"}, {"kv40", "36"}}).headline, Contains("between two classes"));
 }
-
-TEST_CASE("DOT 5 and DOT 5.1 share their numbers and never replace each other") {
-    // 49 CFR 571.116: only the base differs.
-    for (const auto& [wanted, offered] : {std::pair{"DOT 5.1", "DOT 5"}, {"DOT 5", "DOT 5.1"}, {"DOT 4", "HSMO"}}) {
-        const auto answer = asked("brake-fluid", {{"wanted", wanted}, {"offered", offered}});
-        CHECK(answer.verdict == Verdict::does_not_fit);
-        CHECK_THAT(answer.headline, Contains("a base is never crossed"));
-    }
-    CHECK(asked("brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 3"}}).verdict == Verdict::does_not_fit);
-    const auto higher = asked("brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 5.1"}});
-    CHECK(higher.verdict == Verdict::check_first);
-    CHECK_THAT(higher.headline, Contains("still the exact grade"));
-    CHECK(asked("brake-fluid", {{"wanted", "DOT 4"}, {"offered", "DOT 4"}}).verdict == Verdict::fits);
-}

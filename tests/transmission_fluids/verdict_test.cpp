@@ -37,8 +37,6 @@ FakeFacts specs() {
                     "CASE,transfer_case,Owner C,2003,36,7.4,,,\n"
                     "GEAR-75,manual,Owner C,2003,80,14.5,,75W-90,\n"
                     "GEAR-80,manual,Owner C,2003,120,14.2,,80W-90,\n"
-                    "BRAKE-4,brake_system,,,,,,,glycol\n"
-                    "BRAKE-5,brake_system,,,,,,,silicone\n"
                     "BARE,,,,,,,,\n",
                 Evidence::maker);
     facts.table("transmission_fluids_gearboxes",
@@ -149,15 +147,6 @@ TEST_CASE("a base that is called for must be on record, and another one is a vet
     CHECK(swapped(facts, "UNSAID", "MIN").at_most == Verdict::fits);
 }
 
-TEST_CASE("brake fluid is exact only, and never in a gearbox") {
-    for (const auto& [wanted, offered] :
-         {std::pair{"BRAKE-4", "BRAKE-5"}, {"BRAKE-5", "BRAKE-4"}, {"BRAKE-4", "NEW-3"}, {"NEW-3", "BRAKE-4"}})
-        CHECK(swapped(wanted, offered).at_most == Verdict::does_not_fit);
-    FakeFacts unspecified;  // known only as a group of brake fluid
-    unspecified.table("groups", "group_key,kind\nB-1,brake-fluid\nB-2,brake-fluid\n");
-    CHECK(swapped(unspecified, "B-1", "B-2").at_most == Verdict::does_not_fit);
-}
-
 TEST_CASE("a seller's claim never makes it firmer; its words are shown") {
     auto facts = specs();
     facts.table("transmission_fluids_claims",
@@ -258,8 +247,8 @@ TEST_CASE("every objection is on an attribute that the vehicle's line has") {
     const auto facts = specs();
     auto vehicle = FakeVehicle().may_be("gearbox", {"ash-4", "reed-v", "sorrel-5"}).may_be("drive", {"2wd"});
     vehicle.tell("gearbox_kind", "manual").tell("fluid_label", "OLD-2");
-    for (const char* group : {"NEW-3", "BELT", "CASE", "GEAR-75", "BRAKE-4", "BARE", "NOBODY-KNOWS"})
-        for (const char* role : {"gearbox-fluid", "transfer-case-fluid", "brake-fluid"})
+    for (const char* group : {"NEW-3", "BELT", "CASE", "GEAR-75", "BARE", "NOBODY-KNOWS"})
+        for (const char* role : {"gearbox-fluid", "transfer-case-fluid"})
             for (const auto& objection : examined(facts, group, vehicle, role).objections) {
                 const auto name = objection.condition.substr(0, objection.condition.find('='));
                 CHECK((name.empty() || !vehicle.possible(name).empty()));
@@ -273,14 +262,6 @@ TEST_CASE("a manual gearbox and an automatic's fluid: the maker may permit it, s
     const auto examination = examined(specs(), "NEW-3", vehicle);
     REQUIRE(examination.objections.size() == 1);
     CHECK(examination.objections[0].at_most == Verdict::check_first);
-}
-
-TEST_CASE("brake fluid in a gearbox and gearbox fluid in the brakes are stopped") {
-    const FakeVehicle vehicle;
-    CHECK(objection_on(examined(specs(), "BRAKE-4", vehicle), "") != nullptr);
-    CHECK(objection_on(examined(specs(), "NEW-3", vehicle, "brake-fluid"), "") != nullptr);
-    CHECK(examined(specs(), "BRAKE-4", vehicle, "brake-fluid").objections.empty());
-    CHECK(examined(specs(), "CASE", vehicle, "transfer-case-fluid").objections.empty());
 }
 
 TEST_CASE("another spec on the vehicle's own label is a question, unless a successor is on record") {
@@ -376,26 +357,22 @@ TEST_CASE("a sound pack has no faults") {
 
 TEST_CASE("each fault of a spec names its column and what to do") {
     FakeFacts groups;
-    groups.table("groups", "group_key,kind\nG-1,transmission-fluid\nB-1,brake-fluid\nF-1,pan-filter\n");
+    groups.table("groups", "group_key,kind\nG-1,transmission-fluid\nF-1,pan-filter\n");
     const auto faults = faults_of("transmission_fluids_specs",
                                   std::string(spec_columns) +
-                                      "G-1,brake_system,,,,,,,glycol\n"
-                                      "B-1,brake_system,,,,,,,\n"
                                       "F-1,planetary_automatic,,,,,,,\n"
                                       "X-1,manual,,2016-13,,,,75W90,\n"
                                       "X-2,manual,,,100,7.0,,75W-140,\n"
                                       "X-3,planetary_automatic,,,340,7.1,,,\n",
                                   groups);
-    REQUIRE(faults.size() == 7);
-    CHECK_THAT(faults[0], Contains("2:gearbox_kind: a transmission-fluid is not made for `brake_system`"));
-    CHECK_THAT(faults[1], Contains("3:base: a brake fluid without its base"));
-    CHECK_THAT(faults[2], Contains("4:group_key: `F-1` is a group of pan-filter"));
+    REQUIRE(faults.size() == 5);
+    CHECK_THAT(faults[0], Contains("2:group_key: `F-1` is a group of pan-filter"));
+    CHECK_THAT(faults[1],
+               Contains("3:sae_j306_grade: `75W90` is no grade of SAE J306 (2005 or 2019): write it as 75W-90"));
+    CHECK_THAT(faults[2], Contains("3:issued: `2016-13` is no date"));
     CHECK_THAT(faults[3],
-               Contains("5:sae_j306_grade: `75W90` is no grade of SAE J306 (2005 or 2019): write it as 75W-90"));
-    CHECK_THAT(faults[4], Contains("5:issued: `2016-13` is no date"));
-    CHECK_THAT(faults[5],
-               Contains("6:kv100_mm2_s: 7 mm2/s at 100 °C is not within SAE J306 75W-140") || Contains("6:kv40_mm2_s"));
-    CHECK_THAT(faults[6], Contains("7:kv40_mm2_s: with 7.1 mm2/s at 100 °C its viscosity index would be -"));
+               Contains("4:kv100_mm2_s: 7 mm2/s at 100 °C is not within SAE J306 75W-140") || Contains("4:kv40_mm2_s"));
+    CHECK_THAT(faults[4], Contains("5:kv40_mm2_s: with 7.1 mm2/s at 100 °C its viscosity index would be -"));
 }
 
 TEST_CASE("a column may not say more than the words on the label, nor membership more than the claims") {

@@ -121,8 +121,9 @@ inline std::vector<std::string> reached_by_sql(const Database& database, std::si
     return found;
 }
 
-// How good a path is: its verdict, firmest evidence, fewest steps.
-using Rank = std::tuple<SwapVerdict, Evidence, std::size_t>;
+// How good a path is: its verdict, whether something must be fitted beside it, firmest evidence, fewest steps.
+using Rank = std::tuple<SwapVerdict, bool, Evidence, std::size_t>;
+inline Evidence evidence_of(const Rank& rank) { return std::get<2>(rank); }
 using Path = std::vector<const PlainEdge*>;
 
 inline bool open_on(const PlainEdge& edge, const Where& left) {
@@ -130,14 +131,15 @@ inline bool open_on(const PlainEdge& edge, const Where& left) {
 }
 
 inline Rank rank_of(const Path& path, const Where& left = {}) {
-    Rank rank{SwapVerdict::yes, Evidence::law, path.size()};
+    Rank rank{SwapVerdict::yes, false, Evidence::law, path.size()};
     for (const auto* edge : path) {
         const bool conditional = open_on(*edge, left) || !edge->requirement.empty();
         const auto gives = edge->relation == Relation::bolts_up_but ? SwapVerdict::differs
                            : conditional                            ? SwapVerdict::yes_if
                                                                     : SwapVerdict::yes;
         std::get<0>(rank) = std::max(std::get<0>(rank), gives);
-        std::get<1>(rank) = std::max(std::get<1>(rank), edge->evidence());
+        std::get<1>(rank) |= !edge->also_requires.empty();
+        std::get<2>(rank) = std::max(std::get<2>(rank), edge->evidence());
     }
     return rank;
 }

@@ -85,7 +85,7 @@ std::string difference(const Graph& graph, std::size_t wanted, std::size_t offer
     if (std::find(all.begin(), all.end(), path) == all.end()) return "the path is none of those there are";
     for (const auto& other : all)
         if (rank_of(other, left) < rank_of(path, left)) return "there is a better path";
-    if (answer.weakest != std::get<1>(rank_of(path, left))) return "the weakest evidence is the weakest of the path";
+    if (answer.weakest != evidence_of(rank_of(path, left))) return "the weakest evidence is the weakest of the path";
     std::set<std::string> also;
     for (const auto* edge : path) {
         if (open_on(*edge, left) != holds_once(answer.conditions, edge->condition))

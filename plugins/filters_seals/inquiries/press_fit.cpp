@@ -100,6 +100,10 @@ void add_shaft_line(Answer& answer, double shaft_mm) {
                                      {Evidence::standard, "ISO 286-2, h11", {}}));
 }
 
+void add_section(Answer& answer, const SealAcross& seal) {
+    if (auto picture = seal_picture(seal)) answer.pictures.push_back(std::move(*picture));
+}
+
 Answer answer_press_fit(const Given& given, const Services& services) {
     const auto bore = given.maybe_number("bore");
     if (!bore) return bore_not_known();
@@ -121,6 +125,7 @@ Answer answer_press_fit(const Given& given, const Services& services) {
     if (over)
         answer.lines.push_back(text_line("press fit as measured", span_text(*over, "mm"), given.source("seal_od")));
     else answer.next.push_back("Measure the seal's outside over three places: seal_od=...");
+    add_section(answer, {bore, given.maybe_number("seal_od"), std::nullopt, std::nullopt});
     answer.cautions.emplace_back(kSizeIsNotAll);
     return answer;
 }
@@ -143,6 +148,8 @@ Answer answer_hat(const Given& given, const Services&) {
     answer.lines.push_back(finding_line("in the bore", result.press));
     answer.lines.push_back(finding_line("on the neck", result.lip));
     for (auto& text : sentences(result.measure_next)) answer.next.push_back(std::move(text));
+    add_section(answer, {given.maybe_number("bore"), given.maybe_number("seal_od"), given.maybe_number("neck"),
+                         given.maybe_number("lip_id")});
     answer.cautions.emplace_back(kSizeIsNotAll);
     return answer;
 }

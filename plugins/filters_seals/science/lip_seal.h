@@ -11,7 +11,9 @@
 #include <string_view>
 #include <vector>
 
+#include "core/contract/answer.h"
 #include "science/judgement.h"
+#include "science/measure.h"
 
 namespace casebound::filters_seals {
 
@@ -100,5 +102,13 @@ struct LipSealMatch {
 // out. "fits" only for a single row with all three wholly inside.
 // Throws std::domain_error for a diameter outside 0.3 to 500 mm, width 1 to 50.
 std::vector<LipSealMatch> lip_seals_like(std::span<const LipSealSize> rows, const LipSealMeasured& measured);
+
+// What was measured across a bore, a seal and a filter's neck; nothing where it was not.
+struct SealAcross {
+    std::optional<double> bore_mm, outside_mm, neck_mm, lip_mm;
+};
+
+// The section, with each number that was measured; nothing until the bore and one thing in it are.
+std::optional<Picture> seal_picture(const SealAcross& seal);
 
 }  // namespace casebound::filters_seals

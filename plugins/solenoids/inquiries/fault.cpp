@@ -197,13 +197,17 @@ struct FaultInquest {
                  list[i].source);
     }
 
+    // One bit halves what is possible.
+    static std::string tells(double gain_bits) {
+        return gain_bits >= 0.5 ? "it tells much" : gain_bits >= 0.1 ? "it tells something" : "it tells little";
+    }
+
     void next_tests() {
         constexpr std::size_t most = 4;
         for (std::size_t i = 0; i < std::min(most, diagnosis.questions.size()); ++i) {
             const auto& question = diagnosis.questions[i];
             answer.next.push_back("Test " + std::to_string(i + 1) + ": " + question.how + " " +
-                                  minutes_text(question.minutes) + " in all, worth " + fixed(question.gain_bits, 2) +
-                                  " bit.");
+                                  minutes_text(question.minutes) + " in all; " + tells(question.gain_bits) + ".");
         }
     }
 

@@ -81,7 +81,7 @@ std::vector<std::string> code_cautions(bool told, bool none, std::optional<bool>
     if (told && !before_clearing)
         return {
             "nobody has said whether the codes were read before clearing: until then they are half a finding "
-            "(codes_before_clearing=yes or no)"};
+            "(tell codes before clearing: yes or no)"};
     return {};
 }
 

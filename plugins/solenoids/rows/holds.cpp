@@ -244,7 +244,7 @@ void hold_until_programmable(std::vector<Hold>& held, const Facts& facts, std::s
             "its calibration code must be loaded into the controller, and nobody has said with what" + where,
             row_source(service),
             "find the tool that loads it, or who does it and for how much; then tell "
-            "code_loading=own_tool or hired",
+            "code loading own tool, or hired",
             {"code_loading"}};
         if (const auto role = role_to_order(facts, gearbox, service); !role.empty()) add_hold(held, role, hold);
         add_hold(held, calibration_role, hold);

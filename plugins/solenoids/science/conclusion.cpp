@@ -178,12 +178,12 @@ std::string Conclusion::until(Standing stands, const std::string& element) const
                    "again";
         case Standing::feed: return "find why, put it right, clear the codes, drive and read again";
         case Standing::connector_bad:
-            return "put it right, clear the codes, drive and read again; then tell connector_state=clean";
+            return "put it right, clear the codes, drive and read again; then tell connector state clean";
         case Standing::stayed: return "follow the circuit to the controller, and look at the valve";
         case Standing::harness: return "mend what lies between, and measure again";
         case Standing::disagree:
             return "measure again at the part, and note the gears after an ignition cycle, before fail-safe";
-        case Standing::fluid: return "put the level right, drive and read again; then tell fluid_level=right";
+        case Standing::fluid: return "put the level right, drive and read again; then tell fluid level right";
         case Standing::elsewhere: return "find out what points at it: codes, gears, its coil";
         case Standing::connector_unseen: return "unplug the case connector and look at both halves";
         case Standing::feed_unseen: return "load the feed and measure at the case connector";

@@ -14,7 +14,7 @@ std::vector<Inquiry> quantity_inquiries();   // have-ready, packs
 std::vector<Inquiry> level_inquiries();      // level-rise, overfill, tilt-error
 std::vector<Inquiry> service_inquiries();    // service-due, fluid-condition
 std::vector<Inquiry> claim_inquiries();      // claims
-std::vector<Inquiry> grade_inquiries();      // oil-grade, brake-fluid
+std::vector<Inquiry> grade_inquiries();      // oil-grade
 
 std::vector<Inquiry> inquiries();  // all of them
 

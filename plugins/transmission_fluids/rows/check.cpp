@@ -49,7 +49,7 @@ std::string kind_of(const Facts& facts, std::string_view table, std::string_view
     return rows.empty() ? std::string() : cell(rows.front(), "kind");
 }
 
-bool is_fluid_kind(std::string_view kind) { return kind == "transmission-fluid" || kind == "brake-fluid"; }
+bool is_fluid_kind(std::string_view kind) { return kind == "transmission-fluid"; }
 
 // YYYY, YYYY-MM or YYYY-MM-DD.
 bool is_dated(std::string_view text) {
@@ -72,19 +72,10 @@ void check_date(const Row& row, const char* column, Faults& faults) {
 
 void check_kind(const Row& row, Faults& faults) {
     const std::string kind = kind_of(faults.facts(), "groups", "group_key", row.text("group_key"));
-    const bool brakes = row.text("gearbox_kind") == "brake_system";
     if (!kind.empty() && !is_fluid_kind(kind))
-        faults.add(row, "group_key",
-                   "`" + cell(row, "group_key") + "` is a group of " + kind +
-                       ": a spec is a group of transmission-fluid or brake-fluid");
-    else if (!kind.empty() && brakes != (kind == "brake-fluid"))
-        faults.add(row, "gearbox_kind",
-                   "a " + kind + " is not made for `" + cell(row, "gearbox_kind") +
-                       "`: brake-fluid goes with brake_system, transmission-fluid with a gearbox");
-    if (brakes && !row.stated("base"))
         faults.add(
-            row, "base",
-            "a brake fluid without its base could be crossed with another base: write glycol, silicone or mineral");
+            row, "group_key",
+            "`" + cell(row, "group_key") + "` is a group of " + kind + ": a spec is a group of transmission-fluid");
 }
 
 // Indices of real oils lie far inside; outside, two cells are swapped or a digit is wrong (range from memory).

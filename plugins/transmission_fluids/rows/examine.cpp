@@ -15,7 +15,6 @@ namespace casebound::transmission_fluids {
 namespace {
 
 constexpr const char* gearbox_role = "gearbox-fluid";
-constexpr const char* brake_role = "brake-fluid";
 
 // ---------------------------------------------------------------- kind of gearbox against kind of spec
 
@@ -44,15 +43,6 @@ void object_to_kinds(const SpecRecord& spec, const Services& services, Examinati
         if (value.text != "none" && value.text != spec.gearbox_kind)
             result.objections.push_back(kind_objection(spec, "gearbox_kind=" + value.text, "this gearbox", value.text,
                                                        told ? told->source() : spec.source));
-}
-
-void object_to_brakes(const Candidate& candidate, const SpecRecord& spec, Examination& result) {
-    const bool for_brakes = spec.gearbox_kind == "brake_system";
-    if (for_brakes == (candidate.role == brake_role)) return;
-    result.objections.push_back({"", Verdict::does_not_fit,
-                                 for_brakes ? candidate.group + " is a brake fluid"
-                                            : candidate.group + " is no brake fluid: brakes take the exact grade",
-                                 weaker(law("49 CFR 571.116, S4"), spec.source)});
 }
 
 // ---------------------------------------------------------------- what the vehicle's own label says
@@ -184,7 +174,6 @@ void examine_gearbox(const Candidate& candidate, const Services& services, Exami
 
 Examination examine(const Candidate& candidate, const Services& services) {
     Examination result;
-    if (const auto spec = spec_record(services.facts, candidate.group)) object_to_brakes(candidate, *spec, result);
     if (candidate.role == gearbox_role && services.vehicle != nullptr) examine_gearbox(candidate, services, result);
     return result;
 }

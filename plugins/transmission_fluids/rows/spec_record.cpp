@@ -10,7 +10,7 @@ namespace casebound::transmission_fluids {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kinds{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 7> kinds{{
     {"planetary_automatic", "a planetary automatic"},
     {"belt_cvt", "a belt CVT"},
     {"chain_cvt", "a chain CVT"},
@@ -18,7 +18,6 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kinds{{
     {"dual_clutch_dry", "a dry dual clutch"},
     {"manual", "a manual gearbox"},
     {"transfer_case", "a transfer case"},
-    {"brake_system", "brakes"},
 }};
 
 bool plain_gears(std::string_view kind) { return kind == "manual" || kind == "transfer_case"; }
@@ -71,15 +70,8 @@ std::string kind_words(std::string_view gearbox_kind) {
 
 KindMatch kind_match(std::string_view one_kind, std::string_view other_kind) {
     if (one_kind == other_kind) return KindMatch::same;
-    const bool brakes = one_kind == "brake_system" || other_kind == "brake_system";
     const bool gears = plain_gears(one_kind) || plain_gears(other_kind);
-    return gears && !brakes ? KindMatch::maker_may_permit : KindMatch::never;
-}
-
-bool is_brake_fluid(const Facts& facts, std::string_view group) {
-    if (const auto spec = spec_record(facts, group)) return spec->gearbox_kind == "brake_system";
-    const auto& rows = facts.rows("groups", "group_key", group);
-    return !rows.empty() && rows.front().text("kind") == "brake-fluid";
+    return gears ? KindMatch::maker_may_permit : KindMatch::never;
 }
 
 std::optional<FluidFigures> fluid_figures(const Facts& facts, std::string_view key) {

@@ -25,12 +25,9 @@ std::string kind_words(std::string_view gearbox_kind);
 enum class KindMatch {
     same,
     maker_may_permit,  // a manual gearbox or a transfer case is on one side
-    never,             // belt, chain, planetary, dual clutch, brakes: a hard stop
+    never,             // belt, chain, planetary, dual clutch: a hard stop
 };
 KindMatch kind_match(std::string_view one_kind, std::string_view other_kind);
-
-// By its spec, or by the item kind of the group when no spec is on record.
-bool is_brake_fluid(const Facts& facts, std::string_view group);
 
 struct FluidFigures {
     std::string name;                // as asked for

@@ -44,14 +44,6 @@ SourceNote both_rows(const Pair& pair) { return weaker(pair.wanted->source, pair
 
 SourceNote not_recorded() { return {Evidence::common_practice, "nothing is on record"}; }
 
-void weigh_brakes(const Pair& pair, Weighing& weighing) {
-    if (weighing.vetoed()) return;
-    if (!is_brake_fluid(pair.facts, pair.swap.wanted_group) && !is_brake_fluid(pair.facts, pair.swap.offered_group))
-        return;
-    weighing.lower(Verdict::does_not_fit, "brake fluid: exact grade only, no stand-in is offered",
-                   practice("brakes take the exact grade"));
-}
-
 // "QF-4 is made for a planetary automatic, VBF-2 for a belt CVT"
 std::string both_kinds(const SpecRecord& offered, const SpecRecord& wanted) {
     return offered.group + " is made for " + kind_words(offered.gearbox_kind) + ", " + wanted.group + " for " +
@@ -173,7 +165,7 @@ Opinion may_stand_in(const Substitution& swap, const Services& services) {
                     spec_record(services.facts, swap.offered_group)};
     Weighing weighing;
     if (swap.wanted_group != swap.offered_group)
-        for (const auto weigh : {weigh_kinds, weigh_base, weigh_brakes, weigh_jaso, weigh_grade}) weigh(pair, weighing);
+        for (const auto weigh : {weigh_kinds, weigh_base, weigh_jaso, weigh_grade}) weigh(pair, weighing);
     if (!weighing.vetoed()) weigh_viscosity(pair, weighing);
     weigh_claims(pair, weighing);
     return std::move(weighing).opinion();

@@ -80,15 +80,13 @@ Vocabulary vocabulary() {
     constexpr auto may = StandIns::may_be_offered;
     // The spec is the group: equal figures of two specs do not make them one fluid.
     const DecidedBy spec{"transmission_fluids_specs", {{"group_key", "spec"}}};
-    auto words = vocabulary_of(
-        together({identities(), as_findings(together({looks(), measures(), history()}))}),
-        {{"transmission-fluid",
-          "transmission fluid",
-          may,
-          {{"gearbox-fluid", "gearbox fluid"}, {"transfer-case-fluid", "transfer-case fluid"}},
-          "L",
-          spec},
-         {"brake-fluid", "brake fluid", StandIns::exact_part_only, {{"brake-fluid", "brake fluid"}}, "L", spec}});
+    auto words = vocabulary_of(together({identities(), as_findings(together({looks(), measures(), history()}))}),
+                               {{"transmission-fluid",
+                                 "transmission fluid",
+                                 may,
+                                 {{"gearbox-fluid", "gearbox fluid"}, {"transfer-case-fluid", "transfer-case fluid"}},
+                                 "L",
+                                 spec}});
     for (auto& role : words.roles) role.upkeep = role.name != "gearbox-fluid";  // fresh fluid is tried as a cure
     return words;
 }

@@ -1,0 +1,34 @@
+// A parts list whose sentences are in words: what domains and packs say of a place, with the keys in it by their titles
+// (unless keys are asked for), and what several lines wait for said once. For reading only: JSON takes the list as it was
+// made. Decides nothing.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/session/session.h"
+#include "core/verdict/catalog.h"
+#include "core/verdict/parts_list.h"
+
+namespace casebound {
+
+PartsList in_words(PartsList list, const Catalog& catalog);
+std::vector<Leaf> in_words(std::vector<Leaf> leaves, const Catalog& catalog);  // rows are worded where they are shown
+
+SwapAnswer in_words(SwapAnswer answer, const Catalog& catalog);
+Answer in_words(Answer answer, const Catalog& catalog);  // what is typed next stays as it is typed
+Answer in_words(Answer answer, Session& session);        // as it is where no catalog can be read: it needs none
+
+// What two lines or more wait for, each once; a line that waits for nothing else points at it.
+class SaidOnce {
+public:
+    explicit SaidOnce(const PartsList& list);
+
+    std::vector<std::string> texts() const;  // "the fluid is milky: test the cooler", numbered where there are several
+    std::string of(const ListLine& line) const;  // "see above", "see above, 2", or in full; "" where nothing waits
+
+private:
+    std::vector<std::string> shared_;
+};
+
+}  // namespace casebound

@@ -1,0 +1,136 @@
+// A clunk over bumps: what it points at, and what to feel by hand before anything is ordered.
+#include "science/clunk.h"
+
+#include "core/contract/answer_words.h"
+#include "core/contract/inquiry_inputs.h"
+#include "inquiries/inquiries.h"
+#include "rows/findings.h"
+#include "rows/records.h"
+
+namespace casebound::stabilisers {
+namespace {
+
+std::optional<bool> flag(const Given& given, const char* name) {
+    return given.has(name) ? std::optional(given.yes(name)) : std::nullopt;
+}
+
+// By hand first, told of the vehicle where nothing is given.
+ToldClunk seen_of(const Given& given, const Services& services) {
+    auto seen = clunk_told(services.vehicle);
+    auto& clunk = seen.clunk;
+    const auto over = [&](const char* name, std::optional<bool>& field) {
+        if (const auto value = flag(given, name)) field = value;
+    };
+    if (given.has("when")) {
+        const auto& when = given.text("when");
+        clunk.when = when == "one_wheel"     ? When::one_wheel
+                     : when == "both_wheels" ? When::both_wheels
+                     : when == "steering"    ? When::steering
+                                             : When::braking;
+    }
+    over("play", clunk.link_play);
+    over("boot-torn", clunk.boot_torn);
+    over("bush-play", clunk.bush_play);
+    over("quiet-off", clunk.quiet_with_links_off);
+    over("ball-joint", clunk.ball_joint_play);
+    over("strut-top", clunk.strut_top_play);
+    if (!clunk.link_play.value_or(false)) seen.play.clear();
+    if (!clunk.boot_torn.value_or(false)) seen.torn.clear();
+    return seen;
+}
+
+struct Advice {
+    Verdict verdict;
+    const char *headline, *next;
+};
+
+Advice advice_on(Suspect suspect) {
+    switch (suspect) {
+        case Suspect::ball_joint_first:
+            return {Verdict::check_first,
+                    "Do not drive it: a ball joint that holds the wheel has play; mend that first.",
+                    "Lever under the tyre once more and mark which joint moves."};
+        case Suspect::link:
+            return {Verdict::fits, "Replace the link that has play.",
+                    "Feel the other link of the axle the same way before ordering."};
+        case Suspect::bush:
+            return {Verdict::fits, "Replace the bushes of that bar; no link was felt to have play.",
+                    "Measure the bar beside the bush, and under it: a worn bar wears the new bush out."};
+        case Suspect::link_or_bush:
+            return {Verdict::check_first,
+                    "A link or a bush of the bar: it is quiet without the links, and no play was found.",
+                    "Shake the links in the hand while they are off, and push the bar up and down in its bushes."};
+        case Suspect::strut_top:
+            return {Verdict::check_first, "The top of the strut first: it has play, and no link was felt to have any.",
+                    "Feel each link for play by hand."};
+        case Suspect::not_the_bar:
+            return {Verdict::check_first,
+                    "Not the links: what clunks so loads neither link nor bar. Look elsewhere first.",
+                    "Look at the top of the strut, the shock absorber, the bushes of the arm, the brake caliper."};
+        case Suspect::steering_or_strut:
+            return {Verdict::check_first, "Look at the top of the strut and at the steering first.",
+                    "Lay a finger on the spring while a helper turns the wheel at rest."};
+        case Suspect::link_worn_soon:
+            return {Verdict::check_first, "A link with a torn boot wears out, and has no play that anyone has felt.",
+                    "Feel for play by hand; without play it is no cause of the clunk."};
+        case Suspect::feel_for_play_first: break;
+    }
+    return {Verdict::check_first, "Cannot tell yet: feel each link for play by hand before anything is ordered.",
+            "On ramps, both wheels of the axle at one height: grip the link at each end and shake it."};
+}
+
+void add_places(Answer& answer, const char* label, const std::vector<Place>& places, const SourceNote& source) {
+    for (const auto& place : places)
+        answer.lines.push_back(text_line(
+            label, axle_said(place.axle) + " " + std::string(side_words[static_cast<std::size_t>(place.side)]),
+            source));
+}
+
+// What sources say of the pair, at each axle where a link has play.
+void add_pairs(Answer& answer, const ToldClunk& seen, const Services& services) {
+    for (const auto& row : rows_here(services, "stabilisers_both_sides"))
+        for (const auto& place : seen.play)
+            if (value_of<Axle>(row->text("axle"), axle_words) == place.axle)
+                answer.lines.push_back(
+                    text_line("both links of the axle", cell(*row, "rule") + row.where(), row_source(*row)));
+}
+
+Answer answer_clunk(const Given& given, const Services& services) {
+    const auto seen = seen_of(given, services);
+    const auto advice = advice_on(suspect_of(seen.clunk));
+    auto answer = Answer::judging(advice.verdict);
+    answer.headline = advice.headline;
+    answer.next = {advice.next};
+    SourceNote source = practice();
+    for (const auto* input : {"when", "play", "boot-torn", "bush-play", "quiet-off", "ball-joint", "strut-top"})
+        if (given.has(input)) {
+            answer.lines.push_back(text_line(input, given.text(input), given.source(input)));
+            source = weaker(source, given.source(input));
+        }
+    add_places(answer, "play of a link", seen.play, seen.source);
+    add_places(answer, "torn boot of a link", seen.torn, seen.source);
+    answer.lines.push_back(text_line("it points at", advice.headline, weaker(source, seen.source)));
+    add_pairs(answer, seen, services);
+    answer.assumptions = {"the bar works only when the two wheels of an axle move apart; the rest is common practice"};
+    answer.cautions = {"on ramps with the wheels blocked, never under a vehicle that only a jack holds",
+                       "with the links off it leans more: at walking pace, on a yard"};
+    return answer;
+}
+
+}  // namespace
+
+Inquiry clunk_inquiry() {
+    return {"clunk",
+            "A clunk over bumps: a link, a bush of the bar, or something that sounds like one",
+            {told(choice_input("when", "when it clunks", {"one_wheel", "both_wheels", "steering", "braking"}),
+                  "clunk_when"),
+             yes_no_input("play", "has a link play by hand, both wheels at one height?"),
+             yes_no_input("boot-torn", "is the boot of a link torn?"),
+             yes_no_input("bush-play", "does the bar move in a bush?"),
+             told(yes_no_input("quiet-off", "is it quiet with both links off the bar?"), "quiet_with_links_off"),
+             told(yes_no_input("ball-joint", "has a ball joint that holds the wheel play?"), "ball_joint_play"),
+             told(yes_no_input("strut-top", "has the top of the strut play?"), "strut_top_play")},
+            answer_clunk};
+}
+
+}  // namespace casebound::stabilisers

@@ -1,0 +1,130 @@
+#include "rows/check.h"
+
+#include <cmath>
+#include <stdexcept>
+#include <string>
+
+#include "core/contract/answer_words.h"
+#include "rows/records.h"
+#include "science/fastening.h"
+
+namespace casebound::stabilisers {
+namespace {
+
+class Checker {
+public:
+    Checker(const Facts& facts, std::string_view pack) : facts_(facts), pack_(pack) {}
+
+    std::vector<RowFault> run() {
+        for (const auto& row : facts_.rows("stabilisers_links")) link(row);
+        for (const auto& row : facts_.rows("stabilisers_joints")) fastener(row);
+        for (const auto& row : facts_.rows("stabilisers_threads")) printed_area(row);
+        for (const auto& edge : facts_.rows("stand_ins")) stand_in(edge);
+        one_figure_a_class(facts_.rows("stabilisers_classes"));
+        one_rule_a_pair(facts_.rows("stabilisers_both_sides"));
+        return std::move(faults_);
+    }
+
+private:
+    void fault(const Row& row, const char* column, std::string what) {
+        if (row.origin.pack == pack_) faults_.push_back({row.origin, column, std::move(what)});
+    }
+
+    // A thread that no metric bolt has: a pitch in the wrong unit, or the hole instead of the thread.
+    void thread(const Row& row) {
+        const auto thread_mm = row.number("thread_mm"), pitch_mm = row.number("pitch_mm");
+        if (pitch_mm && !thread_mm) fault(row, "pitch_mm", "a pitch without a thread: state the thread, 10 for M10");
+        if (!thread_mm || !pitch_mm) return;
+        try {
+            stress_area_of({*thread_mm, *pitch_mm});
+        } catch (const std::domain_error& refusal) {
+            fault(row, "pitch_mm", std::string(refusal.what()) + ": measure thread and pitch again");
+        }
+    }
+
+    void link(const Row& row) {
+        thread(row);
+        const auto link = link_of_row(row);
+        if (link.ends != Ends::two_studs && link.angle_deg)
+            fault(row, "angle_deg",
+                  "an angle between studs, and " + ends_said(link.ends) + ": clear it, or correct the ends");
+        for (const auto& application : facts_.rows("applications", "group_key", row.text("group_key"))) {
+            const auto place = place_of_link(application.text("role"));
+            const bool counts = application.text("says") == "fits" && application.text("withdrawn").empty();
+            if (!counts || place.axle == Axle::unknown) continue;
+            const bool side = link.place.side == Side::either || link.place.side == place.side;
+            if (place.axle != link.place.axle || !side)
+                fault(application, "role",
+                      cell(row, "group_key") + " is recorded as " + cell(row, "axle") + ", " + cell(row, "side") +
+                          ", and here fills " + cell(application, "role") + ": correct one of them");
+        }
+    }
+
+    void fastener(const Row& row) {
+        thread(row);
+        if (row.number("angle_deg") && !row.number("torque_nm"))
+            fault(row, "angle_deg", "an angle after no torque: state the torque that comes first");
+    }
+
+    // What is printed has three figures.
+    void printed_area(const Row& row) {
+        thread(row);
+        try {
+            const double area_mm2 = stress_area_of({row.need_number("thread_mm"), row.need_number("pitch_mm")});
+            if (std::abs(row.need_number("stress_area_mm2") / area_mm2 - 1) > 0.005)
+                fault(row, "stress_area_mm2",
+                      "thread and pitch give " + fixed(area_mm2, 1) + " mm2: one of the three is mistyped");
+        } catch (const std::domain_error&) {}  // reported with the thread
+    }
+
+    void stand_in(const Row& edge) {
+        if (!edge.text("withdrawn").empty() || edge.text("relation") == "excludes") return;
+        const auto* wanted = row_of_group(facts_, "stabilisers_links", edge.text("wanted"));
+        const auto* offered = row_of_group(facts_, "stabilisers_links", edge.text("offered"));
+        if (!wanted || !offered) return;
+        for (const auto& one : differences(link_of_row(*wanted), link_of_row(*offered)))
+            if (one.weight == Weight::no)
+                fault(edge, "relation",
+                      cell(edge, "offered") + " for " + cell(edge, "wanted") + ": " + one.what + ": " + one.says +
+                          ": remove the row, or write excludes");
+    }
+
+    void one_figure_a_class(const std::vector<Row>& rows) {
+        for (std::size_t i = 0; i < rows.size(); ++i)
+            for (std::size_t j = 0; j < i; ++j) {
+                const auto &a = rows[i], &b = rows[j];
+                const bool same = a.text("property_class") == b.text("property_class") &&
+                                  a.text("source") == b.text("source");
+                const bool apart = a.need_number("over_mm") >= b.need_number("up_to_mm") ||
+                                   b.need_number("over_mm") >= a.need_number("up_to_mm");
+                if (same && !apart && a.number("proof_mpa") != b.number("proof_mpa"))
+                    fault(a, "proof_mpa",
+                          "the same source has another figure for the same threads in line " +
+                              std::to_string(b.origin.line));
+            }
+    }
+
+    void one_rule_a_pair(const std::vector<Row>& rows) {
+        const auto agree = [](const Row& a, const Row& b) {
+            for (const auto* column : {"line", "condition", "axle", "source"})
+                if (a.text(column) != b.text(column)) return false;
+            return a.text("rule") != b.text("rule");
+        };
+        for (std::size_t i = 0; i < rows.size(); ++i)
+            for (std::size_t j = 0; j < i; ++j)
+                if (agree(rows[i], rows[j]))
+                    fault(rows[i], "rule",
+                          "the same source has another rule for this axle in line " +
+                              std::to_string(rows[j].origin.line));
+    }
+
+    const Facts& facts_;
+    std::string_view pack_;
+    std::vector<RowFault> faults_{};
+};
+
+}  // namespace
+
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+
+}  // namespace casebound::stabilisers
