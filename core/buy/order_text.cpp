@@ -20,7 +20,7 @@ std::string money_text(std::int64_t cents, const std::string& currency) {
 std::string currency_of(Session& session) { return ShopSettings(session.shop()).get("currency").value_or(""); }
 
 std::string currency_hint(const std::string& currency) {
-    return currency.empty() ? "Prices have no currency yet: casebound shop set currency=EUR, or another.\n" : "";
+    return currency.empty() ? "Prices have no currency yet (cu): casebound shop set currency=EUR, or another.\n" : "";
 }
 
 std::string amount_text(double value, const std::string& unit) { return shown_quantity(value, unit); }
@@ -249,10 +249,11 @@ std::string need_text(const Bought& bought) {
 std::string order_text(const Buying& buying, const Order& order, double tax_percent, const std::string& currency) {
     std::string out;
     for (const auto& seller : order.sellers) out += seller_text(buying, seller, currency);
-    out += wrapped(fmt::format("Total {}: goods {}, carriage {}. {}", money_text(order.total_cents, currency),
-                               money_text(order.goods_cents, currency), money_text(order.carriage_cents, currency),
-                               arrival_text(order)),
-                   0, 2);
+    const auto unit = currency.empty() ? "cu" : currency;  // what is to be paid is never a bare number
+    out += wrapped(
+        fmt::format("Total {}: goods {}, carriage {}. {}", money_text(order.total_cents, unit),
+                    money_text(order.goods_cents, unit), money_text(order.carriage_cents, unit), arrival_text(order)),
+        0, 2);
     return out + to_pay_text(order, tax_percent, currency) + left_over_text(buying, order, currency);
 }
 
