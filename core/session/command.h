@@ -39,6 +39,7 @@ std::vector<Command> commands(const std::vector<Command>& of_program = {});
 std::vector<Command> pack_commands();
 std::vector<Command> vehicle_commands();
 std::vector<Command> fit_commands();
+std::vector<Command> ask_commands();
 std::vector<Command> swap_commands();
 std::vector<Command> audit_commands();
 std::vector<Command> decide_commands();
