@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
+#include <new>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -41,6 +42,11 @@ bool is_dumb() {
     return !term || !*term || std::string_view(term) == "dumb";
 }
 
+std::string done_all_the_same() {
+    return fmt::format("what was asked IS DONE, and stands in {}: do not type it again, only look",
+                       fmt::join(written_files(), ", "));
+}
+
 // What was asked is done even when nobody can be told on standard output; typed again, it would be done twice.
 int not_shown(int why) {
     const auto& done = written_files();
@@ -49,11 +55,8 @@ int not_shown(int why) {
         std::signal(SIGPIPE, SIG_DFL);
         std::raise(SIGPIPE);
     }
-    print_message(fmt::format(
-        "casebound: standard output: cannot write ({}): {}\n", std::strerror(why),
-        done.empty() ? "check space and permissions"
-                     : fmt::format("what was asked IS DONE, and stands in {}: do not type it again, only look",
-                                   fmt::join(done, ", "))));
+    print_message(fmt::format("casebound: standard output: cannot write ({}): {}\n", std::strerror(why),
+                              done.empty() ? "check space and permissions" : done_all_the_same()));
     return static_cast<int>(Exit::cannot_write);
 }
 
@@ -171,6 +174,11 @@ int run_and_say(int argc, char** argv) {
     } catch (const Error& error) {
         for (const auto& line : error.all()) say_error(line);
         return static_cast<int>(error.exit());
+    } catch (const std::bad_alloc&) {
+        const bool done = !written_files().empty();
+        say_error("out of memory: " +
+                  (done ? done_all_the_same() : "nothing was changed: close other programs, or ask for less at once"));
+        return static_cast<int>(done ? Exit::cannot_write : Exit::busy);
     } catch (const std::exception& error) {
         say_error(
             fmt::format("this should not happen: {}: please report it with the command that was typed", error.what()));

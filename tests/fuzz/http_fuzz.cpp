@@ -1,0 +1,36 @@
+// What stands in a request: target, form, cookie, parts; the first line is the boundary of the parts in the rest.
+#include "core/ground/utf8.h"
+#include "core/serve/form_fields.h"
+#include "core/serve/form_parts.h"
+#include "tests/fuzz/target.h"
+
+using namespace casebound;
+
+namespace {
+
+void are_text(const Fields& fields) {
+    fuzz::promised(fields.size() <= most_fields, "no more fields than there may be");
+    for (const auto& [name, value] : fields)
+        fuzz::promised(is_form_text(name, true) && is_form_text(value, true), "fields are text");
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    const auto text = fuzz::text_of(data, size);
+    if (const auto target = target_of(text)) {
+        fuzz::promised(target->path.starts_with("/") && !target->path.starts_with("//"), "a target is a path here");
+        are_text(target->query);
+    }
+    if (const auto form = form_of(text)) are_text(*form);
+    fuzz::promised(cookie_of(text, "casebound").size() <= size, "a cookie lies in its field");
+    const auto end = text.find('\n');
+    if (end == std::string_view::npos) return 0;
+    const auto boundary = boundary_in(text.substr(0, end));
+    fuzz::promised(boundary.size() <= 70, "a boundary is no longer than it may be");
+    if (const auto parts = parts_of(text.substr(end + 1), boundary)) {
+        are_text(parts->fields);
+        for (const auto& file : parts->files) fuzz::promised(file.bytes.size() <= size, "a file lies in its body");
+    }
+    return 0;
+}
