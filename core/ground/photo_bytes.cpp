@@ -17,7 +17,7 @@ constexpr std::string_view taken_kinds = "a photo is taken as JPEG, PNG or WebP"
 // ISO/IEC 14496-12, 4.3: a box `ftyp`; what phones save when they are told to save space is of this kind.
 bool is_media_container(std::string_view bytes) { return bytes.substr(4, 4) == "ftyp"; }
 
-CleanPhoto read(std::string_view bytes) {
+CleanPhoto read_photo(std::string_view bytes) {
     if (bytes.size() > most_photo_bytes)
         throw PhotoFault(
             fmt::format("it has more than {} MB: set the camera to a smaller size", most_photo_bytes >> 20));
@@ -37,7 +37,7 @@ CleanPhoto read(std::string_view bytes) {
 
 CleanPhoto clean_photo(std::string_view bytes, const std::string& path) {
     try {
-        auto picture = read(bytes);
+        auto picture = read_photo(bytes);
         if (picture.width == 0 || picture.height == 0) throw PhotoFault("it is no pixel wide or high: send it again");
         if (std::uint64_t{picture.width} * picture.height > most_photo_pixels)
             throw PhotoFault(

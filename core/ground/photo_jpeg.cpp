@@ -37,8 +37,6 @@ bool is_table(std::uint8_t marker) {
     return marker == dht || marker == dac || marker == dqt || marker == dri || marker == dnl;
 }
 
-constexpr std::size_t most_added = 64;  // how it is turned
-
 class JpegReader {
 public:
     explicit JpegReader(std::string_view bytes) : in_(bytes) {

@@ -51,6 +51,9 @@ struct ExifWords {
 };
 ExifWords exif_words(std::string_view tiff);
 
+// By so much may what is kept be longer than what came: how it is turned.
+inline constexpr std::size_t most_added = 64;
+
 // An Exif block that says how to turn it and nothing else.
 std::string exif_of_turn(int turn);
 

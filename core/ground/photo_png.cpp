@@ -20,12 +20,12 @@ constexpr std::string_view signature = "\x89PNG\r\n\x1a\n"sv;
 constexpr std::array kept_chunks = {"PLTE"sv, "tRNS"sv, "gAMA"sv, "cHRM"sv, "sRGB"sv, "iCCP"sv,
                                     "cICP"sv, "sBIT"sv, "pHYs"sv, "bKGD"sv, "IDAT"sv};
 
-std::string four_bytes(std::uint32_t value) {
+std::string big_four(std::uint32_t value) {
     return {static_cast<char>(value >> 24), static_cast<char>(value >> 16), static_cast<char>(value >> 8),
             static_cast<char>(value)};
 }
 
-std::uint32_t sum_of(std::string_view bytes) {
+std::uint32_t crc_of(std::string_view bytes) {
     return static_cast<std::uint32_t>(
         ::crc32(0, reinterpret_cast<const Bytef*>(bytes.data()), static_cast<uInt>(bytes.size())));
 }
@@ -33,7 +33,7 @@ std::uint32_t sum_of(std::string_view bytes) {
 std::string chunk_of(std::string_view type, std::string_view body) {
     std::string named(type);
     named += body;
-    return four_bytes(static_cast<std::uint32_t>(body.size())) + named + four_bytes(sum_of(named));
+    return big_four(static_cast<std::uint32_t>(body.size())) + named + big_four(crc_of(named));
 }
 
 bool is_kept(std::string_view type) {
@@ -58,7 +58,7 @@ CleanPhoto png_photo(std::string_view bytes) {
         const auto length = big_endian(in.take(4), 4);
         const auto named = in.take(std::min<std::size_t>(std::size_t{length} + 4, in.left() + 1));
         const auto type = named.substr(0, 4), body = named.substr(4);
-        if (big_endian(in.take(4), 4) != sum_of(named) || first != (type == "IHDR"))
+        if (big_endian(in.take(4), 4) != crc_of(named) || first != (type == "IHDR"))
             throw PhotoFault("it is damaged: send it again");
         if (type == "IHDR") {
             constexpr std::size_t header_bytes = 13;

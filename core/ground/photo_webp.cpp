@@ -10,15 +10,15 @@ namespace {
 using std::string_view_literals::operator""sv;
 
 constexpr char flag_animation = 0x02, flag_xmp = 0x04, flag_exif = 0x08;
-constexpr std::size_t extended_bytes = 10, most_added = 128;
+constexpr std::size_t extended_bytes = 10;
 
-std::string four_bytes(std::size_t value) {
+std::string little_four(std::size_t value) {
     return {static_cast<char>(value), static_cast<char>(value >> 8), static_cast<char>(value >> 16),
             static_cast<char>(value >> 24)};
 }
 
 void add_chunk(std::string& to, std::string_view type, std::string_view body) {
-    to.append(type).append(four_bytes(body.size())).append(body);
+    to.append(type).append(little_four(body.size())).append(body);
     if (body.size() % 2 != 0) to += '\0';
 }
 
@@ -105,7 +105,7 @@ private:
         }
         kept_.insert(0, head);
         if (picture_.turn != 1) add_chunk(kept_, "EXIF", exif_of_turn(picture_.turn));
-        kept_.replace(4, 4, four_bytes(kept_.size() - 8));
+        kept_.replace(4, 4, little_four(kept_.size() - 8));
         picture_.bytes = std::move(kept_);
         return std::move(picture_);
     }
