@@ -10,7 +10,7 @@ using namespace casebound::tests;
 
 namespace {
 
-PageReply sent(const PageShop& shop, const std::string& address, Fields form, const std::string& bytes) {
+PageReply photo_sent(const PageShop& shop, const std::string& address, Fields form, const std::string& bytes) {
     auto request = shop.request(address);
     request.post = true;
     request.form = std::move(form);
@@ -18,9 +18,9 @@ PageReply sent(const PageShop& shop, const std::string& address, Fields form, co
     return page_reply(*shop.session, request);
 }
 
-bool says_of(const PageReply& reply, const std::string& words) { return reply.body.find(words) != std::string::npos; }
+bool shows(const PageReply& reply, const std::string& words) { return reply.body.find(words) != std::string::npos; }
 
-const Fields tell{{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}, {"evidence", "measured"}};
+const Fields told_depth{{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}, {"evidence", "measured"}};
 
 std::string only_photo(const PageShop& shop) {
     const auto all = ShopPhotos(shop.session->shop()).all("bookvan");
@@ -34,12 +34,12 @@ TEST_CASE("a photo sent with what is told is shown with it, without the place wh
     PageShop shop;
     shop.add_bookvan();
     const auto form = shop.get("/vehicle/bookvan");
-    CHECK(says_of(form, "capture=\"environment\""));
-    CHECK(says_of(form, "enctype=\"multipart/form-data\""));
-    REQUIRE(sent(shop, "/vehicle/bookvan", tell, photo_made::jpeg_of_phone()).status == 303);
+    CHECK(shows(form, "capture=\"environment\""));
+    CHECK(shows(form, "enctype=\"multipart/form-data\""));
+    REQUIRE(photo_sent(shop, "/vehicle/bookvan", told_depth, photo_made::jpeg_of_phone()).status == 303);
     const auto address = only_photo(shop);
     const auto shown = shop.get("/vehicle/bookvan");
-    CHECK(says_of(shown, "<img src=\"" + address + "\" alt=\"Photo 1: pan depth"));
+    CHECK(shows(shown, "<img src=\"" + address + "\" alt=\"Photo 1: pan depth"));
     const auto photo = shop.get(address);
     CHECK(photo.status == 200);
     CHECK(photo.type == "image/jpeg");
@@ -51,23 +51,23 @@ TEST_CASE("a photo sent with what is told is shown with it, without the place wh
 TEST_CASE("the same form sent again keeps its photo once") {
     PageShop shop;
     shop.add_bookvan();
-    auto form = tell;
+    auto form = told_depth;
     form.emplace_back("once", "the-same");
-    CHECK(sent(shop, "/vehicle/bookvan", form, photo_made::plain("jpg")).status == 303);
-    CHECK(sent(shop, "/vehicle/bookvan", form, photo_made::plain("jpg")).status == 303);
+    CHECK(photo_sent(shop, "/vehicle/bookvan", form, photo_made::plain("jpg")).status == 303);
+    CHECK(photo_sent(shop, "/vehicle/bookvan", form, photo_made::plain("jpg")).status == 303);
     CHECK(ShopPhotos(shop.session->shop()).all("bookvan").size() == 1);
-    CHECK(sent(shop, "/vehicle/bookvan", form, photo_made::plain("png")).status == 303);  // another wish
+    CHECK(photo_sent(shop, "/vehicle/bookvan", form, photo_made::plain("png")).status == 303);  // another wish
     CHECK(ShopPhotos(shop.session->shop()).all("bookvan").size() == 2);
 }
 
 TEST_CASE("what is no photo is refused beside its field by the name it was sent under, and nothing is told") {
     PageShop shop;
     shop.add_bookvan();
-    const auto refused = sent(shop, "/vehicle/bookvan", tell, "<svg><script>alert(1)</script></svg>");
+    const auto refused = photo_sent(shop, "/vehicle/bookvan", told_depth, "<svg><script>alert(1)</script></svg>");
     CHECK(refused.status == 422);
-    CHECK(says_of(refused, "IMG_1.jpg: by its content it is no picture"));
-    CHECK_FALSE(says_of(refused, ".sent-"));
-    CHECK_FALSE(says_of(refused, "41mm (measured"));
+    CHECK(shows(refused, "IMG_1.jpg: by its content it is no picture"));
+    CHECK_FALSE(shows(refused, ".sent-"));
+    CHECK_FALSE(shows(refused, "41mm (measured"));
     CHECK(ShopPhotos(shop.session->shop()).all("bookvan").empty());
     CHECK_FALSE(std::filesystem::exists(shop.shop + ".photos"));
 }
@@ -75,39 +75,40 @@ TEST_CASE("what is no photo is refused beside its field by the name it was sent 
 TEST_CASE("a photo is shown with a record, with a statement, in the proof and on the sheets") {
     PageShop shop;
     shop.add_bookvan();
-    CHECK(sent(shop, "/vehicle/bookvan/record",
-               {{"form", "record/part"}, {"what", "fitted"}, {"role", "pan-filter"}, {"item", "Q312-1141"}},
-               photo_made::plain("jpg"))
+    CHECK(photo_sent(shop, "/vehicle/bookvan/record",
+                     {{"form", "record/part"}, {"what", "fitted"}, {"role", "pan-filter"}, {"item", "Q312-1141"}},
+                     photo_made::plain("jpg"))
               .status == 303);
     const auto address = only_photo(shop);
-    CHECK(says_of(shop.get("/vehicle/bookvan/record"), address));
-    CHECK(says_of(shop.get("/vehicle/bookvan/sheet?kind=history"), "<img src=\"" + address));
-    CHECK_FALSE(says_of(shop.get("/vehicle/bookvan/sheet?kind=disclosure"), "<img"));
-    CHECK(says_of(shop.get("/vehicle/bookvan/sheet?kind=disclosure&photos=yes"), "<img src=\"" + address));
-    CHECK(sent(shop, "/vehicle/bookvan", tell, photo_made::plain("png")).status == 303);
+    CHECK(shows(shop.get("/vehicle/bookvan/record"), address));
+    CHECK(shows(shop.get("/vehicle/bookvan/sheet?kind=history"), "<img src=\"" + address));
+    CHECK_FALSE(shows(shop.get("/vehicle/bookvan/sheet?kind=disclosure"), "<img"));
+    CHECK(shows(shop.get("/vehicle/bookvan/sheet?kind=disclosure&photos=yes"), "<img src=\"" + address));
+    CHECK(photo_sent(shop, "/vehicle/bookvan", told_depth, photo_made::plain("png")).status == 303);
     const auto told = "/photo/" + photo_file_name(ShopPhotos(shop.session->shop()).all("bookvan").at(1));
-    CHECK(says_of(shop.get("/vehicle/bookvan/why?item=Q312-1141"), told));
+    CHECK(shows(shop.get("/vehicle/bookvan/why?item=Q312-1141"), told));
     CHECK(
-        sent(shop, "/vehicle/bookvan/note",
-             {{"form", "note"}, {"role", "pan-filter"}, {"part", "PF-33"}, {"who", "the label"}, {"how-good", "maker"}},
-             photo_made::plain("webp"))
+        photo_sent(
+            shop, "/vehicle/bookvan/note",
+            {{"form", "note"}, {"role", "pan-filter"}, {"part", "PF-33"}, {"who", "the label"}, {"how-good", "maker"}},
+            photo_made::plain("webp"))
             .status == 303);
     const auto noted = "/photo/" + photo_file_name(ShopPhotos(shop.session->shop()).all("bookvan").at(2));
-    CHECK(says_of(shop.get("/own"), noted));
+    CHECK(shows(shop.get("/own"), noted));
 }
 
 TEST_CASE("a photo is taken back by who may edit, and then nobody is shown it") {
     PageShop shop;
     shop.add_bookvan();
-    CHECK(sent(shop, "/vehicle/bookvan", tell, photo_made::plain("jpg")).status == 303);
+    CHECK(photo_sent(shop, "/vehicle/bookvan", told_depth, photo_made::plain("jpg")).status == 303);
     const auto address = only_photo(shop);
     shop.may_edit = false;
-    CHECK_FALSE(says_of(shop.get("/vehicle/bookvan"), "Take back photo"));
+    CHECK_FALSE(shows(shop.get("/vehicle/bookvan"), "Take back photo"));
     CHECK(shop.post("/vehicle/bookvan", {{"form", "photo-back/1"}, {"number", "1"}}).status == 403);
     shop.may_edit = true;
-    CHECK(says_of(shop.get("/vehicle/bookvan"), "Take back photo 1"));
+    CHECK(shows(shop.get("/vehicle/bookvan"), "Take back photo 1"));
     CHECK(shop.post("/vehicle/bookvan", {{"form", "photo-back/1"}, {"number", "1"}}).status == 303);
-    CHECK_FALSE(says_of(shop.get("/vehicle/bookvan"), address));
+    CHECK_FALSE(shows(shop.get("/vehicle/bookvan"), address));
     CHECK(shop.get(address).status == 404);
     CHECK(std::filesystem::is_empty(shop.shop + ".photos"));
 }
@@ -115,7 +116,7 @@ TEST_CASE("a photo is taken back by who may edit, and then nobody is shown it") 
 TEST_CASE("no other file is served under the address of a photo") {
     PageShop shop;
     shop.add_bookvan();
-    CHECK(sent(shop, "/vehicle/bookvan", tell, photo_made::plain("jpg")).status == 303);
+    CHECK(photo_sent(shop, "/vehicle/bookvan", told_depth, photo_made::plain("jpg")).status == 303);
     shop.folder.write("shop.sqlite.photos/" + std::string(64, 'a') + ".jpg", "nobody's");
     for (const auto& name : {"../shop.sqlite", "..%2Fshop.sqlite", "%2e%2e/shop.sqlite", "", ".", "x.jpg"}) {
         INFO(name);

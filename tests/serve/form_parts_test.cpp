@@ -31,10 +31,11 @@ TEST_CASE("fields and files of a form are told apart, and a file is its bytes") 
 
 TEST_CASE("a form that comes in pieces is the same form, wherever it is cut, and its file goes when nobody holds it") {
     std::string path;
-    for (std::size_t piece = 1; piece <= body.size(); ++piece) {
+    for (std::size_t piece = 1; piece <= parts_sent.size(); ++piece) {
         const ScratchFolder folder;
         PartsReader reader("X", folder.path());
-        for (std::size_t at = 0; at < body.size(); at += piece) REQUIRE(reader.take(body.substr(at, piece)));
+        for (std::size_t at = 0; at < parts_sent.size(); at += piece)
+            REQUIRE(reader.take(parts_sent.substr(at, piece)));
         auto parts = reader.whole();
         REQUIRE(parts);
         CHECK(parts->fields == Fields{{"name", "kelder"}});
@@ -51,7 +52,7 @@ TEST_CASE("a form that is given up leaves no file, and none has more files or te
     const ScratchFolder folder;
     {
         PartsReader reader("X", folder.path());
-        CHECK(reader.take(body.substr(0, body.size() - 12)));
+        CHECK(reader.take(parts_sent.substr(0, parts_sent.size() - 12)));
         CHECK_FALSE(std::filesystem::is_empty(folder.path()));
     }
     CHECK(std::filesystem::is_empty(folder.path()));

@@ -12,7 +12,7 @@ namespace {
 constexpr std::size_t mega = 1'000'000;
 
 // What the page would do: "/token" shows the form token, "/photo" is a file, a form's files are counted by their bytes.
-Answerer yard(const std::string& photo) {
+Answerer upload_answers(const std::string& photo) {
     return [photo](const PageRequest& asked) {
         PageReply reply;
         reply.type = "text/plain; charset=utf-8";
@@ -27,18 +27,18 @@ Answerer yard(const std::string& photo) {
     };
 }
 
-std::string body_of(const std::string& reply) {
+std::string what_came(const std::string& reply) {
     return reply.substr(std::min(reply.find("\r\n\r\n") + 4, reply.size()));
 }
 
-struct Yard {
+struct UploadYard {
     ScratchFolder folder;
     std::string photo = folder.write("pan.jpg", std::string(12 * mega, 'p'));
     Serving serving;
     std::string token;
 
-    explicit Yard(ServerOptions options = {}) : serving(yard(photo), with_folder(std::move(options))) {
-        token = body_of(answer_of(serving, request(serving, "GET /token")));
+    explicit UploadYard(ServerOptions options = {}) : serving(upload_answers(photo), with_folder(std::move(options))) {
+        token = what_came(answer_of(serving, request(serving, "GET /token")));
     }
     ServerOptions with_folder(ServerOptions options) const {
         options.upload_folder = folder.file("sent");
@@ -74,7 +74,7 @@ struct Yard {
 }  // namespace
 
 TEST_CASE("ten phones send 12 MB each at once, all are taken, and the server holds less than one of them in memory") {
-    Yard yard;
+    UploadYard yard;
     const long before_kb = yard.serving.peak_kb();
     const auto form = yard.form_with(std::string(12 * mega, 'p'));
     std::vector<std::unique_ptr<Wire>> phones;
@@ -85,7 +85,7 @@ TEST_CASE("ten phones send 12 MB each at once, all are taken, and the server hol
     for (int i = 0; i < 500 && yard.files_sent() < 10; ++i) std::this_thread::sleep_for(10ms);
     CHECK(yard.files_sent() == 10);
     for (auto& phone : phones) REQUIRE(phone->send(form.substr(form.size() / 2)));
-    for (auto& phone : phones) CHECK(body_of(phone->rest()) == "pan.jpg 12000000\n");
+    for (auto& phone : phones) CHECK(what_came(phone->rest()) == "pan.jpg 12000000\n");
     WARN("ten uploads of 12 MB at once: peak " << yard.serving.peak_kb() << " kB, " << before_kb << " kB before");
     CHECK(yard.serving.peak_kb() - before_kb < 12 * 1024);
     CHECK(yard.empty_soon());
@@ -95,7 +95,7 @@ TEST_CASE("ten phones send 12 MB each at once, all are taken, and the server hol
 TEST_CASE("who sends when too many are sending is asked to come again, and is taken then") {
     ServerOptions options;
     options.limits.uploads = 2;
-    Yard yard(options);
+    UploadYard yard(options);
     const auto form = yard.form_with(std::string(mega, 'p'));
     std::vector<std::unique_ptr<Wire>> phones;
     for (int n = 0; n < 2; ++n) {
@@ -109,14 +109,14 @@ TEST_CASE("who sends when too many are sending is asked to come again, and is ta
     CHECK(answers_others(yard.serving));  // who only looks is not in the way
     for (auto& phone : phones) phone->send(form.substr(form.size() / 2));
     for (auto& phone : phones) CHECK(status_of(phone->rest()) == 200);
-    CHECK(body_of(yard.send("/", "small")) == "pan.jpg 5\n");
+    CHECK(what_came(yard.send("/", "small")) == "pan.jpg 5\n");
 }
 
 TEST_CASE("a phone that goes away, or sends too slowly, leaves no file and keeps nobody out") {
     ServerOptions options;
     options.limits.uploads = 1;
     options.limits.for_upload = 500ms;
-    Yard yard(options);
+    UploadYard yard(options);
     const auto form = yard.form_with(std::string(mega, 'p'));
     {
         Wire phone(yard.serving.port());
@@ -132,7 +132,7 @@ TEST_CASE("a phone that goes away, or sends too slowly, leaves no file and keeps
 }
 
 TEST_CASE("a form that is more than may be sent is refused before it comes, and one that is no form leaves no file") {
-    Yard yard;
+    UploadYard yard;
     CHECK(status_of(answer_of(yard.serving, yard.head_of("/", 18 * mega))) == 413);
     auto broken = yard.form_with("x");
     broken.replace(broken.size() - 6, 6, "nobody");
@@ -146,7 +146,7 @@ TEST_CASE("a form that is more than may be sent is refused before it comes, and 
 
 TEST_CASE("a folder that takes nothing is said, and is no end of the server") {
     ServerOptions options;
-    Yard yard(options);
+    UploadYard yard(options);
     yard.folder.write("sent", "a file where the folder should be");
     const auto refused = yard.send("/", "small");
     CHECK(status_of(refused) == 507);
@@ -154,7 +154,7 @@ TEST_CASE("a folder that takes nothing is said, and is no end of the server") {
 }
 
 TEST_CASE("ten who look at a photo of 12 MB and read slowly take no memory for it") {
-    Yard yard;
+    UploadYard yard;
     const long before_kb = yard.serving.peak_kb();
     std::vector<std::unique_ptr<Wire>> phones;
     for (int n = 0; n < 10; ++n) {
@@ -163,7 +163,10 @@ TEST_CASE("ten who look at a photo of 12 MB and read slowly take no memory for i
     }
     std::this_thread::sleep_for(300ms);  // all are under way
     std::string last;
-    for (auto& phone : phones) last = phone->rest(), CHECK(body_of(last).size() == 12 * mega);
+    for (auto& phone : phones) {
+        last = phone->rest();
+        CHECK(what_came(last).size() == 12 * mega);
+    }
     for (const char* field : {"Content-Type: image/jpeg\r\n", "X-Content-Type-Options: nosniff\r\n",
                               "Cache-Control: private, max-age=86400, immutable\r\n", "Content-Length: 12000000\r\n"})
         CHECK(last.find(field) != std::string::npos);
@@ -171,5 +174,5 @@ TEST_CASE("ten who look at a photo of 12 MB and read slowly take no memory for i
     CHECK(status_of(answer_of(yard.serving, request(yard.serving, "GET /gone"))) == 404);
     const auto head = answer_of(yard.serving, request(yard.serving, "HEAD /photo"));
     CHECK(status_of(head) == 200);
-    CHECK(body_of(head).empty());
+    CHECK(what_came(head).empty());
 }

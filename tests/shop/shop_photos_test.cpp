@@ -32,9 +32,9 @@ namespace files = std::filesystem;
 
 namespace {
 
-class Yard {
+class PhotoYard {
 public:
-    Yard() : date_("CASEBOUND_TODAY", "2026-11-25"), shop(open_shop(folder.file("shop.sqlite"))) {
+    PhotoYard() : date_("CASEBOUND_TODAY", "2026-11-25"), shop(open_shop(folder.file("shop.sqlite"))) {
         ShopVehicles(shop).create("bookvan", "drover");
     }
     std::string photos() const { return folder.file("shop.sqlite.photos"); }
@@ -66,7 +66,7 @@ public:
 }  // namespace
 
 TEST_CASE("a photo lies beside the shop file under the hash of its bytes, without what it says of the place") {
-    Yard yard;
+    PhotoYard yard;
     const auto photo = yard.tell("41mm", photo_made::jpeg_of_phone());
     CHECK(photo.path == yard.photos() + "/" + photo.sha256 + ".jpg");
     const auto bytes = ScratchFolder::read(photo.path);
@@ -81,7 +81,7 @@ TEST_CASE("a photo lies beside the shop file under the hash of its bytes, withou
 }
 
 TEST_CASE("a photo may show a record, an event, a payment and a statement") {
-    Yard yard;
+    PhotoYard yard;
     Transaction writing(yard.shop);
     ShopPhotos photos(yard.shop);
     const auto photo = photos.enter("bookvan", photos.put(clean_photo(photo_made::plain("png"), "x")));
@@ -103,7 +103,7 @@ TEST_CASE("a photo may show a record, an event, a payment and a statement") {
 }
 
 TEST_CASE("a photo that is taken back no longer shows anything, and its file goes when no other has the same") {
-    Yard yard;
+    PhotoYard yard;
     const auto one = yard.tell("41mm", photo_made::plain("jpg")), same = yard.tell("42mm", photo_made::plain("jpg"));
     CHECK(one.sha256 == same.sha256);
     CHECK(yard.files_there().size() == 1);
@@ -122,7 +122,7 @@ TEST_CASE("a photo that is taken back no longer shows anything, and its file goe
 }
 
 TEST_CASE("what is swept is what no row names: of a command that was killed, and nothing that is not ours") {
-    Yard yard;
+    PhotoYard yard;
     const auto kept = yard.tell("41mm", photo_made::plain("jpg"));
     const std::string other(64, 'a');
     for (const auto& name : {other + ".jpg", other + ".png.new-4711", std::string(".sent-4711-1"),
@@ -139,7 +139,7 @@ TEST_CASE("what is swept is what no row names: of a command that was killed, and
 }
 
 TEST_CASE("what was begun with a photo and not committed leaves no row, and the next sweep no file") {
-    Yard yard;
+    PhotoYard yard;
     {
         Transaction writing(yard.shop);
         ShopPhotos photos(yard.shop);
@@ -152,7 +152,7 @@ TEST_CASE("what was begun with a photo and not committed leaves no row, and the 
 }
 
 TEST_CASE("a file that was cut short by hand is written anew when the same photo comes again") {
-    Yard yard;
+    PhotoYard yard;
     const auto photo = yard.tell("41mm", photo_made::plain("jpg"));
     files::resize_file(photo.path, 100);
     yard.tell("42mm", photo_made::plain("jpg"));
@@ -160,7 +160,7 @@ TEST_CASE("a file that was cut short by hand is written anew when the same photo
 }
 
 TEST_CASE("a vehicle that is forgotten takes its photos with it, but for those of a statement that stays") {
-    Yard yard;
+    PhotoYard yard;
     yard.tell("41mm", photo_made::plain("jpg"));
     ShopPhotos photos(yard.shop);
     {
@@ -176,7 +176,7 @@ TEST_CASE("a vehicle that is forgotten takes its photos with it, but for those o
 }
 
 TEST_CASE("an export carries the photos, an import checks them by their hash, and both give the same again") {
-    Yard yard;
+    PhotoYard yard;
     const auto photo = yard.tell("41mm", photo_made::jpeg_of_phone()),
                gone = yard.tell("42mm", photo_made::plain("png"));
     ShopPhotos(yard.shop).take_back("bookvan", gone.number, "");
@@ -207,7 +207,7 @@ TEST_CASE("an export carries the photos, an import checks them by their hash, an
 }
 
 TEST_CASE("a photo whose file is gone keeps an export from being made, and a backup says that it is not in it") {
-    Yard yard;
+    PhotoYard yard;
     const auto photo = yard.tell("41mm", photo_made::plain("jpg"));
     files::remove(photo.path);
     CHECK(refusal([&] { export_shop(yard.shop, yard.folder.file("out")); }).exit == Exit::no_input);
@@ -218,7 +218,7 @@ TEST_CASE("a photo whose file is gone keeps an export from being made, and a bac
 }
 
 TEST_CASE("a backup carries the photos, and nothing of it is put back when one of them is another") {
-    Yard yard;
+    PhotoYard yard;
     const auto photo = yard.tell("41mm", photo_made::jpeg_of_phone());
     const auto backup = back_up_shop(yard.shop, {}, yard.folder.file("stick"));
     CHECK(backup.files == std::vector<std::string>{"shop.sqlite", "photos/" + photo.sha256 + ".jpg"});
