@@ -19,9 +19,11 @@ namespace {
 
 using Worded = std::map<std::int64_t, std::string>;
 
-template <class Entry, class RowOf> Worded worded(const std::vector<Entry>& entries, RowOf row_of_entry) {
+// Without naming the photo that they stand beside.
+template <class Entry, class RowOf> Worded worded(std::vector<Entry> entries, RowOf row_of_entry) {
     Worded all;
-    for (const auto& entry : entries) {
+    for (auto& entry : entries) {
+        entry.photos.clear();
         const SheetRow row = row_of_entry(entry);
         all[entry.id] = fmt::format("{}{}{}, {}{}", row.subject, row.subject.empty() ? "" : ": ", row.text, row.date,
                                     row.stands ? "" : " (no longer stands)");
