@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/commands/photos_given.h"
 #include "core/commands/vehicle_papers.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
@@ -113,7 +114,6 @@ std::vector<ToldFact> entries_from(const Args& args, std::size_t from) {
         if (is_evidence(args.words[i]) || about_reach(args.words[i])) continue;
         const auto [attribute, value] = split_assignment(args.words[i]);
         auto entry = told_fact(attribute, value, tell_evidence_from(evidence), args.option("date"));
-        entry.photo = args.option("photo");
         entry.note = args.option("note");
         entries.push_back(std::move(entry));
     }
@@ -324,7 +324,7 @@ const std::vector<OptionSpec> telling{
     {"evidence", "KIND", "how it is known (default: said); or the word alone, behind the values", false,
      evidence_kinds},
     {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
-    {"photo", "FILE", "name of a photo that shows it"},
+    photo_option,
     {"note", "TEXT", "anything to remember about it"},
     dry_run};
 
@@ -342,12 +342,12 @@ std::vector<Command> vehicle_commands() {
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),
-         one_write<run_new>, "casebound vehicle new van \"Harbour Van 2.2\" year=2006 read"},
+         one_write_with_photos<run_new>, "casebound vehicle new van \"Harbour Van 2.2\" year=2006 read"},
         {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
          "record what was found out, with its evidence; FINDING+=VALUE: beside what stands; "
          "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)",
          2, any_number, with({{"take-back", "", "withdraw what was told about these attributes"}}, telling),
-         one_write<run_tell>, "casebound vehicle tell van pan depth 41 mm measured"},
+         one_write_with_photos<run_tell>, "casebound vehicle tell van pan depth 41 mm measured"},
         correct_command(),
         {"vehicle show",
          "VEHICLE",
@@ -357,6 +357,7 @@ std::vector<Command> vehicle_commands() {
          {},
          run_show,
          "casebound vehicle show van --full"},
+        photo_commands().front(),
         {"vehicle list", "", "your vehicles", 0, 0, {}, run_vehicles, "casebound vehicle list"},
         forget_command(),
     };

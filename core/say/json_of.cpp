@@ -23,6 +23,7 @@ Json json_of(const Origin& origin) {
 Json json_of(const Leaf& leaf) {
     Json json{{"text", leaf.text()}, {"told", leaf.told}, {"redundant", leaf.redundant}};
     json["origin"] = json_of(leaf.origin());
+    if (!leaf.photos.empty()) json["photos"] = json_list(leaf.photos);
     return json;
 }
 
@@ -276,6 +277,10 @@ Json json_of(const Situation& situation) {
                                 {"evidence", tell_evidence_words(told.evidence)},
                                 {"date", told.date}});
     return json;
+}
+
+Json json_of(const Photo& photo) {
+    return {{"photo", photo.number}, {"sha256", photo.sha256}, {"type", photo.type}, {"path", photo.path}};
 }
 
 }  // namespace casebound

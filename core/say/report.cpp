@@ -11,6 +11,7 @@
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 #include "core/say/list_words.h"
+#include "core/say/vehicle_text.h"
 
 namespace casebound {
 
@@ -272,7 +273,7 @@ std::string leaf_text(const Leaf& leaf, const Situation* situation, std::size_t 
     std::string text = leaf.told ? fmt::format("told: {}", words)
                                  : fmt::format("{}  [{}]", words, source_text(leaf.origin()));
     if (leaf.redundant) text += " (the answer stands without it)";
-    return wrapped(text, indent, 2);
+    return wrapped(text, indent, 2) + photos_text(situation ? situation->photos_of(leaf) : leaf.photos, indent + 2);
 }
 
 std::string leaves_text(std::vector<Leaf> leaves, bool full, const Situation* situation, std::size_t indent) {

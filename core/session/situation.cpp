@@ -246,4 +246,10 @@ std::string Situation::headline() const {
                                    : fmt::format("{} of {} versions still possible", left, all));
 }
 
+std::vector<Photo> Situation::photos_of(const Leaf& leaf) const {
+    if (!leaf.row() || statement_photos_.empty()) return leaf.photos;
+    const auto found = statement_photos_.find(judge_->catalog().name_of(leaf.row()->source));
+    return found == statement_photos_.end() ? std::vector<Photo>{} : found->second;
+}
+
 }  // namespace casebound

@@ -96,6 +96,7 @@ void Judge::prove_told(RoleAnswer& answer, const RoleAnswer& cited) const {
         Leaf told(fact->said(),
                   SourceNote{evidence_of(fact->evidence), std::string(tell_evidence_words(fact->evidence))});
         told.told = true;
+        told.photos = fact->photos;
         answer.told.push_back(std::move(told));
     }
 }

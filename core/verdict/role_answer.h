@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/ground/photo.h"
 #include "core/host/plugin_host.h"
 #include "core/verdict/catalog.h"
 
@@ -30,6 +31,7 @@ public:
     const ApplicationRow* row() const { return row_; }  // null when it is in words
     Evidence evidence() const { return row_ ? row_->evidence : said_->origin.evidence; }
 
+    std::vector<Photo> photos{};  // of what is told
     bool told{};
     bool redundant{};  // shown for completeness; the verdict does not rest on it
 

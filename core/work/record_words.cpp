@@ -108,10 +108,10 @@ std::string codes_from(const KeyValueArgs& words) {
 
 const std::vector<std::string>& record_keys() {
     static const std::vector<std::string> keys{
-        "job",       "role",       "item",     "made",  "label",   "quantity", "torque",   "seals_out",
-        "seals_in",  "out",        "out_temp", "in",    "in_temp", "gears",    "codes",    "drives",
-        "leaks",     "leak_after", "odometer", "state", "photo",   "note",     "date",     "seller",
-        "return_by", "core_by",    "core",     "kind",  "amount",  "corrects", "measured", "pack"};
+        "job",      "role",       "item",     "made",   "label",    "quantity", "torque", "seals_out",
+        "seals_in", "out",        "out_temp", "in",     "in_temp",  "gears",    "codes",  "drives",
+        "leaks",    "leak_after", "odometer", "state",  "note",     "date",     "seller", "return_by",
+        "core_by",  "core",       "kind",     "amount", "corrects", "measured", "pack"};
     return keys;
 }
 
@@ -174,7 +174,6 @@ WorkRecord work_from(Session& session, const std::string& vehicle, const std::st
     one.leaks = words.text("leaks");
     one.leak_minutes = number_from_zero(words, "leak_after", "min", true);
     one.odometer_km = number_from_zero(words, "odometer", "km", true);
-    one.photo = words.text("photo");
     if (words.has("state")) one.state = one_of("state", words.text("state"), {"sound", "worn", "damaged", "leaking"});
     return one;
 }

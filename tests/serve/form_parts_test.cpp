@@ -1,8 +1,11 @@
 // Forms that send a file: RFC 7578 as browsers write it, and what else may come.
 #include <catch2/catch.hpp>
 
+#include <filesystem>
+
 #include "core/serve/form_parts.h"
 #include "core/serve/gate.h"
+#include "tests/scratch_folder.h"
 
 using namespace casebound;
 
@@ -23,7 +26,45 @@ TEST_CASE("fields and files of a form are told apart, and a file is its bytes") 
     REQUIRE(parts->files.size() == 1);
     CHECK(parts->files[0].field == "list");
     CHECK(parts->files[0].name == "june.csv");
-    CHECK(parts->files[0].bytes == std::string("a;b\r\n\0\xFF--X\r\n", 13));
+    CHECK(ScratchFolder::read(parts->files[0].path) == std::string("a;b\r\n\0\xFF--X\r\n", 13));
+}
+
+TEST_CASE("a form that comes in pieces is the same form, wherever it is cut, and its file goes when nobody holds it") {
+    std::string path;
+    for (std::size_t piece = 1; piece <= parts_sent.size(); ++piece) {
+        const ScratchFolder folder;
+        PartsReader reader("X", folder.path());
+        for (std::size_t at = 0; at < parts_sent.size(); at += piece)
+            REQUIRE(reader.take(parts_sent.substr(at, piece)));
+        auto parts = reader.whole();
+        REQUIRE(parts);
+        CHECK(parts->fields == Fields{{"name", "kelder"}});
+        path = parts->files.at(0).path;
+        CHECK(path.starts_with(folder.path() + "/.sent-"));
+        CHECK(ScratchFolder::read(path) == std::string("a;b\r\n\0\xFF--X\r\n", 13));
+        CHECK(is_wanted(path));
+        parts.reset();
+        CHECK_FALSE(std::filesystem::exists(path));
+    }
+}
+
+TEST_CASE("a form that is given up leaves no file, and none has more files or text than it may") {
+    const ScratchFolder folder;
+    {
+        PartsReader reader("X", folder.path());
+        CHECK(reader.take(parts_sent.substr(0, parts_sent.size() - 12)));
+        CHECK_FALSE(std::filesystem::is_empty(folder.path()));
+    }
+    CHECK(std::filesystem::is_empty(folder.path()));
+    const auto part = [](const std::string& more, const std::string& text) {
+        return "--X\r\nContent-Disposition: form-data; name=\"a\"" + more + "\r\n\r\n" + text + "\r\n";
+    };
+    std::string many;
+    for (int n = 0; n < 21; ++n) many += part("; filename=\"f\"", "x");
+    CHECK_FALSE(parts_of(many + "--X--", "X"));
+    CHECK(parts_of(many.substr(0, many.size() / 21 * 20) + "--X--", "X")->files.size() == 20);
+    CHECK_FALSE(parts_of(part("", std::string(300'000, 'a')) + "--X--", "X"));
+    CHECK(parts_of(part("", std::string(200'000, 'a')) + "--X--", "X"));
 }
 
 TEST_CASE("a form that is not well formed, and a field that is no text, are no form") {

@@ -46,7 +46,7 @@ void make_version_1(const std::string& path) {
 TEST_CASE("a new shop file is marked, strict throughout, and has foreign keys on") {
     const ScratchFolder folder;
     const Database database = open_shop(folder.file("shop.sqlite"));
-    CHECK(database.integer("PRAGMA user_version") == 5);
+    CHECK(database.integer("PRAGMA user_version") == 6);
     CHECK(database.integer("PRAGMA application_id") == 0x63627368);
     CHECK(database.integer("PRAGMA foreign_keys") == 1);
     CHECK(database.integer("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND NOT "
@@ -142,12 +142,12 @@ TEST_CASE("when no copy can be made, nothing is migrated") {
 
 TEST_CASE("a file of a newer casebound is left alone") {
     const ScratchFolder folder;
-    open_shop(folder.file("shop.sqlite")).execute("PRAGMA user_version=6");
+    open_shop(folder.file("shop.sqlite")).execute("PRAGMA user_version=7");
     const auto no = refusal([&] { open_shop(folder.file("shop.sqlite")); });
     CHECK(no.exit == Exit::bad_data);
     CHECK(no.text ==
           folder.file("shop.sqlite") +
-              ": written by a newer casebound (version 6 of the shop file; this one knows 5): update casebound");
+              ": written by a newer casebound (version 7 of the shop file; this one knows 6): update casebound");
 }
 
 TEST_CASE("a file of another program is left alone") {
