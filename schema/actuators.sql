@@ -102,3 +102,41 @@ CREATE TABLE actuators_failure_types (
   points_at TEXT NOT NULL CHECK (points_at IN ('wiring','feedback','door_or_gear','teaching','control_unit','anything')),  -- where to look first; casebound's own sorting
   source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
 ) STRICT;
+
+-- Wires of vehicles: resistance of the conductor at 20 degC, by section.
+CREATE TABLE actuators_wires (
+  origin INTEGER PRIMARY KEY,
+  area_mm2 REAL NOT NULL UNIQUE CHECK (area_mm2 > 0),  -- section of the copper, mm2
+  mohm_per_m REAL NOT NULL CHECK (mohm_per_m > 0),  -- most resistance, mohm for each metre
+  source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
+) STRICT;
+
+-- Blade fuses by colour.
+CREATE TABLE actuators_fuses (
+  origin INTEGER PRIMARY KEY,
+  form TEXT NOT NULL,  -- blade, or large blade
+  rating_a REAL NOT NULL CHECK (rating_a > 0),  -- rating, A
+  colour TEXT NOT NULL,  -- of its body
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (form, rating_a)
+) STRICT;
+
+-- Rest voltage of a 12 V battery against its charge, at 25 degC, hours after charging or driving.
+CREATE TABLE actuators_battery_charge (
+  origin INTEGER PRIMARY KEY,
+  battery TEXT NOT NULL CHECK (battery IN ('flooded','mat')),  -- flooded: liquid acid; mat: acid in a glass mat
+  charge_pct REAL NOT NULL CHECK (charge_pct BETWEEN 0 AND 100),  -- charge, %
+  rest_v REAL NOT NULL CHECK (rest_v BETWEEN 8 AND 16),  -- rest voltage, V
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (battery, charge_pct)
+) STRICT;
+
+-- Sensors of temperature whose resistance falls as they warm.
+CREATE TABLE actuators_sensor_curves (
+  origin INTEGER PRIMARY KEY,
+  sensor TEXT NOT NULL,  -- which one, in words
+  temp_c REAL NOT NULL CHECK (temp_c BETWEEN -60 AND 250),  -- temperature, degC
+  resistance_ohm REAL NOT NULL CHECK (resistance_ohm > 0),  -- resistance, ohm
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (sensor, temp_c)
+) STRICT;

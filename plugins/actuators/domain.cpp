@@ -13,7 +13,8 @@ namespace casebound::actuators {
 
 std::vector<Inquiry> inquiries() {
     return {trouble_inquiry(), feedback_inquiry(), end_stops_inquiry(), motor_inquiry(),
-            steps_inquiry(),   compare_inquiry(),  way_in_inquiry(),    code_inquiry()};
+            steps_inquiry(),   compare_inquiry(),  way_in_inquiry(),    code_inquiry(),
+            wire_inquiry(),    fuse_inquiry(),     battery_inquiry(),   sensor_inquiry()};
 }
 
 }  // namespace casebound::actuators

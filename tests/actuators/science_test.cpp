@@ -7,6 +7,7 @@
 #include "plugins/actuators/science/actuator.h"
 #include "plugins/actuators/science/feedback.h"
 #include "plugins/actuators/science/motor.h"
+#include "plugins/actuators/science/supply.h"
 #include "plugins/actuators/science/trouble.h"
 
 using namespace casebound::actuators;
@@ -165,4 +166,24 @@ TEST_CASE("no sound, and nothing but a door found free with a motor seen to fail
                 const bool seen_to_fail = bench == Bench::slips || bench == Bench::still;
                 CHECK(speaks_for_the_actuator(suspect) == (door == Door::moves_freely && seen_to_fail));
             }
+}
+
+TEST_CASE("volts are lost there and back, and copper is 1/58 ohm mm2 a metre") {
+    // IEC 60028: 0.017241 ohm mm2 a metre at 20 degC.
+    CHECK(copper_mohm_per_m(1) == Approx(17.241).margin(0.001));
+    CHECK(copper_mohm_per_m(2.5) == Approx(6.897).margin(0.001));
+    CHECK(lost_v(10, 5, 12.7) == Approx(1.27));
+    CHECK_THROWS_AS(lost_v(10, 0, 12.7), std::domain_error);
+    CHECK_THROWS_AS(copper_mohm_per_m(0.01), std::domain_error);
+}
+
+TEST_CASE("between two points by the straight line, or by equal ratios; never outside the curve") {
+    const std::vector<Point> rest{{12.65, 100}, {12.45, 75}, {12.24, 50}};
+    CHECK(between(rest, 12.55, false) == Approx(87.5));
+    CHECK(between(rest, 12.45, false) == Approx(75));
+    CHECK(between(rest, 12.24, false) == Approx(50));
+    CHECK_THROWS_AS(between(rest, 12.1, false), std::domain_error);
+    const std::vector<Point> falling{{100, 40}, {400, 20}};
+    CHECK(between(falling, 200, true) == Approx(30));  // half way by ratio
+    CHECK_THROWS_AS(between({{1, 1}}, 1, false), std::domain_error);
 }

@@ -14,6 +14,10 @@ Inquiry steps_inquiry();      // motor.cpp
 Inquiry compare_inquiry();    // compare.cpp
 Inquiry way_in_inquiry();     // way_in.cpp
 Inquiry code_inquiry();       // code.cpp
+Inquiry wire_inquiry();       // supply.cpp
+Inquiry fuse_inquiry();       // supply.cpp
+Inquiry battery_inquiry();    // supply.cpp
+Inquiry sensor_inquiry();     // supply.cpp
 
 // Which actuator: by hand, else the one that was told to have been looked at.
 Input place_input();

@@ -8,6 +8,7 @@
 #include "rows/telling.h"
 #include "rows/vocabulary.h"
 #include "science/motor.h"
+#include "science/supply.h"
 
 namespace casebound::actuators {
 namespace {
@@ -26,6 +27,7 @@ public:
         for (const auto* table : {"actuators_ways_in", "actuators_end_stops"})
             for (const auto& row : facts_.rows(table)) place(row);
         for (const auto& edge : facts_.rows("stand_ins")) stand_in(edge);
+        for (const auto& row : facts_.rows("actuators_wires")) wire(row);
         no_step_twice(facts_.rows("actuators_ways_in"));
         one_wait_a_source(facts_.rows("actuators_airbag_waits"));
         return std::move(faults_);
@@ -94,6 +96,15 @@ private:
             fault(row, "stall_a",
                   "volts and ohms give " + fixed(least_a, 2) + " to " + fixed(most_a, 2) +
                       " A: one of the three is mistyped");
+    }
+
+    // Strands are twisted and not quite round: up to a quarter more than the section says.
+    void wire(const Row& row) {
+        const double copper = copper_mohm_per_m(row.need_number("area_mm2"));
+        const double more = row.need_number("mohm_per_m") / copper;
+        if (more < 0.98 || more > 1.25)
+            fault(row, "mohm_per_m",
+                  "copper of that section has " + fixed(copper, 2) + " mohm a metre: one of the two is mistyped");
     }
 
     void stand_in(const Row& edge) {
