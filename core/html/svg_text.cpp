@@ -14,6 +14,8 @@ std::string at(double value) { return fmt::format("{:.1f}", value); }
 
 }  // namespace
 
+std::string svg_tenth(double px) { return fmt::format("{:.1f}", px); }
+
 std::string svg_number(double value) {
     if (std::abs(value) >= 1e6 || (value != 0 && std::abs(value) < 1e-3)) return fmt::format("{:.1e}", value);
     return std::abs(value) >= 1000 ? plain_number(value, 0) : fmt::format("{:.3g}", value + 0.0);

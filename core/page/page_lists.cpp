@@ -134,7 +134,7 @@ void write_preview(Html& html, const Json& draft) {
                                       draft.at("not_taken").size() - rows_shown));
 }
 
-void show_list(Visit& visit, Page& page) {
+void show_sellers_list(Visit& visit, Page& page) {
     const auto place = place_of(visit.session, visit.words.at(0));
     page.title = fmt::format("List {}", place.name);
     page.trail = {{"/offers", "Offers and shelf"}, {"/lists", "Sellers' lists"}};
@@ -226,7 +226,7 @@ std::string act_offers(Visit& visit) {
 
 }  // namespace
 
-std::vector<Route> supplier_routes() { return {{"/lists", "", show_lists}, {"/lists/*", "", show_list}}; }
+std::vector<Route> supplier_routes() { return {{"/lists", "", show_lists}, {"/lists/*", "", show_sellers_list}}; }
 
 std::vector<Action> supplier_actions() {
     return {

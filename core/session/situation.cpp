@@ -65,12 +65,12 @@ Bits with_least_wrong(const Narrowing& narrowing, const Bits& on, std::vector<bo
     return least;
 }
 
-constexpr std::string_view number_words = "the identification number";
+constexpr std::string_view number_title = "the identification number";
 
 // Which of the two is right stays open. Where no such model year is on record there is no part to hold an order by.
 Doubt doubt_of_number(const LineModel& line, const Narrowing& narrowing, const ToldFact& vin) {
-    Doubt doubt{"year", "", "", {Evidence::measured, std::string(number_words), {}}, narrowing.left};
-    const auto says = fmt::format("{} says model year {}", number_words, vin.text);
+    Doubt doubt{"year", "", "", {Evidence::measured, std::string(number_title), {}}, narrowing.left};
+    const auto says = fmt::format("{} says model year {}", number_title, vin.text);
     const auto on = line.set.where(Term{"year", false, vin.right_side.spans(), 0});
     if (on.none()) {
         doubt.reason = fmt::format("{}, of which nothing is on record for {}", says, line.title);
@@ -167,7 +167,7 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
 
 bool Situation::number_in_doubt() const {
     return std::any_of(narrowing_.doubts.begin(), narrowing_.doubts.end(),
-                       [](const Doubt& doubt) { return doubt.source.title == number_words; });
+                       [](const Doubt& doubt) { return doubt.source.title == number_title; });
 }
 
 std::optional<std::string> number_outside(const LineModel& line, const Vehicle& vehicle) {

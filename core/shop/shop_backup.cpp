@@ -107,7 +107,7 @@ std::pair<std::string, std::string> pack_and_file(const std::string& name, const
     return {rest.substr(0, slash), rest.substr(slash + 1)};
 }
 
-[[noreturn]] void refuse(const fs::path& there) {
+[[noreturn]] void refuse_restoring_into(const fs::path& there) {
     throw Error(Exit::usage, fmt::format("{}: it is there already, and a backup is put back into an empty place only: "
                                          "move it away, or set CASEBOUND_HOME to another folder",
                                          there.string()));
@@ -117,11 +117,11 @@ std::pair<std::string, std::string> pack_and_file(const std::string& name, const
 bool already_there(const fs::path& folder, const std::vector<TarFile>& files) {
     if (!fs::exists(fs::symlink_status(folder))) return false;
     const auto count = fs::is_directory(folder) ? std::distance(fs::directory_iterator(folder), {}) : 0;
-    if (count != static_cast<std::ptrdiff_t>(files.size())) refuse(folder);
+    if (count != static_cast<std::ptrdiff_t>(files.size())) refuse_restoring_into(folder);
     for (const auto& file : files)
         if (!fs::is_regular_file(folder / file.name) ||
             read_whole((folder / file.name).string(), most_bytes) != file.text)
-            refuse(folder);
+            refuse_restoring_into(folder);
     return true;
 }
 
@@ -180,7 +180,7 @@ Restored restore_shop(const std::string& file, const std::string& shop, const st
         const auto [pack, name] = pack_and_file(one.name, file);
         packs[pack].push_back({name, std::move(one.text)});
     }
-    if (fs::exists(fs::symlink_status(shop))) refuse(shop);
+    if (fs::exists(fs::symlink_status(shop))) refuse_restoring_into(shop);
     for (const auto& [pack, in_it] : packs) already_there(fs::path(packs_in) / pack, in_it);
     Restored restored{listed.date, shop, {}};
     for (const auto& [pack, in_it] : packs) {  // the shop last: without it nothing was restored

@@ -4,13 +4,11 @@
 
 #include <fmt/format.h>
 
+#include "core/verdict/add_once.h"
+
 namespace casebound {
 
 namespace {
-
-void add_once(std::vector<std::string>& list, std::string text) {
-    if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
-}
 
 class Remembered {
 public:

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "core/verdict/add_once.h"
 #include "core/verdict/list_memory.h"
 
 namespace casebound {
@@ -47,10 +48,6 @@ std::optional<Evidence> of_what_is_ordered(const ListLine& line, const Places& p
         ordered = ordered ? std::min(*ordered, way) : way;
     }
     return ordered;
-}
-
-void add_once(std::vector<std::string>& list, const std::string& text) {
-    if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
 }
 
 void add_evidence(PartsList& list, const ListLine& line, const Places& places) {

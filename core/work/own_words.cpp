@@ -9,17 +9,12 @@
 #include "core/ground/text_layout.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/work/own_pack.h"
 #include "core/work/statement.h"
 
 namespace casebound {
 
 namespace {
-
-std::string cell_of(const OwnCells& cells, std::string_view column) {
-    for (const auto& [name, text] : cells)
-        if (name == column) return text;
-    return {};
-}
 
 std::string line_words(const Catalog& catalog, const std::string& key) {
     const auto* line = catalog.line(key);

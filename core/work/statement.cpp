@@ -42,12 +42,6 @@ std::string underscored(std::string_view typed) {
     return key;
 }
 
-std::string cell_of(const OwnCells& cells, std::string_view column) {
-    for (const auto& [name, text] : cells)
-        if (name == column) return text;
-    return {};
-}
-
 std::string unit_of_kind(Session& session, std::string_view kind) {
     const auto* known = session.catalog().vocabularies().item_kind(kind);
     return known ? known->unit : "";
