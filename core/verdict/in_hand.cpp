@@ -16,7 +16,7 @@ char small(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + '
 
 // Small letters; a multiplication sign or a star is an x, a comma between digits a point where it is the only one of its
 // number, any other comma or semicolon ends a part.
-std::vector<std::string> parts_of(std::string_view typed) {
+std::vector<std::string> segments_of(std::string_view typed) {
     std::vector<std::string> parts(1);
     for (std::size_t i = 0; i < typed.size(); ++i) {
         const char c = typed[i];
@@ -185,7 +185,7 @@ bool alike(std::string_view a, std::string_view b) {
 
 InHand in_hand(std::string_view typed) {
     InHand hand;
-    for (const auto& part : parts_of(typed)) read_part(joined(tokens_of(part)), hand);
+    for (const auto& part : segments_of(typed)) read_part(joined(tokens_of(part)), hand);
     return hand;
 }
 

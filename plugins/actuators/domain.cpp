@@ -6,6 +6,7 @@
 #include "rows/examine.h"
 #include "rows/findings.h"
 #include "rows/stand_in.h"
+#include "rows/telling.h"
 #include "rows/vocabulary.h"
 #include "schema_sql.h"
 

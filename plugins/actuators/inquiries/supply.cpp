@@ -45,7 +45,7 @@ Answer answer_wire(const Given& given, const Services& services) {
 }
 
 Answer answer_fuse(const Given& given, const Services& services) {
-    const auto form = given.text("form");
+    const auto form = given.text("kind");
     auto answer = Answer::computing();
     for (const auto& row : services.facts.rows("actuators_fuses", "form", form)) {
         const bool by_colour = given.has("colour") && row.text("colour") == given.text("colour");
@@ -56,7 +56,7 @@ Answer answer_fuse(const Given& given, const Services& services) {
     if (answer.lines.empty()) {
         answer.lower(Verdict::not_recorded);
         answer.headline = "No such fuse is on record: read the number on its back.";
-        answer.next = {"Give colour=blue or rating=15A, and form=blade or form=large blade."};
+        answer.next = {"Give colour=blue or rating=15A, and kind=blade or kind=large blade."};
         return answer;
     }
     answer.headline = "A " + form + " fuse that is " + answer.lines[0].label + ": " +
@@ -140,7 +140,7 @@ Inquiry wire_inquiry() {
 Inquiry fuse_inquiry() {
     return {"fuse",
             "A blade fuse by its colour or its rating",
-            {assumed(choice_input("form", "of the fuse", {"blade", "large blade"}), "blade"),
+            {assumed(choice_input("kind", "of the fuse", {"blade", "large blade"}), "blade"),
              text_input("colour", "of its body"), number_input("rating", "printed on it", "A", 0.5, 200)},
             answer_fuse};
 }

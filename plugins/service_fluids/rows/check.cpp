@@ -27,7 +27,7 @@ public:
         for (const auto& row : facts_.rows(coolants)) coolant(row);
         for (const auto& row : facts_.rows(oil_filters)) filter(row);
         for (const auto& row : facts_.rows(brake_fluids)) brake_fluid(row);
-        for (const auto& row : facts_.rows("service_fluids_brake_limits")) brake_limits(row);
+        for (const auto& row : facts_.rows("service_fluids_brake_limits")) brake_fluid(row);
         for (const auto* table : {"service_fluids_oil_changes", "service_fluids_coolant_changes"})
             for (const auto& row : facts_.rows(table)) interval(row);
         one_answer_a_mix(facts_.rows("service_fluids_mixes"));
@@ -75,14 +75,6 @@ private:
     }
 
     // A row may state the limits of its grade, and then those of the law.
-    // A grade has one set of limits, wherever it stands.
-    void brake_limits(const Row& row) {
-        for (const auto& other : facts_.rows(brake_fluids, "grade", row.text("grade")))
-            for (const auto* column : {"dry_boiling_min_c", "wet_boiling_min_c", "kv_minus_40_max_mm2_s"})
-                if (row.number(column) && other.number(column) && *row.number(column) != *other.number(column))
-                    fault(row, column, "the row of " + cell(other, "group_key") + " has " + cell(other, column));
-    }
-
     void brake_fluid(const Row& row) {
         if (!row.stated("grade")) return;
         const auto& law = brake_fluid_grade(row.text("grade"));
