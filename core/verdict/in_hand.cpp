@@ -79,10 +79,11 @@ struct ReadNumber {
     const UnitWord* unit;  // null: none stands behind it
 };
 
-// "3.5", "3.5mm", "15a": a number and perhaps a unit right behind it, and nothing else.
+// "3.5", "3.5mm", "15a": a number and perhaps a unit right behind it, and nothing else. "025" is the name of a size.
 std::optional<ReadNumber> read_number(std::string_view text) {
     ReadNumber read{{}, nullptr};
     read.number.text = text;
+    if (text.size() > 1 && text[0] == '0' && digit(text[1])) return std::nullopt;
     if (text.empty() || !(digit(text[0]) || text[0] == '.' || text[0] == '-')) return std::nullopt;
     const auto end = std::from_chars(text.data(), text.data() + text.size(), read.number.value);
     if (end.ec != std::errc{}) return std::nullopt;
@@ -121,6 +122,12 @@ std::optional<std::vector<HandNumber>> size_of(std::string_view text) {
     return size;
 }
 
+// A number, or a size, that no unit stands behind yet.
+bool bare(std::string_view token) {
+    if (const auto one = read_number(token)) return !one->unit;
+    return size_of(token) && !read_number(token.substr(token.rfind('x') + 1))->unit;
+}
+
 // "25 x 32 x 7" as one token, "25 mm" as one.
 std::vector<std::string> joined(const std::vector<std::string>& tokens) {
     std::vector<std::string> all;
@@ -129,8 +136,8 @@ std::vector<std::string> joined(const std::vector<std::string>& tokens) {
         const bool behind_x = !all.empty() && all.back().size() > 1 && all.back().back() == 'x' && number_of(token);
         const bool an_x = token == "x" && !all.empty() &&
                           (number_of(all.back()) || size_of(all.back()) || all.back()[0] == 'm');
-        const bool a_unit = !all.empty() && unit_word(token) && token != "in" && number_of(all.back()) &&
-                            number_of(all.back())->unit.empty();
+        const bool last = i + 1 == tokens.size();  // "25 in bore" has no inches
+        const bool a_unit = !all.empty() && unit_word(token) && (token != "in" || last) && bare(all.back());
         if (behind_x || an_x || a_unit) all.back() += token;
         else all.push_back(token);
     }
