@@ -14,7 +14,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr std::size_t rows_a_page = 80;
+constexpr std::size_t table_rows_a_page = 80;
 
 Form hand_form() {
     return {"hand",
@@ -39,7 +39,7 @@ std::string source_words(const Json& row) {
                        from.at("source").get<std::string>());
 }
 
-void write_rows(Html& html, Page& page, const Json& rows, std::size_t from, std::size_t to, bool with_table) {
+void write_table_rows(Html& html, Page& page, const Json& rows, std::size_t from, std::size_t to, bool with_table) {
     const auto list = html.in("ul", {{"class", "told"}});
     for (std::size_t i = from; i < to; ++i) {
         const auto& row = rows[i];
@@ -67,7 +67,7 @@ void show_hand(Visit& visit, Page& page, const std::string& hand) {
                                       hand));
     else if (json.at("near_only").get<bool>())
         html.element("p", "Nothing within what a calliper may be off; the nearest:");
-    write_rows(html, page, rows, 0, rows.size(), true);
+    write_table_rows(html, page, rows, 0, rows.size(), true);
     if (json.at("more").get<std::size_t>() > 0) html.element("p", "There are more: one more measure narrows it.");
 }
 
@@ -75,9 +75,9 @@ void show_table(Visit& visit, Page& page, const std::string& name) {
     const auto json = json_answer(visit.session, "tables", {{name}, {}});
     const auto& rows = json.at("rows");
     if (!json.at("tables").empty()) page.title = json.at("tables")[0].at("meaning").get<std::string>();
-    const auto stretch = stretch_of(visit, rows.size(), rows_a_page);
-    write_rows(page.main, page, rows, stretch.from, stretch.to, false);
-    write_stretch(page.main, visit, stretch, rows_a_page);
+    const auto stretch = stretch_of(visit, rows.size(), table_rows_a_page);
+    write_table_rows(page.main, page, rows, stretch.from, stretch.to, false);
+    write_stretch(page.main, visit, stretch, table_rows_a_page);
 }
 
 void show_all(Visit& visit, Page& page) {

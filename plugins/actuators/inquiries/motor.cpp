@@ -9,11 +9,11 @@
 namespace casebound::actuators {
 namespace {
 
-struct Said {
+struct DrawsSaid {
     Verdict verdict;
     const char *headline, *next;
 };
-Said said_of(Draws draws) {
+DrawsSaid draws_said(Draws draws) {
     switch (draws) {
         case Draws::nothing:
             return {Verdict::check_first, "Nothing flows although it is supplied: open winding, brush or wire.",
@@ -52,7 +52,7 @@ Answer answer_motor(const Given& given, const Services&) {
                     measure_line("and turns into heat", volts * stall_a(volts, ohm), "W", 1, source)};
     answer.headline = "Held still it draws " + fixed(stall_a(volts, ohm), 2) + " A.";
     if (const auto amps = given.maybe_number("amps")) {
-        const auto says = said_of(draws(volts, *amps, ohm));
+        const auto says = draws_said(draws(volts, *amps, ohm));
         answer.lower(says.verdict);
         answer.headline = says.headline;
         answer.next = {says.next};
