@@ -53,6 +53,7 @@ std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();
 std::vector<Command> note_commands();
 std::vector<Command> find_commands();
+std::vector<Command> table_commands();
 std::vector<Command> domain_commands();
 std::vector<Command> page_commands();
 std::vector<Command> program_commands();  // these two, and those of the program itself

@@ -88,6 +88,8 @@ TEST_CASE("script in an address or a refused form comes out inert") {
                                    shop.get("/vehicle/bookvan/why?item=" + word),
                                    shop.get("/swap?wanted=" + word + "&offered=" + word),
                                    shop.get("/catalog/find?key=" + word),
+                                   shop.get("/catalog/tables?hand=" + word),
+                                   shop.get("/catalog/tables?table=" + word),
                                    shop.get("/catalog/line?key=" + word),
                                    shop.get("/catalog/item?key=" + word),
                                    shop.get("/catalog/group?key=" + word),
