@@ -21,7 +21,7 @@ std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
                           fmt::format("casebound {} {} NAME=VALUE... [--for VEHICLE]", dashed(domain), inquiry.name), 2,
                           4) +
                       "\n";
-    Table table({"input", "unit", "range", "what it is"});
+    Table table({"input", "value", "what it is"});
     for (const auto& input : inquiry.inputs) {
         const bool number = input.kind == Input::Kind::number || input.kind == Input::Kind::number_list;
         std::string what = input.title;
@@ -29,7 +29,8 @@ std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
         if (input.required) what += " (required)";
         if (!input.fallback.empty()) what += fmt::format(" (else {} is assumed)", input.fallback);
         if (!input.help.empty()) what += fmt::format("; {}", input.help);
-        table.row({dashed(input.name), input.unit.empty() ? "-" : input.unit, number ? range_text(input) : "-", what});
+        const bool yes_no = input.kind == Input::Kind::yes_no;
+        table.row({dashed(input.name), number ? range_text(input) : yes_no ? "yes or no" : "words", what});
     }
     return out + table.text();
 }

@@ -71,11 +71,33 @@ private:
     void add_from_memory(const Member& member, const std::string& group) {
         list_.weakest = weaker(list_.weakest, member.origin.evidence);
         if (member.origin.evidence == Evidence::memory)
-            add_once(list_.hearsay, fmt::format("{} is {} (from memory)", member.item, group));
+            add_once(list_.hearsay, fmt::format("{} is rightly listed as {} (from memory)", member.item, group));
+    }
+    // By the number that is ordered; a fluid by its specification.
+    std::string part_of(const ApplicationRow& row) const {
+        const auto& catalog = places_.judge().catalog();
+        const auto* group = catalog.group(row.group);
+        if (!group) return "nothing";
+        const auto* kind = catalog.vocabularies().item_kind(group->kind);
+        for (const auto& member : catalog.members(row.group))
+            if ((!kind || kind->unit == "each") && member.withdrawn.empty() && member.basis != Basis::claimed)
+                return member.item;
+        constexpr std::string_view own = "own-";  // of a group that was written down here, of one part
+        return group->key.starts_with(own) ? group->key.substr(own.size()) : group->key;
+    }
+    // "PF-33 goes where pan_depth=38mm", "nothing is needed on any Harbour Van 2.2".
+    std::string row_said(const ApplicationRow& row) const {
+        const char* says = row.says == Says::fits           ? "goes"
+                           : row.says == Says::does_not_fit ? "does not go"
+                                                            : "is needed";
+        return fmt::format("{} {} {}", part_of(row), says,
+                           row.condition ? "where " + to_text(*row.when)
+                                         : fmt::format("on {} {}", row.says == Says::fits ? "every" : "any",
+                                                       places_.judge().line().title));
     }
     void add_memory(const Leaf& leaf) {
         if (!leaf.redundant && leaf.evidence() == Evidence::memory)
-            add_once(list_.hearsay, fmt::format("{} (from memory)", leaf.text()));
+            add_once(list_.hearsay, fmt::format("{} (from memory)", leaf.row() ? row_said(*leaf.row()) : leaf.text()));
     }
 
     PartsList& list_;
