@@ -8,7 +8,7 @@ using namespace casebound;
 
 namespace {
 
-const std::string body =
+const std::string parts_sent =
     "--X\r\nContent-Disposition: form-data; name=\"name\"\r\n\r\nkelder\r\n"
     "--X\r\nContent-Disposition: form-data; name=\"list\"; filename=\"june.csv\"\r\n"
     "Content-Type: text/csv\r\n\r\n" +
@@ -17,7 +17,7 @@ const std::string body =
 }  // namespace
 
 TEST_CASE("fields and files of a form are told apart, and a file is its bytes") {
-    const auto parts = parts_of(body, "X");
+    const auto parts = parts_of(parts_sent, "X");
     REQUIRE(parts);
     CHECK(parts->fields == Fields{{"name", "kelder"}});
     REQUIRE(parts->files.size() == 1);
@@ -27,8 +27,8 @@ TEST_CASE("fields and files of a form are told apart, and a file is its bytes") 
 }
 
 TEST_CASE("a form that is not well formed, and a field that is no text, are no form") {
-    for (std::size_t cut = 0; cut + 4 < body.size(); ++cut) CHECK_FALSE(parts_of(body.substr(0, cut), "X"));
-    CHECK_FALSE(parts_of(body, "Y"));
+    for (std::size_t cut = 0; cut + 4 < parts_sent.size(); ++cut) CHECK_FALSE(parts_of(parts_sent.substr(0, cut), "X"));
+    CHECK_FALSE(parts_of(parts_sent, "Y"));
     CHECK_FALSE(parts_of("--X\r\nContent-Disposition: form-data; name=\"a\"\r\n\r\n\x07\r\n--X--", "X"));
     CHECK_FALSE(parts_of("--X\r\nContent-Disposition: form-data\r\n\r\na\r\n--X--", "X"));
     CHECK_FALSE(parts_of("--X\r\nContent-Type: text/csv\r\n\r\na\r\n--X--", "X"));
@@ -36,8 +36,9 @@ TEST_CASE("a form that is not well formed, and a field that is no text, are no f
         "--X\r\nContent-Disposition: form-data; name=\"" + std::string(300, 'a') + "\"\r\n\r\na\r\n--X--", "X"));
     CHECK(parts_of("--X\r\nContent-Disposition: form-data; name=\"f\"; filename=\"\"\r\n\r\n\r\n--X--", "X")
               ->files.empty());
-    for (std::size_t at = 0; at < body.size(); ++at) {  // none does more than be refused, or be read as something else
-        auto changed = body;
+    for (std::size_t at = 0; at < parts_sent.size();
+         ++at) {  // none does more than be refused, or be read as something else
+        auto changed = parts_sent;
         changed[at] = static_cast<char>(changed[at] ^ 0x21);
         const auto read = parts_of(changed, "X");
         CHECK((!read || read->files.size() + read->fields.size() <= 2));

@@ -27,7 +27,7 @@ InHand in_hand(const Given& given) {
 
 bool measured_any(const InHand& hand) { return hand.id_mm || hand.od_mm || hand.height_mm || hand.section_mm; }
 
-std::string cell(const Row& row, std::string_view column) {
+std::string measure(const Row& row, std::string_view column) {
     const auto number = row.number(column);
     return number ? shown(*number) : "-";
 }
@@ -48,9 +48,9 @@ Grid matches_grid(const std::vector<SealMatch>& matches, const Facts& facts) {
     for (const auto& match : matches) {
         const Row& row = *match.row;
         if (match.certain) grid.marked_rows.push_back(grid.rows.size());
-        grid.rows.push_back({std::string(row.text("group_key")), std::string(row.text("form")), cell(row, "id_mm"),
-                             cell(row, "od_mm"), cell(row, "section_mm"), cell(row, "height_mm"), rubber_of(row),
-                             items_of(facts, row.text("group_key"))});
+        grid.rows.push_back({std::string(row.text("group_key")), std::string(row.text("form")), measure(row, "id_mm"),
+                             measure(row, "od_mm"), measure(row, "section_mm"), measure(row, "height_mm"),
+                             rubber_of(row), items_of(facts, row.text("group_key"))});
     }
     return grid;
 }
