@@ -87,7 +87,7 @@ void write_ready(Html& html, const PartsList& list, const Situation& situation) 
     if (!list.hearsay.empty())
         html.element("p",
                      fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                                 fmt::join(told_words(situation, list.hearsay), ", ")),
+                                 hearsay_joined(told_words(situation, list.hearsay))),
                      {{"class", "only-if"}});
 }
 

@@ -233,10 +233,22 @@ std::vector<InTheWay> each_once(const std::vector<InTheWay>& all) {
     return once;
 }
 
+std::string hearsay_joined(const std::vector<std::string>& hearsay) {
+    constexpr std::string_view mark = " (from memory)";
+    std::vector<std::string> known, remembered;
+    for (const auto& text : hearsay)
+        if (text.ends_with(mark)) remembered.push_back(text.substr(0, text.size() - mark.size()));
+        else known.push_back(text);
+    auto out = fmt::format("{}", fmt::join(known, ", "));
+    if (!remembered.empty())
+        out += fmt::format("{}from memory: {}", out.empty() ? "" : "; ", fmt::join(remembered, "; "));
+    return out;
+}
+
 std::string right_only_if(const std::vector<std::string>& hearsay) {
     return hearsay.empty() ? ""
                            : fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
-                                         fmt::join(hearsay, ", "));
+                                         hearsay_joined(hearsay));
 }
 
 std::string claimed_text(const Option& option) {

@@ -37,6 +37,8 @@ struct InTheWay {
 std::vector<InTheWay> in_the_way(const PartsList& list, const Situation& situation);
 // What several places wait for once, with the places: "neck seal; pan filter".
 std::vector<InTheWay> each_once(const std::vector<InTheWay>& all);
+// Each but what is from memory with how it is known; that once: "pan depth 41 mm (said); from memory: ...".
+std::string hearsay_joined(const std::vector<std::string>& hearsay);
 std::string right_only_if(const std::vector<std::string>& hearsay);  // a sentence; "" when there is none
 std::string reuse_text(const ListLine& line);  // whether the old one may go back; "" when nothing is to be said
 // Is there a question, and does nothing that lines wait for come before it? One about what only has to be looked at does

@@ -144,10 +144,7 @@ private:
 
     std::string conditions() const {
         std::string out;
-        if (!list_.hearsay.empty())
-            out += wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
-                                       fmt::join(told_words(situation_, list_.hearsay), ", ")),
-                           0, 2);
+        if (!list_.hearsay.empty()) out += wrapped(right_only_if(told_words(situation_, list_.hearsay)), 0, 2);
         for (const auto& question : list_.domain_questions)
             out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
         return out;

@@ -131,7 +131,7 @@ public:
         const auto possible = vehicle->possible(input.attribute);
         if (possible.size() == 1)
             take(input, possible[0].text, From::left,
-                 {vehicle->left_rests_on(), fmt::format("every configuration of {} left", vehicle->name())}, false);
+                 {vehicle->left_rests_on(), fmt::format("every version of {} still possible", vehicle->name())}, false);
     }
 
     // Of rows that may hold and do not differ, one that surely holds; of those that differ, none.

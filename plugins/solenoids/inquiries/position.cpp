@@ -51,7 +51,7 @@ Picture body_picture(const GearboxFamily& family, const std::vector<Position>& a
     constexpr double wide = 26, high = 16, pitch_x = 40, pitch_y = 26, edge = 10;
     Picture picture{
         "The valve body of " + family.title + ", seen from below, the front of the vehicle at the top",
-        "Seen from below, the front at the top: the vehicle's left is on the right. By order, not to scale.",
+        "The vehicle's left is on the right. By order, not to scale.",
         {}};
     int last = 1;
     for (const auto& at : all) last = std::max(last, at.from_front);
