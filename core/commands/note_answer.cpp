@@ -82,6 +82,7 @@ Result statement_written(Session& session, const OwnFact& fact, const OwnRows& r
         out += wrapped(
             fmt::format("{} on {} now: {}.", answer.title, fact.vehicle, capitalised(verdict_words(answer.verdict))), 0,
             2);
+        for (const auto& text : amounts_missing(session.catalog(), fact.rows.back().second)) out += wrapped(text, 0, 2);
     }
     return {Exit::yes,
             out + wrapped(fmt::format("It is statement {0} of {1}. Wrong? casebound own correct {0} COLUMN=VALUE, or "

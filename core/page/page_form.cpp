@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
-#include "core/html/svg_text.h"
 #include "core/page/page_once.h"
 
 namespace casebound {
@@ -146,7 +146,7 @@ private:
         const auto scope = html_.in("label", {{"for", id}});
         html_.text(field.label);
         if (!field.unit.empty())
-            html_.element("span", fmt::format(", {}", shown_unit(field.unit)), {{"class", "unit"}});
+            html_.element("span", fmt::format(", {}", unit_words(field.unit)), {{"class", "unit"}});
         if (field.required) html_.element("span", " (needed)", {{"class", "unit"}});
     }
 
@@ -189,7 +189,7 @@ private:
 
     void write_one_of(const Field& field) {
         const auto set = html_.in("fieldset", {{"class", "field one-of"}});
-        html_.element("legend", field.label + (field.unit.empty() ? "" : ", " + shown_unit(field.unit)));
+        html_.element("legend", field.label + (field.unit.empty() ? "" : ", " + unit_words(field.unit)));
         notes(field);
         const auto value = value_of(field);
         std::size_t nth = 0;

@@ -107,7 +107,7 @@ Form place_form(Visit& visit, const std::string& vehicle) {
 
 void write_tables(Html& html, const PackShape& shape, const std::string& vehicle) {
     const auto details = html.in("details");
-    html.element("summary", "Something else: stand-ins, kits, what stays in the case, torques, fills, properties");
+    html.element("summary", "Something else: stand-ins, kits, what stays behind, torques, fills, properties");
     const auto list = html.in("ul", {{"class", "told"}});
     for (const auto* table : tables_with_source(shape)) {
         const auto item = html.in("li");

@@ -16,6 +16,7 @@
 #include "core/page/page_vehicle.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/report.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {
@@ -294,7 +295,7 @@ void write_buy(Html& html, const Visit& visit, const Situation& situation, const
     if (!buy["hearsay"].empty())
         html.element(
             "p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                             fmt::join(told_words(situation, buy["hearsay"].get<std::vector<std::string>>()), ", ")));
+                             hearsay_joined(told_words(situation, buy["hearsay"].get<std::vector<std::string>>()))));
     if (!buy["left_out"].empty())
         html.element("p", fmt::format("Left out by hand: {}.",
                                       fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));

@@ -65,7 +65,11 @@ void count_blocked(PartsList& list, const ListLine& line) {
         case Verdict::not_answered: ++list.unanswered; break;
         case Verdict::does_not_fit: ++list.unfit; break;
         case Verdict::none_needed:
-        case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
+        case Verdict::fits:
+            ++(line.waits()                                  ? list.held
+               : line.amount_open && line.only_where.empty() ? list.unrecorded
+                                                             : list.to_check);
+            break;
         default: ++list.to_check;
     }
 }

@@ -142,10 +142,15 @@ private:
 
     std::string own_group(const std::string& part, const std::string& kind) {
         const auto group = "own-" + part;
-        item(part, kind);
-        if (already("groups", "group_key", group)) return group;
-        fact_.rows.push_back({"groups", {{"group_key", group}, {"kind", kind}, {"title", label(part, kind)}}});
-        fact_.rows.push_back({"group_members", {{"group_key", group}, {"item", part}, {"basis", "same"}}});
+        const bool known = session_.catalog().group(group) || already("groups", "group_key", group);
+        // What is poured is ordered by the pack: no pack of it is on record until somebody says how much one holds.
+        const auto unit = unit_of_kind(session_, kind);
+        const bool no_pack = saying_.pack.empty() && !unit.empty() && unit != "each";
+        if (!no_pack) item(part, kind);
+        if (!known)
+            fact_.rows.push_back({"groups", {{"group_key", group}, {"kind", kind}, {"title", label(part, kind)}}});
+        if (!no_pack && !already("group_members", "item", part))
+            fact_.rows.push_back({"group_members", {{"group_key", group}, {"item", part}, {"basis", "same"}}});
         return group;
     }
 
