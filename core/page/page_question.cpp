@@ -80,7 +80,7 @@ void write_answers(Html& html, const Visit& visit, const Attribute& attribute, c
               "",
               measured ? "I measured it" : "I read it",
               {},
-              photo_fields(),
+              {},
               {{"attribute", attribute.name}, {"evidence", measured ? "measured" : "read"}}};
     if (answers_in_sight(attribute, values)) {
         for (const auto& [value, share] : values)
