@@ -17,7 +17,7 @@ namespace {
 
 constexpr std::size_t rows_in_short = 12, rows_whole = 40;
 
-// "filters-seals-sizes" and "filters seals sizes"; also without the domain where only one table ends so.
+// "the-domain-sizes" and "the domain sizes"; also without the domain where only one table ends so.
 const ReferenceTable* table_named(const std::vector<ReferenceTable>& tables, const std::string& typed) {
     auto name = dashed(typed);
     std::replace(name.begin(), name.end(), ' ', '-');

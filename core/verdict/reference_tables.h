@@ -16,7 +16,7 @@ namespace casebound {
 struct ReferenceTable {
     const TableShape* shape;       // as long as the shape it was asked of
     const std::vector<Row>* rows;  // as long as the facts
-    std::string name;              // as it is typed: "filters-seals-sizes"
+    std::string name;              // as it is typed: "the-domain-sizes"
 };
 
 // Those that have rows, in the order of the shape.
