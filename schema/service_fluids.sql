@@ -185,7 +185,7 @@ CREATE TABLE service_fluids_categories (
 -- Limits of 49 CFR 571.116 by grade of brake fluid. A grade is no more than its limits; the maker names the grade.
 CREATE TABLE service_fluids_brake_limits (
   origin INTEGER PRIMARY KEY,
-  grade TEXT NOT NULL UNIQUE,  -- as printed, DOT 4
+  grade TEXT NOT NULL,  -- as printed, DOT 4
   base TEXT NOT NULL CHECK (base IN ('glycol','silicone','mineral')),  -- what it must not be crossed with
   dry_boiling_min_c REAL,  -- least boiling point new, degC
   wet_boiling_min_c REAL,  -- least boiling point wet, degC
@@ -212,12 +212,13 @@ CREATE TABLE service_fluids_washer_sizes (
 -- Threads that drain and filler plugs are met with, and the washer that goes over each.
 CREATE TABLE service_fluids_plug_threads (
   origin INTEGER PRIMARY KEY,
-  thread TEXT NOT NULL UNIQUE,  -- as called, M14x1.5
+  thread TEXT NOT NULL,  -- as called, M14x1.5
   thread_mm REAL NOT NULL CHECK (thread_mm > 0),  -- thread diameter, mm
   pitch_mm REAL NOT NULL CHECK (pitch_mm > 0),  -- pitch, mm
   washer_inside_mm REAL NOT NULL CHECK (washer_inside_mm > 0),  -- inside of its washer, mm
   words TEXT,  -- where it is met
-  source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (thread_mm, pitch_mm)
 ) STRICT;
 
 -- Ranges in which makers' intervals lie, by design. Never an interval of a vehicle: that is its maker's.

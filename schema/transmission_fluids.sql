@@ -124,10 +124,11 @@ CREATE TABLE transmission_fluids_gear_grades (
 -- Viscosity classes of industrial oils, ISO 3448: the middle at 40 degC, and a tenth either way.
 CREATE TABLE transmission_fluids_iso_classes (
   origin INTEGER PRIMARY KEY,
-  iso_class TEXT NOT NULL UNIQUE,  -- as printed, VG 32
+  iso_class TEXT NOT NULL,  -- as printed, VG 32
   kv40_mid_mm2_s REAL NOT NULL CHECK (kv40_mid_mm2_s > 0),  -- middle at 40 degC, mm2/s
   kv40_min_mm2_s REAL NOT NULL,  -- least at 40 degC, mm2/s
   kv40_max_mm2_s REAL NOT NULL,  -- most at 40 degC, mm2/s
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (kv40_mid_mm2_s, kv40_min_mm2_s),
   CHECK (kv40_min_mm2_s < kv40_mid_mm2_s AND kv40_mid_mm2_s < kv40_max_mm2_s)
 ) STRICT;

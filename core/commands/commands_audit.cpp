@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/say/in_words.h"
 #include "core/say/json_of.h"
@@ -46,7 +47,7 @@ Result run_sources(Session& session) {
     for (std::size_t kind = 0; kind < sum.size(); ++kind)
         if (sum[kind] > 0)
             kinds.row({std::string(evidence_words(static_cast<Evidence>(kind))), std::to_string(sum[kind]),
-                       fmt::format("{:.1f} %", share(sum[kind], all))});
+                       fixed(share(sum[kind], all), 1) + " %"});
     auto out = kinds.text();
     Table remembered({"from memory", "rows", "of"}, 0);
     for (const auto& one : tables)

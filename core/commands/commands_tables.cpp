@@ -17,7 +17,7 @@ namespace {
 
 constexpr std::size_t rows_in_short = 12, rows_whole = 40;
 
-// "filters-seals-sizes" and "filters seals sizes"; also without the domain where only one table ends so.
+// "the-domain-sizes" and "the domain sizes"; also without the domain where only one table ends so.
 const ReferenceTable* table_named(const std::vector<ReferenceTable>& tables, const std::string& typed) {
     auto name = dashed(typed);
     std::replace(name.begin(), name.end(), ' ', '-');
@@ -37,14 +37,17 @@ std::string cell_words(const Column& column, const Cell& cell) {
     return column.choices.empty() ? cell.text : spaced(cell.text);
 }
 
-// "AS568; number in that standard 214; inside diameter 24.99 mm": what is stated, in the table's own order.
+// "AS568; size 214; inside diameter 24.99 mm": what is stated, in the table's own order; a text that comes first needs no
+// word before it.
 std::string row_words(const ReferenceTable& table, const Row& row) {
     std::vector<std::string> words;
     for (const auto& column : table.shape->columns)
-        for (const auto& cell : row.cells)
-            if (cell.column == column.name && column.name != "source" && !cell.text.empty())
-                words.push_back(
-                    fmt::format("{}{}", words.empty() ? "" : column_says(column) + " ", cell_words(column, cell)));
+        for (const auto& cell : row.cells) {
+            if (cell.column != column.name || column.name == "source" || cell.text.empty()) continue;
+            const bool bare = words.empty() && column.kind != CellKind::number && column.kind != CellKind::integer;
+            const auto says = bare ? std::string() : column_says(column);
+            words.push_back(fmt::format("{}{}{}", says, says.empty() ? "" : " ", cell_words(column, cell)));
+        }
     return fmt::format("{}", fmt::join(words, "; "));
 }
 
@@ -79,7 +82,7 @@ Result answered(Session& session, Exit exit, const std::vector<ReferenceTable>& 
 }
 
 std::string heading(const ReferenceTable& table) {
-    return wrapped(fmt::format("{}: {}", named(spaced(table.shape->name), table.name), table.shape->meaning), 0, 2);
+    return wrapped(fmt::format("{} ({})", table.shape->meaning, table.name), 0, 2);
 }
 
 Result all_tables(Session& session, const std::vector<ReferenceTable>& tables) {

@@ -33,10 +33,12 @@ Form hand_form() {
             "/catalog/tables"};
 }
 
+// "standard: AS568, inch sizes of O-rings"; a source whose title says its kind says it once.
 std::string source_words(const Json& row) {
     const auto& from = row.at("row");
-    return fmt::format("{}: {}", evidence_words(evidence_from(from.at("evidence").get<std::string>())),
-                       from.at("source").get<std::string>());
+    const std::string kind(evidence_words(evidence_from(from.at("evidence").get<std::string>())));
+    const auto title = from.at("source").get<std::string>();
+    return title.rfind(kind, 0) == 0 ? title : kind + ": " + title;
 }
 
 void write_table_rows(Html& html, Page& page, const Json& rows, std::size_t from, std::size_t to, bool with_table) {
@@ -74,7 +76,10 @@ void show_hand(Visit& visit, Page& page, const std::string& hand) {
 void show_table(Visit& visit, Page& page, const std::string& name) {
     const auto json = json_answer(visit.session, "tables", {{name}, {}});
     const auto& rows = json.at("rows");
-    if (!json.at("tables").empty()) page.title = json.at("tables")[0].at("meaning").get<std::string>();
+    if (!json.at("tables").empty()) {
+        const auto meaning = json.at("tables")[0].at("meaning").get<std::string>();
+        page.title = meaning.substr(0, meaning.find('.'));
+    }
     const auto stretch = stretch_of(visit, rows.size(), table_rows_a_page);
     write_table_rows(page.main, page, rows, stretch.from, stretch.to, false);
     write_stretch(page.main, visit, stretch, table_rows_a_page);

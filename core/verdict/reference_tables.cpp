@@ -215,7 +215,16 @@ std::string_view unit_of_column(std::string_view column) {
     return {};
 }
 
-std::string column_says(const Column& column) { return column.meaning.substr(0, column.meaning.find_first_of(",;:")); }
+std::string column_says(const Column& column) {
+    if (column.name == "note" || column.name == "words") return {};
+    const auto unit = unit_of_column(column.name);
+    auto says = column.meaning.substr(0, column.meaning.find_first_of(",;:("));
+    const bool in_figures = says.empty() || (says[0] >= '0' && says[0] <= '9');
+    if (numeric(column) && !in_figures && says != unit) return says;
+    auto name = column.name;
+    if (const auto ending = name.rfind('_'); !unit.empty() && ending != std::string::npos) name.resize(ending);
+    return spaced(name);
+}
 
 double hand_within(double value) { return std::max(0.15, std::abs(value) / 100); }
 

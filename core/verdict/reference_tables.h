@@ -16,13 +16,13 @@ namespace casebound {
 struct ReferenceTable {
     const TableShape* shape;       // as long as the shape it was asked of
     const std::vector<Row>* rows;  // as long as the facts
-    std::string name;              // as it is typed: "filters-seals-sizes"
+    std::string name;              // as it is typed: "the-domain-sizes"
 };
 
 // Those that have rows, in the order of the shape.
 std::vector<ReferenceTable> reference_tables(const Facts& facts, const PackShape& shape);
 
-// What a column says, in words: "inside diameter"; and the unit that its name ends with: "mm", "A", "degC"; empty: none.
+// What a column says, in words: "inside diameter"; of remarks nothing. And the unit that its name ends with: "mm", "A", "degC"; empty: none.
 std::string column_says(const Column& column);
 std::string_view unit_of_column(std::string_view column);
 
