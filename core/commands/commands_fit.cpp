@@ -37,20 +37,20 @@ std::string refused_note(Session& session) {
     return out;
 }
 
-// Which jobs there are, where none was named.
-[[noreturn]] void ask_for_a_job(Session& session, const std::string& vehicle) {
-    std::vector<std::string> jobs;
-    for (const auto& row : session.catalog().facts().rows("jobs"))
-        jobs.push_back(fmt::format("{} ({})", row.text("job"), row.text("title")));
-    jobs.insert(jobs.begin(),
-                fmt::format("list: JOB is missing: {}", jobs.empty() ? "no loaded pack has any" : "there are:"));
-    jobs.push_back(fmt::format("usage: casebound list {} JOB...", vehicle));
-    throw Error(Exit::usage, jobs);
+// Which jobs there are, where none was named: a list to read, not a fault a line.
+Result jobs_to_choose(Session& session, const std::string& vehicle) {
+    const auto jobs = session.catalog().facts().rows("jobs");
+    if (jobs.empty()) throw Error(Exit::usage, "list: JOB is missing: no loaded pack has any");
+    if (session.json()) throw Error(Exit::usage, "list: JOB is missing: without --json it names them");
+    Table table({"job", "what is done"});
+    for (const auto& row : jobs) table.row({std::string(row.text("job")), std::string(row.text("title"))});
+    return {Exit::usage, fmt::format("list: JOB is missing: one or several of\n{}Next: casebound list {} JOB...\n",
+                                     table.text(), vehicle)};
 }
 
 Result run_list(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    if (args.words.size() == 1) ask_for_a_job(session, args.words[0]);
+    if (args.words.size() == 1) return jobs_to_choose(session, args.words[0]);
     const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
     auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);

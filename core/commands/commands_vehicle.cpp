@@ -120,6 +120,13 @@ std::vector<ToldFact> entries_from(const Args& args, std::size_t from) {
     return entries;
 }
 
+// "pan depth, rail to floor 40 mm".
+std::string told_in_words(const Vocabularies& words, const std::string& attribute, const std::string& text) {
+    const auto* known = words.attribute(attribute);
+    return known ? fmt::format("{} {}", named(known->title, known->name), value_words(*known, text))
+                 : fmt::format("{} {}", spaced(attribute), shown_value(text));
+}
+
 // A measured number that is taken as the nearby one on record: said, because the neighbour may be another part. At the
 // edge it is an open doubt, which says so itself.
 std::string taken_as_text(const Situation& situation, const std::vector<ToldFact>& entries) {
@@ -139,8 +146,9 @@ std::string taken_as_text(const Situation& situation, const std::vector<ToldFact
             if (value.number && std::abs(*value.number - *told.number) > 1e-9) taken.push_back(value.text);
         if (!taken.empty())
             out += wrapped(
-                fmt::format("CHECK: {}={} is taken as {}: the nearest on record. Measure again before ordering by it.",
-                            told.attribute, told.text, fmt::join(taken, " or ")),
+                fmt::format("CHECK: {} is taken as {}: the nearest on record. Measure again before ordering by it.",
+                            told_in_words(situation.judge().catalog().vocabularies(), told.attribute, told.text),
+                            fmt::join(taken, " or ")),
                 0, 2);
     }
     return out;
@@ -180,11 +188,16 @@ std::string changed_text(const Vocabularies& words, const std::vector<ToldFact>&
             if (!old.stands || old.withdrawn || old.attribute != entry.attribute || old.text == entry.text) continue;
             const bool stays = std::any_of(after.begin(), after.end(),
                                            [&](const ToldFact& one) { return one.id == old.id && one.stands; });
-            const auto was = fmt::format("{} ({} {})", old.text, tell_evidence_words(old.evidence), old.date);
+            const auto* attribute = words.attribute(entry.attribute);
+            const auto title = attribute ? named(attribute->title, attribute->name) : spaced(entry.attribute);
+            const auto value = [&](const std::string& text) {
+                return attribute ? value_words(*attribute, text) : shown_value(text);
+            };
+            const auto was = fmt::format("{} ({} {})", value(old.text), tell_evidence_words(old.evidence), old.date);
             out += wrapped(
                 stays ? fmt::format("{}: {} stands, and {} is kept beside it: which of the two is right is in doubt.",
-                                    entry.attribute, was, entry.text)
-                      : fmt::format("{}: was {}, now {}. The history keeps both.{}", entry.attribute, was, entry.text,
+                                    title, was, value(entry.text))
+                      : fmt::format("{}: was {}, now {}. The history keeps both.{}", title, was, value(entry.text),
                                     beside_words(words, old, entry)),
                 0, 2);
         }

@@ -155,9 +155,9 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
                                            attribute->tolerance);
         narrowing_.doubts.push_back(
             {entry.attribute,
-             fmt::format("{} is {} ({}), and {} was {} on {}", attribute->title, stands->text,
-                         tell_evidence_words(stands->evidence), entry.text, tell_evidence_words(entry.evidence),
-                         entry.date),
+             fmt::format("{} is {} ({}), and {} was {} on {}", attribute->title, value_words(*attribute, stands->text),
+                         tell_evidence_words(stands->evidence), value_words(*attribute, entry.text),
+                         tell_evidence_words(entry.evidence), entry.date),
              entry.id < stands->id ? "count or measure once more, and tell it: what comes out twice stands"
                                    : "look again, and tell it anew with how you know it",
              {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
