@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/column_units.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
@@ -32,7 +33,7 @@ const ReferenceTable* table_named(const std::vector<ReferenceTable>& tables, con
 }
 
 std::string cell_words(const Column& column, const Cell& cell) {
-    const auto unit = unit_of_column(column.name);
+    const auto unit = column_unit(column.name).unit;
     if (cell.number && !unit.empty() && column.kind != CellKind::text) return shown_quantity(*cell.number, unit, 4);
     return column.choices.empty() ? cell.text : spaced(cell.text);
 }

@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/column_units.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -52,7 +53,7 @@ std::vector<Measured> measured_columns(const TableShape& table) {
         if (!numeric(columns[i]) || tolerance(columns[i])) continue;
         auto words = small_words(columns[i].meaning);
         for (auto& word : small_words(spaced(columns[i].name))) words.push_back(word);
-        Measured one{i, {}, std::move(words), unit_of_column(columns[i].name)};
+        Measured one{i, {}, std::move(words), column_unit(columns[i].name).unit};
         if (begins_range(columns, i)) one.to = ++i;
         all.push_back(std::move(one));
     }
@@ -194,36 +195,13 @@ std::vector<std::string> every_word(const InHand& hand) {
 
 }  // namespace
 
-std::string_view unit_of_column(std::string_view column) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 13> units{{{"mm2_s", "mm2/s"},
-                                                                                          {"mm2", "mm2"},
-                                                                                          {"mm", "mm"},
-                                                                                          {"mpas", "mPa s"},
-                                                                                          {"mpa", "MPa"},
-                                                                                          {"pct", "%"},
-                                                                                          {"ohm", "ohm"},
-                                                                                          {"deg", "deg"},
-                                                                                          {"nm", "N m"},
-                                                                                          {"km", "km"},
-                                                                                          {"a", "A"},
-                                                                                          {"v", "V"},
-                                                                                          {"c", "degC"}}};
-    for (const auto& [ending, unit] : units)
-        if (column.size() > ending.size() && column.substr(column.size() - ending.size()) == ending &&
-            column[column.size() - ending.size() - 1] == '_')
-            return unit;
-    return {};
-}
-
 std::string column_says(const Column& column) {
     if (column.name == "note" || column.name == "words") return {};
-    const auto unit = unit_of_column(column.name);
+    const auto [stem, unit] = column_unit(column.name);
     auto says = column.meaning.substr(0, column.meaning.find_first_of(",;:("));
     const bool in_figures = says.empty() || (says[0] >= '0' && says[0] <= '9');
     if (numeric(column) && !in_figures && says != unit) return says;
-    auto name = column.name;
-    if (const auto ending = name.rfind('_'); !unit.empty() && ending != std::string::npos) name.resize(ending);
-    return spaced(name);
+    return spaced(stem);
 }
 
 double hand_within(double value) { return std::max(0.15, std::abs(value) / 100); }

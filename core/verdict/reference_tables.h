@@ -22,9 +22,8 @@ struct ReferenceTable {
 // Those that have rows, in the order of the shape.
 std::vector<ReferenceTable> reference_tables(const Facts& facts, const PackShape& shape);
 
-// What a column says, in words: "inside diameter"; of remarks nothing. And the unit that its name ends with: "mm", "A", "degC"; empty: none.
+// What a column says, in words: "inside diameter"; of remarks nothing.
 std::string column_says(const Column& column);
-std::string_view unit_of_column(std::string_view column);
 
 struct TableHit {
     const ReferenceTable* table;
