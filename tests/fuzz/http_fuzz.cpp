@@ -28,9 +28,24 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (end == std::string_view::npos) return 0;
     const auto boundary = boundary_in(text.substr(0, end));
     fuzz::promised(boundary.size() <= 70, "a boundary is no longer than it may be");
-    if (const auto parts = parts_of(text.substr(end + 1), boundary)) {
-        are_text(parts->fields);
-        for (const auto& file : parts->files) fuzz::promised(file.bytes.size() <= size, "a file lies in its body");
+    const auto body = text.substr(end + 1);
+    static const fuzz::Folder folder;
+    const auto read = [&](std::size_t piece) {
+        PartsReader reader(boundary, folder.file(""));
+        for (std::size_t at = 0; at < body.size(); at += piece)
+            if (!reader.take(body.substr(at, piece))) return std::optional<FormParts>();
+        return reader.whole();
+    };
+    const auto whole = read(std::max<std::size_t>(body.size(), 1)), in_pieces = read(1 + size % 7);
+    fuzz::promised(whole.has_value() == in_pieces.has_value(), "a body that comes in pieces is the same body");
+    if (!whole) return 0;
+    are_text(whole->fields);
+    fuzz::promised(whole->fields == in_pieces->fields && whole->files.size() == in_pieces->files.size(),
+                   "a body that comes in pieces is the same body");
+    for (std::size_t i = 0; i < whole->files.size(); ++i) {
+        const auto one = ScratchFolder::read(whole->files[i].path);
+        fuzz::promised(one.size() <= body.size() && one == ScratchFolder::read(in_pieces->files[i].path),
+                       "a file that comes in pieces is the same file");
     }
     return 0;
 }

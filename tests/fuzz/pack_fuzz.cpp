@@ -58,7 +58,7 @@ public:
             fuzz::promised(!result.output.empty(), "an answer says something");
             return true;
         } catch (const Error& error) {
-            fuzz::promised(error.exit() != Exit::internal, "nothing that should not happen has happened");
+            fuzz::promised(error.exit() != Exit::bug, "nothing that should not happen has happened");
             return false;
         }
     }
