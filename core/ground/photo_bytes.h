@@ -9,15 +9,9 @@
 #include <string>
 #include <string_view>
 
-namespace casebound {
+#include "core/ground/photo.h"
 
-struct CleanPhoto {
-    std::string_view type{};          // jpeg, png, webp
-    std::uint32_t width{}, height{};  // in pixels, as it is shown: turned
-    int turn = 1;                     // Exif 2.3, tag 274: 1 is upright; 2 to 8
-    std::string taken{};              // the day, by the clock of what took it: YYYY-MM-DD; "" when it is not said
-    std::string bytes{};              // the picture without what is left out
-};
+namespace casebound {
 
 inline constexpr std::size_t most_photo_bytes = std::size_t{16} << 20;  // a phone's photo has 3 to 12 MB
 // What a browser has to hold when it is shown: 250 million, of 4 bytes each. Phones take 12 to 200 million.

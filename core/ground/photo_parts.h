@@ -8,7 +8,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/ground/photo_bytes.h"
+#include "core/ground/photo.h"
 
 namespace casebound {
 
