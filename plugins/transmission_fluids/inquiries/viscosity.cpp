@@ -317,7 +317,7 @@ Answer answer_blend(const Given& given, const Services&) {
     if (given.has("share")) say_blend(base, added, given.number("share") / 100, answer);
     if (answer.headline.empty()) {
         answer.headline = "Cannot tell yet: neither a share nor a target is given.";
-        missing(answer, "share", "the part of the added fluid, or target_kv, the viscosity aimed at.");
+        missing(answer, "share", "the part of the added fluid, or target-kv, the viscosity aimed at.");
     }
     answer.series.push_back(blend_series(base, added));
     auto& curves = answer.series.back().curves;
