@@ -163,7 +163,7 @@ CREATE TABLE filters_seals_published (
 -- Sizes of shaft seals, as printed on them: shaft, bore, width. Of a standard, or met without one.
 CREATE TABLE filters_seals_shaft_seals (
   origin INTEGER PRIMARY KEY,
-  size_standard TEXT NOT NULL,  -- ISO 6194-1, DIN 3760, or no standard
+  size_standard TEXT NOT NULL,  -- ISO 6194-1, DIN 3760, or standard not known
   shaft_mm REAL NOT NULL CHECK (shaft_mm > 0),  -- shaft that it runs on, inside, mm
   bore_mm REAL NOT NULL,  -- bore that it is pressed into, outside, mm
   width_mm REAL NOT NULL CHECK (width_mm > 0),  -- width, mm

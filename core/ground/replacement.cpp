@@ -11,6 +11,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <new>
 
 #include <fmt/format.h>
 
@@ -97,9 +98,12 @@ fs::path replaceable(const std::string& folder) {
     return whole;
 }
 
-void remove_quietly(const fs::path& folder) {
-    std::error_code ignored;
-    fs::remove_all(folder, ignored);
+// What cannot be removed for want of memory lies beside until the next run, which removes it.
+void remove_quietly(const fs::path& folder) noexcept {
+    try {
+        std::error_code ignored;
+        fs::remove_all(folder, ignored);
+    } catch (const std::bad_alloc&) {}
 }
 
 }  // namespace

@@ -64,9 +64,10 @@ void show_hand(Visit& visit, Page& page, const std::string& hand) {
         return;
     }
     if (rows.empty())
-        html.element("p", fmt::format("{}: in no table that is loaded. Not in a table is not a no: sizes are made that "
-                                      "no standard lists.",
-                                      hand));
+        html.element(
+            "p", fmt::format("{}: in no table that is loaded. Not in a table is not a no: sizes are made that stand "
+                             "in none.",
+                             hand));
     else if (json.at("near_only").get<bool>())
         html.element("p", "Nothing within what a calliper may be off; the nearest:");
     write_table_rows(html, page, rows, 0, rows.size(), true);

@@ -9,7 +9,6 @@
 #include "core/ground/error.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
-#include "core/say/report.h"
 
 namespace casebound {
 

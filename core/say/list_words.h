@@ -20,6 +20,7 @@ Answer in_words(Answer answer, const Catalog& catalog);  // what is typed next s
 Answer in_words(Answer answer, Session& session);        // as it is where no catalog can be read: it needs none
 
 // What is poured or cut to length, and nobody says how much: "QF-4, how much it takes is not recorded"; else "".
+inline constexpr const char* amount_open_words = "how much it takes is not recorded";
 std::string amount_open_text(const ListLine& line, const Option& option);
 
 // What stays behind when the old part comes off, by its row: "neck seal, up in the bore, 1 out and 1 in"; a liquid is

@@ -67,8 +67,6 @@ std::string answer_text(const Answer& answer, const std::string& title, bool ful
 inline constexpr std::string_view jack_caution_of_packs =
     "Put the vehicle on stands on level ground, wheels chocked; never work under a jack alone.";
 
-inline constexpr const char* amount_open_words = "how much it takes is not recorded";
-
 inline constexpr const char* closing_caution =
     "Caution: never under a vehicle held by a jack alone: stands on level ground, wheels chocked. Follow the maker's "
     "instructions, local rules and licensed practice.";

@@ -41,7 +41,7 @@ std::string_view advice_for(int code) {
     switch (code & 0xff) {
         case SQLITE_BUSY:
         case SQLITE_LOCKED: return "another casebound is writing; try again when it is done";
-        case SQLITE_NOMEM: return "out of memory; close other programs and try again";
+        case SQLITE_NOMEM: return "close other programs and try again";
         case SQLITE_CANTOPEN: return "check that the file exists and may be read";
         case SQLITE_FULL: return "the disk is full; make room and try again";
         case SQLITE_READONLY:

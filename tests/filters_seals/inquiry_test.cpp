@@ -181,7 +181,7 @@ TEST_CASE(
     const FakeVehicle vehicle = FakeVehicle().may_be("neck_seal_form", {"hat_in_bore"});
     const auto answer = asked("stays-behind", {{"job", "pan-service"}}, facts, &vehicle);
     CHECK(line_text(answer, "filter-neck seal") ==
-          "up in the bore. See: Mirror and torch. Get out: Blunt hook. 1 out, 1 in.");
+          "up in the bore. See: Mirror and torch. Get out: Blunt hook. 1 out and 1 in.");
     CHECK_THAT(line_text(answer, "pan gasket"), Contains("no wire brush"));
     CHECK(line_text(answer, "drain-plug washer").empty());
     CHECK_THAT(joined(answer.assumptions), Contains("pan bolts") && Contains("That is not a no"));

@@ -1,5 +1,7 @@
 // Loaded before a program: its MEMORY_AT-th request for memory is refused, and MEMORY_ROW - 1 after it. How many there were
-// is written to MEMORY_COUNT. Children of the program are left alone.
+// is written to MEMORY_COUNT. Counted from where main begins: before it the libraries set themselves up, and the system
+// ends what gets no memory for that. Children of the program are left alone.
+#include <dlfcn.h>
 #include <unistd.h>
 
 #include <cstdio>
@@ -13,23 +15,29 @@ void* __libc_realloc(void*, std::size_t);
 
 namespace {
 
-const pid_t started = ::getpid();
-long requests = 0, at = -1, row = 1;
+using Main = int (*)(int, char**, char**);
+
+pid_t started = -1;
+long requests = 0, at = 0, row = 1;
+Main real_main = nullptr;
 
 long number_in(const char* name, long otherwise) {
     const char* text = std::getenv(name);
     return text ? std::atol(text) : otherwise;
 }
 
+int counted_main(int count, char** words, char** environment) {
+    at = number_in("MEMORY_AT", 0), row = number_in("MEMORY_ROW", 1), requests = 0, started = ::getpid();
+    return real_main(count, words, environment);
+}
+
 struct Counted {
-    Counted() : first(requests) { at = number_in("MEMORY_AT", 0), row = number_in("MEMORY_ROW", 1), requests = 0; }
     ~Counted() {
         const char* path = std::getenv("MEMORY_COUNT");
         if (!path || ::getpid() != started) return;
         at = 0;
         if (std::FILE* file = std::fopen(path, "w")) std::fprintf(file, "%ld", requests), std::fclose(file);
     }
-    long first;
 } counted;
 
 bool refused() {
@@ -41,6 +49,14 @@ bool refused() {
 
 #pragma GCC visibility push(default)
 extern "C" {
+
+int __libc_start_main(Main main, int count, char** words, void (*before)(), void (*after)(), void (*end)(),
+                      void* stack) {
+    using Start = int (*)(Main, int, char**, void (*)(), void (*)(), void (*)(), void*);
+    real_main = main;
+    return reinterpret_cast<Start>(::dlsym(RTLD_NEXT, "__libc_start_main"))(counted_main, count, words, before, after,
+                                                                            end, stack);
+}
 
 void* malloc(std::size_t bytes) { return refused() ? nullptr : __libc_malloc(bytes); }
 void* calloc(std::size_t count, std::size_t bytes) { return refused() ? nullptr : __libc_calloc(count, bytes); }

@@ -49,10 +49,9 @@ double column_of(const std::string& side) { return side == "left" ? 2 : side == 
 
 Picture body_picture(const GearboxFamily& family, const std::vector<Position>& all, const std::string& asked) {
     constexpr double wide = 26, high = 16, pitch_x = 40, pitch_y = 26, edge = 10;
-    Picture picture{
-        "The valve body of " + family.title + ", seen from below, the front of the vehicle at the top",
-        "The vehicle's left is on the right. By order, not to scale.",
-        {}};
+    Picture picture{"The valve body of " + family.title + ", seen from below, the front of the vehicle at the top",
+                    "The vehicle's left is on the right. By order, not to scale.",
+                    {}};
     int last = 1;
     for (const auto& at : all) last = std::max(last, at.from_front);
     picture.shapes.push_back({Shape::Kind::box, -edge, -edge, 2 * pitch_x + wide + 2 * edge,
