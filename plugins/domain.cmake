@@ -80,6 +80,11 @@ function(casebound_domain name)
   add_library(casebound_${name}_objects OBJECT ${sources} ${made}/schema_sql.cpp)
   casebound_plugin_flags(casebound_${name}_objects)
   target_include_directories(casebound_${name}_objects PRIVATE ${made} ${folder})
+  if(CASEBOUND_UNITY)  # in the source tree; each file of science/ is a table of its own, with names of its own
+    file(GLOB science ${folder}/science/*.cpp)
+    set_source_files_properties(${science} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)
+    set_target_properties(casebound_${name}_objects PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 12)
+  endif()
 
   add_library(casebound_${name}_code STATIC EXCLUDE_FROM_ALL $<TARGET_OBJECTS:casebound_${name}_objects>)
   target_include_directories(casebound_${name}_code PUBLIC ${folder})

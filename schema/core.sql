@@ -150,7 +150,7 @@ CREATE TABLE stays_behind (
   place TEXT NOT NULL,  -- where it stays
   see TEXT NOT NULL,  -- how to see it
   remove TEXT NOT NULL,  -- how to get it out unharmed
-  count INTEGER NOT NULL CHECK (count > 0),  -- how many; as many go in as came out
+  count INTEGER CHECK (count > 0),  -- how many pieces; as many go in as came out; empty: not counted, as of a liquid
   source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
 ) STRICT;
 

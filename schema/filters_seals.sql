@@ -159,3 +159,50 @@ CREATE TABLE filters_seals_published (
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
   CHECK (low <= high)
 ) STRICT;
+
+-- Sizes of shaft seals, as printed on them: shaft, bore, width. Of a standard, or met without one.
+CREATE TABLE filters_seals_shaft_seals (
+  origin INTEGER PRIMARY KEY,
+  size_standard TEXT NOT NULL,  -- ISO 6194-1, DIN 3760, or standard not known
+  shaft_mm REAL NOT NULL CHECK (shaft_mm > 0),  -- shaft that it runs on, inside, mm
+  bore_mm REAL NOT NULL,  -- bore that it is pressed into, outside, mm
+  width_mm REAL NOT NULL CHECK (width_mm > 0),  -- width, mm
+  note TEXT,  -- anything the bench should know
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (shaft_mm, bore_mm, width_mm, size_standard),
+  CHECK (bore_mm > shaft_mm)
+) STRICT;
+
+-- How far the bore and the shaft of a shaft seal may be off, by diameter: limits of ISO 286.
+CREATE TABLE filters_seals_shaft_fits (
+  origin INTEGER PRIMARY KEY,
+  fit TEXT NOT NULL,  -- letter and grade, H8 for a bore, h11 for a shaft
+  measured TEXT NOT NULL CHECK (measured IN ('bore','shaft')),  -- what is measured
+  over_mm REAL NOT NULL CHECK (over_mm >= 0),  -- diameters above this, mm
+  up_to_mm REAL NOT NULL,  -- up to and with this, mm
+  lower_mm REAL NOT NULL,  -- lower limit, off the nominal diameter, mm
+  upper_mm REAL NOT NULL,  -- upper limit, mm
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (fit, over_mm),
+  CHECK (over_mm < up_to_mm AND lower_mm <= upper_mm)
+) STRICT;
+
+-- Letters of a rubber's line call-out in ASTM D2000: the type says how hot, the class how far oil swells it.
+CREATE TABLE filters_seals_rubber_letters (
+  origin INTEGER PRIMARY KEY,
+  place TEXT NOT NULL CHECK (place IN ('type','class')),  -- first letter: type; second: class
+  letter TEXT NOT NULL,  -- as called out
+  value REAL,  -- the limit, in the unit; empty: none
+  unit TEXT NOT NULL,  -- of the limit: degC, %
+  words TEXT NOT NULL,  -- what is limited
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (place, letter)
+) STRICT;
+
+-- Rubbers that usually meet a type and class of ASTM D2000, by ISO 1629 code.
+CREATE TABLE filters_seals_rubber_polymers (
+  origin INTEGER PRIMARY KEY,
+  letters TEXT NOT NULL UNIQUE,  -- type and class, as BG
+  polymers TEXT NOT NULL,  -- codes, separated by /
+  source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
+) STRICT;

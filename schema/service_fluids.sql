@@ -181,3 +181,56 @@ CREATE TABLE service_fluids_categories (
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
   UNIQUE (series, place)
 ) STRICT;
+
+-- Limits of 49 CFR 571.116 by grade of brake fluid. A grade is no more than its limits; the maker names the grade.
+CREATE TABLE service_fluids_brake_limits (
+  origin INTEGER PRIMARY KEY,
+  grade TEXT NOT NULL,  -- as printed, DOT 4
+  base TEXT NOT NULL CHECK (base IN ('glycol','silicone','mineral')),  -- what it must not be crossed with
+  dry_boiling_min_c REAL,  -- least boiling point new, degC
+  wet_boiling_min_c REAL,  -- least boiling point wet, degC
+  kv_minus_40_max_mm2_s REAL,  -- most viscosity at -40 degC, mm2/s
+  kv_100_min_mm2_s REAL,  -- least viscosity at 100 degC, mm2/s
+  ph_min REAL CHECK (ph_min BETWEEN 0 AND 14),  -- least pH
+  ph_max REAL CHECK (ph_max BETWEEN 0 AND 14),  -- most pH
+  colour TEXT,  -- as the rule has it
+  source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
+) STRICT;
+
+-- Sizes of sealing washers for drain and filler plugs.
+CREATE TABLE service_fluids_washer_sizes (
+  origin INTEGER PRIMARY KEY,
+  inside_mm REAL NOT NULL CHECK (inside_mm > 0),  -- inside, mm
+  outside_mm REAL NOT NULL,  -- outside, mm
+  thick_mm REAL NOT NULL CHECK (thick_mm > 0),  -- thickness, mm
+  note TEXT,  -- anything the bench should know
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (inside_mm, outside_mm, thick_mm),
+  CHECK (outside_mm > inside_mm)
+) STRICT;
+
+-- Threads that drain and filler plugs are met with, and the washer that goes over each.
+CREATE TABLE service_fluids_plug_threads (
+  origin INTEGER PRIMARY KEY,
+  thread TEXT NOT NULL,  -- as called, M14x1.5
+  thread_mm REAL NOT NULL CHECK (thread_mm > 0),  -- thread diameter, mm
+  pitch_mm REAL NOT NULL CHECK (pitch_mm > 0),  -- pitch, mm
+  washer_inside_mm REAL NOT NULL CHECK (washer_inside_mm > 0),  -- inside of its washer, mm
+  words TEXT,  -- where it is met
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (thread_mm, pitch_mm)
+) STRICT;
+
+-- Ranges in which makers' intervals lie, by design. Never an interval of a vehicle: that is its maker's.
+CREATE TABLE service_fluids_change_ranges (
+  origin INTEGER PRIMARY KEY,
+  fluid TEXT NOT NULL,  -- which fluid, by its design
+  low_km REAL CHECK (low_km > 0),  -- shortest distance met, km
+  high_km REAL CHECK (high_km > 0),  -- longest distance met, km
+  low_months REAL CHECK (low_months > 0),  -- shortest time met, months
+  high_months REAL CHECK (high_months > 0),  -- longest time met, months
+  words TEXT,  -- what goes with it
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  CHECK (low_km IS NULL OR high_km IS NULL OR low_km <= high_km),
+  CHECK (low_months IS NULL OR high_months IS NULL OR low_months <= high_months)
+) STRICT;

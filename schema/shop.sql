@@ -282,3 +282,46 @@ CREATE INDEX accepted_by_vehicle ON accepted (vehicle, id);
 CREATE TRIGGER accepted_is_kept BEFORE UPDATE ON accepted BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
 
 ALTER TABLE shelf_entries ADD COLUMN opened TEXT CHECK (date(opened) IS opened);  -- day a pack of it was opened; NULL: not said
+
+-- version 6
+-- Photos. Each lies beside the shop file, in the folder of its name and ".photos", under its hash; a row is written when
+-- its file is there, and a file that no row names any more is swept away. A photo that was taken back keeps its row.
+CREATE TABLE photos (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  vehicle INTEGER REFERENCES vehicles (id) ON DELETE CASCADE,  -- NULL: it was forgotten, and a statement of its line stayed
+  sha256 TEXT NOT NULL CHECK (length(sha256) = 64 AND sha256 NOT GLOB '*[^0-9a-f]*'),  -- of the file
+  bytes INTEGER NOT NULL CHECK (bytes > 0),  -- of the file
+  type TEXT NOT NULL CHECK (type IN ('jpeg','png','webp')),  -- by its content
+  width INTEGER NOT NULL CHECK (width > 0),  -- in pixels, as it is shown
+  height INTEGER NOT NULL CHECK (height > 0),  -- in pixels, as it is shown
+  taken TEXT CHECK (date(taken) IS taken),  -- day it was taken, by the clock of the camera; NULL: not said
+  entered TEXT NOT NULL CHECK (date(entered) IS entered)  -- day it was kept
+) STRICT;
+CREATE INDEX photos_by_vehicle ON photos (vehicle, id);
+CREATE INDEX photos_by_file ON photos (sha256);
+
+-- What a photo shows: one thing told, recorded or stated. A photo may show several.
+CREATE TABLE photo_shows (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  photo INTEGER NOT NULL REFERENCES photos (id) ON DELETE CASCADE,
+  telling INTEGER REFERENCES tellings (id) ON DELETE CASCADE,
+  event INTEGER REFERENCES line_events (id) ON DELETE CASCADE,
+  record INTEGER REFERENCES records (id) ON DELETE CASCADE,
+  money INTEGER REFERENCES money (id) ON DELETE CASCADE,
+  statement TEXT CHECK (statement <> ''),  -- key of its source in a pack of the person's own
+  CHECK ((telling IS NOT NULL) + (event IS NOT NULL) + (record IS NOT NULL) + (money IS NOT NULL) + (statement IS NOT NULL) = 1)
+) STRICT;
+CREATE INDEX photo_shows_by_photo ON photo_shows (photo);
+CREATE INDEX photo_shows_by_telling ON photo_shows (telling) WHERE telling IS NOT NULL;
+CREATE INDEX photo_shows_by_statement ON photo_shows (statement) WHERE statement IS NOT NULL;
+
+-- Its file goes as soon as no other photo has the same one.
+CREATE TABLE photos_taken_back (
+  photo INTEGER PRIMARY KEY REFERENCES photos (id) ON DELETE CASCADE,
+  note TEXT,  -- why
+  entered TEXT NOT NULL CHECK (date(entered) IS entered)  -- day it was taken back
+) STRICT;
+CREATE TRIGGER photos_are_kept BEFORE UPDATE OF id, sha256, bytes, type, width, height, taken, entered ON photos
+BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: take it back and add another'); END;
+CREATE TRIGGER photo_shows_is_kept BEFORE UPDATE ON photo_shows BEGIN SELECT RAISE(ABORT, 'nothing is overwritten: add a row'); END;
+CREATE TRIGGER photos_taken_back_is_kept BEFORE UPDATE ON photos_taken_back BEGIN SELECT RAISE(ABORT, 'nothing is overwritten'); END;

@@ -123,6 +123,19 @@ CREATE TABLE solenoids_service (
   UNIQUE (gearbox, element, source)
 ) STRICT;
 
+-- Where each element sits on the valve body: by its order from the front, not in mm, so that anybody can write it down.
+CREATE TABLE solenoids_positions (
+  origin INTEGER PRIMARY KEY,
+  gearbox TEXT NOT NULL REFERENCES solenoids_gearboxes (gearbox),  -- the family
+  element TEXT NOT NULL,  -- the element
+  side TEXT NOT NULL CHECK (side IN ('left','middle','right')),  -- row of the body it is in, left and right as from the driver's seat
+  from_front INTEGER NOT NULL CHECK (from_front BETWEEN 1 AND 20),  -- 1: the foremost of its row
+  mark TEXT,  -- how to know it: colour of its plug, its length, what is beside it
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (gearbox, element),
+  UNIQUE (gearbox, side, from_front)
+) STRICT;
+
 -- The bodies of solenoids, by interchange group: what to compare at the bench.
 CREATE TABLE solenoids_parts (
   origin INTEGER PRIMARY KEY,

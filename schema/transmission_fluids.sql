@@ -110,3 +110,25 @@ CREATE TABLE transmission_fluids_published (
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
   CHECK (low <= high)
 ) STRICT;
+
+-- Viscosity classes of gear oils, SAE J306.
+CREATE TABLE transmission_fluids_gear_grades (
+  origin INTEGER PRIMARY KEY,
+  grade TEXT NOT NULL UNIQUE,  -- 75W, 90
+  temp_at_150000_c REAL,  -- warmest at which it still has 150 000 mPa s, degC
+  kv100_min_mm2_s REAL NOT NULL CHECK (kv100_min_mm2_s > 0),  -- least kinematic viscosity at 100 degC, mm2/s
+  kv100_below_mm2_s REAL CHECK (kv100_below_mm2_s > 0),  -- less than this at 100 degC, mm2/s
+  source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
+) STRICT;
+
+-- Viscosity classes of industrial oils, ISO 3448: the middle at 40 degC, and a tenth either way.
+CREATE TABLE transmission_fluids_iso_classes (
+  origin INTEGER PRIMARY KEY,
+  iso_class TEXT NOT NULL,  -- as printed, VG 32
+  kv40_mid_mm2_s REAL NOT NULL CHECK (kv40_mid_mm2_s > 0),  -- middle at 40 degC, mm2/s
+  kv40_min_mm2_s REAL NOT NULL,  -- least at 40 degC, mm2/s
+  kv40_max_mm2_s REAL NOT NULL,  -- most at 40 degC, mm2/s
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (kv40_mid_mm2_s, kv40_min_mm2_s),
+  CHECK (kv40_min_mm2_s < kv40_mid_mm2_s AND kv40_mid_mm2_s < kv40_max_mm2_s)
+) STRICT;

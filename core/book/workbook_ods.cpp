@@ -41,9 +41,9 @@ struct Cell {
     std::size_t times = 1;
 };
 
-class SheetCells final : public XmlEvents {
+class OdsCells final : public XmlEvents {
 public:
-    SheetCells(std::size_t sheet, BookRows& rows, std::string place) : sheet_(sheet), row_(rows, std::move(place)) {}
+    OdsCells(std::size_t sheet, BookRows& rows, std::string place) : sheet_(sheet), row_(rows, std::move(place)) {}
 
     void start(std::string_view name, const XmlAttributes& attributes) override {
         if (name == "table" && ++depth_ == 1) inside_ = next_++ == sheet_;
@@ -155,7 +155,7 @@ public:
         sheets = std::move(names.found);
     }
     void read(std::size_t sheet, BookRows& rows) const override {
-        SheetCells cells(sheet, rows, fmt::format("{}:{}", path_, sheets.at(sheet)));
+        OdsCells cells(sheet, rows, fmt::format("{}:{}", path_, sheets.at(sheet)));
         read_part(zip_, contents, cells, path_);
     }
 

@@ -175,9 +175,9 @@ struct Kept {
     bool from_1904 = false;
 };
 
-class SheetCells final : public XmlEvents {
+class XlsxCells final : public XmlEvents {
 public:
-    SheetCells(const Kept& kept, BookRows& rows, const std::string& place)
+    XlsxCells(const Kept& kept, BookRows& rows, const std::string& place)
         : kept_(kept), row_(rows, place), place_(place) {}
 
     void start(std::string_view name, const XmlAttributes& attributes) override {
@@ -284,7 +284,7 @@ public:
         }
         read_texts_ = true;
         const auto place = fmt::format("{}:{}", path_, sheets.at(sheet));
-        SheetCells cells(kept_, rows, place);
+        XlsxCells cells(kept_, rows, place);
         read_part(zip_, parts_.at(sheet), cells, path_);
     }
 

@@ -1,4 +1,6 @@
 #include "core/buy/buying.h"
+
+#include "core/buy/rounding.h"
 #include "core/shop/shop_offers.h"
 #include "core/shop/shop_told.h"
 
@@ -18,8 +20,6 @@
 namespace casebound {
 
 namespace {
-
-constexpr double rounding = 1e-6;  // of sums of what came and went
 
 // What may stand in with other things beside it: for the settled lines, and for each of what is possible.
 struct Ways {

@@ -1,5 +1,7 @@
 #include "core/buy/own_market.h"
 
+#include "core/buy/rounding.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -15,7 +17,6 @@ namespace casebound {
 namespace {
 
 constexpr double least_on_shelf = 0.001;  // less than a mL is nothing
-constexpr double rounding = 1e-6;         // of sums of what came and went
 
 // Whole packs, and what an opened one still holds. Of counted things only whole ones.
 void add_at_hand(Market& market, const char* where, const std::string& item, double quantity, double pack,

@@ -1,4 +1,6 @@
 #include "core/buy/pieces.h"
+
+#include "core/buy/rounding.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_vehicles.h"
 
@@ -12,8 +14,6 @@
 namespace casebound {
 
 namespace {
-
-constexpr double rounding = 1e-6;  // of sums of what came and went
 
 std::set<std::int64_t> open_jobs_of(Session& session, const std::string& vehicle) {
     std::set<std::int64_t> open;

@@ -23,6 +23,7 @@ std::string why_blocked(const ListLine& line) {
         case Verdict::not_answered: return fmt::format("not answered: {}", line.answer.failure);
         default: {
             const auto held = held_back(line);
+            if (held.empty() && line.amount_open) return "how much it takes is not recorded";
             return held.empty() ? "nothing may be ordered for it" : held;
         }
     }
@@ -32,7 +33,8 @@ std::string why_blocked(const ListLine& line) {
 
 Blocked blocked_by(const ListLine& line, const Situation& situation) {
     Blocked blocked{line.answer.title, why_blocked(line), "", {}, {}};
-    if (line.answer.verdict == Verdict::not_recorded || line.waits()) blocked.may_leave_out = line.answer.role;
+    if (line.answer.verdict == Verdict::not_recorded || line.waits() || line.amount_open)
+        blocked.may_leave_out = line.answer.role;
     for (const auto& held : line.held)
         for (const auto& attribute : held.hold.attributes)
             if (!among(blocked.measure, attribute)) blocked.measure.push_back(attribute);
@@ -55,7 +57,9 @@ bool waits_out_of_reach(const ListLine& line, const Situation& situation) {
                        [&](const Doubt& doubt) { return among(situation.narrowing().out_of_reach, doubt.attribute); });
 }
 
-bool settled_need(const ListLine& line) { return line.answer.verdict == Verdict::fits && line.quantity_high > 0; }
+bool settled_need(const ListLine& line) {
+    return line.answer.verdict == Verdict::fits && line.quantity_high > 0 && !line.amount_open;
+}
 
 namespace {
 

@@ -1,5 +1,7 @@
 #include "core/buy/shelf_keeping.h"
 
+#include "core/buy/rounding.h"
+
 #include <cmath>
 
 #include <fmt/format.h>
@@ -10,8 +12,6 @@
 namespace casebound {
 
 namespace {
-
-constexpr double rounding = 1e-6;  // of sums of what came and went
 
 std::string months_after(const std::string& date, int months) {
     const Database clock(":memory:", Database::Mode::create);

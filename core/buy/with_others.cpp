@@ -1,5 +1,7 @@
 #include "core/buy/with_others.h"
 
+#include "core/buy/rounding.h"
+
 #include <algorithm>
 #include <optional>
 
@@ -7,7 +9,6 @@ namespace casebound {
 
 namespace {
 
-constexpr double rounding = 1e-6;
 constexpr std::size_t most_choices = 64;  // orders compared; beyond it the ways that came later are not tried
 
 Need* need_for(std::vector<Need>& needs, const std::string& line) {

@@ -34,11 +34,6 @@ std::optional<int> limit(const Args& args, std::string_view option) {
         KeyValueArgs({fmt::format("{}={}", option, args.option(option))}, 0, {std::string(option)}).whole(option));
 }
 
-std::vector<std::string> all_of(const Args& args, std::string_view option) {
-    const auto found = args.options.find(option);
-    return found == args.options.end() ? std::vector<std::string>{} : found->second;
-}
-
 UnsureCosts unsure_costs(Session& session, const Args& args, double minutes) {
     const auto hour = ShopSettings(session.shop()).get("hour_value");
     const double hour_value = hour ? quantity_in(*hour, "") : 0;
@@ -141,11 +136,11 @@ std::vector<const Order*> orders_of(const BuyAnswer& answer) {
 }
 
 Result answer_buy(Session& session, const Args& args) {
-    const auto accepted = all_of(args, "accept");
+    const auto accepted = args.all("accept");
     const auto situation = session.situation(args.words.at(0), accepted);
     const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
     const auto places = [&](std::string_view option) {
-        auto all = all_of(args, option);
+        auto all = args.all(option);
         for (auto& one : all) one = place_typed(session.catalog(), one);
         return all;
     };

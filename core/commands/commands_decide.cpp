@@ -237,17 +237,12 @@ Json decision_json(const DealAsked& asked, const Decision& decision) {
     return json;
 }
 
-std::vector<std::string> all_of(const Args& args, std::string_view option) {
-    const auto found = args.options.find(option);
-    return found == args.options.end() ? std::vector<std::string>{} : found->second;
-}
-
 Result run_decide(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
     const KeyValueArgs words(args.words, 1, deal_keys());
     const auto asked = deal_from(session, vehicle, words,
-                                 {all_of(args, "job"), all_of(args, "unit-job"), all_of(args, "without"),
-                                  args.option("symptom"), args.has("bought"), args.has("failed-fix")});
+                                 {args.all("job"), args.all("unit-job"), args.all("without"), args.option("symptom"),
+                                  args.has("bought"), args.has("failed-fix")});
     const auto decision = decide(asked.deal);
     const auto exit = asked.defaults.empty() && asked.held.empty() ? Exit::yes : Exit::cannot_tell;
     const auto cautions = evidence_cautions(session, vehicle);

@@ -1,17 +1,12 @@
-// The main job: list, fits, why, ask. Each builds the situation, asks core, and renders.
+// The main job: list, fits, why. Each builds the situation, asks core, and renders.
 #include <algorithm>
-#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "core/buy/no_way_to_tell.h"
-#include "core/buy/order_text.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
-#include "core/ground/units.h"
 #include "core/reason/condition_words.h"
-#include "core/say/first_thing.h"
 #include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/list_words.h"
@@ -19,7 +14,6 @@
 #include "core/say/short_list.h"
 #include "core/session/command.h"
 #include "core/session/typed_names.h"
-#include "core/shop/shop_settings.h"
 #include "core/verdict/part_number.h"
 #include "core/work/why.h"
 
@@ -43,20 +37,20 @@ std::string refused_note(Session& session) {
     return out;
 }
 
-// Which jobs there are, where none was named.
-[[noreturn]] void ask_for_a_job(Session& session, const std::string& vehicle) {
-    std::vector<std::string> jobs;
-    for (const auto& row : session.catalog().facts().rows("jobs"))
-        jobs.push_back(fmt::format("{} ({})", row.text("job"), row.text("title")));
-    jobs.insert(jobs.begin(),
-                fmt::format("list: JOB is missing: {}", jobs.empty() ? "no loaded pack has any" : "there are:"));
-    jobs.push_back(fmt::format("usage: casebound list {} JOB...", vehicle));
-    throw Error(Exit::usage, jobs);
+// Which jobs there are, where none was named: a list to read, not a fault a line.
+Result jobs_to_choose(Session& session, const std::string& vehicle) {
+    const auto jobs = session.catalog().facts().rows("jobs");
+    if (jobs.empty()) throw Error(Exit::usage, "list: JOB is missing: no loaded pack has any");
+    if (session.json()) throw Error(Exit::usage, "list: JOB is missing: without --json it names them");
+    Table table({"job", "what is done"});
+    for (const auto& row : jobs) table.row({std::string(row.text("job")), std::string(row.text("title"))});
+    return {Exit::usage, fmt::format("list: JOB is missing: one or several of\n{}Next: casebound list {} JOB...\n",
+                                     table.text(), vehicle)};
 }
 
 Result run_list(Session& session, const Args& args) {
     const auto situation = session.situation(args.words.at(0));
-    if (args.words.size() == 1) ask_for_a_job(session, args.words[0]);
+    if (args.words.size() == 1) return jobs_to_choose(session, args.words[0]);
     const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
     auto list = make_parts_list(situation->places(), jobs);
     for (auto& line : list.lines) line.answer = with_deciding(std::move(line.answer), *situation);
@@ -267,127 +261,6 @@ Result run_why(Session& session, const Args& args) {
     return {exit, out + wrapped(situation->headline(), 0, 2)};
 }
 
-// What to ask about where no job is named: every role on record for the line.
-std::vector<OpenLine> lines_to_settle(const Situation& situation) {
-    std::vector<OpenLine> lines;
-    for (const auto& answer : situation.places().roles())
-        if (answer.verdict != Verdict::not_answered) lines.push_back(open_line(answer));
-    return lines;
-}
-
-// Where nobody can get at what would tell: what is left to do, with its price where the jobs are named.
-std::string choices_text(Session& session, const Situation& situation, const std::vector<std::string>& jobs) {
-    if (situation.narrowing().out_of_reach.empty()) return "";
-    if (jobs.empty())
-        return wrapped(fmt::format("What is left to do, and what it costs: casebound ask {} JOB", situation.name()), 0,
-                       2);
-    const auto buying = plan_buying(session, situation, {jobs, {}, {}, {}, {}});
-    std::optional<UnsureAdvice> advice;
-    if (buying.blocked.empty() && !buying.possible.empty())
-        advice = order_while_unsure(buying.possible, buying.market, {}, {});
-    const auto choices = choices_left(buying, advice, situation, currency_of(session));
-    std::string out;
-    for (std::size_t i = 0; i < choices.size(); ++i) out += wrapped(fmt::format("{}. {}", i + 1, choices[i]), 2, 5);
-    return out;
-}
-
-// Everything that may be asked, the best first, with what it costs and what it decides on average.
-std::string all_questions_text(const Situation& situation, const std::vector<OpenLine>& lines) {
-    const auto& set = situation.model().set;
-    const auto& left = situation.narrowing().left;
-    const auto told = situation.narrowing().not_asked();
-    Table table({"what may be found out", "minutes", "decides at most", "on average"});
-    for (const auto& question : questions(set, left, lines, told))
-        table.row({named(question.column->attribute.title, question.column->attribute.name),
-                   plain_number(question.effort_minutes, 0), plural(question.settles_most, "place"),
-                   plain_number(question.settles, 1)});
-    const auto least = least_minutes(set, left, lines, told);
-    return table.text() + (least
-                               ? wrapped(fmt::format(
-                                     "All of it, asked in this order: about {} min; in the best possible order {} min.",
-                                     plain_number(greedy_minutes(set, left, lines, told), 0), plain_number(*least, 0)))
-                               : "");
-}
-
-// Takes out what nobody can get at; how many places wait for it.
-std::size_t leave_out_of_reach(std::vector<FirstThing>& first, const Situation& situation) {
-    const auto& hidden = situation.narrowing().out_of_reach;
-    std::set<std::string> titles;
-    std::erase_if(first, [&](const FirstThing& one) {
-        const bool out = !one.attributes.empty() &&
-                         std::all_of(one.attributes.begin(), one.attributes.end(), [&](const std::string& name) {
-                             return std::find(hidden.begin(), hidden.end(), name) != hidden.end();
-                         });
-        if (out) titles.insert(one.titles.begin(), one.titles.end());
-        return out;
-    });
-    return titles.size();
-}
-
-// Of a job it is known what nobody has said anything of.
-std::string nothing_to_ask(const Situation& situation, const std::vector<std::string>& jobs) {
-    return wrapped("Nothing to find out: no place waits for an answer.") +
-           (jobs.empty() ? wrapped(fmt::format("Of a job, with what nobody has said yet: casebound ask {} JOB",
-                                               situation.name()),
-                                   0, 2)
-                         : "");
-}
-
-Result run_ask(Session& session, const Args& args) {
-    const auto situation = session.situation(args.words.at(0));
-    const auto jobs = jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()});
-    std::vector<FirstThing> first;
-    std::vector<OpenLine> lines;
-    std::vector<LookUp> look_up;
-    std::size_t out_of_reach = 0;
-    if (jobs.empty()) {
-        lines = lines_to_settle(*situation);
-    } else {
-        const auto list = in_words(make_parts_list(situation->places(), jobs), session.catalog());
-        first = first_things(list);
-        look_up = to_look_up(list);
-        out_of_reach = leave_out_of_reach(first, *situation);
-        lines = open_lines(list);
-    }
-    const auto& set = situation->model().set;
-    const auto& left = situation->narrowing().left;
-    const auto open = static_cast<std::size_t>(
-        std::count_if(lines.begin(), lines.end(), [&](const OpenLine& line) { return !line.settled(left); }) +
-        static_cast<std::ptrdiff_t>(out_of_reach));
-    const auto told = situation->narrowing().not_asked();
-    const auto next = first.empty() ? next_question(set, left, lines, told) : std::nullopt;
-    const auto exit = open == 0 && first.empty() && look_up.empty() ? Exit::yes : Exit::cannot_tell;
-    if (session.json()) {
-        auto json = document("ask");
-        json["vehicle"] = json_of(*situation);
-        json["open"] = open;
-        json["next"] = next ? json_of(*next) : Json(nullptr);
-        json["first"] = Json::array();
-        for (const auto& one : first)
-            json["first"].push_back({{"what", one.what}, {"lines", one.titles}, {"attributes", one.attributes}});
-        json["look_up"] = Json::array();
-        for (const auto& one : look_up)
-            json["look_up"].push_back({{"role", one.role}, {"title", one.title}, {"how", one.how}});
-        return {exit, json_text(json)};
-    }
-    const auto about = look_up_text(look_up, *situation) + wrapped(situation->headline(), 0, 2);
-    if (!first.empty()) return {exit, first_things_text(first, *situation) + about};
-    if (!next && open == 0) return {exit, (look_up.empty() ? nothing_to_ask(*situation, jobs) : "") + about};
-    if (!next)
-        return {exit,
-                wrapped(fmt::format("{} open, and nothing {} would tell them apart.", plural(open, "place"),
-                                    situation->narrowing().out_of_reach.empty() ? "on record" : "that can be got at")) +
-                    choices_text(session, *situation, jobs) + about};
-    auto out = question_text(*next, situation->name(), open);
-    if (const auto choices = out_of_reach > 0 ? choices_text(session, *situation, jobs) : ""; !choices.empty())
-        out += wrapped(fmt::format("{} for what nobody can get at. What is left:",
-                                   plural(out_of_reach, "place waits", "places wait")),
-                       0, 2) +
-               choices;
-    if (session.full()) out += "\n" + all_questions_text(*situation, lines);
-    return {exit, out + about};
-}
-
 }  // namespace
 
 std::vector<Command> fit_commands() {
@@ -416,14 +289,6 @@ std::vector<Command> fit_commands() {
          {},
          run_why,
          "casebound why van PF-33"},
-        {"ask",
-         "VEHICLE [JOB...]",
-         "the next thing to find out",
-         1,
-         any_number,
-         {},
-         run_ask,
-         "casebound ask van pan-service"},
     };
 }
 

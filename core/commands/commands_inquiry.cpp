@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/say/list_words.h"
@@ -21,7 +22,7 @@ std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
                           fmt::format("casebound {} {} NAME=VALUE... [--for VEHICLE]", dashed(domain), inquiry.name), 2,
                           4) +
                       "\n";
-    Table table({"input", "unit", "range", "what it is"});
+    Table table({"input", "value", "what it is"});
     for (const auto& input : inquiry.inputs) {
         const bool number = input.kind == Input::Kind::number || input.kind == Input::Kind::number_list;
         std::string what = input.title;
@@ -29,7 +30,8 @@ std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
         if (input.required) what += " (required)";
         if (!input.fallback.empty()) what += fmt::format(" (else {} is assumed)", input.fallback);
         if (!input.help.empty()) what += fmt::format("; {}", input.help);
-        table.row({dashed(input.name), input.unit.empty() ? "-" : input.unit, number ? range_text(input) : "-", what});
+        const bool yes_no = input.kind == Input::Kind::yes_no;
+        table.row({dashed(input.name), number ? range_text(input) : yes_no ? "yes or no" : "words", what});
     }
     return out + table.text();
 }
@@ -68,6 +70,14 @@ std::vector<std::pair<std::string, std::string>> named_inputs(const Args& args, 
     return named;
 }
 
+// "12.6 V": a number with the unit of its input.
+std::string taken_words(const Inquiry& inquiry, const std::string& name, const GivenValue& value) {
+    const auto input = std::find_if(inquiry.inputs.begin(), inquiry.inputs.end(),
+                                    [&](const Input& one) { return one.name == name; });
+    if (value.numbers.size() != 1 || input == inquiry.inputs.end()) return spaced(value.text);
+    return shown_quantity(value.numbers.front(), input->unit, 6);
+}
+
 Exit exit_of(const std::optional<Verdict>& verdict) {
     if (!verdict || verdict == Verdict::fits || verdict == Verdict::none_needed) return Exit::yes;
     return verdict == Verdict::does_not_fit ? Exit::no : Exit::cannot_tell;
@@ -102,8 +112,9 @@ Result run_inquiry(Session& session, const std::string& domain_name, const Args&
     std::string out = answer_text(in_words(run.answer, session), found.title, session.full());
     for (const auto& [name, value] : run.given.values)
         if (value.from != From::by_hand)
-            out += wrapped(fmt::format("Taken: {}: {} ({})", dashed(name), spaced(value.text), value.source.title), 0,
-                           2);
+            out += wrapped(
+                fmt::format("Taken: {}: {} ({})", dashed(name), taken_words(found, name, value), value.source.title), 0,
+                2);
     if (run.weakest > Evidence::measured)
         out += wrapped(fmt::format("Weakest evidence: {}.", evidence_words(run.weakest)), 0, 2);
     return {exit_of(run.answer.verdict), out};

@@ -166,11 +166,16 @@ private:
             return "own-" + key;
         }();
         const auto group = text("group").empty() ? own : text("group");
+        const auto* kind = session_.catalog().vocabularies().item_kind(known->item_kind);
+        const auto pack = text("pack_quantity");
+        if (pack.empty() && kind && kind->unit != "each")
+            throw Error(Exit::usage, fmt::format("{}: say how much one pack of it holds, in {}: pack-quantity=...",
+                                                 item, kind->unit));
         fact_.rows.push_back({"items",
                               {{"item", item},
                                {"kind", known->item_kind},
                                {"title", title},
-                               {"pack_quantity", text("pack_quantity").empty() ? "1" : text("pack_quantity")}}});
+                               {"pack_quantity", pack.empty() ? "1" : pack}}});
         if (!session_.catalog().group(group))
             fact_.rows.push_back({"groups", {{"group_key", group}, {"kind", known->item_kind}, {"title", title}}});
         fact_.rows.push_back({"group_members", {{"group_key", group}, {"item", item}, {"basis", "same"}}});

@@ -104,11 +104,6 @@ Result load_reference(Session& session) {
     return report(session, "pack-load", load_in_any_order(session, folders), "loaded");
 }
 
-std::vector<std::string> meant_in(const Args& args) {
-    const auto found = args.options.find("meant");
-    return found == args.options.end() ? std::vector<std::string>{} : found->second;
-}
-
 void add_to(PackReport& report, const PackReport& damaged) {
     report.faults.insert(report.faults.end(), damaged.faults.begin(), damaged.faults.end());
     report.warnings.insert(report.warnings.end(), damaged.warnings.begin(), damaged.warnings.end());
@@ -122,7 +117,7 @@ Result run_load(Session& session, const Args& args) {
     std::vector<PackReport> reports;
     for (const auto& folder : args.words) {
         PackReport damaged;
-        add_damage(session, folder, meant_in(args), damaged);
+        add_damage(session, folder, args.all("meant"), damaged);
         reports.push_back(damaged.faults.empty() ? load_pack(folder, session.options().catalog, session.plugins())
                                                  : check_pack(folder, session.options().catalog, session.plugins()));
         add_to(reports.back(), damaged);
@@ -144,7 +139,7 @@ Result run_check(Session& session, const Args& args) {
         if (args.has("seal") && std::filesystem::is_directory(folder)) lock.emplace(folder);
         reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
         PackReport damaged;
-        add_damage(session, folder, meant_in(args), damaged);
+        add_damage(session, folder, args.all("meant"), damaged);
         add_to(reports.back(), damaged);
         if (!args.has("seal") || !reports.back().faults.empty()) continue;
         since += since_loaded(session, folder);

@@ -10,6 +10,7 @@
 #include "core/buy/order_text.h"
 #include "core/buy/shelf_keeping.h"
 #include "core/commands/mismatch.h"
+#include "core/commands/photos_given.h"
 #include "core/commands/record_answer.h"
 #include "core/ground/dates.h"
 #include "core/ground/shown.h"
@@ -18,7 +19,6 @@
 #include "core/reason/condition_words.h"
 #include "core/reason/vocabulary.h"
 #include "core/say/json_of.h"
-#include "core/session/command.h"
 #include "core/session/typed_names.h"
 #include "core/sheets/check_off.h"
 #include "core/sheets/sheets.h"
@@ -377,7 +377,7 @@ Result write_record(Session& session, const Args& args) {
 }
 
 Result run_record(Session& session, const Args& args) {
-    if (args.words.size() > 1) return one_write<write_record>(session, args);
+    if (args.words.size() > 1) return one_write_with_photos<write_record>(session, args);
     return record_answer(session, session.vehicle(args.words.at(0)).name, "", Exit::yes, true);
 }
 
@@ -391,7 +391,7 @@ std::vector<Command> record_commands() {
          "ATTRIBUTE=VALUE",
          1,
          any_number,
-         {dry_run},
+         {photo_option, dry_run},
          run_record,
          "casebound record van fitted role=pan-filter item=PF-33 torque=10Nm",
          {{"WHAT", as_typed(what_may_be_recorded())}, {"KEY", as_typed(record_keys())}}}};

@@ -43,10 +43,10 @@ Json json_of(const BenchLine& line) {
 }
 
 AskedSheet asked_sheet(Session& session, const Situation& situation, const std::string& kind,
-                       const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg) {
+                       const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg, bool with_photos) {
     if (kind == "job") return {sheet_of(job_sheet(session, situation, jobs))};
     if (kind == "history") return {sheet_of(history_sheet(session, situation))};
-    if (kind == "disclosure") return {sheet_of(disclosure_sheet(session, situation, gross_weight_kg))};
+    if (kind == "disclosure") return {sheet_of(disclosure_sheet(session, situation, gross_weight_kg, with_photos))};
     if (kind == "order") {
         const auto sheet = order_sheet(session, situation, jobs);
         return {sheet_of(sheet),
@@ -70,9 +70,11 @@ Result run_sheet(Session& session, const Args& args) {
     const auto paper = paper_from(args.option("paper", "a4"));
     if (args.has("html")) {
         if (session.json()) throw Error(Exit::usage, "sheet: --html and --json at once: take one of them");
-        return {Exit::yes, sheet_html(print_sheet(session, *situation, kind, jobs, gross_weight(args)), paper)};
+        return {
+            Exit::yes,
+            sheet_html(print_sheet(session, *situation, kind, jobs, gross_weight(args), args.has("photos")), paper)};
     }
-    const auto asked = asked_sheet(session, *situation, kind, jobs, gross_weight(args));
+    const auto asked = asked_sheet(session, *situation, kind, jobs, gross_weight(args), args.has("photos"));
     if (!session.json()) return {Exit::yes, sheet_text(asked.sheet)};
     auto json = document("sheet");
     json["sheet"] = casebound::json_of(asked.sheet);
@@ -90,6 +92,7 @@ std::vector<Command> sheet_commands() {
              any_number,
              {{"html", "", "as HTML to print from a browser"},
               {"paper", "SIZE", "with --html (default: a4)", false, {"a4", "letter"}},
+              {"photos", "", "the disclosure sheet with the photos; the history has them always"},
               {"gross-weight", "WEIGHT",
                "gross vehicle weight rating, kg or lb, for the odometer reminder of the disclosure sheet"}},
              run_sheet,

@@ -13,6 +13,7 @@
 #include "core/session/command.h"
 #include "core/shop/shop_backup.h"
 #include "core/shop/shop_export.h"
+#include "core/shop/shop_photos.h"
 #include "core/shop/shop_settings.h"
 #include "core/work/key_value_args.h"
 
@@ -77,7 +78,9 @@ Result run_export(Session& session, const Args& args) {
 }
 
 Result run_import(Session& session, const Args& args) {
-    return moved_answer(session, import_shop(session.shop(), args.words.at(0)), "Imported.\n");
+    const auto moved = import_shop(session.shop(), args.words.at(0));
+    ShopPhotos(session.shop()).sweep();  // of one that was killed
+    return moved_answer(session, moved, "Imported.\n");
 }
 
 // Packs that were loaded by name, and that nobody else has.
@@ -113,11 +116,8 @@ Result run_backup(Session& session, const Args& args) {
     }
     std::string out = fmt::format("Backed up, {} in one:\n{}\nsha256 {}\n", plural(backup.files.size(), "file"),
                                   backup.path, backup.sha256);
-    for (const auto& one : backup.missing)
-        out += wrapped(fmt::format("NOT IN IT, because its folder is gone: {}", one), 0, 2);
-    return {Exit::yes,
-            out + wrapped("Take it off this machine. `casebound shop restore FILE` puts it back; photos that "
-                          "entries name are not in it.")};
+    for (const auto& one : backup.missing) out += wrapped(fmt::format("NOT IN IT, because it is gone: {}", one), 0, 2);
+    return {Exit::yes, out + wrapped("Take it off this machine. `casebound shop restore FILE` puts it back.")};
 }
 
 Result run_restore(Session& session, const Args& args) {
@@ -151,7 +151,8 @@ std::vector<Command> shop_commands() {
         {"shop settings", "", "the settings as they are", 0, 0, {}, run_settings, "casebound shop settings"},
         {"shop backup",
          "[FOLDER]",
-         "the shop file and your own packs as one file, with its day and hash in its name, to be taken off this "
+         "the shop file, its photos and your own packs as one file, with its day and hash in its name, to be taken off "
+         "this "
          "machine",
          0,
          1,
@@ -168,7 +169,7 @@ std::vector<Command> shop_commands() {
          "casebound shop restore /media/stick/casebound-backup.tar"},
         {"shop export",
          "FOLDER",
-         "everything in the shop file as a Data Package",
+         "everything in the shop file as a Data Package, with the photos",
          1,
          1,
          {},

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/commands/photos_given.h"
 #include "core/commands/vehicle_papers.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
@@ -113,11 +114,17 @@ std::vector<ToldFact> entries_from(const Args& args, std::size_t from) {
         if (is_evidence(args.words[i]) || about_reach(args.words[i])) continue;
         const auto [attribute, value] = split_assignment(args.words[i]);
         auto entry = told_fact(attribute, value, tell_evidence_from(evidence), args.option("date"));
-        entry.photo = args.option("photo");
         entry.note = args.option("note");
         entries.push_back(std::move(entry));
     }
     return entries;
+}
+
+// "pan depth, rail to floor 40 mm".
+std::string told_in_words(const Vocabularies& words, const std::string& attribute, const std::string& text) {
+    const auto* known = words.attribute(attribute);
+    return known ? fmt::format("{} {}", named(known->title, known->name), value_words(*known, text))
+                 : fmt::format("{} {}", spaced(attribute), shown_value(text));
 }
 
 // A measured number that is taken as the nearby one on record: said, because the neighbour may be another part. At the
@@ -139,8 +146,9 @@ std::string taken_as_text(const Situation& situation, const std::vector<ToldFact
             if (value.number && std::abs(*value.number - *told.number) > 1e-9) taken.push_back(value.text);
         if (!taken.empty())
             out += wrapped(
-                fmt::format("CHECK: {}={} is taken as {}: the nearest on record. Measure again before ordering by it.",
-                            told.attribute, told.text, fmt::join(taken, " or ")),
+                fmt::format("CHECK: {} is taken as {}: the nearest on record. Measure again before ordering by it.",
+                            told_in_words(situation.judge().catalog().vocabularies(), told.attribute, told.text),
+                            fmt::join(taken, " or ")),
                 0, 2);
     }
     return out;
@@ -180,11 +188,16 @@ std::string changed_text(const Vocabularies& words, const std::vector<ToldFact>&
             if (!old.stands || old.withdrawn || old.attribute != entry.attribute || old.text == entry.text) continue;
             const bool stays = std::any_of(after.begin(), after.end(),
                                            [&](const ToldFact& one) { return one.id == old.id && one.stands; });
-            const auto was = fmt::format("{} ({} {})", old.text, tell_evidence_words(old.evidence), old.date);
+            const auto* attribute = words.attribute(entry.attribute);
+            const auto title = attribute ? named(attribute->title, attribute->name) : spaced(entry.attribute);
+            const auto value = [&](const std::string& text) {
+                return attribute ? value_words(*attribute, text) : shown_value(text);
+            };
+            const auto was = fmt::format("{} ({} {})", value(old.text), tell_evidence_words(old.evidence), old.date);
             out += wrapped(
                 stays ? fmt::format("{}: {} stands, and {} is kept beside it: which of the two is right is in doubt.",
-                                    entry.attribute, was, entry.text)
-                      : fmt::format("{}: was {}, now {}. The history keeps both.{}", entry.attribute, was, entry.text,
+                                    title, was, value(entry.text))
+                      : fmt::format("{}: was {}, now {}. The history keeps both.{}", title, was, value(entry.text),
                                     beside_words(words, old, entry)),
                 0, 2);
         }
@@ -324,7 +337,7 @@ const std::vector<OptionSpec> telling{
     {"evidence", "KIND", "how it is known (default: said); or the word alone, behind the values", false,
      evidence_kinds},
     {"date", "DATE", "when it was found out, YYYY-MM-DD (default: today)"},
-    {"photo", "FILE", "name of a photo that shows it"},
+    photo_option,
     {"note", "TEXT", "anything to remember about it"},
     dry_run};
 
@@ -342,12 +355,12 @@ std::vector<Command> vehicle_commands() {
          with({{"vin", "NUMBER", "identification number, checked by 49 CFR 565"},
                {"market", "MARKET", "north-america, or another; decides how a failed check digit counts"}},
               telling),
-         one_write<run_new>, "casebound vehicle new van \"Harbour Van 2.2\" year=2006 read"},
+         one_write_with_photos<run_new>, "casebound vehicle new van \"Harbour Van 2.2\" year=2006 read"},
         {"vehicle tell", "VEHICLE ATTRIBUTE=VALUE...",
          "record what was found out, with its evidence; FINDING+=VALUE: beside what stands; "
          "ATTRIBUTE=cannot-get-at-it: ask for something else (=can-get-at-it takes it back)",
          2, any_number, with({{"take-back", "", "withdraw what was told about these attributes"}}, telling),
-         one_write<run_tell>, "casebound vehicle tell van pan depth 41 mm measured"},
+         one_write_with_photos<run_tell>, "casebound vehicle tell van pan depth 41 mm measured"},
         correct_command(),
         {"vehicle show",
          "VEHICLE",
@@ -357,6 +370,7 @@ std::vector<Command> vehicle_commands() {
          {},
          run_show,
          "casebound vehicle show van --full"},
+        photo_commands().front(),
         {"vehicle list", "", "your vehicles", 0, 0, {}, run_vehicles, "casebound vehicle list"},
         forget_command(),
     };

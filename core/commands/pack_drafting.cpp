@@ -52,11 +52,6 @@ std::pair<std::string, std::string> said_pair(const std::string& option, const s
     return {typed.substr(0, at), typed.substr(at + 1)};
 }
 
-std::vector<std::string> all_of(const Args& args, std::string_view option) {
-    const auto found = args.options.find(option);
-    return found == args.options.end() ? std::vector<std::string>{} : found->second;
-}
-
 void say_column(ListMapping& mapping, const std::string& column, const std::string& meaning) {
     const auto found = std::find_if(mapping.columns.begin(), mapping.columns.end(),
                                     [&](const auto& one) { return one.first == column; });
@@ -73,12 +68,12 @@ void say_column(ListMapping& mapping, const std::string& column, const std::stri
 
 // Which line or kind is meant is seen when the rows are read; a word that is none of them is said there, row by row.
 ListMapping said_by(const Args& args, ListMapping mapping, const Vocabularies& words) {
-    for (const auto& typed : all_of(args, "column")) {
+    for (const auto& typed : args.all("column")) {
         const auto [column, meaning] = said_pair("column", typed);
         require_meaning(meaning, words);
         say_column(mapping, column, meaning);
     }
-    for (const auto& typed : all_of(args, "word")) {
+    for (const auto& typed : args.all("word")) {
         const auto equals = typed.find('=');  // the first: what it is may be engine=2.2
         if (equals == std::string::npos || equals == 0 || equals + 1 == typed.size())
             throw Error(Exit::usage, fmt::format("--word {}: write it as \"THE LIST'S WORD=WHAT IT IS\"", typed));

@@ -1,5 +1,7 @@
 #include "core/commands/vehicle_papers.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "core/commands/confirmed.h"
@@ -8,6 +10,7 @@
 #include "core/say/json_of.h"
 #include "core/session/ask_domains.h"
 #include "core/session/tell_check.h"
+#include "core/shop/shop_photos.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
 #include "core/shop/shop_vehicles.h"
@@ -89,6 +92,11 @@ std::vector<std::string> lost_with(Session& session, const std::string& name) {
     add(records.jobs(name).size(), "job", "jobs");
     add(records.records(name).size() + records.events(name).size(), "record", "records");
     add(records.money(name).size(), "payment", "payments");
+    std::size_t photos = 0;  // one of a statement stays with it
+    for (const auto& photo : ShopPhotos(session.shop()).all(name))
+        photos += photo.taken_back.empty() && std::none_of(photo.shows.begin(), photo.shows.end(),
+                                                           [](const auto& one) { return one.kind == "statement"; });
+    add(photos, "photo", "photos");
     return lost;
 }
 
@@ -112,6 +120,13 @@ Result run_forget(Session& session, const Args& args) {
     json["lost"] = lost;
     json["done"] = done;
     return {exit, json_text(json)};
+}
+
+// Its photos go with it.
+Result forget_and_sweep(Session& session, const Args& args) {
+    auto result = one_write<run_forget>(session, args);
+    if (!args.has(dry_run.name)) ShopPhotos(session.shop()).sweep();
+    return result;
 }
 
 }  // namespace
@@ -138,7 +153,7 @@ Command forget_command() {
             {{"records-too", "", "even when jobs or records hang on it"},
              {"yes", "", "do it without being asked"},
              dry_run},
-            one_write<run_forget>,
+            forget_and_sweep,
             "casebound vehicle forget van --yes"};
 }
 

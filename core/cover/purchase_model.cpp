@@ -17,7 +17,7 @@ namespace {
 
 constexpr double millionths = 1e6;
 constexpr double most_quantity = 1e6;
-constexpr auto piece = static_cast<std::int64_t>(millionths);
+constexpr auto one_piece = static_cast<std::int64_t>(millionths);
 constexpr std::size_t most_groups = 1000, most_ways = 24;
 
 [[noreturn]] void bad(const std::string& what) { throw Error(Exit::bad_data, what); }
@@ -34,7 +34,7 @@ void check_quantity(const std::string& where, double quantity) {
 // Pieces are whole: 1.2 of them are two.
 std::int64_t wanted_by(const Need& need) {
     const std::int64_t wanted = in_millionths(need.quantity);
-    return need.unit == "each" ? (wanted + piece - 1) / piece * piece : wanted;
+    return need.unit == "each" ? (wanted + one_piece - 1) / one_piece * one_piece : wanted;
 }
 
 std::int64_t given_by(const Need& need, const Offer& offer) {
@@ -192,7 +192,7 @@ std::vector<std::vector<Lot>> PurchaseModel::ways(const std::vector<Lot>& pack) 
     const bool counted = std::all_of(pack.begin(), pack.end(), [&](const Lot& lot) {
         return lot.takers.size() == 1 || needs_[first_of_[lot.takers.front()]].unit == "each";
     });
-    const auto dealt = counted && possibility_.empty() ? ways_to_deal(pack, class_wanted_, piece, most_ways)
+    const auto dealt = counted && possibility_.empty() ? ways_to_deal(pack, class_wanted_, one_piece, most_ways)
                                                        : std::nullopt;
     return dealt ? *dealt : std::vector<std::vector<Lot>>{pack};
 }

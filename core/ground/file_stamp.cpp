@@ -80,6 +80,19 @@ FileStamp stamp_file(const std::string& path) {
     return stamp;
 }
 
+struct Sha256::Context {
+    SHA2_CTX is{};
+};
+
+Sha256::Sha256() : context_(std::make_unique<Context>()) { SHA256Init(&context_->is); }
+Sha256::~Sha256() = default;
+
+void Sha256::add(std::string_view text) {
+    SHA256Update(&context_->is, reinterpret_cast<const std::uint8_t*>(text.data()), text.size());
+}
+
+std::string Sha256::hex() { return finished(context_->is); }
+
 std::string sha256_of(std::string_view text) {
     SHA2_CTX context;
     SHA256Init(&context);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 
@@ -31,6 +32,21 @@ private:
     std::string path_;
     int file_ = -1;
     std::uint64_t bytes_{};
+};
+
+// The sha256 of what comes piece by piece.
+class Sha256 {
+public:
+    Sha256();
+    ~Sha256();
+    Sha256(const Sha256&) = delete;
+    Sha256& operator=(const Sha256&) = delete;
+    void add(std::string_view text);
+    std::string hex();  // once, at the end
+
+private:
+    struct Context;
+    std::unique_ptr<Context> context_;
 };
 
 FileStamp stamp_file(const std::string& path);

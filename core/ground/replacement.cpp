@@ -9,7 +9,9 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstdio>
+#include <cstdlib>
 #include <cstring>
+#include <new>
 
 #include <fmt/format.h>
 
@@ -29,6 +31,15 @@ namespace {
 
 fs::path or_here(const fs::path& folder) { return folder.empty() ? fs::path(".") : folder; }
 
+void write_all(int file, std::string_view text, const fs::path& path) {
+    while (!text.empty()) {
+        const auto written = ::write(file, text.data(), text.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written <= 0) cannot_write(path);
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+}
+
 // Closed at the end of the scope.
 class OpenFile {
 public:
@@ -40,14 +51,7 @@ public:
     OpenFile(const OpenFile&) = delete;
     OpenFile& operator=(const OpenFile&) = delete;
 
-    void write(std::string_view text) {
-        while (!text.empty()) {
-            const auto written = ::write(file_, text.data(), text.size());
-            if (written < 0 && errno == EINTR) continue;
-            if (written <= 0) cannot_write(path_);
-            text.remove_prefix(static_cast<std::size_t>(written));
-        }
-    }
+    void write(std::string_view text) { write_all(file_, text, path_); }
     void sync() {
         if (::fsync(file_) != 0) cannot_write(path_);
     }
@@ -94,9 +98,12 @@ fs::path replaceable(const std::string& folder) {
     return whole;
 }
 
-void remove_quietly(const fs::path& folder) {
-    std::error_code ignored;
-    fs::remove_all(folder, ignored);
+// What cannot be removed for want of memory lies beside until the next run, which removes it.
+void remove_quietly(const fs::path& folder) noexcept {
+    try {
+        std::error_code ignored;
+        fs::remove_all(folder, ignored);
+    } catch (const std::bad_alloc&) {}
 }
 
 }  // namespace
@@ -123,6 +130,50 @@ void replace_file(const std::string& path, std::string_view text) {
         ::unlink(beside.c_str());
         throw;
     }
+}
+
+NewFile::NewFile(std::string beside)
+    : beside_(std::move(beside)),
+      file_(::open(beside_.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0644)) {
+    if (file_ < 0) cannot_write(beside_);
+}
+
+NewFile::~NewFile() {
+    ::close(file_);
+    if (!beside_.empty()) ::unlink(beside_.c_str());
+}
+
+void NewFile::write(std::string_view text) { write_all(file_, text, beside_); }
+
+void NewFile::put_in_place(const std::string& path) {
+    if (::fsync(file_) != 0) cannot_write(beside_);
+    rename_synced(beside_, path);
+    beside_.clear();
+    note_written(path);
+}
+
+PassingFile::PassingFile(const std::string& folder, std::string_view begin) {
+    const auto where = folder.empty() ? fs::temp_directory_path().string() : folder;
+    make_folder(where);
+    path_ = fmt::format("{}/{}XXXXXX", where, begin);
+    file_ = ::mkostemp(path_.data(), O_CLOEXEC);
+    if (file_ < 0) cannot_write(where);
+    ::flock(file_, LOCK_EX | LOCK_NB);
+}
+
+PassingFile::~PassingFile() {
+    ::unlink(path_.c_str());
+    ::close(file_);
+}
+
+void PassingFile::write(std::string_view text) { write_all(file_, text, path_); }
+
+bool is_wanted(const fs::path& passing) {
+    const int file = ::open(passing.c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC);
+    if (file < 0) return false;
+    const bool locked = ::flock(file, LOCK_EX | LOCK_NB) != 0;
+    ::close(file);
+    return locked;
 }
 
 void make_folder(const fs::path& folder) {

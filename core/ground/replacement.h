@@ -14,6 +14,39 @@ namespace casebound {
 
 void replace_file(const std::string& path, std::string_view text);
 
+// A file written piece by piece under a name beside its own, taken away again unless it was put in its place.
+class NewFile {
+public:
+    explicit NewFile(std::string beside);
+    ~NewFile();
+    NewFile(const NewFile&) = delete;
+    NewFile& operator=(const NewFile&) = delete;
+    void write(std::string_view text);
+    void put_in_place(const std::string& path);  // in the same folder
+
+private:
+    std::string beside_;
+    int file_ = -1;
+};
+
+// A file that is wanted for a while, under a name that nobody else has, for its owner alone. It is gone at the end of the
+// scope; it is locked (flock) until then, so that what a kill has left behind can be told from what is wanted.
+class PassingFile {
+public:
+    // In `folder`, which is made; the system's temporary one when it is "". `begin`: of its name.
+    PassingFile(const std::string& folder, std::string_view begin);
+    ~PassingFile();
+    PassingFile(const PassingFile&) = delete;
+    PassingFile& operator=(const PassingFile&) = delete;
+    const std::string& path() const { return path_; }
+    void write(std::string_view text);
+
+private:
+    std::string path_;
+    int file_ = -1;
+};
+bool is_wanted(const std::filesystem::path& passing);  // locked by somebody
+
 // `beside` is a whole file in the same folder.
 void put_in_place(const std::string& beside, const std::string& path);
 

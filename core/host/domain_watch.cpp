@@ -56,14 +56,18 @@ private:
     std::size_t used_ = 0;
 };
 
-constexpr std::string_view advice =
+constexpr std::string_view advice_on_ending =
     ": nothing was answered: take the plugin out of its folder until whoever made it has mended it";
 
 void say(std::string_view what) {
     Line line;
     line.add("casebound: ");
     if (innermost)
-        line.add(DomainWatch::domain(*innermost)).add(what).add(" in ").add(DomainWatch::hook(*innermost)).add(advice);
+        line.add(DomainWatch::domain(*innermost))
+            .add(what)
+            .add(" in ")
+            .add(DomainWatch::hook(*innermost))
+            .add(advice_on_ending);
     else line.add("the program").add(what).add(" before it had answered: please report it with the command");
     line.write();
 }

@@ -24,10 +24,10 @@ namespace casebound {
 
 namespace {
 
-[[noreturn]] void refuse(const std::string& what) { throw Error(Exit::refused, what); }
+[[noreturn]] void refuse_file(const std::string& what) { throw Error(Exit::refused, what); }
 
 [[noreturn]] void damaged(std::string_view what) {
-    refuse(fmt::format("damaged or cut short ({}): copy it again, or build it again", what));
+    refuse_file(fmt::format("damaged or cut short ({}): copy it again, or build it again", what));
 }
 
 class ElfFile {
@@ -35,8 +35,8 @@ public:
     explicit ElfFile(const std::string& path)
         : descriptor_(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY)) {
         if (descriptor_ < 0)
-            refuse(fmt::format("cannot be opened ({}): make it readable, or take it out of the folder",
-                               std::strerror(errno)));
+            refuse_file(fmt::format("cannot be opened ({}): make it readable, or take it out of the folder",
+                                    std::strerror(errno)));
         struct stat status {};
         if (::fstat(descriptor_, &status) == 0 && S_ISREG(status.st_mode))
             size_ = static_cast<std::uint64_t>(status.st_size);
@@ -66,16 +66,16 @@ Elf64_Ehdr read_header(const ElfFile& file) {
     constexpr std::string_view not_a_library =
         "not a shared library for a computer of this kind: take it out of the folder";
     if (file.size() < SELFMAG || std::memcmp(file.read<char>(0, SELFMAG, "ELF mark").data(), ELFMAG, SELFMAG) != 0)
-        refuse(std::string(not_a_library));
+        refuse_file(std::string(not_a_library));
     if (file.size() < sizeof(Elf64_Ehdr)) damaged("ELF header outside the file");
     const auto header = file.read<Elf64_Ehdr>(0, 1, "ELF header").front();
     const bool same_form = std::memcmp(header.e_ident, __ehdr_start.e_ident, EI_VERSION) == 0;  // class and byte order
     if (!same_form || header.e_machine != __ehdr_start.e_machine)
-        refuse(
+        refuse_file(
             fmt::format("built for another machine ({}-bit, ELF machine {}; this program: 64-bit, ELF machine {}): "
                         "build it on this machine",
                         header.e_ident[EI_CLASS] == ELFCLASS32 ? 32 : 64, header.e_machine, __ehdr_start.e_machine));
-    if (header.e_type != ET_DYN) refuse(std::string(not_a_library));
+    if (header.e_type != ET_DYN) refuse_file(std::string(not_a_library));
     return header;
 }
 
@@ -108,7 +108,7 @@ Elf64_Shdr find_section(const ElfFile& file, const Elf64_Ehdr& header) {
     const auto names = file.read<char>(table.sh_offset, table.sh_size, "section names");
     for (const auto& section : sections)
         if (section.sh_type == SHT_PROGBITS && is_named(names, section.sh_name, manifest_section)) return section;
-    refuse(
+    refuse_file(
         fmt::format("no manifest (section {}): not a casebound plugin; take it out of the folder, or build it with "
                     "CASEBOUND_MANIFEST",
                     manifest_section));

@@ -11,7 +11,9 @@
 
 namespace casebound {
 
-void write_series(Html& html, const Series& series);     // curves, a key, and the numbers as a table
+// Curves, a key, and the numbers as a table. A curve of one point is a point, such as what was measured; then the first
+// two curves, where they share their places, are its limits, and what lies between them is filled.
+void write_series(Html& html, const Series& series);
 void write_picture(Html& html, const Picture& picture);  // numbered shapes, a key, and the text equivalent
 
 // One bar a row, from the lowest of 0 and the values.

@@ -13,8 +13,6 @@ namespace {
 
 constexpr double width = 300;
 
-std::string n(double value) { return fmt::format("{:.1f}", value); }
-
 std::string bars_in_words(const std::string& title, const std::vector<Bar>& bars) {
     std::vector<std::string> parts;
     for (const auto& bar : bars) parts.push_back(fmt::format("{} {}", bar.label, bar.shown));
@@ -74,10 +72,14 @@ private:
     void knot(const Branch& branch, double x, double y) {
         if (branch.branches.empty())
             return svg_text(html_, x + 6, y + 4, "start", branch.amount, branch.best ? "best" : "");
-        if (branch.chance) html_.empty("circle", {{"class", "knot"}, {"cx", n(x)}, {"cy", n(y)}, {"r", "6"}});
+        if (branch.chance)
+            html_.empty("circle", {{"class", "knot"}, {"cx", svg_tenth(x)}, {"cy", svg_tenth(y)}, {"r", "6"}});
         else
-            html_.empty("rect",
-                        {{"class", "knot"}, {"x", n(x - 6)}, {"y", n(y - 6)}, {"width", "12"}, {"height", "12"}});
+            html_.empty("rect", {{"class", "knot"},
+                                 {"x", svg_tenth(x - 6)},
+                                 {"y", svg_tenth(y - 6)},
+                                 {"width", "12"},
+                                 {"height", "12"}});
     }
 
     Html& html_;
@@ -113,12 +115,13 @@ void write_bars(Html& html, const std::string& title, const std::vector<Bar>& ba
         const double y = row * static_cast<double>(i);
         svg_text(html, 8, y + 16, "start", fmt::format("{}: {}", bars[i].label, bars[i].shown),
                  bars[i].marked ? "best" : "");
-        html.empty("rect",
-                   {{"class", bars[i].marked ? "bar best" : "bar"},
-                    {"x", n(x(std::min(0.0, bars[i].value)))},
-                    {"y", n(y + 22)},
-                    {"width", n(std::max(1.0, x(std::max(0.0, bars[i].value)) - x(std::min(0.0, bars[i].value))))},
-                    {"height", "16"}});
+        html.empty(
+            "rect",
+            {{"class", bars[i].marked ? "bar best" : "bar"},
+             {"x", svg_tenth(x(std::min(0.0, bars[i].value)))},
+             {"y", svg_tenth(y + 22)},
+             {"width", svg_tenth(std::max(1.0, x(std::max(0.0, bars[i].value)) - x(std::min(0.0, bars[i].value))))},
+             {"height", "16"}});
     }
     if (low < 0) svg_line(html, x(0), 20, x(0), row * static_cast<double>(bars.size()), "axis");
 }

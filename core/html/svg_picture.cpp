@@ -12,7 +12,7 @@ namespace casebound {
 namespace {
 
 // The drawing in the middle, its numbers in a column on either side.
-constexpr double width = 300, side = 34, margin = 10, tallest = 340, flattest = 1.1, between = 18;
+constexpr double full_width = 300, side = 34, margin = 10, tallest = 340, flattest = 1.1, between = 18;
 
 struct Frame {
     double left{}, top{}, across = 1, down = 1, height = 40;  // px per mm
@@ -30,7 +30,7 @@ Frame frame_of(const Picture& picture) {
         y_low = i == 0 ? y1 : std::min(y_low, y1), y_high = i == 0 ? y2 : std::max(y_high, y2);
     }
     const double wide = std::max(1e-6, x_high - x_low), high = std::max(1e-6, y_high - y_low);
-    Frame frame{x_low, y_low, std::min((width - 2 * side) / wide, (tallest - 2 * margin) / high)};
+    Frame frame{x_low, y_low, std::min((full_width - 2 * side) / wide, (tallest - 2 * margin) / high)};
     frame.down = frame.across;
     if (wide / high > flattest)
         frame.down *= std::min(
@@ -39,8 +39,6 @@ Frame frame_of(const Picture& picture) {
     return frame;
 }
 
-std::string n(double value) { return fmt::format("{:.1f}", value); }
-
 void write_shape(Html& html, const Shape& shape, const Frame& frame) {
     const std::string kind = shape.emphasis ? "shape loud" : "shape";
     if (shape.kind == Shape::Kind::line)
@@ -48,10 +46,10 @@ void write_shape(Html& html, const Shape& shape, const Frame& frame) {
                  frame.y(shape.y + shape.height), kind);
     if (shape.kind == Shape::Kind::box)
         html.empty("rect", {{"class", kind},
-                            {"x", n(frame.x(std::min(shape.x, shape.x + shape.width)))},
-                            {"y", n(frame.y(std::min(shape.y, shape.y + shape.height)))},
-                            {"width", n(std::abs(shape.width) * frame.across)},
-                            {"height", n(std::abs(shape.height) * frame.down)}});
+                            {"x", svg_tenth(frame.x(std::min(shape.x, shape.x + shape.width)))},
+                            {"y", svg_tenth(frame.y(std::min(shape.y, shape.y + shape.height)))},
+                            {"width", svg_tenth(std::abs(shape.width) * frame.across)},
+                            {"height", svg_tenth(std::abs(shape.height) * frame.down)}});
 }
 
 struct Callout {
@@ -74,11 +72,11 @@ void write_callouts(Html& html, const std::vector<const Shape*>& labelled, const
     for (std::size_t i = 0; i < labelled.size(); ++i) {
         const auto& shape = *labelled[i];
         const double x = frame.x(shape.x + shape.width / 2), y = frame.y(shape.y + shape.height / 2);
-        const bool to_left = x < width / 2 - 1 ? left.size() < right.size() + 3 : left.size() + 3 < right.size();
+        const bool to_left = x < full_width / 2 - 1 ? left.size() < right.size() + 3 : left.size() + 3 < right.size();
         (to_left ? left : right).push_back({i + 1, x, y, y});
     }
     for (auto* column : {&left, &right}) {
-        const double at = column == &left ? 12 : width - 12;
+        const double at = column == &left ? 12 : full_width - 12;
         spread_out(*column, frame.height);
         for (const auto& one : *column) svg_line(html, at, one.at_y, one.x, one.y, "leader");
         for (const auto& one : *column) svg_badge(html, at, one.at_y, std::to_string(one.number));
@@ -96,7 +94,7 @@ void write_picture(Html& html, const Picture& picture) {
         if (!shape.label.empty()) labelled.push_back(&shape);
     {
         const auto svg = html.in("svg", {{"class", "chart"},
-                                         {"viewBox", fmt::format("0 0 {} {:.0f}", width, frame.height)},
+                                         {"viewBox", fmt::format("0 0 {} {:.0f}", full_width, frame.height)},
                                          {"role", "img"},
                                          {"aria-label", picture.text_equivalent}});
         for (const auto& shape : picture.shapes) write_shape(html, shape, frame);

@@ -5,12 +5,17 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/html/svg.h"
 #include "core/html/svg_text.h"
 
 namespace casebound {
 
 namespace {
+
+std::string with_unit(double value, const std::string& unit) {
+    return svg_number(value) + (unit.empty() ? "" : " " + unit_words(unit));
+}
 
 constexpr double left = 48, right = 292, top = 10, bottom = 190;
 
@@ -91,7 +96,43 @@ void write_axes(Html& html, const Series& series, const Plot& plot) {
     svg_text(html, (left + right) / 2, bottom + 34, "middle", svg_with_unit(series.x_label, series.x_unit));
 }
 
+bool is_point(const Curve& curve) { return curve.points.size() == 1; }
+
+bool same_places(const Curve& a, const Curve& b) {
+    return a.points.size() > 1 &&
+           std::equal(a.points.begin(), a.points.end(), b.points.begin(), b.points.end(),
+                      [](const auto& one, const auto& other) { return one.first == other.first; });
+}
+
+// What a point may be: between the first two curves.
+void write_band(Html& html, const Series& series, const Plot& plot) {
+    const auto& curves = series.curves;
+    if (std::none_of(curves.begin(), curves.end(), is_point) || curves.size() < 3 || !same_places(curves[0], curves[1]))
+        return;
+    std::string path;
+    const auto add = [&](const std::pair<double, double>& at) {
+        if (plot.x.takes(at.first) && plot.y.takes(at.second))
+            path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : "L", plot.x.at(at.first), plot.y.at(at.second));
+    };
+    std::for_each(curves[0].points.begin(), curves[0].points.end(), add);
+    std::for_each(curves[1].points.rbegin(), curves[1].points.rend(), add);
+    if (!path.empty()) html.empty("path", {{"class", "band"}, {"d", path + "Z"}});
+}
+
+void write_point(Html& html, const Curve& curve, const Plot& plot, const std::string& letter) {
+    const auto& [x, y] = curve.points.front();
+    if (!plot.x.takes(x) || !plot.y.takes(y)) return;
+    html.empty("circle", {{"class", "point"},
+                          {"cx", fmt::format("{:.1f}", plot.x.at(x))},
+                          {"cy", fmt::format("{:.1f}", plot.y.at(y))},
+                          {"r", "4"}});
+    svg_badge(html, plot.x.at(x) + (plot.x.at(x) > (left + right) / 2 ? -16 : 16), plot.y.at(y), letter);
+}
+
+std::string letter_of(std::size_t nth) { return std::string(1, static_cast<char>('A' + nth % 26)); }
+
 void write_curve(Html& html, const Curve& curve, const Plot& plot, std::size_t nth) {
+    if (is_point(curve)) return write_point(html, curve, plot, letter_of(nth));
     std::string path;
     for (const auto& [x, y] : curve.points)
         if (plot.x.takes(x) && plot.y.takes(y))
@@ -100,8 +141,15 @@ void write_curve(Html& html, const Curve& curve, const Plot& plot, std::size_t n
     html.empty("path", {{"class", fmt::format("curve c{}", nth % 4)}, {"d", path}});
     const auto& [x, y] =
         curve.points[(nth % 6 + 1) * curve.points.size() / 8];  // its letter, each curve's at another place
-    if (plot.x.takes(x) && plot.y.takes(y))
-        svg_badge(html, plot.x.at(x), plot.y.at(y), std::string(1, static_cast<char>('A' + nth % 26)));
+    if (plot.x.takes(x) && plot.y.takes(y)) svg_badge(html, plot.x.at(x), plot.y.at(y), letter_of(nth));
+}
+
+// "measured: 24.1 ohm at 62 °C" of a point; of a curve its name.
+std::string curve_words(const Series& series, std::size_t nth) {
+    const auto& curve = series.curves[nth];
+    if (!is_point(curve)) return curve.name;
+    const auto& [x, y] = curve.points.front();
+    return fmt::format("{}: {} at {}", curve.name, with_unit(y, series.y_unit), with_unit(x, series.x_unit));
 }
 
 void write_key(Html& html, const Series& series) {
@@ -112,13 +160,15 @@ void write_key(Html& html, const Series& series) {
             const auto svg = html.in(
                 "svg",
                 {{"class", "sample"}, {"viewBox", "0 0 48 16"}, {"aria-hidden", "true"}, {"focusable", "false"}});
-            html.empty("path", {{"class", fmt::format("curve c{}", i % 4)}, {"d", "M0 8H48"}});
+            if (is_point(series.curves[i]))
+                html.empty("circle", {{"class", "point"}, {"cx", "24"}, {"cy", "8"}, {"r", "4"}});
+            else html.empty("path", {{"class", fmt::format("curve c{}", i % 4)}, {"d", "M0 8H48"}});
         }
-        html.text(fmt::format("{}: {}", static_cast<char>('A' + i % 26), series.curves[i].name));
+        html.text(fmt::format("{}: {}", letter_of(i), curve_words(series, i)));
     }
     for (std::size_t i = 0; i < series.marks.size(); ++i)
-        html.element("li", fmt::format("{}: at {}{}: {}", i + 1, svg_number(series.marks[i].first),
-                                       series.x_unit.empty() ? "" : " " + series.x_unit, series.marks[i].second));
+        html.element("li", fmt::format("{}: at {}: {}", i + 1, with_unit(series.marks[i].first, series.x_unit),
+                                       series.marks[i].second));
 }
 
 void write_numbers(Html& html, const Series& series) {
@@ -130,7 +180,8 @@ void write_numbers(Html& html, const Series& series) {
         const auto head = html.in("thead");
         const auto row = html.in("tr");
         html.element("th", svg_with_unit(series.x_label, series.x_unit), {{"scope", "col"}});
-        for (const auto& curve : series.curves) html.element("th", curve.name, {{"scope", "col"}});
+        for (const auto& curve : series.curves)
+            if (!is_point(curve)) html.element("th", curve.name, {{"scope", "col"}});
     }
     const auto body = html.in("tbody");
     const auto& points = series.curves.front().points;
@@ -140,7 +191,8 @@ void write_numbers(Html& html, const Series& series) {
         const auto row = html.in("tr");
         html.element("th", svg_number(points[i].first), {{"scope", "row"}});
         for (const auto& curve : series.curves)
-            html.element("td", i < curve.points.size() ? svg_number(curve.points[i].second) : "-");
+            if (!is_point(curve))
+                html.element("td", i < curve.points.size() ? svg_number(curve.points[i].second) : "-");
     }
 }
 
@@ -160,6 +212,7 @@ void write_series(Html& html, const Series& series) {
                     {"role", "img"},
                     {"aria-label", fmt::format("{}. The numbers are in the table below.", series.title)}});
         write_axes(html, series, plot);
+        write_band(html, series, plot);
         for (std::size_t i = 0; i < series.marks.size(); ++i) {
             if (!plot.x.takes(series.marks[i].first)) continue;
             svg_line(html, plot.x.at(series.marks[i].first), top, plot.x.at(series.marks[i].first), bottom, "at");

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/units.h"
 
 namespace casebound {
@@ -14,21 +15,15 @@ std::string at(double value) { return fmt::format("{:.1f}", value); }
 
 }  // namespace
 
+std::string svg_tenth(double px) { return fmt::format("{:.1f}", px); }
+
 std::string svg_number(double value) {
     if (std::abs(value) >= 1e6 || (value != 0 && std::abs(value) < 1e-3)) return fmt::format("{:.1e}", value);
     return std::abs(value) >= 1000 ? plain_number(value, 0) : fmt::format("{:.3g}", value + 0.0);
 }
 
-std::string shown_unit(std::string_view unit) {
-    if (unit == "degC") return "\u00B0C";
-    if (unit == "mm2/s") return "mm\u00B2/s";
-    if (unit == "N m") return "N\u00B7m";
-    if (unit == "ohm") return "\u03A9";
-    return std::string(unit);
-}
-
 std::string svg_with_unit(const std::string& label, const std::string& unit) {
-    return unit.empty() ? label : fmt::format("{}, {}", label, shown_unit(unit));
+    return unit.empty() ? label : fmt::format("{}, {}", label, unit_words(unit));
 }
 
 void svg_line(Html& html, double x1, double y1, double x2, double y2, std::string_view line_class) {

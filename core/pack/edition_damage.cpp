@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/pack/most_quantities.h"
 #include "core/reason/condition.h"
 
 namespace casebound {
@@ -18,7 +19,7 @@ namespace {
 constexpr std::size_t rounded_from = 15;     // digits that a spreadsheet keeps of a number
 constexpr std::size_t compared_digits = 11;  // of a number whose end was rounded away
 // A quantity beyond these is more likely in another unit, or has lost its point. Common practice, no source.
-constexpr double most_litres = 250, most_each = 1000, least_litres = 0.01;
+constexpr double least_litres = 0.01;
 
 bool digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -80,15 +81,13 @@ std::string lost_text(const std::string& before, const std::string& after) {
         after, before);
 }
 
-bool is_number(const Column& column) { return column.kind == CellKind::number || column.kind == CellKind::integer; }
-
 // Numbers compared as numbers are equal already; texts are compared as they stand.
 void add_lost(std::vector<PackFault>& faults, const TableShape& shape, const EditionRow& before,
               const EditionRow& now) {
     for (std::size_t i = 0; i < shape.columns.size(); ++i) {
         double old = 0, is = 0;
         const auto &a = before.cells[i], &b = now.cells[i];
-        const bool numbers = is_number(shape.columns[i]) &&
+        const bool numbers = shape.columns[i].is_number() &&
                              std::from_chars(a.data(), a.data() + a.size(), old).ec == std::errc{} &&
                              std::from_chars(b.data(), b.data() + b.size(), is).ec == std::errc{};
         if (numbers && std::abs(old - is) <= 1e-9 * std::max(std::abs(old), 1.0)) continue;

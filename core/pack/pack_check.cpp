@@ -6,14 +6,13 @@
 #include <fmt/format.h>
 
 #include "core/ground/utf8.h"
+#include "core/pack/most_quantities.h"
 
 namespace casebound {
 
 namespace {
 
 // A quantity above this is more likely in another unit: no pack or fill of a shop holds as much. Common practice, no source.
-constexpr double most_litres = 250;
-constexpr double most_each = 1000;
 
 // Checks over one record or plain table, with its columns at hand.
 class TableRules {

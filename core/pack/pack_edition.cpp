@@ -86,12 +86,10 @@ std::vector<EditionRow> rows_of_sheet(const Workbook& book, std::size_t sheet, c
     return std::move(rows.rows);
 }
 
-bool is_number(const Column& column) { return column.kind == CellKind::number || column.kind == CellKind::integer; }
-
 // 10 and 10.0 are one number.
 std::string as_compared(const Column& column, const std::string& cell) {
     double value = 0;
-    if (!is_number(column) || std::from_chars(cell.data(), cell.data() + cell.size(), value).ec != std::errc{})
+    if (!column.is_number() || std::from_chars(cell.data(), cell.data() + cell.size(), value).ec != std::errc{})
         return cell;
     return plain_number(value, 12);
 }
@@ -219,9 +217,9 @@ PackEdition edition_loaded(const Database& catalog, std::string_view pack, const
             EditionRow row{static_cast<unsigned long>(rows.integer(0) & 0xffffffff), {}};
             for (std::size_t i = 0; i < table.columns.size(); ++i) {
                 const int at = static_cast<int>(i + 1);
-                row.cells.push_back(rows.is_null(at)              ? ""
-                                    : is_number(table.columns[i]) ? plain_number(rows.real(at), 12)
-                                                                  : rows.str(at));
+                row.cells.push_back(rows.is_null(at)               ? ""
+                                    : table.columns[i].is_number() ? plain_number(rows.real(at), 12)
+                                                                   : rows.str(at));
             }
             one.rows.push_back(std::move(row));
         }

@@ -12,12 +12,10 @@ namespace casebound {
 
 namespace {
 
-bool is_number(const Column& column) { return column.kind == CellKind::number || column.kind == CellKind::integer; }
-
 // A cell as it counts for uniqueness: 10 and 10.0 are the same number.
 std::string canonical(const Column& column, std::string_view cell) {
     double value = 0;
-    if (!is_number(column) || std::from_chars(cell.data(), cell.data() + cell.size(), value).ec != std::errc{})
+    if (!column.is_number() || std::from_chars(cell.data(), cell.data() + cell.size(), value).ec != std::errc{})
         return std::string(cell);
     return fmt::format("{}", value);
 }

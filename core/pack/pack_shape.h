@@ -44,6 +44,8 @@ struct Column {
     std::vector<std::string> choices{};  // empty: open
     std::optional<Bound> least{}, most{};
     std::optional<Reference> refers{};
+
+    bool is_number() const { return kind == CellKind::number || kind == CellKind::integer; }
 };
 
 struct Rule {

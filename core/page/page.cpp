@@ -6,6 +6,7 @@
 
 #include "core/page/page_frame.h"
 #include "core/page/page_once.h"
+#include "core/page/page_photos.h"
 #include "core/page/page_routes.h"
 #include "core/reason/vocabulary.h"
 #include "core/sheets/sheet_html.h"
@@ -59,7 +60,7 @@ Said said_of(Exit exit) {
 }
 
 PageReply reply_of(int status, Page&& page, const Visit& visit, const std::vector<Route>& routes) {
-    return {status, "text/html; charset=utf-8", framed(std::move(page), visit, navigation(routes)), ""};
+    return {status, "text/html; charset=utf-8", framed(std::move(page), visit, navigation(routes)), "", {}};
 }
 
 PageReply say(int status, const std::string& title, const std::vector<std::string>& lines, const Visit& visit,
@@ -84,6 +85,15 @@ PageReply shown(const Route& route, Visit& visit, const std::vector<Route>& rout
     return reply_of(visit.refused ? 422 : 200, std::move(page), visit, routes);
 }
 
+// What was sent lies under a name that nobody has seen.
+std::vector<std::string> as_the_browser_calls_it(const PageRequest& request, std::vector<std::string> faults) {
+    for (auto& fault : faults)
+        for (const auto& file : request.files)
+            if (const auto at = fault.find(file.path); at != std::string::npos)
+                fault.replace(at, file.path.size(), file.name);
+    return faults;
+}
+
 PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& routes) {
     if (!visit.request.may_edit)
         return say(403, "Only for reading", {"This page was opened for reading: nothing can be changed from here."},
@@ -105,7 +115,7 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
         return reply;
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
-        visit.refused = Refusal{form, error.all()};
+        visit.refused = Refusal{form, as_the_browser_calls_it(visit.request, error.all())};
         return shown(route, visit, routes);
     }
 }
@@ -133,7 +143,16 @@ private:
     Session& session_;
 };
 
+// By the name of its file, which is its hash: no other file of this machine has such a name.
+std::optional<PageReply> photo_asked(const Visit& visit) {
+    if (visit.request.post || !visit.request.path.starts_with(photo_address)) return std::nullopt;
+    const auto photo = ShopPhotos(visit.session.shop()).named(visit.request.path.substr(photo_address.size()));
+    if (photo.number == 0) return std::nullopt;
+    return PageReply{200, std::string(media_type(photo.type)), {}, {}, photo.path};
+}
+
 PageReply dispatched(Visit& visit, const std::vector<Route>& routes) {
+    if (auto photo = photo_asked(visit)) return *photo;
     for (const auto& route : routes)
         if (auto words = matched(route, visit.request.path)) {
             visit.words = std::move(*words);

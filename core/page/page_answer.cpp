@@ -7,7 +7,6 @@
 #include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/html/svg.h"
-#include "core/html/svg_text.h"
 #include "core/reason/vocabulary.h"
 #include "core/say/report.h"
 
@@ -19,13 +18,6 @@ void write_headline(Html& html, const Answer& answer) {
     const auto box = html.in("div", {{"class", "headline"}});
     write_answer_verdict(html, answer);
     html.element("p", answer.headline);
-}
-
-std::string shown_value(const AnswerLine& line) {
-    const auto* measure = std::get_if<Measure>(&line.value);
-    if (!measure) return value_text(line);
-    return fmt::format("{}{}{}", fixed(measure->value, measure->decimals), measure->unit.empty() ? "" : " ",
-                       shown_unit(measure->unit));
 }
 
 std::size_t longest_word(std::string_view text) {
@@ -81,7 +73,7 @@ void write_answer_lines(Html& html, const Answer& answer) {
     for (const auto& line : answer.lines) {
         table.begin_row();
         table.cell(line.label);
-        table.cell(shown_value(line));
+        table.cell(value_text(line));
         {
             const auto cell = table.open_cell();
             write_source(html, line.source);

@@ -73,7 +73,9 @@ void show_catalog(Visit& visit, Page& page) {
     {
         const auto list = html.in("ul", {{"class", "links"}});
         for (const auto& [to, words] : std::initializer_list<std::pair<const char*, const char*>>{
-                 {"/catalog/sources", "Sources and packs"}, {"/catalog/audit", "What is doubtful"}}) {
+                 {"/catalog/tables", "Table book: sizes, classes, grades, codes"},
+                 {"/catalog/sources", "Sources and packs"},
+                 {"/catalog/audit", "What is doubtful"}}) {
             const auto item = html.in("li");
             html.link(to, words);
         }

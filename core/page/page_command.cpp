@@ -40,4 +40,9 @@ void add_options(Args& args, const Visit& visit, const std::vector<std::string>&
         if (const auto value = visit.typed(name); !value.empty()) args.options[name] = {value};
 }
 
+void add_photos(Args& args, const Visit& visit) {
+    for (const auto& file : visit.request.files)
+        if (file.field == "photo") args.options["photo"].push_back(file.path);
+}
+
 }  // namespace casebound

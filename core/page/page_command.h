@@ -26,4 +26,7 @@ std::vector<std::string> key_value_args_asked(const Visit& visit,
 // Adds the options of `names` that the form fills.
 void add_options(Args& args, const Visit& visit, const std::vector<std::string>& names);
 
+// The photos that were sent with the form, as --photo.
+void add_photos(Args& args, const Visit& visit);
+
 }  // namespace casebound

@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
-#include "core/html/svg_text.h"
 #include "core/page/page_once.h"
 
 namespace casebound {
@@ -17,6 +17,10 @@ std::string id_of(const Form& form, std::string_view part) { return form_id(form
 bool same_name(std::string_view a, std::string_view b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(),
                       [](char x, char y) { return x == y || ((x == '-' || x == '_') && (y == '-' || y == '_')); });
+}
+
+bool is_sent(Field::Kind kind) {
+    return kind == Field::Kind::file || kind == Field::Kind::camera || kind == Field::Kind::pictures;
 }
 
 bool is_about(const std::string& fault, const Field& field) {
@@ -35,8 +39,9 @@ public:
                                   {"id", id_of(form_, "-form")},
                                   {"method", form_.writes() ? "post" : "get"},
                                   {"action", form_.writes() ? visit_.url() : form_.goes_to}};
-        if (std::any_of(form_.fields.begin(), form_.fields.end(),
-                        [](const Field& field) { return field.kind == Field::Kind::file; }))
+        const auto sends = [](const Field& field) { return is_sent(field.kind); };
+        if (std::any_of(form_.fields.begin(), form_.fields.end(), sends) ||
+            std::any_of(form_.more.begin(), form_.more.end(), sends))
             attributes.emplace_back("enctype", "multipart/form-data");
         if (!form_.title.empty()) attributes.emplace_back("aria-labelledby", id_of(form_, "-title"));
         const auto scope = html_.in("form", attributes);
@@ -141,7 +146,7 @@ private:
         const auto scope = html_.in("label", {{"for", id}});
         html_.text(field.label);
         if (!field.unit.empty())
-            html_.element("span", fmt::format(", {}", shown_unit(field.unit)), {{"class", "unit"}});
+            html_.element("span", fmt::format(", {}", unit_words(field.unit)), {{"class", "unit"}});
         if (field.required) html_.element("span", " (needed)", {{"class", "unit"}});
     }
 
@@ -149,13 +154,16 @@ private:
         if (field.kind == Field::Kind::one_of) return write_one_of(field);
         if (field.kind == Field::Kind::check) return write_check(field);
         const auto scope = html_.in("div", {{"class", "field"}});
-        const auto id = id_of(form_, field.name);
+        const auto id = id_of(form_, field.kind == Field::Kind::pictures ? field.name + "-there" : field.name);
         label(field, id);
         notes(field);
         auto attributes = common(field, id);
         if (field.kind == Field::Kind::choice) return write_choice(field, attributes);
-        if (field.kind == Field::Kind::file) {
+        if (is_sent(field.kind)) {
             attributes.emplace_back("type", "file");
+            if (field.kind != Field::Kind::file) attributes.emplace_back("accept", "image/*");
+            if (field.kind == Field::Kind::camera) attributes.emplace_back("capture", "environment");
+            if (field.kind == Field::Kind::pictures) attributes.emplace_back("multiple", "");
             return html_.empty("input", attributes);
         }
         attributes.emplace_back("type", field.kind == Field::Kind::date ? "date" : "text");
@@ -181,7 +189,7 @@ private:
 
     void write_one_of(const Field& field) {
         const auto set = html_.in("fieldset", {{"class", "field one-of"}});
-        html_.element("legend", field.label + (field.unit.empty() ? "" : ", " + shown_unit(field.unit)));
+        html_.element("legend", field.label + (field.unit.empty() ? "" : ", " + unit_words(field.unit)));
         notes(field);
         const auto value = value_of(field);
         std::size_t nth = 0;
@@ -238,23 +246,34 @@ void write_form(Html& html, const Visit& visit, const Form& form) {
     Writer(html, visit, form).write();
 }
 
+std::vector<Field> photo_fields() {
+    return {{"photo", "Take a photo of it", Field::Kind::camera, "",
+             "It is kept without the place where it was taken. At most 16 MB."},
+            {"photo", "Or photos that are there already", Field::Kind::pictures}};
+}
+
+std::vector<Field> with_photos(std::vector<Field> fields) {
+    for (auto& field : photo_fields()) fields.push_back(std::move(field));
+    return fields;
+}
+
 std::vector<Field> evidence_fields() {
-    return {{"evidence",
-             "How do you know?",
-             Field::Kind::choice,
-             "",
-             "",
-             "",
-             {{"", "choose"},
-              {"measured", "measured it myself"},
-              {"read", "read it off the vehicle or its papers"},
-              {"seller said", "the seller said so"},
-              {"said", "not said how"},
-              {"assumed", "assumed"}},
-             true},
-            {"date", "When", Field::Kind::date, "", "Today when left empty."},
-            {"photo", "Photo", Field::Kind::words, "", "The name of a photo that shows it."},
-            {"note", "Note"}};
+    auto fields = with_photos({{"evidence",
+                                "How do you know?",
+                                Field::Kind::choice,
+                                "",
+                                "",
+                                "",
+                                {{"", "choose"},
+                                 {"measured", "measured it myself"},
+                                 {"read", "read it off the vehicle or its papers"},
+                                 {"seller said", "the seller said so"},
+                                 {"said", "not said how"},
+                                 {"assumed", "assumed"}},
+                                true},
+                               {"date", "When", Field::Kind::date, "", "Today when left empty."}});
+    fields.push_back({"note", "Note"});
+    return fields;
 }
 
 std::vector<std::pair<std::string, std::string>> as_options(const std::vector<std::string>& values) {

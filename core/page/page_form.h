@@ -18,8 +18,10 @@ struct Field {
         one_of,
         date,
         check,
-        file
-    };  // choice: a drop-down; one_of: all in sight
+        file,
+        camera,
+        pictures
+    };  // camera: a photo taken now; pictures: some that are there. choice: a drop-down; one_of: all in sight
     std::string name, label;
     Kind kind = Kind::words;
     std::string unit{}, hint{}, value{};
@@ -44,8 +46,12 @@ std::string form_id(std::string_view key,
                     std::string_view part);  // of the element: "-refused" is what it was refused for
 void write_form(Html& html, const Visit& visit, const Form& form);
 
-// How well something is known, and when it was found out: asked with everything that is told.
+// How well something is known, when it was found out, and what shows it: asked with everything that is told.
 std::vector<Field> evidence_fields();
+
+// A photo that shows it: from the camera, or one that is there already. Both are sent as "photo".
+std::vector<Field> photo_fields();
+std::vector<Field> with_photos(std::vector<Field> fields);
 
 // Options in words: the value "pan_off" is shown as "pan off".
 std::vector<std::pair<std::string, std::string>> as_options(const std::vector<std::string>& values);

@@ -6,6 +6,7 @@
 
 #include "core/ground/text_layout.h"
 #include "core/page/page_form.h"
+#include "core/page/page_photos.h"
 #include "core/say/in_words.h"
 #include "core/say/report.h"
 
@@ -196,9 +197,11 @@ void write_leaves(Html& html, const std::vector<Leaf>& leaves, const Situation* 
         const auto item = html.in("li");
         html.text(leaf->told ? "told: " + text : text);
         if (leaf->redundant) html.text(" (the answer stands without it)");
-        if (leaf->told) continue;
-        html.text(" ");
-        write_source(html, leaf->origin());
+        if (!leaf->told) {
+            html.text(" ");
+            write_source(html, leaf->origin());
+        }
+        write_photos(html, situation ? situation->photos_of(*leaf) : leaf->photos, text);
     }
     if (shown.size() > most) html.element("li", fmt::format("and {}", plural(shown.size() - most, "more statement")));
 }

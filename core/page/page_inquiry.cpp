@@ -19,7 +19,7 @@ namespace {
 std::string hint_of(const Input& input) {
     std::vector<std::string> parts;
     const bool number = input.kind == Input::Kind::number || input.kind == Input::Kind::number_list;
-    if (number && range_text(input) != "any number") parts.push_back(range_text(input));
+    if (number && !range_text(input).starts_with("any number")) parts.push_back(range_text(input));
     if (input.kind == Input::Kind::number_list || input.kind == Input::Kind::text_list)
         parts.emplace_back("several, with commas between");
     if (!input.help.empty()) parts.push_back(input.help);

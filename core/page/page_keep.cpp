@@ -134,7 +134,7 @@ void write_rows(Html& html, const Visit& visit, const Kept& kept, const nlohmann
 
 void write_tables(Html& html, const Kept& kept, const std::string& vehicle) {
     const auto details = html.in("details");
-    html.element("summary", "Something else that was measured: sizes, torques, what stays in the case, fills");
+    html.element("summary", "Something else that was measured: sizes, torques, what stays behind, fills");
     const auto list = html.in("ul", {{"class", "told"}});
     for (const auto* table : kept.tables()) {
         const auto item = html.in("li");

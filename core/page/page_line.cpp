@@ -29,7 +29,9 @@ void write_line_verdict(Html& html, const ListLine& line) {
 void write_option(Html& html, const ListLine& line, const Option& option, const std::string& where,
                   const Situation& situation) {
     const auto item = html.in("li");
-    if (option.containers.empty()) {
+    if (const auto open = amount_open_text(line, option); !open.empty()) {
+        html.link(why_address(situation.name(), option.group), open);
+    } else if (option.containers.empty()) {
         for (std::size_t i = 0; i < option.members.size(); ++i) {
             html.text(i == 0 ? "" : i == 1 ? ", the same part as " : ", ");
             html.link(why_address(situation.name(), option.members[i].item), option.members[i].item);
@@ -130,8 +132,9 @@ void write_stay_flag(Html& html, const ListLine& line, const PartsList& list, co
     for (const auto& stay : list.stays)
         if (stay.role == line.answer.role)
             html.element("p",
-                         stay.where.empty() ? "STAYS IN THE CASE"
-                                            : "MAY STAY IN THE CASE: where " + where_on(situation, stay.on, line),
+                         stay.where.empty() ? fmt::format("STAYS BEHIND: {}", stay.place)
+                                            : fmt::format("MAY STAY BEHIND (where {}): {}",
+                                                          where_on(situation, stay.on, line), stay.place),
                          {{"class", "stays-flag"}});
 }
 
@@ -164,7 +167,8 @@ void write_line(Html& html, const Visit& visit, const ListLine& line, const Part
                 const Situation& situation) {
     const auto item = html.in("li", {{"class", std::string(class_of(line))}});
     const bool to_say = open_place(line.answer.verdict) || !line.doubts.empty();
-    const bool unrecorded = line.answer.verdict == Verdict::not_recorded;
+    const bool unrecorded = line.answer.verdict == Verdict::not_recorded ||
+                            (line.amount_open && line.answer.verdict == Verdict::fits);
     {
         const auto details = html.in("details", {{"class", "part"}});
         write_line_head(html, line, situation);

@@ -1,6 +1,6 @@
 // The lines of the parts list on the page, each once under its job. A line shows its sign, place, count and what to order,
 // and opens to what is the same part, kits, cautions, reasons and sources. What is held, doubted, right only on a
-// condition or stays in the case stands outside of what opens.
+// condition or stays behind stands outside of what opens.
 #pragma once
 
 #include <string>

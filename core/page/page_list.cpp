@@ -1,4 +1,4 @@
-// The parts list of one or several jobs: ready or not and what to find out, the lines by job, what stays in the case,
+// The parts list of one or several jobs: ready or not and what to find out, the lines by job, what stays behind,
 // kits, cautions; ordering and printing always in reach.
 #include <algorithm>
 
@@ -26,10 +26,11 @@ namespace {
 void write_stays(Html& html, const PartsList& list, const Situation& situation) {
     if (list.stays.empty()) return;
     const auto section = html.in("section", {{"class", "stays"}, {"aria-labelledby", "stays"}});
-    html.element("h2", fmt::format("Stays in the case: {}", list.stays.size()), {{"id", "stays"}});
+    html.element("h2", fmt::format("Stays behind: {}", list.stays.size()), {{"id", "stays"}});
     for (const auto& stay : list.stays) {
         const auto one = html.in("p");
-        html.element("strong", fmt::format("{}, {} out, {} in", stay.title, stay.count, stay.count));
+        const auto count = stay_count(stay);
+        html.element("strong", count.empty() ? stay.title : fmt::format("{}, {}", stay.title, count));
         html.text(fmt::format(": {}", stay.place));
         if (!stay.where.empty())
             html.text(fmt::format("; may stay, where {}",
@@ -86,7 +87,7 @@ void write_ready(Html& html, const PartsList& list, const Situation& situation) 
     if (!list.hearsay.empty())
         html.element("p",
                      fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                                 fmt::join(told_words(situation, list.hearsay), ", ")),
+                                 hearsay_joined(told_words(situation, list.hearsay))),
                      {{"class", "only-if"}});
 }
 

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/file_stamp.h"
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/pack_descriptor.h"
@@ -23,7 +24,7 @@ namespace {
 namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
 
-constexpr std::size_t rows_shown = 20;
+constexpr std::size_t rows_shown = 20, most_list_bytes = std::size_t{4} << 20;
 constexpr const char* ending = ".list";
 
 fs::path lists_folder(const Session& session) { return fs::path(own_pack_folder(session)).parent_path() / "lists"; }
@@ -134,7 +135,7 @@ void write_preview(Html& html, const Json& draft) {
                                       draft.at("not_taken").size() - rows_shown));
 }
 
-void show_list(Visit& visit, Page& page) {
+void show_sellers_list(Visit& visit, Page& page) {
     const auto place = place_of(visit.session, visit.words.at(0));
     page.title = fmt::format("List {}", place.name);
     page.trail = {{"/offers", "Offers and shelf"}, {"/lists", "Sellers' lists"}};
@@ -193,8 +194,10 @@ std::string act_send(Visit& visit) {
     const auto& files = visit.request.files;
     const auto sent = std::find_if(files.begin(), files.end(), [](const auto& file) { return file.field == "list"; });
     if (sent == files.end()) throw Error(Exit::usage, "list: no file was sent: choose one");
+    if (fs::file_size(sent->path) > most_list_bytes)
+        throw Error(Exit::usage, "list: it has more than 4 MB: casebound pack draft takes a longer one");
     make_folder(lists_folder(visit.session));
-    replace_file(place.list, sent->bytes);
+    replace_file(place.list, read_whole(sent->path, most_list_bytes));
     return address("/lists/" + place.name);
 }
 
@@ -226,7 +229,7 @@ std::string act_offers(Visit& visit) {
 
 }  // namespace
 
-std::vector<Route> supplier_routes() { return {{"/lists", "", show_lists}, {"/lists/*", "", show_list}}; }
+std::vector<Route> supplier_routes() { return {{"/lists", "", show_lists}, {"/lists/*", "", show_sellers_list}}; }
 
 std::vector<Action> supplier_actions() {
     return {

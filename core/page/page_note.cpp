@@ -8,6 +8,7 @@
 #include "core/ground/text_layout.h"
 #include "core/page/page_command.h"
 #include "core/page/page_form.h"
+#include "core/page/page_photos.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_table_form.h"
 #include "core/page/page_vehicle.h"
@@ -106,7 +107,7 @@ Form place_form(Visit& visit, const std::string& vehicle) {
 
 void write_tables(Html& html, const PackShape& shape, const std::string& vehicle) {
     const auto details = html.in("details");
-    html.element("summary", "Something else: stand-ins, kits, what stays in the case, torques, fills, properties");
+    html.element("summary", "Something else: stand-ins, kits, what stays behind, torques, fills, properties");
     const auto list = html.in("ul", {{"class", "told"}});
     for (const auto* table : tables_with_source(shape)) {
         const auto item = html.in("li");
@@ -132,6 +133,7 @@ void show_note(Visit& visit, Page& page) {
         for (auto& field : source_fields(last_who(visit.session))) form.fields.push_back(std::move(field));
         form.hidden.emplace_back("table", table->name);
     }
+    form.more = with_photos(std::move(form.more));
     write_form(html, visit, form);
     write_tables(html, shape, situation->name());
     const auto line = html.in("p");
@@ -165,6 +167,7 @@ std::string act_note(Visit& visit) {
         if (args.words.size() == 2) throw Error(Exit::usage, "nothing is filled in: write what is said");
     }
     add_source(args, visit);
+    add_photos(args, visit);
     run_command(visit.session, "note", args);
     const auto back = visit.asked("back");
     return back.starts_with("/vehicle/" + visit.words[0]) ? back : "/own";
@@ -194,6 +197,7 @@ void write_statement(Html& html, const Visit& visit, const OwnStatement& one, co
                 {{"class", "hint"}});
     html.element("span",
                  fmt::format("{} ({}), {}{}", one.title, evidence_words(evidence_from(one.kind)), one.edition, place));
+    write_photos(html, ShopPhotos(visit.session.shop()).of_statement(one.source), one.title);
     if (!one.stands()) return html.element("span", state_of(one), {{"class", "fault"}});
     if (!one.main() || one.main()->table != table) return;
     const auto number = std::to_string(one.number);

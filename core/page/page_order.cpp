@@ -11,10 +11,12 @@
 #include "core/html/svg.h"
 #include "core/page/page_command.h"
 #include "core/page/page_form.h"
+#include "core/page/page_order_form.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/say/report.h"
 #include "core/verdict/parts_list.h"
 
 namespace casebound {
@@ -293,7 +295,7 @@ void write_buy(Html& html, const Visit& visit, const Situation& situation, const
     if (!buy["hearsay"].empty())
         html.element(
             "p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                             fmt::join(told_words(situation, buy["hearsay"].get<std::vector<std::string>>()), ", ")));
+                             hearsay_joined(told_words(situation, buy["hearsay"].get<std::vector<std::string>>()))));
     if (!buy["left_out"].empty())
         html.element("p", fmt::format("Left out by hand: {}.",
                                       fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
@@ -316,34 +318,6 @@ void write_buy(Html& html, const Visit& visit, const Situation& situation, const
     view.compared("Fewer sellers", buy["fewer_sellers"], buy["order"]);
     view.compared("Sooner", buy["sooner"], buy["order"]);
     view.compared("With every day said", buy["days_said"], buy["order"]);
-}
-
-// The lines of the list by what must be ordered for them, or is only looked at.
-Field line_field(const PartsList& list, std::string name, std::string label, bool must_order) {
-    Field field{std::move(name), std::move(label), Field::Kind::choice, "", "", "", {{"", "none"}}};
-    for (const auto& line : list.lines)
-        if (line.must_order() == must_order && line.answer.verdict != Verdict::none_needed)
-            field.options.emplace_back(line.answer.role, line.answer.title);
-    return field;
-}
-
-Form wishes(const Visit& visit, const Situation& situation) {
-    const auto list = make_parts_list(situation.places(), visit.all_asked("job"));
-    Form form{"order",
-              "With other wishes",
-              "Show the order",
-              {{"within", "Everything here within", Field::Kind::number, "days"},
-               {"sellers", "At most so many sellers", Field::Kind::number},
-               line_field(list, "with", "Order this too, which is only looked at first", false),
-               line_field(list, "without", "Leave this out", true),
-               {"reserve", "Fluid beyond the need", Field::Kind::number, "L", "3 % and 0.3 L when left empty."},
-               {"second-order", "What a second order costs you", Field::Kind::number, visit.currency()},
-               {"no-core", "There is no old part to hand in", Field::Kind::check}},
-              {},
-              {},
-              vehicle_address(situation.name(), "/order")};
-    for (const auto& job : visit.all_asked("job")) form.hidden.emplace_back("job", job);
-    return form;
 }
 
 // What the answer is asked with again, when it has been ordered.
@@ -392,7 +366,7 @@ void show_order(Visit& visit, Page& page) {
         const auto line = html.in("p");
         html.link(address("/vehicle/" + name + "/list", jobs), "The parts list again", {{"class", "button"}});
     }
-    if (!visit.refused || visit.refused->form == "order") write_form(html, visit, wishes(visit, *situation));
+    if (!visit.refused || visit.refused->form == "order") write_form(html, visit, order_wishes(visit, *situation));
     write_vehicle_links(html, visit, name);
 }
 

@@ -13,6 +13,7 @@
 #include "core/page/page_form.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
+#include "core/page/page_work.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_vehicles.h"
 
@@ -46,9 +47,7 @@ Field job_field(Session& session, const std::vector<StartedJob>& open) {
 }
 
 std::vector<Field> closing_fields() {
-    return {{"note", "Note"},
-            {"photo", "Photo", Field::Kind::words, "", "The name of a photo that shows it."},
-            {"date", "When", Field::Kind::date, "", "Today when left empty."}};
+    return with_photos({{"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}});
 }
 
 Form part_form(const Situation& situation, const Visit& visit, const std::vector<StartedJob>& open) {
@@ -64,37 +63,36 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
              role,
              {"item", "Part number"},
              {"quantity", "Quantity", Field::Kind::number, "", "With its unit where it is not a count."}},
-            {job_field(visit.session, open),
-             {"seller", "Seller"},
-             {"return_by", "May go back until", Field::Kind::date},
-             {"core_by", "Old part back by", Field::Kind::date},
-             {"core", "Core charge", Field::Kind::number},
-             {"made",
-              "What it is",
-              Field::Kind::choice,
-              "",
-              "Of a part that was fitted.",
-              "",
-              {{"", "not said"},
-               {"new", "new"},
-               {"remanufactured", "remanufactured"},
-               {"used", "used"},
-               {"own_stock", "own stock"}}},
-             {"label", "As on its label"},
-             {"torque", "Torque", Field::Kind::number, "N m"},
-             {"seals_out", "Seals out", Field::Kind::number},
-             {"seals_in", "Seals in", Field::Kind::number},
-             {"out", "Fluid out", Field::Kind::number, "L"},
-             {"out_temp", "at", Field::Kind::number, "degC"},
-             {"in", "Fluid in", Field::Kind::number, "L"},
-             {"in_temp", "at", Field::Kind::number, "degC"},
-             {"measured", "Measured on the bench", Field::Kind::words, "",
-              "For a part in hand: pan depth 41 mm; height 33 mm."},
-             {"state", "State", Field::Kind::words, "", "As it was found."},
-             {"note", "Note"},
-             {"photo", "Photo"},
-             {"date", "When", Field::Kind::date, "", "Today when left empty."},
-             {"corrects", "Corrects entry number", Field::Kind::number}}};
+            with_photos({job_field(visit.session, open),
+                         {"seller", "Seller"},
+                         {"return_by", "May go back until", Field::Kind::date},
+                         {"core_by", "Old part back by", Field::Kind::date},
+                         {"core", "Core charge", Field::Kind::number},
+                         {"made",
+                          "What it is",
+                          Field::Kind::choice,
+                          "",
+                          "Of a part that was fitted.",
+                          "",
+                          {{"", "not said"},
+                           {"new", "new"},
+                           {"remanufactured", "remanufactured"},
+                           {"used", "used"},
+                           {"own_stock", "own stock"}}},
+                         {"label", "As on its label"},
+                         {"torque", "Torque", Field::Kind::number, "N m"},
+                         {"seals_out", "Seals out", Field::Kind::number},
+                         {"seals_in", "Seals in", Field::Kind::number},
+                         {"out", "Fluid out", Field::Kind::number, "L"},
+                         {"out_temp", "at", Field::Kind::number, "degC"},
+                         {"in", "Fluid in", Field::Kind::number, "L"},
+                         {"in_temp", "at", Field::Kind::number, "degC"},
+                         {"measured", "Measured on the bench", Field::Kind::words, "",
+                          "For a part in hand: pan depth 41 mm; height 33 mm."},
+                         {"state", "State", Field::Kind::words, "", "As it was found."},
+                         {"note", "Note"},
+                         {"date", "When", Field::Kind::date, "", "Today when left empty."},
+                         {"corrects", "Corrects entry number", Field::Kind::number}})};
 }
 
 // One button for the part that is in the hand and is wrong.
@@ -114,7 +112,7 @@ Form does_not_fit_form(const Situation& situation, const Visit& visit) {
               "",
               {},
               true}},
-            {{"note", "Note"}, {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
+            closing_fields()};
 }
 
 Form proof_form() {
@@ -140,9 +138,9 @@ Form money_form(const Visit& visit, const std::vector<StartedJob>& open) {
         {{"kind", "What for", Field::Kind::choice, "", "", "",
           to_choose({"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"}), true},
          {"amount", "Amount", Field::Kind::number, visit.currency(), "", "", {}, true}},
-        {job_field(visit.session, open),
-         {"note", "Note"},
-         {"date", "When", Field::Kind::date, "", "Today when left empty."}}};
+        with_photos({job_field(visit.session, open),
+                     {"note", "Note"},
+                     {"date", "When", Field::Kind::date, "", "Today when left empty."}})};
 }
 
 Form start_form(const Visit& visit, const Situation& situation) {
@@ -227,23 +225,6 @@ void write_check_off(Html& html, const Visit& visit, const Json& record) {
     }
 }
 
-std::string work_text(const WorkRecord& one, const Vocabularies& words) {
-    std::string text;
-    const auto add = [&](const std::string& part) { text += (text.empty() ? "" : "; ") + part; };
-    const auto* role = words.role(one.role);
-    for (const auto& part : {role ? role->title : one.role, one.item, spaced(one.made), one.label})
-        if (!part.empty()) add(part);
-    if (one.torque_nm) add(fmt::format("torque {} N m", plain_number(*one.torque_nm, 1)));
-    if (one.out_l) add(fmt::format("{} L out", plain_number(*one.out_l, 2)));
-    if (one.in_l) add(fmt::format("{} L in", plain_number(*one.in_l, 2)));
-    if (!one.gears.empty()) add("gears " + one.gears);
-    if (!one.codes.empty()) add("codes " + one.codes);
-    if (!one.leaks.empty()) add("leaks " + one.leaks);
-    if (one.odometer_km) add(fmt::format("odometer {} km", plain_number(*one.odometer_km, 0)));
-    if (!one.note.empty()) add(one.note);
-    return text;
-}
-
 // What the records leave to be checked before the job is ended.
 void write_checks(Html& html, const Json& record) {
     for (const auto& check : record["checks"])
@@ -257,19 +238,6 @@ void write_mismatches(Html& html, const Json& record) {
                      {{"class", "stays"}});
         html.element("p", fmt::format("Find out next: {}", one["next"].get<std::string>()));
         write_list(html, one["held"].get<std::vector<std::string>>(), "cautions");
-    }
-}
-
-void write_work(Html& html, Session& session, const std::string& vehicle) {
-    const auto records = ShopRecords(session.shop()).records(vehicle);
-    if (records.empty()) return;
-    html.element("h2", "Written down");
-    constexpr std::size_t most = 200;
-    HtmlTable table(html, {"entry", "date", "what", "of it"}, "Newest first", false);
-    for (std::size_t i = 0; i < records.size() && i < most; ++i) {
-        const auto& one = records[records.size() - 1 - i];
-        table.row({std::to_string(one.id), one.date, spaced(one.what),
-                   work_text(one, session.catalog().vocabularies()) + (one.stands ? "" : " (no longer stands)")});
     }
 }
 
@@ -362,6 +330,7 @@ std::string act_does_not_fit(Visit& visit) {
     Args args{{vehicle_of(visit), "does-not-fit"}, {}};
     for (auto& word : key_value_args_of(visit, {"role", "item", "measured", "note", "date"}))
         args.words.push_back(std::move(word));
+    add_photos(args, visit);
     run_command(visit.session, "record", args);
     return "";
 }
@@ -374,12 +343,13 @@ std::string act_record(Visit& visit) {
     if (what.empty()) throw Error(Exit::usage, "what: choose what happened");
     Args args{{vehicle_of(visit), what}, {}};
     for (auto& word : key_value_args_of(
-             visit, {"job",       "role",       "item",     "made",  "label",   "quantity", "torque", "seals_out",
-                     "seals_in",  "out",        "out_temp", "in",    "in_temp", "gears",    "codes",  "drives",
-                     "leaks",     "leak_after", "odometer", "state", "photo",   "note",     "date",   "seller",
-                     "return_by", "core_by",    "core",     "kind",  "amount",  "corrects"}))
+             visit, {"job",      "role",       "item",     "made",   "label",   "quantity", "torque", "seals_out",
+                     "seals_in", "out",        "out_temp", "in",     "in_temp", "gears",    "codes",  "drives",
+                     "leaks",    "leak_after", "odometer", "state",  "note",    "date",     "seller", "return_by",
+                     "core_by",  "core",       "kind",     "amount", "corrects"}))
         args.words.push_back(std::move(word));
     add_measured(args.words, visit.typed("measured"));
+    add_photos(args, visit);
     run_command(visit.session, "record", args);
     return "";
 }

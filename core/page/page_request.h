@@ -1,6 +1,7 @@
 // What is asked of the page, and what it replies. Data alone; the rules of a request are in page.h.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <utility>
 #include <vector>
@@ -9,8 +10,10 @@ namespace casebound {
 
 using Fields = std::vector<std::pair<std::string, std::string>>;  // decoded, in order; a name may come again
 
+// It lies in a file of its own, which goes with the last copy of `kept`.
 struct SentFile {
-    std::string field, name, bytes;  // name: as the browser calls it; never a path to write to
+    std::string field, name, path;  // name: as the browser calls it; never a path to write to
+    std::shared_ptr<const void> kept{};
 };
 
 struct PageRequest {
@@ -27,6 +30,7 @@ struct PageReply {
     std::string type = "text/html; charset=utf-8";
     std::string body;
     std::string location;  // where a 303 sends the reader
+    std::string file{};    // instead of `body`: what is in this file, which never changes
 };
 
 }  // namespace casebound

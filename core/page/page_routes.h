@@ -36,6 +36,7 @@ std::vector<Route> swap_routes();
 std::vector<Route> inquiry_routes();
 std::vector<Route> note_routes();
 std::vector<Route> catalog_routes();
+std::vector<Route> table_routes();
 std::vector<Route> sheet_routes();
 std::vector<Route> supplier_routes();
 std::vector<Route> keep_routes();

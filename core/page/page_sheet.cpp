@@ -34,6 +34,7 @@ void show_sheets(Visit& visit, Page& page) {
                                open ? job.key : "",
                                {{job.key, job.title + (open ? " (begun)" : "")}}});
     }
+    form.fields.push_back({"photos", "The disclosure with its photos", Field::Kind::check});
     form.fields.push_back(
         {"paper", "Paper", Field::Kind::one_of, "", "", "a4", {{"a4", "A4"}, {"letter", "US Letter"}}, true});
     page.main.element("p",
@@ -46,7 +47,8 @@ void show_sheets(Visit& visit, Page& page) {
 std::string print_sheet_page(Visit& visit) {
     const auto situation = visit.session.situation(visit.words.at(0));
     const auto paper = visit.asked("paper");
-    return sheet_html(print_sheet(visit.session, *situation, visit.asked("kind"), visit.all_asked("job")),
+    return sheet_html(print_sheet(visit.session, *situation, visit.asked("kind"), visit.all_asked("job"), {},
+                                  !visit.asked("photos").empty()),
                       paper_from(paper.empty() ? "a4" : paper), "/sheet.css");
 }
 

@@ -9,6 +9,7 @@
 #include "core/ground/vin.h"
 #include "core/page/page_command.h"
 #include "core/page/page_form.h"
+#include "core/page/page_photos.h"
 #include "core/page/page_question.h"
 #include "core/page/page_routes.h"
 #include "core/reason/condition_words.h"
@@ -41,6 +42,9 @@ void write_told(Html& html, const Visit& visit, const Situation& situation, cons
         html.element("span", fmt::format("{} {}{}{}{}{}", tell_evidence_words(entry.evidence), entry.date,
                                          entry.photo.empty() ? "" : "; photo ", entry.photo,
                                          entry.note.empty() ? "" : "; ", entry.note));
+        write_photos(
+            html, entry.photos,
+            attribute ? fmt::format("{}: {}", attribute->title, value_words(*attribute, entry.text)) : entry.attribute);
         if (!situation.model().set.column(entry.attribute) && !(attribute && attribute->finding))
             html.element("span", "Noted, but it does not tell configurations of this line apart.", {{"class", "hint"}});
         write_form(html, visit,
@@ -154,6 +158,7 @@ void show_vehicle(Visit& visit, Page& page) {
     write_tell(html, visit, *situation);
     write_papers(html, visit, situation->vehicle());
     write_history(html, visit, situation->name());
+    write_photo_section(html, visit, situation->name());
 }
 
 std::string act_new(Visit& visit) {
@@ -181,7 +186,8 @@ std::string act_tell(Visit& visit) {
     for (const auto& [name, value] : visit.request.form)  // several that are seen side by side are ticked one by one
         if (name == "value" && !value.empty())
             args.words.push_back(fmt::format("{}={}", visit.typed("attribute"), value));
-    add_options(args, visit, {"evidence", "date", "photo", "note"});
+    add_options(args, visit, {"evidence", "date", "note"});
+    add_photos(args, visit);
     run_command(visit.session, "vehicle tell", args);
     Fields query;  // the question that was asked is answered
     for (const auto& field : visit.request.query)
@@ -208,6 +214,11 @@ std::string act_reach(Visit& visit) {
 std::string act_take_back(Visit& visit) {
     Args args{{vehicle_of(visit), visit.typed("attribute")}, {{"take-back", {}}}};
     run_command(visit.session, "vehicle tell", args);
+    return "";
+}
+
+std::string act_photo_back(Visit& visit) {
+    run_command(visit.session, "vehicle photos", Args{{vehicle_of(visit)}, {{"take-back", {visit.typed("number")}}}});
     return "";
 }
 
@@ -295,9 +306,9 @@ std::string job_title(Session& session, const std::string& job) {
 std::vector<Route> vehicle_routes() { return {{"/vehicle/*", "", show_vehicle}}; }
 
 std::vector<Action> vehicle_actions() {
-    return {{"new-vehicle", act_new}, {"tell", act_tell},           {"answer", act_tell},
-            {"correct", act_correct}, {"take-back", act_take_back}, {"cannot-reach", act_reach},
-            {"can-reach", act_reach}};
+    return {{"new-vehicle", act_new},       {"tell", act_tell},       {"answer", act_tell},
+            {"photo-back", act_photo_back}, {"correct", act_correct}, {"take-back", act_take_back},
+            {"cannot-reach", act_reach},    {"can-reach", act_reach}};
 }
 
 }  // namespace casebound

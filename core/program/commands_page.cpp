@@ -9,6 +9,7 @@
 #include "core/say/json_of.h"
 #include "core/serve/server.h"
 #include "core/session/command.h"
+#include "core/shop/shop_photos.h"
 #include "core/work/own_line.h"
 
 namespace casebound {
@@ -56,6 +57,7 @@ Result run_page(Session& session, const Args& args) {
     options.port = port_of(args);
     options.listen = args.option("listen");
     options.lan_may_edit = args.has("allow-edit");
+    options.upload_folder = photos_folder(session.options().shop);
     if (!options.listen.empty() && !is_loopback(options.listen) && !args.has("allow-lan"))
         throw Error(Exit::usage,
                     fmt::format("page: {}: others on the network could reach it: add --allow-lan if that is meant",

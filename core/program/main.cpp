@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
+#include <new>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -41,6 +42,11 @@ bool is_dumb() {
     return !term || !*term || std::string_view(term) == "dumb";
 }
 
+std::string done_all_the_same() {
+    return fmt::format("what was asked IS DONE, and stands in {}: do not type it again, only look",
+                       fmt::join(written_files(), ", "));
+}
+
 // What was asked is done even when nobody can be told on standard output; typed again, it would be done twice.
 int not_shown(int why) {
     const auto& done = written_files();
@@ -49,11 +55,8 @@ int not_shown(int why) {
         std::signal(SIGPIPE, SIG_DFL);
         std::raise(SIGPIPE);
     }
-    print_message(fmt::format(
-        "casebound: standard output: cannot write ({}): {}\n", std::strerror(why),
-        done.empty() ? "check space and permissions"
-                     : fmt::format("what was asked IS DONE, and stands in {}: do not type it again, only look",
-                                   fmt::join(done, ", "))));
+    print_message(fmt::format("casebound: standard output: cannot write ({}): {}\n", std::strerror(why),
+                              done.empty() ? "check space and permissions" : done_all_the_same()));
     return static_cast<int>(Exit::cannot_write);
 }
 
@@ -165,13 +168,26 @@ void say_error(const std::string& line) {
     print_message(messages_go_to_a_terminal() ? wrapped(text, 0, 2) : text + "\n");
 }
 
+// What was taken is given back by now, so there mostly is some for the message; where there is none, the exit code says it.
+int out_of_memory() {
+    const bool done = !written_files().empty();
+    bool said = false;
+    for (int attempt = 0; !said && attempt < 9; ++attempt) try {
+            say_error("out of memory: " + (done
+                                               ? done_all_the_same()
+                                               : "nothing was changed: close other programs, or ask for less at once"));
+            said = true;
+        } catch (const std::bad_alloc&) {}
+    return static_cast<int>(done ? Exit::cannot_write : Exit::busy);
+}
+
 int run_and_say(int argc, char** argv) {
     try {
         return run({argv + std::min(argc, 1), argv + argc});
     } catch (const Error& error) {
         for (const auto& line : error.all()) say_error(line);
         return static_cast<int>(error.exit());
-    } catch (const std::exception& error) {
+    } catch (const std::bad_alloc&) { return out_of_memory(); } catch (const std::exception& error) {
         say_error(
             fmt::format("this should not happen: {}: please report it with the command that was typed", error.what()));
         return static_cast<int>(Exit::bug);

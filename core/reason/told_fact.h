@@ -10,6 +10,7 @@
 
 #include "core/contract/vehicle.h"
 #include "core/ground/bits.h"
+#include "core/ground/photo.h"
 #include "core/reason/condition.h"
 
 namespace casebound {
@@ -35,7 +36,8 @@ private:
 
 struct ToldFact : Told {
     RightSide right_side;
-    std::string photo, note;
+    std::string photo, note;                 // photo: a name alone, of entries before version 6 of the shop file
+    std::vector<Photo> photos{};             // those that show it; to tell it, their numbers are enough
     std::int64_t id{};                       // of its entry in the shop file; 0: of none yet
     std::optional<std::int64_t> corrects{};  // the entry that it takes back, perhaps of another attribute
     bool withdrawn{};                        // nothing is told about the attribute from here on

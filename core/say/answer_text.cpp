@@ -28,7 +28,9 @@ std::string number_short(double value) {
 std::string series_text(const Series& series) {
     std::vector<std::string> header{
         fmt::format("{}{}", series.x_label, series.x_unit.empty() ? "" : ", " + unit_words(series.x_unit))};
-    for (const auto& curve : series.curves) header.push_back(curve.name);
+    const auto is_point = [](const Curve& curve) { return curve.points.size() == 1; };
+    for (const auto& curve : series.curves)
+        if (!is_point(curve)) header.push_back(curve.name);
     header.back() += series.y_unit.empty() ? "" : ", " + unit_words(series.y_unit);
     Table table(header);
     if (series.curves.empty()) return "";
@@ -38,14 +40,20 @@ std::string series_text(const Series& series) {
     for (std::size_t i = 0; i < points.size(); i += step) {
         std::vector<std::string> cells{number_short(points[i].first)};
         for (const auto& curve : series.curves)
-            cells.push_back(i < curve.points.size() ? number_short(curve.points[i].second) : "-");
+            if (!is_point(curve)) cells.push_back(i < curve.points.size() ? number_short(curve.points[i].second) : "-");
         table.row(cells);
     }
     std::string out = "\n" + wrapped(series.title) + table.text();
+    const auto with_unit = [](double value, const std::string& unit) {
+        return number_short(value) + (unit.empty() ? "" : " " + unit_words(unit));
+    };
+    for (const auto& curve : series.curves)
+        if (is_point(curve))
+            out += wrapped(fmt::format("{}: {} at {}", curve.name, with_unit(curve.points[0].second, series.y_unit),
+                                       with_unit(curve.points[0].first, series.x_unit)),
+                           2, 2);
     for (const auto& [x, label] : series.marks)
-        out += wrapped(fmt::format("at {}{}: {}", number_short(x),
-                                   series.x_unit.empty() ? "" : " " + unit_words(series.x_unit), label),
-                       2, 2);
+        out += wrapped(fmt::format("at {}: {}", with_unit(x, series.x_unit), label), 2, 2);
     return out;
 }
 

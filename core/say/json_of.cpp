@@ -23,6 +23,7 @@ Json json_of(const Origin& origin) {
 Json json_of(const Leaf& leaf) {
     Json json{{"text", leaf.text()}, {"told", leaf.told}, {"redundant", leaf.redundant}};
     json["origin"] = json_of(leaf.origin());
+    if (!leaf.photos.empty()) json["photos"] = json_list(leaf.photos);
     return json;
 }
 
@@ -162,6 +163,7 @@ Json json_of(const ListLine& line) {
               {"unit", line.answer.unit},
               {"quantity_low", line.quantity_low},
               {"quantity_high", line.quantity_high},
+              {"amount_recorded", !line.amount_open},
               {"only_where", line.only_where},
               {"none_needed_where", line.none_where},
               {"not_recorded_where", line.blank_where},
@@ -179,9 +181,10 @@ Json json_of(const ListLine& line) {
 }
 
 Json json_of(const Stay& stay) {
-    return {{"role", stay.role},       {"title", stay.title},    {"place", stay.place},
-            {"see", stay.see},         {"remove", stay.remove},  {"where", stay.where},
-            {"count_out", stay.count}, {"count_in", stay.count}, {"origin", json_of(stay.origin)}};
+    const auto count = stay.count > 0 ? Json(stay.count) : Json(nullptr);
+    return {{"role", stay.role},  {"title", stay.title},   {"place", stay.place},
+            {"see", stay.see},    {"remove", stay.remove}, {"where", stay.where},
+            {"count_out", count}, {"count_in", count},     {"origin", json_of(stay.origin)}};
 }
 
 Json json_of(const Kit& kit) {
@@ -204,7 +207,7 @@ Json json_of(const PartsList& list) {
     json["not_answered"] = list.unanswered;
     json["held"] = list.held;
     json["lines"] = json_list(list.lines);
-    json["stays_in_the_case"] = json_list(list.stays);
+    json["stays_behind"] = json_list(list.stays);
     json["kits"] = json_list(list.kits);
     json["cautions"] = json_list(list.cautions);
     json["next"] = question_comes_first(list) ? json_of(*list.next) : Json(nullptr);
@@ -276,6 +279,10 @@ Json json_of(const Situation& situation) {
                                 {"evidence", tell_evidence_words(told.evidence)},
                                 {"date", told.date}});
     return json;
+}
+
+Json json_of(const Photo& photo) {
+    return {{"photo", photo.number}, {"sha256", photo.sha256}, {"type", photo.type}, {"path", photo.path}};
 }
 
 }  // namespace casebound

@@ -37,6 +37,7 @@ Json json_of(const AnswerLine& line);
 Json json_of(const Series& series);
 Json json_of(const Grid& grid);
 Json json_of(const Picture& picture);
+Json json_of(const Photo& photo);
 
 template <class T> Json json_list(const std::vector<T>& values) {
     Json list = Json::array();

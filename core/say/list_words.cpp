@@ -95,6 +95,31 @@ Answer in_words(Answer answer, Session& session) {
     return in_words(std::move(answer), *catalog);
 }
 
+std::string amount_open_text(const ListLine& line, const Option& option) {
+    return line.amount_open && option.containers.empty()
+               ? fmt::format("{}, {}", fluid_words(option.group), amount_open_words)
+               : "";
+}
+
+std::string stay_count(const Stay& stay) {
+    return stay.count > 0 ? fmt::format("{} out and {} in", stay.count, stay.count) : "";
+}
+
+std::string stay_words(const Stay& stay) {
+    const auto count = stay_count(stay);
+    return fmt::format("{}, {}{}{}", stay.title, stay.place, count.empty() ? "" : ", ", count);
+}
+
+std::string stay_flag(const ListLine& line, const PartsList& list) {
+    std::string flag;
+    for (const auto& stay : list.stays) {
+        if (stay.role != line.answer.role) continue;
+        if (stay.where.empty()) return "SOMETHING STAYS BEHIND";
+        flag = "SOMETHING MAY STAY BEHIND";
+    }
+    return flag;
+}
+
 SaidOnce::SaidOnce(const PartsList& list) {
     std::map<std::string, int> count;
     for (const auto& line : list.lines)

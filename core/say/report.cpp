@@ -11,6 +11,7 @@
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 #include "core/say/list_words.h"
+#include "core/say/vehicle_text.h"
 
 namespace casebound {
 
@@ -39,6 +40,7 @@ std::string members_text(const Option& option) {
 }
 
 std::string option_text(const ListLine& line, const Option& option) {
+    if (auto open = amount_open_text(line, option); !open.empty()) return open;
     return option.containers.empty()
                ? members_text(option)
                : fmt::format("{}: {}", fluid_words(option.group), containers_text(option.containers, line.answer.unit));
@@ -57,11 +59,7 @@ std::string where_on(const Situation& situation, const Bits& on, const ListLine&
 
 void notes_of(Table& table, const ListLine& line, const PartsList& list, const SaidOnce& once,
               const Situation& situation, bool full) {
-    for (const auto& stay : list.stays)
-        if (stay.role == line.answer.role)
-            table.under(stay.where.empty()
-                            ? "<< STAYS IN THE CASE"
-                            : fmt::format("<< MAY STAY IN THE CASE: where {}", where_on(situation, stay.on, line)));
+    if (const auto flag = stay_flag(line, list); !flag.empty()) table.under("<< " + flag);
     if (const auto held = once.of(line); !held.empty()) table.under("not yet: " + held);
     const bool packs = std::any_of(line.options.begin(), line.options.end(),
                                    [](const Option& option) { return !option.containers.empty(); });
@@ -121,15 +119,14 @@ std::string why_section(const PartsList& list, const Situation& situation) {
 std::string stays_section(const PartsList& list, const Situation& situation) {
     std::string out;
     for (const auto& stay : list.stays) {
-        out += wrapped(
-            fmt::format("{}: {}, {}.{} {} out, {} in.",
-                        stay.where.empty() ? "STAYS IN THE CASE" : "MAY STAY IN THE CASE", stay.title, stay.place,
-                        stay.where.empty() ? ""
-                                           : fmt::format(" Where {}.", where_words(situation.model().set, stay.on,
-                                                                                   situation.narrowing().left)),
-                        stay.count, stay.count),
-            0, 2);
-        out += wrapped(stay.see, 2) + wrapped(stay.remove, 2) + wrapped(source_text(stay.origin), 2);
+        out += wrapped(stay.where.empty()
+                           ? fmt::format("STAYS BEHIND: {}.", stay_words(stay))
+                           : fmt::format("MAY STAY BEHIND (where {}): {}.",
+                                         where_words(situation.model().set, stay.on, situation.narrowing().left),
+                                         stay_words(stay)),
+                       0, 2);
+        out += wrapped("To see it: " + stay.see, 2, 2) + wrapped("To get it out: " + stay.remove, 2, 2) +
+               wrapped(source_text(stay.origin), 2);
     }
     return out.empty() ? out : "\n" + out;
 }
@@ -204,7 +201,7 @@ std::string missing_text(const ListLine& line) {
         case Verdict::none_needed: return "this one has no such place";
         case Verdict::does_not_fit: return "everything on record is ruled out; see why";
         case Verdict::sources_disagree: return "two sources contradict each other; see why";
-        default: return held_back(line).empty() ? "-" : "see `not yet`";
+        default: return !held_back(line).empty() ? "see `not yet`" : line.amount_open ? amount_open_words : "-";
     }
 }
 
@@ -226,10 +223,33 @@ std::vector<InTheWay> in_the_way(const PartsList& list, const Situation& situati
     return all;
 }
 
+std::vector<InTheWay> each_once(const std::vector<InTheWay>& all) {
+    std::vector<InTheWay> once;
+    for (const auto& one : all) {
+        const auto said = std::find_if(once.begin(), once.end(),
+                                       [&](const InTheWay& other) { return other.why == one.why; });
+        if (said == once.end()) once.push_back(one);
+        else said->title += "; " + one.title;
+    }
+    return once;
+}
+
+std::string hearsay_joined(const std::vector<std::string>& hearsay) {
+    constexpr std::string_view mark = " (from memory)";
+    std::vector<std::string> known, remembered;
+    for (const auto& text : hearsay)
+        if (text.ends_with(mark)) remembered.push_back(text.substr(0, text.size() - mark.size()));
+        else known.push_back(text);
+    auto out = fmt::format("{}", fmt::join(known, ", "));
+    if (!remembered.empty())
+        out += fmt::format("{}from memory: {}", out.empty() ? "" : "; ", fmt::join(remembered, "; "));
+    return out;
+}
+
 std::string right_only_if(const std::vector<std::string>& hearsay) {
     return hearsay.empty() ? ""
                            : fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
-                                         fmt::join(hearsay, ", "));
+                                         hearsay_joined(hearsay));
 }
 
 std::string claimed_text(const Option& option) {
@@ -272,7 +292,7 @@ std::string leaf_text(const Leaf& leaf, const Situation* situation, std::size_t 
     std::string text = leaf.told ? fmt::format("told: {}", words)
                                  : fmt::format("{}  [{}]", words, source_text(leaf.origin()));
     if (leaf.redundant) text += " (the answer stands without it)";
-    return wrapped(text, indent, 2);
+    return wrapped(text, indent, 2) + photos_text(situation ? situation->photos_of(leaf) : leaf.photos, indent + 2);
 }
 
 std::string leaves_text(std::vector<Leaf> leaves, bool full, const Situation* situation, std::size_t indent) {
@@ -290,7 +310,9 @@ std::string leaves_text(std::vector<Leaf> leaves, bool full, const Situation* si
 std::string invented_label(bool invented) { return invented ? "invented demo data" : ""; }
 
 std::string need_text(const ListLine& line) {
-    if (line.options.empty() || line.quantity_high == 0) return "-";
+    if (line.options.empty()) return "-";
+    if (line.amount_open) return "?";  // what to order says why
+    if (line.quantity_high == 0) return "-";
     return shown_span(line.quantity_low, line.quantity_high, line.answer.unit);
 }
 

@@ -24,7 +24,7 @@ std::string leaf_text(const Leaf& leaf, const Situation* situation, std::size_t 
 // At most five unless full, and none that the answer stands without.
 std::string leaves_text(std::vector<Leaf> leaves, bool full, const Situation* situation, std::size_t indent = 2);
 std::string invented_label(bool invented);    // "invented demo data" or ""
-std::string need_text(const ListLine& line);  // "5.3 L", "1", "4.7 to 5.3 L"
+std::string need_text(const ListLine& line);  // "5.3 L", "1", "4.7 to 5.3 L"; "?" where nobody says how much
 std::string containers_text(const std::vector<Container>& containers,
                             const std::string& unit);  // "1 x 5 L (KEY) + 1 x 1 L (KEY)"
 std::string missing_text(
@@ -35,6 +35,10 @@ struct InTheWay {
     std::string title, why;
 };
 std::vector<InTheWay> in_the_way(const PartsList& list, const Situation& situation);
+// What several places wait for once, with the places: "neck seal; pan filter".
+std::vector<InTheWay> each_once(const std::vector<InTheWay>& all);
+// Each but what is from memory with how it is known; that once: "pan depth 41 mm (said); from memory: ...".
+std::string hearsay_joined(const std::vector<std::string>& hearsay);
 std::string right_only_if(const std::vector<std::string>& hearsay);  // a sentence; "" when there is none
 std::string reuse_text(const ListLine& line);  // whether the old one may go back; "" when nothing is to be said
 // Is there a question, and does nothing that lines wait for come before it? One about what only has to be looked at does

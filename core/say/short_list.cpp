@@ -30,7 +30,10 @@ std::string what_to_order(const ListLine& line, const Option& option, bool alone
     if (!option.containers.empty())
         return fmt::format("{}, {}", fluid_words(option.group),
                            containers_in_short(option.containers, line.answer.unit));
-    if (option.members.empty()) return fmt::format("{}, no part on record", named(option.title, option.group));
+    if (auto open = amount_open_text(line, option); !open.empty()) return open;
+    if (option.members.empty())
+        return line.answer.by_the_piece() ? fmt::format("{}, no part on record", named(option.title, option.group))
+                                          : fmt::format("{}, no pack on record", fluid_words(option.group));
     std::string out = option.members.front().item;
     for (std::size_t i = 1; alone && i < option.members.size(); ++i)
         out += fmt::format("{} {}", i == 1 ? ", the same part:" : ",", option.members[i].item);
@@ -50,10 +53,8 @@ private:
     const Bits& left() const { return situation_.narrowing().left; }
 
     std::string stay_note(const ListLine& line) const {
-        for (const auto& stay : list_.stays)
-            if (stay.role == line.answer.role)
-                return stay.where.empty() ? "; OLD ONE STAYS IN THE CASE" : "; OLD ONE MAY STAY IN THE CASE";
-        return "";
+        const auto flag = stay_flag(line, list_);
+        return flag.empty() ? "" : "; " + flag;
     }
 
     static std::string_view sign(const ListLine& line) {
@@ -115,24 +116,19 @@ private:
         return out;
     }
 
-    // Those that stay for certain together, as each is one out and one in; one that may stay with its condition.
+    // What stays for certain together; what may stay with its condition.
     std::string stays() const {
-        std::map<std::int64_t, std::vector<std::string>> certain;  // by count
+        std::vector<std::string> certain;
         std::string out;
         for (const auto& stay : list_.stays) {
-            if (stay.where.empty()) certain[stay.count].push_back(fmt::format("{}, {}", stay.title, stay.place));
+            if (stay.where.empty()) certain.push_back(stay_words(stay));
             else
-                out += wrapped(
-                    fmt::format("MAY STAY IN THE CASE (where {}), {} out and {} in: {}, {}.",
-                                where_words(set(), stay.on, left()), stay.count, stay.count, stay.title, stay.place),
-                    0, 2);
+                out += wrapped(fmt::format("MAY STAY BEHIND (where {}): {}.", where_words(set(), stay.on, left()),
+                                           stay_words(stay)),
+                               0, 2);
         }
-        std::string sure;
-        for (const auto& [count, seals] : certain)
-            sure += wrapped(fmt::format("STAYS IN THE CASE, {} out and {} in{}: {}.", count, count,
-                                        seals.size() > 1 ? " of each" : "", fmt::join(seals, "; ")),
-                            0, 2);
-        return sure + out;
+        if (certain.empty()) return out;
+        return wrapped(fmt::format("STAYS BEHIND: {}.", fmt::join(certain, "; ")), 0, 2) + out;
     }
 
     std::string kits() const {
@@ -148,10 +144,7 @@ private:
 
     std::string conditions() const {
         std::string out;
-        if (!list_.hearsay.empty())
-            out += wrapped(fmt::format("RIGHT ONLY IF THIS IS TRUE: {}. Look for yourself before ordering.",
-                                       fmt::join(told_words(situation_, list_.hearsay), ", ")),
-                           0, 2);
+        if (!list_.hearsay.empty()) out += wrapped(right_only_if(told_words(situation_, list_.hearsay)), 0, 2);
         for (const auto& question : list_.domain_questions)
             out += wrapped(fmt::format("Before ordering, find out: {}", question), 0, 2);
         return out;
@@ -194,6 +187,12 @@ private:
         return "";
     }
 
+    bool amount_open() const {
+        return std::any_of(list_.lines.begin(), list_.lines.end(), [](const ListLine& line) {
+            return line.amount_open && line.answer.verdict == Verdict::fits;
+        });
+    }
+
     std::string foot() const {
         const auto typed = fmt::format("{} {}", situation_.name(), fmt::join(list_.jobs, " "));
         std::string out;
@@ -201,7 +200,9 @@ private:
             out += fmt::format("Then: {}\n", tell_command(*list_.next, situation_.name()));
         else if (const auto told = first_to_tell(); !told.empty()) out += fmt::format("Then: {}\n", told);
         else if (list_.unrecorded > 0)
-            out += wrapped(fmt::format("Next: casebound note {} PLACE PART --says WHO", situation_.name()), 0, 2);
+            out += wrapped(fmt::format("Next: casebound note {} PLACE PART{} --says WHO", situation_.name(),
+                                       amount_open() ? " --quantity AMOUNT" : ""),
+                           0, 2);
         else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
         out += wrapped(fmt::format("Why, sources and all cautions: casebound list {} --full", typed), 0, 2);
         return out + wrapped(

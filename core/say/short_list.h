@@ -1,5 +1,5 @@
 // The parts list for somebody under the vehicle: ready or not and the one thing to do next, a line a part, what stays
-// in the case, what to look at. What is held, doubted, right only on a condition or stays in the case always stands
+// behind, what to look at. What is held, doubted, right only on a condition or stays behind always stands
 // there; reasons, sources and the job's cautions are list_text's (--full). Renders only; decides nothing.
 #pragma once
 

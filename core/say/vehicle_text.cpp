@@ -1,5 +1,7 @@
 #include "core/say/vehicle_text.h"
 
+#include <filesystem>
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -32,8 +34,22 @@ std::string told_text(const Vocabularies& words, const std::vector<ToldFact>& en
                    entry.date,
                    entry.note + (entry.stands || entry.note.empty() ? "" : " ") +
                        (entry.stands ? "" : "(no longer stands)")});
+        if (!entry.photo.empty()) table.under(fmt::format("photo {} (its name alone)", entry.photo));
+        for (const auto& photo : entry.photos)
+            table.under(fmt::format("photo {}: {}", photo.number, photo_file(photo)));
     }
     return table.text();
+}
+
+std::string photo_file(const Photo& photo) {
+    return photo.path + (std::filesystem::is_regular_file(photo.path) ? "" : " (GONE: the file is not there)");
+}
+
+std::string photos_text(const std::vector<Photo>& photos, std::size_t indent) {
+    std::string out;
+    for (const auto& photo : photos)  // never wrapped: a path is opened whole
+        out += fmt::format("{:{}}photo {}: {}\n", "", indent, photo.number, photo_file(photo));
+    return out;
 }
 
 std::string still_open_text(const Situation& situation) {

@@ -14,4 +14,8 @@ std::string told_text(const Vocabularies& words, const std::vector<ToldFact>& en
 // What is still open, with how to find it out; what is known by now in one line.
 std::string still_open_text(const Situation& situation);
 
+// Where the file of a photo lies, as it may be opened; and that it is gone, when it is.
+std::string photo_file(const Photo& photo);
+std::string photos_text(const std::vector<Photo>& photos, std::size_t indent);  // "photo 3: PATH", a line each
+
 }  // namespace casebound

@@ -12,7 +12,6 @@
 #include "core/html/plain_page.h"
 #include "core/serve/devices.h"
 #include "core/serve/form_fields.h"
-#include "core/serve/form_parts.h"
 
 namespace casebound {
 
@@ -26,6 +25,9 @@ using boost::system::error_code;
 // Everything a page needs comes from here, and nothing else does; no other page may frame it or read it.
 constexpr const char* content_policy =
     "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
+
+// A file never changes under its name; whoever is put out has seen it already.
+constexpr const char* kept_by_the_browser = "private, max-age=86400, immutable";
 
 bool is_header_value(const std::string& text) {
     return std::none_of(text.begin(), text.end(),
@@ -44,7 +46,7 @@ PageReply sendable(PageReply from) {
     return reply;
 }
 
-RequestHead head_of(const http::request<http::string_body>& request) {
+RequestHead head_of(const http::request<FormBody>& request) {
     RequestHead head;
     head.method = std::string(request.method_string());
     head.target = std::string(request.target());
@@ -81,7 +83,7 @@ Refused not_known() {
             "open the address that was printed last where casebound runs; each lets in one device"};
 }
 
-Target target_in(const http::request<http::string_body>& request) {
+Target target_in(const http::request<FormBody>& request) {
     return *target_of(std::string_view(request.target().data(), request.target().size()));
 }
 
@@ -95,6 +97,7 @@ Connection::Connection(ServerState& state, tcp::socket socket, const Door& door)
 
 void Connection::drop() {
     let_go();
+    if (!busy_) end_upload();
     error_code ignored;
     stream_.socket().close(ignored);
 }
@@ -122,10 +125,15 @@ void Connection::hold(std::size_t bytes) {
     }
 }
 
+void Connection::end_upload() {
+    if (std::exchange(uploads_, false)) --state_.uploads;
+}
+
 void Connection::let_go() { state_.held_bytes -= std::exchange(held_bytes_, 0); }
 
 void Connection::read_head() {
     moved();
+    end_upload();
     parser_.emplace();
     parser_->header_limit(state_.options.limits.head_bytes);
     const auto& limits = state_.options.limits;
@@ -152,23 +160,33 @@ void Connection::got_head(error_code error) {
     entering_ = asks_to_enter(door_, head);
     if (!entering_ && !has_cookie(door_, head)) return first_visit();
     if (head.method != "POST") return is_for_devices() ? show_devices() : ask();
-    stream_.expires_after(state_.options.limits.for_body);
-    http::async_read(stream_, buffer_, *parser_, [self = shared_from_this()](error_code failed, std::size_t) {
-        if (failed) return self->end();
-        self->got_form();
-    });
+    read_form();
 }
 
-void Connection::got_form() {
-    moved();
+// What a form sends goes to the disk: who comes when the room there is taken is asked to wait.
+void Connection::read_form() {
+    const auto& limits = state_.options.limits;
     const auto boundary = boundary_in(std::string(parser_->get()[http::field::content_type]));
-    std::optional<FormParts> parts;
-    if (boundary.empty()) {
-        if (auto fields = form_of(parser_->get().body())) parts = FormParts{std::move(*fields), {}};
-    } else {
-        parts = parts_of(parser_->get().body(), boundary);
-        parser_->get().body() = {};
+    if (!boundary.empty()) {
+        if (state_.uploads >= limits.uploads)
+            return refuse({503, fmt::format("{} others are sending something just now", state_.uploads),
+                           "wait a few seconds and send it again"});
+        ++state_.uploads;
+        uploads_ = true;
     }
+    parser_->get().body().begin(boundary, state_.options.upload_folder);
+    stream_.expires_after(boundary.empty() ? limits.for_body : limits.for_upload);
+    http::async_read(stream_, buffer_, *parser_,
+                     [self = shared_from_this()](error_code failed, std::size_t) { self->got_form(failed); });
+}
+
+void Connection::got_form(error_code failed) {
+    moved();
+    auto& sent = parser_->get().body();
+    if (!sent.failed().empty())
+        return refuse({507, "what was sent cannot be kept: " + sent.failed(), "make room there and send it again"});
+    if (failed && failed != http::error::bad_value) return end();
+    auto parts = failed ? std::nullopt : sent.read();
     auto* const form = parts ? &parts->fields : nullptr;
     if (!form) return refuse({400, "the form cannot be read", "send UTF-8 text without control characters"});
     if (entering_) return enter(*form);
@@ -216,6 +234,7 @@ void Connection::ask(Fields form, std::vector<SentFile> files) {
     state_.queue.put({std::move(asked), [self = shared_from_this()](PageReply reply) {
                           asio::post(self->stream_.get_executor(), [self, reply = std::move(reply)]() mutable {
                               self->busy_ = false;
+                              self->end_upload();
                               self->send(std::move(reply));
                           });
                       }});
@@ -260,39 +279,73 @@ void Connection::refuse(const Refused& refused) {
     send(std::move(reply));
 }
 
-void Connection::fill_reply(PageReply from, const std::string& cookie) {
-    reply_.emplace(static_cast<http::status>(from.status), 11);
+template <class One> void Connection::fill_head(One& reply, const PageReply& from, const std::string& cookie) {
     for (const auto& [name, value] : {std::pair{"Content-Security-Policy", content_policy},
                                       {"Referrer-Policy", "same-origin"},
                                       {"X-Content-Type-Options", "nosniff"},
                                       {"X-Frame-Options", "DENY"},
                                       {"Cross-Origin-Resource-Policy", "same-origin"},
                                       {"Cross-Origin-Opener-Policy", "same-origin"},
-                                      {"Cache-Control", "no-store"},
+                                      {"Cache-Control", from.file.empty() ? "no-store" : kept_by_the_browser},
                                       {"Accept-Ranges", "none"}})
-        reply_->set(name, value);
-    reply_->set(http::field::content_type, from.type);
-    if (from.status == 405) reply_->set(http::field::allow, "GET, HEAD, POST");
-    if (!from.location.empty()) reply_->set(http::field::location, from.location);
-    if (!cookie.empty()) reply_->set(http::field::set_cookie, cookie);
-    reply_->keep_alive(keep_ && parser_->is_header_done() && parser_->keep_alive() && !state_.closing);
+        reply.set(name, value);
+    reply.set(http::field::content_type, from.type);
+    if (from.status == 405) reply.set(http::field::allow, "GET, HEAD, POST");
+    if (from.status == 503) reply.set(http::field::retry_after, "5");
+    if (!from.location.empty()) reply.set(http::field::location, from.location);
+    if (!cookie.empty()) reply.set(http::field::set_cookie, cookie);
+    reply.keep_alive(keep_ && parser_->is_header_done() && parser_->keep_alive() && !state_.closing);
+}
+
+void Connection::fill_reply(PageReply from, const std::string& cookie) {
+    reply_.emplace(static_cast<http::status>(from.status), 11);
+    fill_head(*reply_, from, cookie);
     hold(from.body.size());
     reply_->content_length(from.body.size());
     if (parser_->get().method() != http::verb::head) reply_->body() = std::move(from.body);
 }
 
-void Connection::send(PageReply from, const std::string& cookie) {
-    moved();
-    fill_reply(sendable(std::move(from)), cookie);
-    stream_.expires_after(state_.options.limits.for_reply);
-    http::async_write(stream_, *reply_,
-                      [self = shared_from_this(), keep = reply_->keep_alive()](error_code error, std::size_t) {
+// Read from the disk as it is sent, so that ten that look at photos take no more memory than one.
+bool Connection::fill_file(const PageReply& from) {
+    error_code error;
+    http::file_body::value_type file;
+    file.open(from.file.c_str(), boost::beast::file_mode::scan, error);
+    if (error) return false;
+    file_reply_.emplace(static_cast<http::status>(from.status), 11);
+    fill_head(*file_reply_, from, {});
+    file_reply_->body() = std::move(file);
+    file_reply_->prepare_payload();
+    return true;
+}
+
+template <class One> void Connection::write(std::optional<One>& reply) {
+    http::async_write(stream_, *reply,
+                      [self = shared_from_this(), &reply, keep = reply->keep_alive()](error_code error, std::size_t) {
                           if (error) return self->end();
-                          self->reply_.reset();
+                          reply.reset();
                           self->let_go();
                           if (keep) self->read_head();
                           else self->close_gently();
                       });
+}
+
+void Connection::send(PageReply from, const std::string& cookie) {
+    moved();
+    from = sendable(std::move(from));
+    if (!from.file.empty() && parser_->get().method() == http::verb::get) {
+        if (fill_file(from)) {
+            stream_.expires_after(state_.options.limits.for_file);
+            return write(file_reply_);
+        }
+        from = {404,
+                "text/html; charset=utf-8",
+                plain_page("Not found", "casebound page: the file is gone from here."),
+                {},
+                {}};
+    }
+    fill_reply(std::move(from), cookie);
+    stream_.expires_after(state_.options.limits.for_reply);
+    write(reply_);
 }
 
 // A close while the client still sends would destroy the reply on its way: what comes is thrown away, a while.

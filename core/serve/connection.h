@@ -12,6 +12,7 @@
 #include <boost/beast/core/tcp_stream.hpp>
 #include <boost/beast/http.hpp>
 
+#include "core/serve/form_body.h"
 #include "core/serve/gate.h"
 #include "core/serve/server_state.h"
 
@@ -26,16 +27,19 @@ public:
 
 private:
     using ErrorCode = boost::system::error_code;
-    using Parser = boost::beast::http::request_parser<boost::beast::http::string_body>;
+    using Parser = boost::beast::http::request_parser<FormBody>;
     using Reply = boost::beast::http::response<boost::beast::http::string_body>;
+    using FileReply = boost::beast::http::response<boost::beast::http::file_body>;
 
     void moved();  // something happened: to the end of the row
     void end();
+    void end_upload();
     void hold(std::size_t bytes);
     void let_go();
     void read_head();
     void got_head(ErrorCode error);
-    void got_form();
+    void read_form();
+    void got_form(ErrorCode error);
     void ask(Fields form = {}, std::vector<SentFile> files = {});
     void first_visit();
     void enter(const Fields& form);
@@ -44,7 +48,10 @@ private:
     void put_out(const Fields& form);
     void refuse(const Refused& refused);
     void send(PageReply from, const std::string& cookie = {});
+    template <class One> void fill_head(One& reply, const PageReply& from, const std::string& cookie);
     void fill_reply(PageReply from, const std::string& cookie);
+    bool fill_file(const PageReply& from);  // false: it is gone
+    template <class One> void write(std::optional<One>& reply);
     void close_gently();
     void throw_away();
 
@@ -54,10 +61,11 @@ private:
     boost::beast::flat_buffer buffer_{16 * 1024};
     std::optional<Parser> parser_;
     std::optional<Reply> reply_;
+    std::optional<FileReply> file_reply_;
     std::array<char, 4096> thrown_{};
     std::size_t thrown_bytes_ = 0, held_bytes_ = 0;
     std::string agent_;  // of the request under way
-    bool keep_ = true, busy_ = false, entering_ = false;
+    bool keep_ = true, busy_ = false, entering_ = false, uploads_ = false;
 };
 
 }  // namespace casebound

@@ -45,6 +45,7 @@ struct ServerState {
     Devices devices;                                       // let in by one
     std::list<std::shared_ptr<class Connection>> present;  // longest without progress first
     std::size_t held_bytes = 0;                            // of replies under way
+    std::size_t uploads = 0;                               // under way, or waiting for their answer
     bool closing = false;
 
     std::string entry_address() const { return entry_prefix + entry_token; }

@@ -39,6 +39,7 @@ std::vector<Command> commands(const std::vector<Command>& of_program = {});
 std::vector<Command> pack_commands();
 std::vector<Command> vehicle_commands();
 std::vector<Command> fit_commands();
+std::vector<Command> ask_commands();
 std::vector<Command> swap_commands();
 std::vector<Command> audit_commands();
 std::vector<Command> decide_commands();
@@ -52,6 +53,7 @@ std::vector<Command> shop_commands();
 std::vector<Command> keep_commands();
 std::vector<Command> note_commands();
 std::vector<Command> find_commands();
+std::vector<Command> table_commands();
 std::vector<Command> domain_commands();
 std::vector<Command> page_commands();
 std::vector<Command> program_commands();  // these two, and those of the program itself

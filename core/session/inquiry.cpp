@@ -9,6 +9,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/reason/vocabulary.h"
@@ -130,7 +131,7 @@ public:
         const auto possible = vehicle->possible(input.attribute);
         if (possible.size() == 1)
             take(input, possible[0].text, From::left,
-                 {vehicle->left_rests_on(), fmt::format("every configuration of {} left", vehicle->name())}, false);
+                 {vehicle->left_rests_on(), fmt::format("every version of {} still possible", vehicle->name())}, false);
     }
 
     // Of rows that may hold and do not differ, one that surely holds; of those that differ, none.
@@ -160,7 +161,7 @@ public:
             take(input, input.fallback, From::assumed, {Evidence::memory, "assumed"}, true);
         } else if (input.required && !faulty && !given_.undecided.contains(input.name)) {
             faults_.push_back(fmt::format("{}: missing: {}{}", dashed(input.name), input.title,
-                                          input.unit.empty() ? "" : fmt::format(", in {}", input.unit)));
+                                          input.unit.empty() ? "" : fmt::format(", in {}", unit_words(input.unit))));
             exit_ = Exit::usage;
         }
     }
@@ -290,8 +291,8 @@ Answer not_answered(const std::string& failure) {
 }  // namespace
 
 std::string range_text(const Input& input) {
-    const auto unit = input.unit.empty() ? "" : " " + input.unit;
-    if (std::isinf(input.min) && std::isinf(input.max)) return "any number";
+    const auto unit = input.unit.empty() ? "" : " " + unit_words(input.unit);
+    if (std::isinf(input.min) && std::isinf(input.max)) return "any number" + unit;
     if (std::isinf(input.max)) return fmt::format("{}{} or more", plain_number(input.min), unit);
     if (std::isinf(input.min)) return fmt::format("up to {}{}", plain_number(input.max), unit);
     return fmt::format("{} to {}{}", plain_number(input.min), plain_number(input.max), unit);

@@ -21,6 +21,6 @@ struct InquiryRun {
 InquiryRun run_inquiry_with(const GuardedDomain& domain, const Inquiry& inquiry,
                             const std::vector<std::pair<std::string, std::string>>& named, const Services& services);
 
-std::string range_text(const Input& input);  // "0 to 150 degC"
+std::string range_text(const Input& input);  // "0 to 150 °C"
 
 }  // namespace casebound

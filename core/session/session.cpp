@@ -10,6 +10,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/outlet.h"
+#include "core/shop/shop_photos.h"
 #include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
@@ -93,6 +94,7 @@ void remember(Situation& situation, Database& shop) {
     std::vector<std::string> attributes;
     for (const auto& one : out_of_reach(shop, situation.name())) attributes.push_back(one.attribute);
     situation.cannot_reach(std::move(attributes));
+    situation.statements_show(ShopPhotos(shop).of_statements());
 }
 
 }  // namespace

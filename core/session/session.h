@@ -30,6 +30,10 @@ struct Args {
         const auto found = options.find(name);
         return found == options.end() || found->second.empty() ? std::move(fallback) : found->second.front();
     }
+    std::vector<std::string> all(std::string_view name) const {
+        const auto found = options.find(name);
+        return found == options.end() ? std::vector<std::string>{} : found->second;
+    }
 };
 
 struct Result {

@@ -65,12 +65,12 @@ Bits with_least_wrong(const Narrowing& narrowing, const Bits& on, std::vector<bo
     return least;
 }
 
-constexpr std::string_view number_words = "the identification number";
+constexpr std::string_view number_title = "the identification number";
 
 // Which of the two is right stays open. Where no such model year is on record there is no part to hold an order by.
 Doubt doubt_of_number(const LineModel& line, const Narrowing& narrowing, const ToldFact& vin) {
-    Doubt doubt{"year", "", "", {Evidence::measured, std::string(number_words), {}}, narrowing.left};
-    const auto says = fmt::format("{} says model year {}", number_words, vin.text);
+    Doubt doubt{"year", "", "", {Evidence::measured, std::string(number_title), {}}, narrowing.left};
+    const auto says = fmt::format("{} says model year {}", number_title, vin.text);
     const auto on = line.set.where(Term{"year", false, vin.right_side.spans(), 0});
     if (on.none()) {
         doubt.reason = fmt::format("{}, of which nothing is on record for {}", says, line.title);
@@ -155,9 +155,9 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
                                            attribute->tolerance);
         narrowing_.doubts.push_back(
             {entry.attribute,
-             fmt::format("{} is {} ({}), and {} was {} on {}", attribute->title, stands->text,
-                         tell_evidence_words(stands->evidence), entry.text, tell_evidence_words(entry.evidence),
-                         entry.date),
+             fmt::format("{} is {} ({}), and {} was {} on {}", attribute->title, value_words(*attribute, stands->text),
+                         tell_evidence_words(stands->evidence), value_words(*attribute, entry.text),
+                         tell_evidence_words(entry.evidence), entry.date),
              entry.id < stands->id ? "count or measure once more, and tell it: what comes out twice stands"
                                    : "look again, and tell it anew with how you know it",
              {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
@@ -167,7 +167,7 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
 
 bool Situation::number_in_doubt() const {
     return std::any_of(narrowing_.doubts.begin(), narrowing_.doubts.end(),
-                       [](const Doubt& doubt) { return doubt.source.title == number_words; });
+                       [](const Doubt& doubt) { return doubt.source.title == number_title; });
 }
 
 std::optional<std::string> number_outside(const LineModel& line, const Vehicle& vehicle) {
@@ -244,6 +244,12 @@ std::string Situation::headline() const {
     return fmt::format("{}; {}", text,
                        left == all ? fmt::format("{} versions, none ruled out", all)
                                    : fmt::format("{} of {} versions still possible", left, all));
+}
+
+std::vector<Photo> Situation::photos_of(const Leaf& leaf) const {
+    if (!leaf.row() || statement_photos_.empty()) return leaf.photos;
+    const auto found = statement_photos_.find(judge_->catalog().name_of(leaf.row()->source));
+    return found == statement_photos_.end() ? std::vector<Photo>{} : found->second;
 }
 
 }  // namespace casebound

@@ -49,6 +49,12 @@ public:
     // What earlier orders took for true and nobody has measured since.
     void ordered_as_if(const std::vector<Accepted>& accepted);
 
+    // The photos that show a reason: of what is told, or of a statement of the person's own.
+    std::vector<Photo> photos_of(const Leaf& leaf) const;
+    void statements_show(std::map<std::string, std::vector<Photo>, std::less<>> photos) {
+        statement_photos_ = std::move(photos);
+    }
+
     const std::vector<ToldFact>& entries() const { return entries_; }  // what it was made of
     const Vehicle& vehicle() const { return vehicle_; }
     const LineModel& model() const { return *line_; }
@@ -67,7 +73,8 @@ private:
     std::vector<Told> told_;
     std::vector<ToldFact> entries_;
     std::vector<std::string> settled_;
-    mutable std::map<std::string, Holds, std::less<>> held_;  // conditions met so far
+    std::map<std::string, std::vector<Photo>, std::less<>> statement_photos_;  // by the key of the source
+    mutable std::map<std::string, Holds, std::less<>> held_;                   // conditions met so far
     Engine engine_;
     std::unique_ptr<Judge> judge_;
     std::unique_ptr<Interchange> interchange_;

@@ -7,6 +7,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/model_year.h"
+#include "core/ground/shown.h"
 #include "core/ground/units.h"
 #include "core/reason/condition.h"
 #include "core/shop/shop_told.h"
@@ -17,7 +18,8 @@ namespace casebound {
 namespace {
 
 std::string number_words(const Attribute& attribute, double number) {
-    return attribute.unit.empty() ? plain_number(number) : fmt::format("{} {}", plain_number(number), attribute.unit);
+    return attribute.unit.empty() ? plain_number(number)
+                                  : fmt::format("{} {}", plain_number(number), unit_words(attribute.unit));
 }
 
 std::string span_words(const Attribute& attribute, double least, double most) {

@@ -102,23 +102,73 @@ std::string place_typed(const Catalog& catalog, std::string_view typed) {
     return names_of(catalog.vocabularies().roles()).key(typed).value_or(std::string(typed));
 }
 
-void no_such_job(const Catalog& catalog, const std::string& typed) {
-    std::vector<std::string> near, all, names;
+namespace {
+
+Words split_at_dashes(const std::string& name) {
+    Words words;
+    for (std::size_t from = 0; from <= name.size();) {
+        const auto end = std::min(name.find('-', from), name.size());
+        if (end > from) words.push_back(name.substr(from, end - from));
+        from = end + 1;
+    }
+    return words;
+}
+
+bool is_like(const std::string& typed, const std::string& word) {
+    constexpr std::size_t short_word = 4;  // of three letters another is another word
+    return typed == word || (typed.size() >= short_word && !nearest(typed, {word}).empty());
+}
+
+// A job by the words of its key and its title, as it is offered.
+struct NamedJob {
+    std::string key, shown;
+    Words words;
+    double score{};  // of what was typed: a word that few jobs have says more
+};
+
+std::vector<NamedJob> named_jobs(const Catalog& catalog) {
+    std::vector<NamedJob> jobs;
     for (const auto& row : catalog.facts().rows("jobs")) {
-        all.push_back(fmt::format("{} ({})", row.text("job"), row.text("title")));
-        for (const auto& name : {plain(row.text("job")), plain(row.text("title"))}) names.push_back(name);
-        if (!plain(typed).empty() && (names.back() + names[names.size() - 2]).find(plain(typed)) != std::string::npos)
-            near.push_back(all.back());
+        const std::string key(row.text("job")), title(row.text("title"));
+        jobs.push_back({plain(key), fmt::format("{} ({})", key, title), split_at_dashes(plain(key + " " + title)), 0});
     }
-    const auto spelled = nearest(plain(typed), names);
-    for (std::size_t i = 0; near.empty() && i < names.size(); ++i)
-        if (!spelled.empty() && names[i] == spelled) near.push_back(all[i / 2]);
-    if (near.empty()) {
-        all.insert(all.begin(),
-                   fmt::format("{}: no such job{}", typed, all.empty() ? ": no loaded pack has any" : "; there are:"));
-        throw Error(Exit::usage, all);
+    return jobs;
+}
+
+// The nearest first: by words, else by the spelling of the whole.
+Words nearest_jobs(std::vector<NamedJob> jobs, const std::string& typed) {
+    constexpr std::size_t most = 3;
+    for (const auto& word : split_at_dashes(plain(typed))) {
+        const auto has = [&](const NamedJob& job) {
+            return std::any_of(job.words.begin(), job.words.end(),
+                               [&](const std::string& one) { return is_like(word, one); });
+        };
+        const auto many = static_cast<double>(std::count_if(jobs.begin(), jobs.end(), has));
+        for (auto& job : jobs)
+            if (has(job)) job.score += 1 / many;
     }
-    throw Error(Exit::usage, fmt::format("{}: no such job: did you mean {}?", typed, fmt::join(near, " or ")));
+    std::stable_sort(jobs.begin(), jobs.end(), [](const auto& a, const auto& b) { return a.score > b.score; });
+    Words near, keys;
+    for (const auto& job : jobs) {
+        if (job.score > 0 && near.size() < most) near.push_back(job.shown);
+        keys.push_back(job.key);
+    }
+    const auto spelled = near.empty() ? nearest(plain(typed), keys) : "";
+    for (const auto& job : jobs)
+        if (!spelled.empty() && job.key == spelled) near.push_back(job.shown);
+    return near;
+}
+
+}  // namespace
+
+void no_such_job(const Catalog& catalog, const std::string& typed) {
+    const auto jobs = named_jobs(catalog);
+    if (jobs.empty()) throw Error(Exit::usage, fmt::format("{}: no such job: no loaded pack has any", typed));
+    const auto near = nearest_jobs(jobs, typed);
+    throw Error(
+        Exit::usage,
+        fmt::format("{}: no such job{} `casebound list VEHICLE` names all {}.", typed,
+                    near.empty() ? "." : fmt::format(": did you mean {}?", fmt::join(near, " or ")), jobs.size()));
 }
 
 Words jobs_typed(const Catalog& catalog, const Words& words) {
@@ -127,8 +177,12 @@ Words jobs_typed(const Catalog& catalog, const Words& words) {
         names.add(std::string(row.text("job")), std::string(row.text("title")));
     for (const auto& row : catalog.facts().rows("jobs")) names.firmly(std::string(row.text("job")));
     auto jobs = names.each(words);
+    std::string unknown;  // words side by side that are none, as they were typed
+    const auto is_job = [&](const std::string& job) { return !catalog.facts().rows("jobs", "job", job).empty(); };
     for (const auto& job : jobs)
-        if (catalog.facts().rows("jobs", "job", job).empty()) no_such_job(catalog, job);
+        if (!is_job(job)) unknown += (unknown.empty() ? "" : " ") + job;
+        else if (!unknown.empty()) break;
+    if (!unknown.empty()) no_such_job(catalog, unknown);
     return jobs;
 }
 

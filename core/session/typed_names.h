@@ -13,7 +13,7 @@ namespace casebound {
 std::string place_title(const Catalog& catalog, std::string_view key);    // as it is shown; the key when nobody has it
 std::string place_typed(const Catalog& catalog, std::string_view typed);  // "Pan filter": "pan-filter"
 
-// No such job: with the near misses, by spelling or by a word of the title; else with all of them.
+// No such job: with the two or three nearest, by words of key and title or by spelling, and how to see all.
 [[noreturn]] void no_such_job(const Catalog& catalog, const std::string& typed);
 
 // Jobs word by word: {"pan", "service", "neck-seal"} may be two.

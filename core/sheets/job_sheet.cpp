@@ -1,5 +1,5 @@
-// The job sheet: what lies beside the vehicle. Page one is the work: boxes, parts, numbers, counts, what stays in the
-// case; what is to be minded at several places, and where the figures are from, once and at the end.
+// The job sheet: what lies beside the vehicle. Page one is the work: boxes, parts, numbers, counts, what stays
+// behind; what is to be minded at several places, and where the figures are from, once and at the end.
 #include <algorithm>
 #include <utility>
 
@@ -25,6 +25,7 @@ bool among(const std::vector<std::string>& texts, const std::string& text) {
 
 std::string member_or_packs(const ListLine& line, const Option& option) {
     if (!option.containers.empty()) return containers_text(option.containers, line.answer.unit);
+    if (auto open = amount_open_text(line, option); !open.empty()) return open;
     return option.members.empty() ? named(option.title, option.group) : option.members.front().item;
 }
 
@@ -91,8 +92,10 @@ SheetRow stay_row(const Stay& stay, const Situation& situation) {
     std::string where = where_it_stays(stay, situation), how;
     if (!stay.see.empty()) how += "; to see it: " + stay.see;
     if (!stay.remove.empty()) how += "; to get it out: " + stay.remove;
-    SheetRow row{stay.title, fmt::format("{}. {} out, {} in{}", where, stay.count, stay.count, how)};
-    row.cells = {stay.title, where + how, std::to_string(stay.count), "out ____ in ____"};
+    const auto count = stay_count(stay);
+    SheetRow row{stay.title, fmt::format("{}{}{}{}", where, count.empty() ? "" : ". ", count, how)};
+    row.cells = {stay.title, where + how, count.empty() ? "-" : std::to_string(stay.count),
+                 count.empty() ? "seen to ____" : "out ____ in ____"};
     return row;
 }
 
@@ -142,7 +145,7 @@ JobSheet job_sheet(Session& session, const Situation& situation, const std::vect
     JobSheet sheet;
     sheet.head = sheet_head(session, situation, list.invented);
     sheet.right_only_if = hearsay_rows(told_words(situation, list.hearsay));
-    for (const auto& one : in_the_way(list, situation)) sheet.in_the_way.push_back({one.title, one.why});
+    for (const auto& one : each_once(in_the_way(list, situation))) sheet.in_the_way.push_back({one.title, one.why});
     sheet.torques = torque_rows(session, situation, list);
     sheet.found = trouble_rows(session, situation);
     for (const auto& title : list.titles) sheet.work.push_back({{}, title});
@@ -170,7 +173,7 @@ Sheet sheet_of(const JobSheet& sheet) {
                 {"in_the_way", "In the way of ordering", sheet.in_the_way, "nothing"},
                 {"parts", "Parts", sheet.parts, "none", {"part", "count", "number", "to mind"}},
                 {"stays",
-                 "Stays in the case: count what comes out and what goes in",
+                 "Stays behind: look, and count what comes out and what goes in",
                  sheet.stays,
                  "nothing is on record",
                  {"what", "where, and how", "count", "counted"}},

@@ -137,7 +137,9 @@ SheetRows not_ready(const Buying& buying, const Catalog& catalog) {
     for (const auto& name : buying.deciding)
         if (const auto* attribute = catalog.vocabularies().attribute(name))
             rows.push_back({attribute->title, "find out: " + attribute->how});
-    for (const auto& line : buying.blocked) rows.push_back({line.title, "in the way: " + line.why});
+    std::vector<InTheWay> blocked;
+    for (const auto& line : buying.blocked) blocked.push_back({line.title, line.why});
+    for (const auto& one : each_once(blocked)) rows.push_back({one.title, "in the way: " + one.why});
     for (const auto& role : buying.not_offered)
         rows.push_back({title_of(buying, role), "nothing on file serves it: casebound offer add"});
     return rows;

@@ -4,8 +4,10 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/base64.h"
 #include "core/html/html.h"
 #include "core/say/report.h"
+#include "core/shop/shop_photos.h"
 
 namespace casebound {
 
@@ -43,6 +45,8 @@ PrintTable rows_table(const SheetSection& section, bool tick) {
         if (shown) table.columns.emplace_back(title);
     table.list = !entries && !dates && !sources;
     for (const auto& row : section.rows) {
+        for (const auto& photo : row.photos)
+            table.figures.push_back({photo, fmt::format("{}: {}", row.subject, row.text)});
         std::vector<std::string> cells;
         if (entries) cells.push_back(row.entry ? std::to_string(*row.entry) : "");
         if (dates) cells.push_back(row.date);
@@ -121,7 +125,25 @@ void write_rows_as_lines(Html& html, const PrintTable& table) {
     }
 }
 
-void write_table(Html& html, const PrintTable& table) {
+// Served, it is fetched; in a file that stands alone, it stands in the file.
+std::string photo_source(const Photo& photo, bool served) {
+    if (served) return "/photo/" + photo_file_name(photo);
+    return fmt::format("data:{};base64,{}", media_type(photo.type), base64_of(photo_bytes(photo)));
+}
+
+void write_figures(Html& html, const std::vector<PrintFigure>& figures, bool served) {
+    for (const auto& [photo, caption] : figures) {
+        const auto figure = html.in("figure");
+        if (is_there(photo))
+            html.empty("img", {{"src", photo_source(photo, served)},
+                               {"alt", caption},
+                               {"width", std::to_string(photo.width)},
+                               {"height", std::to_string(photo.height)}});
+        html.element("figcaption", caption + (is_there(photo) ? "" : " (its file is gone)"));
+    }
+}
+
+void write_table(Html& html, const PrintTable& table, bool served) {
     const auto section = html.in("section", table.kept ? HtmlAttributes{{"class", "kept"}} : HtmlAttributes{});
     html.element("h2", table.title);
     if (!table.lead.empty()) html.element("p", table.lead);
@@ -129,6 +151,7 @@ void write_table(Html& html, const PrintTable& table) {
         html.element("p", table.if_empty);
         return;
     }
+    if (!table.figures.empty()) return write_figures(html, table.figures, served);
     if (table.list) return write_rows_as_lines(html, table);
     const auto element = html.in("table");
     {
@@ -231,13 +254,14 @@ PrintSheet printed(const BenchSheet& sheet, const std::string& catalog) {
 }
 
 PrintSheet print_sheet(Session& session, const Situation& situation, const std::string& kind,
-                       const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg) {
+                       const std::vector<std::string>& jobs, std::optional<double> gross_weight_kg, bool with_photos) {
     const auto catalog = catalog_words(session.catalog());
     if (kind == "job") return printed(sheet_of(job_sheet(session, situation, jobs)), catalog);
     if (kind == "order") return printed(order_sheet(session, situation, jobs), catalog);
     if (kind == "bench-match") return printed(bench_sheet(session, situation, jobs), catalog);
     if (kind == "history") return printed(sheet_of(history_sheet(session, situation)), catalog);
-    if (kind == "disclosure") return printed(sheet_of(disclosure_sheet(session, situation, gross_weight_kg)), catalog);
+    if (kind == "disclosure")
+        return printed(sheet_of(disclosure_sheet(session, situation, gross_weight_kg, with_photos)), catalog);
     throw Error(Exit::usage, fmt::format("{}: no such sheet: job, order, bench-match, history or disclosure", kind));
 }
 
@@ -260,7 +284,7 @@ std::string sheet_html(const PrintSheet& sheet, Paper paper, const std::string& 
         html.element("h1", fmt::format("{}: {}", sheet.head.vehicle, title_of(sheet.kind)));
         html.element("p", sheet.head.title);
         html.element("p", made + (sheet.head.invented ? "; " + invented_label(true) : ""), {{"class", "made"}});
-        for (const auto& table : sheet.tables) write_table(html, table);
+        for (const auto& table : sheet.tables) write_table(html, table, !style_link.empty());
     }
     return "<!DOCTYPE html>\n" + html.take() + "\n";
 }

@@ -42,6 +42,13 @@ std::string proof_words(const WorkRecord& one) {
                        leak_time(one.leak_minutes), or_not_known(one.leaks));
 }
 
+// "; photo 3": it stands at the end of the sheet.
+std::string photo_words(const std::vector<Photo>& photos) {
+    std::string text;
+    for (const auto& photo : photos) text += fmt::format("; photo {}", photo.number);
+    return text;
+}
+
 }  // namespace
 
 std::string or_not_known(const std::string& text) { return text.empty() ? "not known" : text; }
@@ -57,6 +64,7 @@ SheetRow row_of(const ToldFact& entry, const Vocabularies& words) {
                  entry.corrects,
                  entry.stands || entry.withdrawn};
     if (!entry.photo.empty()) row.text += "; photo " + entry.photo;
+    row.text += photo_words(entry.photos);
     if (!entry.note.empty()) row.text += "; " + entry.note;
     return row;
 }
@@ -77,6 +85,7 @@ SheetRow row_of(const WorkRecord& one, const Vocabularies& words) {
     if (one.what == "proof") text += "; " + proof_words(one);
     if (one.odometer_km) text += fmt::format("; odometer {} km", plain_number(*one.odometer_km, 0));
     if (!one.photo.empty()) text += "; photo " + one.photo;
+    text += photo_words(one.photos);
     if (!one.note.empty()) text += "; " + one.note;
     return {subject_of(place_of(one.role, words), one.item), text, one.date, {}, one.id, one.corrects, one.stands};
 }
@@ -85,15 +94,19 @@ SheetRow row_of(const LineEvent& one, const Vocabularies& words) {
     std::string text = spaced(one.event);
     for (const auto& part : {one.item, one.seller, one.note})
         if (!part.empty()) text += "; " + part;
+    text += photo_words(one.photos);
     if (!one.return_by.empty()) text += "; may go back until " + one.return_by;
     if (!one.core_by.empty()) text += "; old part back by " + one.core_by;
     return {place_of(one.role, words), text, one.date, {}, one.id, one.corrects, one.stands};
 }
 
 SheetRow row_of(const MoneyEntry& one, const std::string& currency) {
-    return {one.kind,  money_text(one.cents, currency) + (one.note.empty() ? "" : "; " + one.note),
-            one.date,  {},
-            one.id,    one.corrects,
+    return {one.kind,
+            money_text(one.cents, currency) + (one.note.empty() ? "" : "; " + one.note) + photo_words(one.photos),
+            one.date,
+            {},
+            one.id,
+            one.corrects,
             one.stands};
 }
 

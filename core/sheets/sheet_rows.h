@@ -21,6 +21,7 @@ struct SheetRow {
     std::optional<std::int64_t> corrects{};  // the entry it replaces
     bool stands = true;                      // no later entry replaces it
     std::vector<std::string> cells{};        // the same for a section that has columns
+    std::vector<Photo> photos{};             // that the row is about
 };
 
 using SheetRows = std::vector<SheetRow>;

@@ -14,9 +14,11 @@
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 #include "core/say/report.h"
+#include "core/say/vehicle_text.h"
 #include "core/session/ask_domains.h"
 #include "core/session/typed_names.h"
 #include "core/sheets/check_off.h"
+#include "core/sheets/photo_words.h"
 #include "core/sheets/sheet_rows.h"
 #include "core/shop/reminders.h"
 #include "core/shop/shop_records.h"
@@ -153,6 +155,25 @@ SheetRows hearsay_rows(const std::vector<std::string>& hearsay) {
     return rows;
 }
 
+namespace {
+
+// `kinds`: only those that show one of these; empty: all.
+SheetRows photo_rows(Session& session, const std::string& vehicle, const std::set<std::string>& kinds) {
+    SheetRows rows;
+    for (const auto& photo : worded_photos(session, vehicle)) {
+        const bool wanted = kinds.empty() || std::any_of(photo.shows.begin(), photo.shows.end(),
+                                                         [&](const auto& one) { return kinds.contains(one.kind); });
+        if (!photo.stands() || !wanted) continue;
+        SheetRow row{fmt::format("photo {}", photo.number),
+                     fmt::format("{}; {}", fmt::join(photo.of, "; "), photo_measure(photo)), photo.entered};
+        row.photos = {photo};
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
+}  // namespace
+
 SheetHead sheet_head(Session& session, const Situation& situation, bool invented) {
     SheetHead head{situation.name(), situation.headline(), today(), invented};
     for (const auto origin : situation.model().origins) head.invented |= session.catalog().invented(origin);
@@ -185,15 +206,17 @@ HistorySheet history_sheet(Session& session, const Situation& situation) {
     const auto currency = currency_of(session);
     const auto& words = session.catalog().vocabularies();
     HistorySheet sheet{
-        sheet_head(session, situation), told_rows(ShopTold(session.shop()).history(name), words), {}, {}, {}, {}};
+        sheet_head(session, situation), told_rows(ShopTold(session.shop()).history(name), words), {}, {}, {}, {}, {}};
     for (const auto& one : records.records(name)) sheet.work.push_back(row_of(one, words));
     for (const auto& event : records.events(name)) sheet.parts.push_back(row_of(event, words));
     for (const auto& one : records.money(name)) sheet.money.push_back(row_of(one, currency));
     for (const auto& one : records.closings(name)) sheet.closed.push_back(row_of(one, currency));
+    sheet.photos = photo_rows(session, name, {});
     return sheet;
 }
 
-DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg) {
+DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, std::optional<double> gross_weight_kg,
+                                 bool with_photos) {
     const ShopRecords shop(session.shop());
     const auto records = shop.records(situation.name());
     const auto& words = session.catalog().vocabularies();
@@ -216,6 +239,7 @@ DisclosureSheet disclosure_sheet(Session& session, const Situation& situation, s
         if (one.what == "fitted" || one.what == "looked_at") seen.insert(one.role);
         if (one.what == "proof") sheet.proof.push_back(row_of(one, words));
     }
+    if (with_photos) sheet.photos = photo_rows(session, situation.name(), {"telling", "record", "event"});
     std::vector<std::string> unseen;
     for (const auto& answer : situation.places().roles())
         if (!seen.count(answer.role) && answer.verdict != Verdict::none_needed) unseen.push_back(answer.title);
@@ -234,7 +258,8 @@ Sheet sheet_of(const HistorySheet& sheet) {
              {"work", "Work", sheet.work},
              {"parts", "Parts", sheet.parts},
              {"money", "Money", sheet.money},
-             {"closed", "Jobs closed", sheet.closed}}};
+             {"closed", "Jobs closed", sheet.closed},
+             {"photos", "Photos", sheet.photos, ""}}};
 }
 
 // What nobody knows is said once, as a list.
@@ -250,12 +275,13 @@ Sheet sheet_of(const DisclosureSheet& sheet) {
                 {"odometer", "Odometer", sheet.odometer},
                 {"found_out", "Found out", sheet.found_out},
                 {"unverified", "Not known", sheet.unverified},
+                {"photos", "Photos", sheet.photos, ""},
                 {"signatures", "Signatures", sheet.signatures},
                 {"reminders", "For the seller, not part of what is signed", sheet.reminders}}};
     std::vector<std::string> unknown;
     std::vector<std::string> names;
     for (const auto& section : made.sections)
-        if (section.rows.empty() && section.name != "unverified") {
+        if (section.rows.empty() && section.name != "unverified" && !section.takes_no_room()) {
             unknown.push_back(section.title);
             names.push_back(section.name);
         }
@@ -285,7 +311,10 @@ std::string sheet_text(const Sheet& sheet) {
         if (section.takes_no_room()) continue;
         out += "\n" + section.title + "\n";
         const auto box = section.columns.empty() ? "" : "[ ] ";
-        for (const auto& row : section.rows) out += wrapped(box + row_text(row), 2, 6);
+        for (const auto& row : section.rows) {
+            out += wrapped(box + row_text(row), 2, 6);
+            for (const auto& photo : row.photos) out += fmt::format("      {}\n", photo_file(photo));
+        }
         if (section.rows.empty()) out += wrapped(section.if_empty, 2);
     }
     return out;
@@ -308,6 +337,8 @@ Json json_of(const Sheet& sheet) {
                             {"source", row.source},
                             {"corrects", row.corrects ? Json(*row.corrects) : Json(nullptr)},
                             {"stands", row.stands}});
+        for (std::size_t i = 0; i < section.rows.size(); ++i)
+            for (const auto& photo : section.rows[i].photos) rows[i]["photos"].push_back(casebound::json_of(photo));
         json["sections"].push_back(
             {{"name", section.name}, {"title", section.title}, {"rows", rows}, {"if_empty", section.if_empty}});
     }

@@ -30,21 +30,22 @@ struct JobSheet {
 // Everything that was entered, corrected entries too.
 struct HistorySheet {
     SheetHead head;
-    SheetRows found_out, work, parts, money, closed;
+    SheetRows found_out, work, parts, money, closed, photos;
 };
 
 // What a buyer is told; blanks are shown as "not known".
 struct DisclosureSheet {
     SheetHead head;
-    SheetRows identity, faults, work, fluids, looked_at, proof, odometer, found_out, unverified, reminders, signatures;
+    SheetRows identity, faults, work, fluids, looked_at, proof, odometer, found_out, unverified, photos, reminders,
+        signatures;
 };
 
 // Empty `jobs`: those started and not closed. Throws Error(usage) when there is none.
 JobSheet job_sheet(Session& session, const Situation& situation, const std::vector<std::string>& jobs);
 HistorySheet history_sheet(Session& session, const Situation& situation);
-// `gross_weight_kg`: gross vehicle weight rating, when known, for the reminders.
+// `gross_weight_kg`: gross vehicle weight rating, when known, for the reminders. Photos only when they are asked for.
 DisclosureSheet disclosure_sheet(Session& session, const Situation& situation,
-                                 std::optional<double> gross_weight_kg = {});
+                                 std::optional<double> gross_weight_kg = {}, bool with_photos = false);
 
 // What a sheet is right only if it is true, one a row.
 std::string source_words(const SourceNote& source);  // "pack, file:2 (invented)"

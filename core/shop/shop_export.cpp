@@ -1,5 +1,6 @@
 #include "core/shop/shop_export.h"
 
+#include <algorithm>
 #include <filesystem>
 
 #include <fmt/format.h>
@@ -12,6 +13,7 @@
 #include "core/ground/replacement.h"
 #include "core/pack/csv_rows.h"
 #include "core/shop/shop_package.h"
+#include "core/shop/shop_photos.h"
 
 namespace casebound {
 
@@ -47,6 +49,14 @@ Json described(const std::string& table, const std::vector<TableColumn>& columns
             {"schema", {{"fields", fields}, {"missingValues", {""}}}}};
 }
 
+bool holds_photos_alone(const std::filesystem::path& folder) {
+    namespace fs = std::filesystem;
+    return fs::is_directory(fs::symlink_status(folder)) &&
+           std::all_of(fs::directory_iterator(folder), fs::directory_iterator(), [](const auto& entry) {
+               return entry.is_regular_file() && names_photo_file(entry.path().filename().string());
+           });
+}
+
 // What was exchanged away is removed: nothing of the person's own may lie there.
 void require_an_export(const std::string& folder) {
     namespace fs = std::filesystem;
@@ -54,9 +64,11 @@ void require_an_export(const std::string& folder) {
     const auto before = fs::exists(fs::path(folder) / shop_descriptor) ? exported_shop(folder) : std::nullopt;
     for (const auto& entry : fs::directory_iterator(folder)) {
         const auto path = entry.path();
-        const bool of_export = before && entry.is_regular_file() &&
-                               (path.filename() == shop_descriptor ||
-                                (path.extension() == ".csv" && before->tables.contains(path.stem().string())));
+        const bool of_export = before &&
+                               ((entry.is_regular_file() &&
+                                 (path.filename() == shop_descriptor ||
+                                  (path.extension() == ".csv" && before->tables.contains(path.stem().string())))) ||
+                                (path.filename() == exported_photos && holds_photos_alone(path)));
         if (!of_export)
             throw Error(Exit::cannot_create,
                         fmt::format("{}: it is not of an export of the shop and would be lost: name another folder",
@@ -92,7 +104,8 @@ std::vector<MovedTable> export_shop(Database& shop, const std::string& folder) {
         {"name", shop_package},
         {"description",
          "In texts, a backslash is doubled; line ends, tabs, control characters, marks of direction and bytes that "
-         "are no UTF-8 are \\n, \\r, \\t, \\xNN, and so is the = + - @ that would begin a formula."},
+         "are no UTF-8 are \\n, \\r, \\t, \\xNN, and so is the = + - @ that would begin a formula. The files of the "
+         "photos that were not taken back lie in photos/, named by their sha256 and type."},
         {"version", fmt::format("{}.0.0", shop.integer("PRAGMA user_version"))},
         {"resources", Json::array()}};
     for (const auto& table : tables_of(shop)) {
@@ -102,6 +115,10 @@ std::vector<MovedTable> export_shop(Database& shop, const std::string& folder) {
         package["resources"].push_back(described(table, columns, one.text, one.rows));
         moved.push_back({table, one.rows});
     }
+    const auto photos = photo_files(shop, photos_folder(shop.path()));
+    if (!photos.empty()) make_folder(made.path() + "/" + exported_photos);
+    for (const auto& photo : photos)
+        made.write(fmt::format("{}/{}", exported_photos, photo_file_name(photo)), photo_bytes(photo));
     made.write(shop_descriptor, package.dump(2) + "\n");
     made.change_places();
     return moved;

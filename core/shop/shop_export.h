@@ -2,7 +2,7 @@
 // made whole beside the folder and put in its place; its descriptor has the rows, bytes and sha256 of every file.
 // An import goes only into a shop file that is still empty, all of it or nothing; exports of every older version of
 // the shop file are read, and brought up to date as such a file would be. An empty cell is NULL where the column
-// allows it.
+// allows it. The files of the photos go with it, in a folder of their own.
 #pragma once
 
 #include <string>

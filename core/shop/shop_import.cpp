@@ -7,10 +7,13 @@
 
 #include "core/ground/error.h"
 #include "core/ground/line_escapes.h"
+#include "core/ground/outlet.h"
+#include "core/ground/replacement.h"
 #include "core/ground/utf8.h"
 #include "core/pack/csv_rows.h"
 #include "core/shop/shop_export.h"
 #include "core/shop/shop_package.h"
+#include "core/shop/shop_photos.h"
 #include "core/shop/shop_vehicles.h"
 #include "core/store/migrations.h"
 
@@ -131,7 +134,10 @@ public:
         check_amounts();
         if (!faults_.empty()) throw Error(Exit::bad_data, faults_);
         for (std::size_t i = described.version; i < sections_.size(); ++i) shop_.execute(sections_[i]);
+        check_photos();
+        if (!faults_.empty()) throw Error(Exit::bad_data, faults_);
     }
+    std::vector<Photo> photos() const { return photo_files(shop_, folder_ + "/" + exported_photos); }
 
     const Database& shop() const { return shop_; }
 
@@ -165,6 +171,17 @@ private:
         while (keys.step())
             faults_.push_back(fmt::format("{}/{}.csv: the row with id {} points to one of {} that is not there",
                                           folder_, keys.text(0), keys.text(1), keys.text(2)));
+    }
+
+    void check_photos() {
+        for (const auto& photo : photos()) {
+            const bool there = std::filesystem::is_regular_file(std::filesystem::symlink_status(photo.path));
+            const FileStamp is{static_cast<std::uint64_t>(photo.bytes), photo.sha256};
+            if (!there || stamp_file(photo.path) != is)
+                faults_.push_back(fmt::format("{}: {}", photo.path,
+                                              there ? "not what was exported: it was changed or damaged since"
+                                                    : "this photo is missing: it belongs to the export"));
+        }
     }
 
     // An address of the page and a file's name are made of it.
@@ -236,6 +253,13 @@ std::vector<MovedTable> import_shop(Database& shop, const std::string& folder) {
     Transaction transaction(shop);
     require_empty(shop);
     shop.execute("PRAGMA defer_foreign_keys=ON");
+    const auto photos = filled.photos();
+    if (!photos.empty()) make_folder(photos_folder(shop.path()));
+    for (const auto& photo : photos) {  // the files before the rows that name them
+        const auto path = photos_folder(shop.path()) + "/" + photo_file_name(photo);
+        replace_file(path, photo_bytes(photo));
+        forget_written(path);
+    }
     for (const auto& table : tables_of(shop)) moved.push_back({table, copy_rows(filled.shop(), shop, table)});
     transaction.commit();
     return moved;

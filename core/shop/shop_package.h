@@ -16,6 +16,7 @@ namespace casebound {
 
 inline constexpr const char* shop_descriptor = "datapackage.json";
 inline constexpr std::string_view shop_package = "casebound-shop";
+inline constexpr const char* exported_photos = "photos";  // the folder of their files
 
 struct TableColumn {
     std::string name, type;

@@ -5,6 +5,7 @@
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
 #include "core/shop/shop_file.h"
+#include "core/shop/shop_photos.h"
 
 namespace casebound {
 
@@ -14,7 +15,7 @@ namespace {
 template <class One> struct Columns;
 
 template <> struct Columns<LineEvent> {
-    static constexpr std::string_view table = "line_events";
+    static constexpr std::string_view table = "line_events", shown_as = "event";
     static std::string_view what(const LineEvent& one) { return one.event; }
     template <class Row, class Visit> static void each(Row& one, Visit&& visit) {
         visit("role", one.role), visit("event", one.event), visit("item", one.item), visit("quantity", one.quantity),
@@ -24,7 +25,7 @@ template <> struct Columns<LineEvent> {
 };
 
 template <> struct Columns<WorkRecord> {
-    static constexpr std::string_view table = "records";
+    static constexpr std::string_view table = "records", shown_as = "record";
     static std::string_view what(const WorkRecord& one) { return one.what; }
     template <class Row, class Visit> static void each(Row& one, Visit&& visit) {
         visit("what", one.what), visit("role", one.role), visit("item", one.item), visit("made", one.made),
@@ -40,7 +41,7 @@ template <> struct Columns<WorkRecord> {
 };
 
 template <> struct Columns<MoneyEntry> {
-    static constexpr std::string_view table = "money";
+    static constexpr std::string_view table = "money", shown_as = "money";
     static std::string_view what(const MoneyEntry& one) { return one.kind; }
     template <class Row, class Visit> static void each(Row& one, Visit&& visit) {
         visit("kind", one.kind), visit("cents", one.cents);
@@ -107,12 +108,15 @@ template <class One> void insert(const Database& database, std::int64_t vehicle,
     one.date = day_of(Columns<One>::what(one), one.date);
     std::string marks;
     each_column<One>(one, [&](std::string_view, const auto&) { marks += ", ?"; });
-    Statement row(database, fmt::format("INSERT INTO {} (vehicle, entered, {}) VALUES (?, ?{})", Columns<One>::table,
-                                        column_names<One>(), marks));
+    Statement row(database, fmt::format("INSERT INTO {} (vehicle, entered, {}) VALUES (?, ?{}) RETURNING id",
+                                        Columns<One>::table, column_names<One>(), marks));
     Binder binder(row);
     binder.take(vehicle), binder.take(today());
     each_column<One>(one, [&](std::string_view, const auto& value) { binder.take(value); });
+    row.step();
+    const auto id = row.integer(0);
     row.run();
+    link_photos(database, one.photos, Columns<One>::shown_as, id);
 }
 
 void insert(const Database& database, std::int64_t vehicle, const Accepted& one) {
@@ -130,11 +134,13 @@ template <class One> std::vector<One> all_of(const Database& database, std::int6
                                          "FROM {0} r WHERE vehicle = ? ORDER BY id",
                                          Columns<One>::table, column_names<One>()));
     rows.bind(1, vehicle);
+    auto photos = photos_by_entry(database, vehicle, Columns<One>::shown_as);
     while (rows.step()) {
         One one;
         Reader reader(rows);
         each_column<One>(one, [&](std::string_view, auto& value) { reader.give(value); });
         reader.give(one.id), reader.give(one.stands);
+        if (const auto of_it = photos.find(one.id); of_it != photos.end()) one.photos = std::move(of_it->second);
         all.push_back(std::move(one));
     }
     return all;

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/ground/photo.h"
 #include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
 
@@ -25,7 +26,8 @@ struct Entry {
     std::optional<std::int64_t> job{};  // started job
     std::string note{}, date{};         // date: YYYY-MM-DD; empty: today
     std::optional<std::int64_t> corrects{};
-    bool stands = true;  // no later row corrects it
+    bool stands = true;           // no later row corrects it
+    std::vector<Photo> photos{};  // those that show it; to add it, their numbers are enough
 };
 
 struct LineEvent : Entry {
@@ -46,7 +48,8 @@ struct WorkRecord : Entry {
     std::optional<std::int64_t> drives{};
     std::string leaks{};
     std::optional<double> leak_minutes{}, odometer_km{};
-    std::string photo{}, state{};  // state, of what was looked at: sound, worn, damaged, leaking
+    std::string photo{};  // a name alone, of entries before version 6 of the shop file
+    std::string state{};  // of what was looked at: sound, worn, damaged, leaking
 };
 
 struct MoneyEntry : Entry {

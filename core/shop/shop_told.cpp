@@ -9,6 +9,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/shop/shop_photos.h"
 
 namespace casebound {
 
@@ -109,6 +110,7 @@ std::int64_t append(const Database& database, std::int64_t vehicle, const ToldFa
     insert.step();
     const auto id = insert.integer(0);
     insert.run();
+    link_photos(database, entry.photos, "telling", id);
     return id;
 }
 
@@ -167,8 +169,14 @@ std::vector<ToldFact> ShopTold::entries(std::string_view vehicle, bool standing_
     std::vector<ToldFact> all;
     Statement rows(database_, fmt::format("{}{}", entry_columns,
                                           standing_only ? " AND stands ORDER BY t.attribute" : " ORDER BY t.id"));
-    rows.bind(1, vehicle_id(database_, vehicle));
-    while (rows.step()) all.push_back(entry_of(rows));
+    const auto id = vehicle_id(database_, vehicle);
+    auto photos = photos_by_entry(database_, id, "telling");
+    rows.bind(1, id);
+    while (rows.step()) {
+        all.push_back(entry_of(rows));
+        if (const auto of_it = photos.find(all.back().id); of_it != photos.end())
+            all.back().photos = std::move(of_it->second);
+    }
     return all;
 }
 

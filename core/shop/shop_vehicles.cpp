@@ -41,7 +41,7 @@ std::vector<std::string> records_of(const Database& database, std::int64_t vehic
     Statement tables(database,
                      "SELECT m.name, k.\"from\" FROM sqlite_schema m JOIN pragma_foreign_key_list(m.name) k"
                      " WHERE m.type = 'table' AND k.\"table\" = 'vehicles' AND m.name NOT IN ('papers', 'tellings', "
-                     "'out_of_reach') ORDER BY 1, 2");
+                     "'out_of_reach', 'photos') ORDER BY 1, 2");
     while (tables.step()) {
         Statement count(database,
                         fmt::format("SELECT count(*) FROM \"{}\" WHERE \"{}\" = ?", tables.text(0), tables.text(1)));
@@ -108,6 +108,11 @@ void ShopVehicles::forget(std::string_view name, bool records_too) {
             fmt::format(
                 "vehicle {}: it has records ({}): nothing was forgotten; say that the records may go too, or keep it",
                 name, fmt::join(records, ", ")));
+    // What somebody says of its line stays in the own pack, and the photo that shows it here.
+    Statement keep(database_,
+                   "UPDATE photos SET vehicle = NULL WHERE vehicle = ? AND id IN (SELECT photo FROM "
+                   "photo_shows WHERE statement IS NOT NULL)");
+    keep.bind(1, id).run();
     Statement gone(database_, "DELETE FROM vehicles WHERE id = ?");
     gone.bind(1, id).run();
     transaction.commit();

@@ -26,8 +26,8 @@ struct Piece {
 
 Piece piece_at(std::string_view sql, std::size_t& at) {
     const auto from = at;
-    const auto upto = [&](std::string_view mark) {
-        const auto end = sql.find(mark, at + 1);
+    const auto upto = [&](std::string_view ending) {
+        const auto end = sql.find(ending, at + 1);
         return end == std::string_view::npos ? sql.size() : end;
     };
     if (sql.substr(at, 2) == "--") {

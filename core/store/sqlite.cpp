@@ -25,7 +25,8 @@ bool is_damage(int code) {
 Exit exit_for(int code) {
     switch (code & 0xff) {
         case SQLITE_BUSY:
-        case SQLITE_LOCKED: return Exit::busy;
+        case SQLITE_LOCKED:
+        case SQLITE_NOMEM: return Exit::busy;
         case SQLITE_CANTOPEN: return Exit::no_input;
         case SQLITE_READONLY:
         case SQLITE_IOERR:
@@ -40,6 +41,7 @@ std::string_view advice_for(int code) {
     switch (code & 0xff) {
         case SQLITE_BUSY:
         case SQLITE_LOCKED: return "another casebound is writing; try again when it is done";
+        case SQLITE_NOMEM: return "close other programs and try again";
         case SQLITE_CANTOPEN: return "check that the file exists and may be read";
         case SQLITE_FULL: return "the disk is full; make room and try again";
         case SQLITE_READONLY:

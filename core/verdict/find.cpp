@@ -23,12 +23,13 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t part_bytes = 6;  // a longer part of a number is met by its beginning, then compared whole
 constexpr int most_ranked = 1000;      // of the hits, the first so many are ranked
-constexpr const char* layout = "1";    // of the index: another one is made anew
+constexpr const char* layout = "2";    // of the index: another one is made anew
 
 constexpr const char* tables =
     "CREATE TABLE made_from (stamp TEXT NOT NULL) STRICT;"
     "CREATE TABLE entry (id INTEGER PRIMARY KEY, kind INTEGER NOT NULL, key TEXT NOT NULL, title TEXT NOT NULL) STRICT;"
-    "CREATE VIRTUAL TABLE hit USING fts5(words, parts, content='', columnsize=0, detail=column);"
+    "CREATE VIRTUAL TABLE hit USING fts5(words, parts, content='', columnsize=0, detail=column, "
+    "prefix='2 3 4');"
     "CREATE VIRTUAL TABLE term USING fts5vocab(hit, 'col');";
 
 // What the index was made from: every pack with its contents.
@@ -137,8 +138,12 @@ std::vector<std::string> words_in(std::string_view typed) {
     return words;
 }
 
-// "q312-1141" as the index knows it: q312 and the beginning of a word 1141.
-std::string words_of(const std::string& typed) {
+// Whole: a word as it stands, a list that the index has; its beginning: every word that begins so, which are put together
+// first, and take long where they are many.
+enum class Meet : std::uint8_t { whole, beginning };
+
+// "q312-1141" as the index knows it: q312 and 1141, or the beginning of a word 1141.
+std::string words_of(const std::string& typed, Meet meet) {
     std::vector<std::string> tokens{""};
     for (const char c : typed)
         if (std::isalnum(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80) tokens.back() += c;
@@ -147,19 +152,19 @@ std::string words_of(const std::string& typed) {
     std::string query;
     for (const auto& token : tokens)
         query += fmt::format("{}words : \"{}\"{}", query.empty() ? "" : " AND ", token,
-                             &token == &tokens.back() ? " *" : "");
+                             meet == Meet::beginning && &token == &tokens.back() ? " *" : "");
     return query;
 }
 
-// Each word as the beginning of a word, or as part of the number.
-std::string query_of(const std::vector<std::string>& words) {
+// Each word as a word, or as part of the number.
+std::string query_of(const std::vector<std::string>& words, Meet meet) {
     std::vector<std::string> terms;
     for (const auto& word : words) {
         std::string number;
         for (const char c : compared_number(word).substr(0, part_bytes))
             if (std::isalnum(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80) number += c;
-        terms.push_back(number.size() < 2 ? fmt::format("({})", words_of(word))
-                                          : fmt::format("(({}) OR parts : \"{}\" *)", words_of(word), number));
+        terms.push_back(number.size() < 2 ? fmt::format("({})", words_of(word, meet))
+                                          : fmt::format("(({}) OR parts : \"{}\" *)", words_of(word, meet), number));
     }
     return fmt::format("{}", fmt::join(terms, " AND "));
 }
@@ -191,6 +196,22 @@ std::optional<int> rank(const Found& entry, const std::vector<std::string>& word
     return rank;
 }
 
+using Ranked = std::vector<std::pair<int, Found>>;
+
+Ranked met(const Database& index, const std::vector<std::string>& words, const std::string& whole, Meet meet) {
+    Statement hits(index,
+                   "SELECT e.kind, e.key, e.title FROM (SELECT rowid FROM hit WHERE hit MATCH ?1 LIMIT ?2) h JOIN "
+                   "entry e ON e.id = h.rowid");
+    const auto query = query_of(words, meet);
+    hits.bind(1, std::string_view(query)).bind(2, std::int64_t{most_ranked});
+    Ranked ranked;
+    while (hits.step()) {
+        Found one{static_cast<FoundKind>(hits.integer(0)), hits.str(1), hits.str(2)};
+        if (const auto at = rank(one, words, whole)) ranked.emplace_back(*at, std::move(one));
+    }
+    return ranked;
+}
+
 }  // namespace
 
 std::string_view found_kind_words(FoundKind kind) {
@@ -205,16 +226,8 @@ FindAnswer Finder::find(std::string_view typed, std::size_t most) const {
     FindAnswer answer;
     if (words.empty()) return answer;
     const auto whole = compared_number(typed);
-    Statement hits(index_,
-                   "SELECT e.kind, e.key, e.title FROM (SELECT rowid FROM hit WHERE hit MATCH ?1 LIMIT ?2) h JOIN "
-                   "entry e ON e.id = h.rowid");
-    const auto query = query_of(words);
-    hits.bind(1, std::string_view(query)).bind(2, std::int64_t{most_ranked});
-    std::vector<std::pair<int, Found>> ranked;
-    while (hits.step()) {
-        Found one{static_cast<FoundKind>(hits.integer(0)), hits.str(1), hits.str(2)};
-        if (const auto at = rank(one, words, whole)) ranked.emplace_back(*at, std::move(one));
-    }
+    auto ranked = met(index_, words, whole, Meet::whole);
+    if (ranked.size() <= most) ranked = met(index_, words, whole, Meet::beginning);
     std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) {
         return std::tuple(a.first, a.second.kind, a.second.key) < std::tuple(b.first, b.second.kind, b.second.key);
     });

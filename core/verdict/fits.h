@@ -61,7 +61,7 @@ private:
     bool examine(RoleAnswer& answer, GroupAnswer& group, const GuardedDomain& domain,
                  std::vector<Objected>& objections) const;
     void prove(RoleAnswer& answer, const std::vector<Claim>& claims, const std::vector<Objected>& objections) const;
-    void prove_group(GroupAnswer& group, Verdict role_verdict, const std::vector<Claim>& claims,
+    void prove_group(GroupAnswer& group, const RoleAnswer& place, const std::vector<Claim>& claims,
                      const std::vector<bool>& cited) const;
     void prove_told(RoleAnswer& answer, const RoleAnswer& cited) const;
 

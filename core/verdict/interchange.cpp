@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/verdict/add_once.h"
 #include "core/verdict/open_worlds.h"
 #include "core/verdict/stand_in_path.h"
 
@@ -21,10 +22,6 @@ std::vector<std::string> parts(std::string_view text) {
         text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
     }
     return out;
-}
-
-void add_once(std::vector<std::string>& list, const std::string& text) {
-    if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
 }
 
 // Two sources against each other. What is said from memory does not stand against a firmer exclusion.

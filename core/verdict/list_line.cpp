@@ -16,7 +16,7 @@ bool ListLine::blocks() const {
     if (!must_order()) return false;
     // Where there is no such place nothing is held but by a doubt of that.
     if (answer.verdict == Verdict::none_needed) return !doubts.empty();
-    return !only_where.empty() || waits() || answer.verdict != Verdict::fits;
+    return !only_where.empty() || waits() || amount_open || answer.verdict != Verdict::fits;
 }
 
 double spill_reserve_l(double need_l) { return need_l * 0.03 + 0.3; }
@@ -50,7 +50,7 @@ std::vector<OpenLine> open_lines(const PartsList& list) {
     }
     for (const auto& stay : list.stays) {
         const Bits on = stay.on;
-        lines.push_back({fmt::format("whether the {} stays in the case", stay.title),
+        lines.push_back({fmt::format("what stays behind of the {}", stay.title),
                          [on](const Bits& cell) { return on.contains(cell) || !on.meets(cell); },
                          {on}});
     }

@@ -1,4 +1,4 @@
-// A parts list as it stands: its lines, what stays in the case, kits, what is open and what it rests on. Made by
+// A parts list as it stands: its lines, what stays behind, kits, what is open and what it rests on. Made by
 // parts_list.h; orders nothing and knows no price.
 #pragma once
 
@@ -37,6 +37,7 @@ struct ListLine {
     std::string none_where, blank_where;  // check first: where there is no such place, where nothing is recorded
     Bits applies;                         // over the whole line
     double quantity_low = 0, quantity_high = 0;
+    bool amount_open{};  // of what is poured or cut to length: how much it takes is not recorded everywhere
     double reserve = 0;  // of a fluid, beside the quantity: what is spilt and stays in the jug
     std::vector<Option> options;
     std::vector<SwapAnswer> stand_ins;  // for the group that fits
@@ -58,8 +59,8 @@ std::vector<std::string> in_the_way(const ListLine& line);
 
 struct Stay {
     std::string role, title, place, see, remove, where;  // where: on which configurations left; empty: on all
-    std::int64_t count{};
-    Bits on;  // over the whole line
+    std::int64_t count{};  // pieces, as many in as come out; 0: not counted, as of a liquid
+    Bits on;               // over the whole line
     Origin origin;
 };
 

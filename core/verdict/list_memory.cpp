@@ -4,13 +4,13 @@
 
 #include <fmt/format.h>
 
+#include "core/verdict/add_once.h"
+
 namespace casebound {
 
 namespace {
 
-void add_once(std::vector<std::string>& list, std::string text) {
-    if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
-}
+const std::string own_group = "own-";  // of a group that was written down here, of one part
 
 class Remembered {
 public:
@@ -29,7 +29,7 @@ public:
             for (const auto& leaf : part.leaves) add_memory(leaf);
         for (const auto& part : line.answer.with_others) add_with_others(line, part);
         for (const auto& option : line.options)
-            for (const auto& member : option.members) add_from_memory(member, option.title);
+            for (const auto& member : option.members) add_from_memory(member, option.title, option.group);
         add_what_is_kept_away(line);
     }
 
@@ -70,14 +70,41 @@ private:
         for (const auto& member : places_.members_standing_in(line.answer, swap))
             add_from_memory(member, swap.offered_group);
     }
-    void add_from_memory(const Member& member, const std::string& group) {
+    // That a part is itself is not said: its own group was made of it when it was written down.
+    void add_from_memory(const Member& member, const std::string& group, const std::string& key = {}) {
         list_.weakest = weaker(list_.weakest, member.origin.evidence);
-        if (member.origin.evidence == Evidence::memory)
-            add_once(list_.hearsay, fmt::format("{} is {} (from memory)", member.item, group));
+        if (member.origin.evidence == Evidence::memory && key != own_group + member.item)
+            add_once(list_.hearsay, fmt::format("{} is rightly listed as {} (from memory)", member.item, group));
+    }
+    // By the number that is ordered; a fluid by its specification.
+    std::string part_of(const ApplicationRow& row) const {
+        const auto& catalog = places_.judge().catalog();
+        const auto* group = catalog.group(row.group);
+        if (!group) return "nothing";
+        const auto* kind = catalog.vocabularies().item_kind(group->kind);
+        for (const auto& member : catalog.members(row.group))
+            if ((!kind || kind->unit == "each") && member.withdrawn.empty() && member.basis != Basis::claimed)
+                return member.item;
+        return group->key.starts_with(own_group) ? group->key.substr(own_group.size()) : group->key;
+    }
+    // "PF-33 is right as pan filter where pan_depth=38mm", "no drain plug is needed on any Harbour Van 2.2".
+    std::string row_said(const ApplicationRow& row) const {
+        const auto& catalog = places_.judge().catalog();
+        const auto& key = catalog.name_of(row.role);
+        const auto* role = catalog.vocabularies().role(key);
+        const auto place = role ? role->title : key;
+        const auto says = row.says == Says::none_needed
+                              ? fmt::format("no {} is needed", place)
+                              : fmt::format("{} is {} as {}", part_of(row), row.says == Says::fits ? "right" : "wrong",
+                                            place);
+        return fmt::format("{} {}", says,
+                           row.condition ? "where " + to_text(*row.when)
+                                         : fmt::format("on {} {}", row.says == Says::fits ? "every" : "any",
+                                                       places_.judge().line().title));
     }
     void add_memory(const Leaf& leaf) {
         if (!leaf.redundant && leaf.evidence() == Evidence::memory)
-            add_once(list_.hearsay, fmt::format("{} (from memory)", leaf.text()));
+            add_once(list_.hearsay, fmt::format("{} (from memory)", leaf.row() ? row_said(*leaf.row()) : leaf.text()));
     }
 
     PartsList& list_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "core/verdict/add_once.h"
 #include "core/verdict/list_memory.h"
 
 namespace casebound {
@@ -49,10 +50,6 @@ std::optional<Evidence> of_what_is_ordered(const ListLine& line, const Places& p
     return ordered;
 }
 
-void add_once(std::vector<std::string>& list, const std::string& text) {
-    if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
-}
-
 void add_evidence(PartsList& list, const ListLine& line, const Places& places) {
     list.invented |= line.answer.invented;
     list.weakest = std::max(list.weakest, line.answer.weakest);
@@ -68,7 +65,11 @@ void count_blocked(PartsList& list, const ListLine& line) {
         case Verdict::not_answered: ++list.unanswered; break;
         case Verdict::does_not_fit: ++list.unfit; break;
         case Verdict::none_needed:
-        case Verdict::fits: ++(line.waits() ? list.held : list.to_check); break;
+        case Verdict::fits:
+            ++(line.waits()                                  ? list.held
+               : line.amount_open && line.only_where.empty() ? list.unrecorded
+                                                             : list.to_check);
+            break;
         default: ++list.to_check;
     }
 }

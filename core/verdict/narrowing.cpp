@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/reason/condition_words.h"
 
 namespace casebound {
 
@@ -202,13 +203,14 @@ void doubt_at_the_edge(const LineModel& line, const Attribute& attribute, std::s
         else taken.push_back(value.text);
     }
     if (!told || others == 0 || nearest <= attribute.tolerance * sure_share) return;
-    narrowing.doubts.push_back({fact.attribute,
-                                fmt::format("{} {} is taken as {}: on record are {}", attribute.title, fact.text,
-                                            fmt::join(taken, " or "), values_of(*column)),
-                                fmt::format("measure the {} again", attribute.title),
-                                {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
-                                narrowing.left_without(at),
-                                true});
+    narrowing.doubts.push_back(
+        {fact.attribute,
+         fmt::format("{} {} is taken as {}: on record are {}", attribute.title, value_words(attribute, fact.text),
+                     fmt::join(taken, " or "), values_of(*column)),
+         fmt::format("measure the {} again", attribute.title),
+         {evidence_of(fact.evidence), std::string(tell_evidence_words(fact.evidence)), {}},
+         narrowing.left_without(at),
+         true});
 }
 
 }  // namespace

@@ -70,10 +70,8 @@ struct Builder {
         const auto found = facts.rows("jobs", "job", job);
         if (found.empty()) {
             const auto near = judge.catalog().near(job, "jobs");
-            std::vector<std::string> all;
-            for (const auto& row : facts.rows("jobs")) all.emplace_back(row.text("job"));
             throw Error(Exit::usage, fmt::format("{}: no such job: {}", job,
-                                                 near.empty() ? fmt::format("there are {}", fmt::join(all, ", "))
+                                                 near.empty() ? "`casebound list VEHICLE` names them all"
                                                               : fmt::format("did you mean {}?", near.front())));
         }
         list.jobs.push_back(job);
@@ -216,7 +214,8 @@ struct Builder {
         line.quantity_low = line.quantity_high == 0 ? group.quantity_low
                                                     : std::min(line.quantity_low, group.quantity_low);
         line.quantity_high = std::max(line.quantity_high, group.quantity_high);
-        if (line.answer.unit == "L") line.reserve = spill_reserve_l(line.quantity_high);
+        line.amount_open = line.amount_open || group.amount_open;
+        if (line.answer.unit == "L" && line.quantity_high > 0) line.reserve = spill_reserve_l(line.quantity_high);
         if (group.never_again) line.reuse = "never";
     }
 
@@ -297,6 +296,7 @@ struct Builder {
     }
 
     static double with_reserve(const ListLine& line, const GroupAnswer& group) {
+        if (group.amount_open) return 0;  // no pack is a guess
         return group.quantity_high + (line.answer.unit == "L" ? spill_reserve_l(group.quantity_high) : 0);
     }
 
@@ -349,15 +349,11 @@ struct Builder {
         for (const auto& line : list.lines)
             for (const auto& row : judge.catalog().facts().rows("stays_behind", "role", line.answer.role)) {
                 if (row.text("line") != judge.line().key) continue;
-                Stay stay{line.answer.role,
-                          line.answer.title,
-                          std::string(row.text("place")),
-                          std::string(row.text("see")),
-                          std::string(row.text("remove")),
-                          "",
-                          static_cast<std::int64_t>(row.number("count").value_or(1)),
-                          on_line(judge, row.text("condition")),
-                          row.origin};
+                Stay stay{line.answer.role, line.answer.title, std::string(row.text("place")),
+                          std::string(row.text("see")), std::string(row.text("remove")), "",
+                          // What is poured is not counted, whatever is written.
+                          line.answer.by_the_piece() ? static_cast<std::int64_t>(row.number("count").value_or(0)) : 0,
+                          on_line(judge, row.text("condition")), row.origin};
                 if (!stay.on.meets(judge.narrowing().left)) continue;
                 if (!stay.on.contains(judge.narrowing().left))
                     stay.where = where_text(judge, stay.on, line.answer.speaks_of());

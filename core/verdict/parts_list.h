@@ -1,5 +1,5 @@
 // The parts list of one or several jobs on one vehicle: every role the jobs need, consume or disturb, once, with
-// its verdict; what stays in the case; kits that cover several lines; what to find out first; and whether the
+// its verdict; what stays behind; kits that cover several lines; what to find out first; and whether the
 // list is ready to order. Orders nothing and knows no price.
 #pragma once
 

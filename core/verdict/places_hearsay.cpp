@@ -46,6 +46,7 @@ void Places::add_hearsay(RoleAnswer& answer) const {
         Leaf told(fact->said(),
                   SourceNote{evidence_of(fact->evidence), std::string(tell_evidence_words(fact->evidence)), {}});
         told.told = true;
+        told.photos = fact->photos;
         answer.told.push_back(std::move(told));
         answer.weakest = weaker(answer.weakest, evidence_of(fact->evidence));
     }

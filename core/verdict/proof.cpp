@@ -43,18 +43,19 @@ void put_in_order(std::vector<GroupAnswer>& groups, const Possibilities& set) {
 }  // namespace
 
 // The rows the group's standing rests on, and every row against it; those it does not rest on say so.
-void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& claims,
+void Judge::prove_group(GroupAnswer& group, const RoleAnswer& place, const Claims& claims,
                         const std::vector<bool>& cited) const {
     const Bits& left = narrowing_.left;
     group.on = group.on_line & left;
     const bool doubted = group.doubted_line.meets(left);
-    if (role_verdict == Verdict::not_answered) group.verdict = Verdict::not_answered;
+    if (place.verdict == Verdict::not_answered) group.verdict = Verdict::not_answered;
     else if (group.on == left) group.verdict = doubted ? Verdict::check_first : Verdict::fits;
     else if (group.on.any()) group.verdict = Verdict::check_first;
     else group.verdict = group.disagreed_line.meets(left) ? Verdict::sources_disagree : Verdict::does_not_fit;
-    // How much is wanted: by all that may be true, so that what is ordered is enough in any of it.
+    // How much is wanted: by all that may be true, so that what is ordered is enough in any of it. A piece is one where
+    // nothing is said; of what is poured nobody may guess.
     const Bits wanted_on = group.on_line & may_be_true(narrowing_);
-    Bits said_to_fit(left.size());
+    Bits said_to_fit(left.size()), amount_said(left.size()), amount_unsaid(left.size());
     for (const auto& claim : claims)
         if (claim.row->says == Says::fits && claim.row->group == group.id) said_to_fit |= claim.on & left;
     for (std::size_t i = 0; i < claims.size(); ++i) {
@@ -69,10 +70,15 @@ void Judge::prove_group(GroupAnswer& group, Verdict role_verdict, const Claims& 
             group.leaves.push_back({catalog_, row});
             if (!row.note.empty()) group.notes.push_back(row.note);
         }
-        if (!casebound::holds(claims[i], claims).meets(wanted_on)) continue;
+        const Bits counts = casebound::holds(claims[i], claims) & wanted_on;
+        if (counts.none()) continue;
+        const bool said = row.quantity_stated || place.by_the_piece();
+        (said ? amount_said : amount_unsaid) |= counts;
+        if (!said) continue;
         group.quantity_low = group.quantity_high == 0 ? row.quantity : std::min(group.quantity_low, row.quantity);
         group.quantity_high = std::max(group.quantity_high, row.quantity);
     }
+    group.amount_open = !amount_said.contains(amount_unsaid);
 }
 
 // Told facts without which the rows cited would come to another outcome; the rest are left out.
@@ -96,6 +102,7 @@ void Judge::prove_told(RoleAnswer& answer, const RoleAnswer& cited) const {
         Leaf told(fact->said(),
                   SourceNote{evidence_of(fact->evidence), std::string(tell_evidence_words(fact->evidence))});
         told.told = true;
+        told.photos = fact->photos;
         answer.told.push_back(std::move(told));
     }
 }
@@ -106,7 +113,7 @@ void Judge::prove(RoleAnswer& answer, const Claims& claims, const std::vector<Ob
     const auto cited = needed(claims, groups, left);
     answer.blank = left - answer.none_line;
     for (auto& group : answer.groups) {
-        prove_group(group, answer.verdict, claims, cited);
+        prove_group(group, answer, claims, cited);
         answer.blank -= group.on_line | group.disagreed_line | group.vetoed_line;
     }
     Claims rest;

@@ -38,6 +38,7 @@ const Leaf* GroupAnswer::firmest_against(const Bits& left) const {
 }
 
 void GroupAnswer::want_as_much(const GroupAnswer& other) {
+    amount_open = amount_open || other.amount_open;
     if (other.quantity_high <= 0) return;
     quantity_low = quantity_high == 0 ? other.quantity_low : std::min(quantity_low, other.quantity_low);
     quantity_high = std::max(quantity_high, other.quantity_high);

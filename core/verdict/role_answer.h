@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/ground/photo.h"
 #include "core/host/plugin_host.h"
 #include "core/verdict/catalog.h"
 
@@ -30,6 +31,7 @@ public:
     const ApplicationRow* row() const { return row_; }  // null when it is in words
     Evidence evidence() const { return row_ ? row_->evidence : said_->origin.evidence; }
 
+    std::vector<Photo> photos{};  // of what is told
     bool told{};
     bool redundant{};  // shown for completeness; the verdict does not rest on it
 
@@ -57,9 +59,10 @@ struct GroupAnswer {
     Bits on_line, disagreed_line, denied_line, doubted_line, vetoed_line;  // over the whole line, whatever was told
     Bits out_line;  // where a statement or its domain rules it out, whether it is recorded there or not
     Bits no_line;   // where any statement that counts says no, whoever else says yes
-    double quantity_low = 0, quantity_high = 0;
-    std::vector<Leaf> leaves;   // rows that say it fits, a minimal cover of `on`
-    std::vector<Leaf> against;  // rows and computations that exclude, or contradict
+    double quantity_low = 0, quantity_high = 0;  // 0: nobody says how much of what is poured or cut to length
+    bool amount_open{};                          // nor on all that may be true
+    std::vector<Leaf> leaves;                    // rows that say it fits, a minimal cover of `on`
+    std::vector<Leaf> against;                   // rows and computations that exclude, or contradict
     std::vector<Caution> cautions;
     std::vector<std::string> notes, questions;
     std::vector<std::string> stands_in_for;  // groups; empty: it is recorded for the place itself
@@ -97,6 +100,8 @@ struct RoleAnswer {
     Evidence weakest = Evidence::law;
     bool invented{};                           // rests on invented demo data
     std::vector<const Condition*> conditions;  // of its statements
+
+    bool by_the_piece() const { return unit.empty() || unit == "each"; }  // else poured, or cut to length
 
     std::vector<std::string> speaks_of() const;  // attributes that its statements name, for describing in their words
 

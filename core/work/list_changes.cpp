@@ -19,7 +19,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t most_bytes = std::size_t{4} << 30;  // of a catalog: the copy goes through memory
+constexpr std::size_t most_catalog_bytes = std::size_t{4} << 30;  // of a catalog: the copy goes through memory
 
 struct Place {
     std::string title;
@@ -77,7 +77,7 @@ public:
         const auto from = open_catalog_file(catalog, Database::Mode::read_only);
         Statement reading(from, "SELECT count(*) FROM sqlite_master");  // nobody writes to it meanwhile
         reading.step();
-        replace_file(path_, read_whole(catalog, most_bytes));
+        replace_file(path_, read_whole(catalog, most_catalog_bytes));
     }
     ~Copy() {
         std::error_code ignored;

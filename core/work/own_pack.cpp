@@ -128,6 +128,12 @@ OwnStatement own_statement(Session& session, const std::string& folder, const st
                 fmt::format("{}: no statement of your own pack has this number: casebound own show", number));
 }
 
+std::string cell_of(const OwnCells& cells, std::string_view column) {
+    for (const auto& [name, text] : cells)
+        if (name == column) return text;
+    return {};
+}
+
 std::string row_words(const OwnCells& cells) {
     std::vector<std::string> words;
     for (const auto& [column, text] : cells)

@@ -51,6 +51,7 @@ std::vector<OwnStatement> own_statements(Session& session, const std::string& fo
 OwnStatement own_statement(Session& session, const std::string& folder, const std::string& number);
 
 // "pan-filter fits own-PF-33; condition pan_depth=38mm": the cells that are stated.
-std::string row_words(const OwnCells& cells);  // for JSON: columns and cells as they stand
+std::string row_words(const OwnCells& cells);                         // for JSON: columns and cells as they stand
+std::string cell_of(const OwnCells& cells, std::string_view column);  // empty when there is none
 
 }  // namespace casebound

@@ -9,17 +9,12 @@
 #include "core/ground/text_layout.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
+#include "core/work/own_pack.h"
 #include "core/work/statement.h"
 
 namespace casebound {
 
 namespace {
-
-std::string cell_of(const OwnCells& cells, std::string_view column) {
-    for (const auto& [name, text] : cells)
-        if (name == column) return text;
-    return {};
-}
 
 std::string line_words(const Catalog& catalog, const std::string& key) {
     const auto* line = catalog.line(key);
@@ -57,6 +52,26 @@ std::string statement_words(const Catalog& catalog, std::string_view table, cons
         if (column != "source" && column != "withdrawn" && !text.empty())
             words.push_back(fmt::format("{} {}", column_words(column), cell_words(catalog, column, text)));
     return fmt::format("{}: {}", spaced(table), fmt::join(words, "; "));
+}
+
+std::vector<std::string> amounts_missing(const Catalog& catalog, const OwnCells& cells) {
+    const auto text = [&](std::string_view column) {
+        for (const auto& [name, cell] : cells)
+            if (name == column) return cell;
+        return std::string();
+    };
+    const auto& words = catalog.vocabularies();
+    const auto* role = words.role(text("role"));
+    const auto* kind = role ? words.item_kind(role->item_kind) : nullptr;
+    const auto group = catalog.group(text("group_key"));
+    std::vector<std::string> missing;
+    if (!kind || kind->unit == "each" || !group || text("says") != "fits") return missing;
+    if (text("quantity").empty())
+        missing.emplace_back("How much it takes is not recorded by that: say it with --quantity AMOUNT.");
+    if (catalog.members(group->id).empty())
+        missing.emplace_back(
+            "How much one pack holds is not recorded: say it with --pack AMOUNT before it is ordered.");
+    return missing;
 }
 
 }  // namespace casebound

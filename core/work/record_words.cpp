@@ -108,10 +108,10 @@ std::string codes_from(const KeyValueArgs& words) {
 
 const std::vector<std::string>& record_keys() {
     static const std::vector<std::string> keys{
-        "job",       "role",       "item",     "made",  "label",   "quantity", "torque",   "seals_out",
-        "seals_in",  "out",        "out_temp", "in",    "in_temp", "gears",    "codes",    "drives",
-        "leaks",     "leak_after", "odometer", "state", "photo",   "note",     "date",     "seller",
-        "return_by", "core_by",    "core",     "kind",  "amount",  "corrects", "measured", "pack"};
+        "job",      "role",       "item",     "made",   "label",    "quantity", "torque", "seals_out",
+        "seals_in", "out",        "out_temp", "in",     "in_temp",  "gears",    "codes",  "drives",
+        "leaks",    "leak_after", "odometer", "state",  "note",     "date",     "seller", "return_by",
+        "core_by",  "core",       "kind",     "amount", "corrects", "measured", "pack"};
     return keys;
 }
 
@@ -174,7 +174,6 @@ WorkRecord work_from(Session& session, const std::string& vehicle, const std::st
     one.leaks = words.text("leaks");
     one.leak_minutes = number_from_zero(words, "leak_after", "min", true);
     one.odometer_km = number_from_zero(words, "odometer", "km", true);
-    one.photo = words.text("photo");
     if (words.has("state")) one.state = one_of("state", words.text("state"), {"sound", "worn", "damaged", "leaking"});
     return one;
 }
@@ -207,7 +206,7 @@ double hours_from(const KeyValueArgs& words) {
 
 namespace {
 
-// How many of what stays in the case were seen there, where the role's own domain takes a count of it for trouble.
+// how many of what stays behind were seen there, where the role's own domain takes a count of it for trouble.
 std::optional<double> seen_in_place(Session& session, const Situation& situation, const std::string& role) {
     const auto& words = session.catalog().vocabularies();
     for (const auto& trouble : troubles(session, situation)) {
@@ -229,26 +228,35 @@ bool takes(Session& session, const Situation& situation, const std::string& role
     return false;
 }
 
+// Where one that was forgotten would be, by what is on record: ": pressed up in the bore".
+std::string where_left(Session& session, const Situation& situation, const std::string& role) {
+    for (const auto& row : session.catalog().facts().rows("stays_behind", "role", role))
+        if (row.text("line") == situation.line() && situation.holds(row.text("condition")) != Holds::no)
+            return fmt::format(": {}", row.text("place"));
+    return "";
+}
+
 void check_seals(Session& session, const std::string& vehicle, const WorkRecord& one,
                  std::vector<std::string>& checks) {
     if (!one.seals_out) return;
     std::optional<double> seen;
+    std::string left;
     bool right = one.seals_in && *one.seals_out == *one.seals_in;
     try {
         const auto situation = session.situation(vehicle);
         seen = seen_in_place(session, *situation, one.role);
+        left = where_left(session, *situation, one.role);
         right = right || (one.seals_in && seen == static_cast<double>(*one.seals_out) &&
                           takes(session, *situation, one.role, *one.seals_in));
     } catch (const Error&) {}  // the pack with the line was dropped: the counts alone are left
     if (seen && *seen > static_cast<double>(*one.seals_out))
         checks.push_back(
-            fmt::format("{} were seen there and {} came out. Look again before closing: one may still be "
-                        "in the case.",
-                        plain_number(*seen, 0), *one.seals_out));
+            fmt::format("{} were seen there and {} came out. Look again before closing: one may still be there{}.",
+                        plain_number(*seen, 0), *one.seals_out, left));
     if (one.seals_in && !right)
         checks.push_back(
-            fmt::format("{} came out and {} went in. Count again before closing: one may still be in the case.",
-                        *one.seals_out, *one.seals_in));
+            fmt::format("{} came out and {} went in. Count again before closing: one may still be there{}.",
+                        *one.seals_out, *one.seals_in, left));
 }
 
 }  // namespace

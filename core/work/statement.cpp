@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/ground/column_units.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -18,34 +19,11 @@ namespace {
 constexpr std::array<std::string_view, 6> kinds{"maker", "standard", "law", "measured", "common_practice", "memory"};
 
 // What stands behind the last underscore of a column's name, and the unit it means.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 16> endings{{{"_mm2_s", "mm2/s"},
-                                                                                 {"_n_mm", "N/mm"},
-                                                                                 {"_kg_m3", "kg/m3"},
-                                                                                 {"_mm", "mm"},
-                                                                                 {"_m2", "m2"},
-                                                                                 {"_km", "km"},
-                                                                                 {"_kg", "kg"},
-                                                                                 {"_hz", "Hz"},
-                                                                                 {"_nm", "N m"},
-                                                                                 {"_bar", "bar"},
-                                                                                 {"_ohm", "ohm"},
-                                                                                 {"_rpm", "1/min"},
-                                                                                 {"_c", "degC"},
-                                                                                 {"_l", "L"},
-                                                                                 {"_a", "A"},
-                                                                                 {"_v", "V"}}};
-
 std::string underscored(std::string_view typed) {
     std::string key(typed);
     std::replace_if(
         key.begin(), key.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
     return key;
-}
-
-std::string cell_of(const OwnCells& cells, std::string_view column) {
-    for (const auto& [name, text] : cells)
-        if (name == column) return text;
-    return {};
 }
 
 std::string unit_of_kind(Session& session, std::string_view kind) {
@@ -148,10 +126,15 @@ private:
 
     std::string own_group(const std::string& part, const std::string& kind) {
         const auto group = "own-" + part;
-        item(part, kind);
-        if (already("groups", "group_key", group)) return group;
-        fact_.rows.push_back({"groups", {{"group_key", group}, {"kind", kind}, {"title", label(part, kind)}}});
-        fact_.rows.push_back({"group_members", {{"group_key", group}, {"item", part}, {"basis", "same"}}});
+        const bool known = session_.catalog().group(group) || already("groups", "group_key", group);
+        // What is poured is ordered by the pack: no pack of it is on record until somebody says how much one holds.
+        const auto unit = unit_of_kind(session_, kind);
+        const bool no_pack = saying_.pack.empty() && !unit.empty() && unit != "each";
+        if (!no_pack) item(part, kind);
+        if (!known)
+            fact_.rows.push_back({"groups", {{"group_key", group}, {"kind", kind}, {"title", label(part, kind)}}});
+        if (!no_pack && !already("group_members", "item", part))
+            fact_.rows.push_back({"group_members", {{"group_key", group}, {"item", part}, {"basis", "same"}}});
         return group;
     }
 
@@ -291,18 +274,13 @@ std::string role_meant(Session& session, std::string_view typed) {
 }
 
 std::string unit_of_column(std::string_view column) {
-    for (const auto& [ending, unit] : endings)
-        if (column.ends_with(ending) && known_unit(unit)) return std::string(unit);
-    return {};
+    const auto unit = column_unit(column).unit;
+    return known_unit(unit) ? std::string(unit) : std::string();
 }
 
 std::string column_words(std::string_view column) {
-    for (const auto& [ending, unit] : endings)
-        if (column.ends_with(ending) && known_unit(unit)) {
-            column.remove_suffix(ending.size());
-            break;
-        }
-    auto words = spaced(column);
+    const auto [stem, unit] = column_unit(column);
+    auto words = spaced(known_unit(unit) ? stem : column);
     if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
     return words;
 }

@@ -64,7 +64,7 @@ std::string would_fit(const Situation& situation, const RoleAnswer& role, const 
     const auto& set = situation.model().set;
     if (group.on_line.none()) return "";
     const auto pieces = describe_in_pieces(set, group.on_line, set.all(), role.speaks_of());
-    return pieces.size() == 1 && pieces[0].empty() ? "every configuration of this line"
+    return pieces.size() == 1 && pieces[0].empty() ? "every version built"
                                                    : fmt::format("{}", fmt::join(pieces, ", or "));
 }
 

@@ -14,7 +14,8 @@
 namespace casebound::solenoids {
 
 std::vector<Inquiry> inquiries() {
-    return together({fault_inquiries(), gear_inquiries(), coil_inquiries(), code_inquiries(), part_inquiries()});
+    return together({fault_inquiries(), gear_inquiries(), coil_inquiries(), code_inquiries(), part_inquiries(),
+                     position_inquiries()});
 }
 
 }  // namespace casebound::solenoids

@@ -24,6 +24,17 @@ int place_of_title(const std::string& title) {
     throw std::runtime_error("no place called " + title);
 }
 
+// What several places wait for stands once: "pan filter; neck seal".
+std::vector<std::string> titles_in(const std::string& subject) {
+    std::vector<std::string> titles_there;
+    for (std::size_t from = 0; from < subject.size();) {
+        const auto end = std::min(subject.find("; ", from), subject.size());
+        titles_there.push_back(subject.substr(from, end - from));
+        from = end + 2;
+    }
+    return titles_there;
+}
+
 json section_of(const json& sheet, const std::string& name) {
     for (const auto& section : sheet["sections"])
         if (section["name"] == name) return section["rows"];
@@ -55,7 +66,8 @@ void take_sheets(Elsewhere& said, const World& world, const Run& run) {
         return json::parse(run("sheet", {{vehicle_of(world), kind, job_of(world)}, {}}).output)["sheet"];
     };
     const auto job = of("job"), order = of("order");
-    for (const auto& row : section_of(job, "in_the_way")) said.in_the_way.insert(place_of_title(row["subject"]));
+    for (const auto& row : section_of(job, "in_the_way"))
+        for (const auto& title : titles_in(row["subject"])) said.in_the_way.insert(place_of_title(title));
     said.sheet_only_if = !says_nothing(section_of(job, "right_only_if"));
     said.order_sheet_not_ready = !says_nothing(section_of(order, "not_ready"));
     if (!order["order"].is_null()) said.sheet_cents = order["order"]["total_cents"].get<long>();

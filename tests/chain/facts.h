@@ -55,6 +55,8 @@ public:
     bool excluded(int a, int b) const;
     // The most that is wanted there for a group that is right, or has something standing in for it, and is `asked`.
     double quantity(int place, int configuration, const std::function<bool(int)>& asked) const;
+    // Of what is poured: nobody says how much. A piece is one where nothing is said.
+    bool amount_open(int place, int configuration, const std::function<bool(int)>& asked) const;
     // The groups that any way to it there needs beside it; nothing where there is no way.
     std::optional<std::set<int>> way_together(int place, int offered, int wanted, int configuration) const;
     bool way(int offered, int wanted, int configuration, const std::function<bool(int)>& closed) const;

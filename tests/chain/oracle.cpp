@@ -308,7 +308,15 @@ private:
     bool blocks(int place) const {
         const auto here = [&](int c) { return must(facts_, place, c) && !facts_.none_needed(place, c); };
         if (!needed(place)) return false;
-        return held(place) || !on_all(true_, here) || !settled(place, true_);
+        return held(place) || !on_all(true_, here) || !settled(place, true_) || amount_open(place);
+    }
+    bool amount_open(int place) const {
+        const auto whole = [&](int group) { return whole_group(place, group, true_); };
+        bool any_whole = false;
+        for (int g = 0; g < groups(); ++g) any_whole = any_whole || whole(g);
+        return on_any(true_, [&](int c) {
+            return facts_.amount_open(place, c, [&](int group) { return !any_whole || whole(group); });
+        });
     }
 
     // ---------------------------------------------------------------- what it rests on

@@ -14,7 +14,7 @@ constexpr std::array<const char*, 5> parts{"ring", "cover", "valve", "oil", "kit
 constexpr std::array<const char*, places> place_names{"ring-left", "ring-right", "cover-place", "valve-place",
                                                       "oil-fill"};
 constexpr std::array<const char*, 4> bases{"same", "approved", "meets", "claimed"};
-constexpr std::array<const char*, 3> says{"fits", "does_not_fit", "none_needed"};
+constexpr std::array<const char*, 3> verdict_words{"fits", "does_not_fit", "none_needed"};
 constexpr std::array<const char*, 4> relations{"supersedes", "stands_in_if", "bolts_up_but", "excludes"};
 constexpr std::array<const char*, 4> reaches{"needs", "consumes", "disturbs", "look_first"};
 constexpr std::array<const char*, 7> kinds{"law",    "standard", "maker", "measured", "common_practice",
@@ -131,7 +131,7 @@ std::map<std::string, std::string> pack_rows(const World& world) {
     }
     add_parts(world, files);
     for (const auto& one : world.statements)
-        files["applications"] += world.key + "," + name_of(one.place) + "," + name(says, one.says) + "," +
+        files["applications"] += world.key + "," + name_of(one.place) + "," + name(verdict_words, one.says) + "," +
                                  (one.group < 0 ? "" : group_key(world, one.group)) + "," + text_of(one.when) + "," +
                                  (one.quantity > 0 ? number(one.quantity) : "") + ",," + withdrawn_text(one.withdrawn) +
                                  "," + source_key(one.source) + "\n";

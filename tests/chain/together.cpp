@@ -10,9 +10,9 @@ template <class Holds> bool on_all(const std::vector<int>& configurations, const
     return std::all_of(configurations.begin(), configurations.end(), holds);
 }
 
-class Search {
+class PairSearch {
 public:
-    Search(const World& world, const Facts& facts, const std::vector<int>& on, const std::vector<int>& may)
+    PairSearch(const World& world, const Facts& facts, const std::vector<int>& on, const std::vector<int>& may)
         : world_(world), facts_(facts), on_(on), may_(may) {}
 
     std::optional<Together> of(int place, int group) const {
@@ -124,7 +124,7 @@ std::vector<Together> together(const World& world, const Facts& facts, int place
                                const std::vector<int>& may_be_true) {
     std::vector<Together> found;
     if (place == oil_fill || place == valve_place) return found;
-    const Search search(world, facts, on, may_be_true);
+    const PairSearch search(world, facts, on, may_be_true);
     for (int g = 0; g < static_cast<int>(world.groups.size()); ++g)
         if (auto one = search.of(place, g)) found.push_back(std::move(*one));
     return found;

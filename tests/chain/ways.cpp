@@ -100,9 +100,24 @@ double Facts::quantity(int place, int c, const std::function<bool(int)>& asked) 
         bool wanted = asked(one.group);
         for (int g = 0; !wanted && g < static_cast<int>(world_.groups.size()); ++g)
             wanted = asked(g) && stands_in(place, g, one.group, c);
-        if (wanted) most = std::max(most, one.quantity > 0 ? one.quantity : 1);
+        if (wanted) most = std::max(most, one.quantity > 0 || place == oil_fill ? one.quantity : 1);
     }
     return most;
+}
+
+bool Facts::amount_open(int place, int c, const std::function<bool(int)>& asked) const {
+    const auto counts = [&](const Statement& one) {
+        return one.place == place && says_yes(one, c) && recorded(place, one.group, c).right();
+    };
+    return std::any_of(world_.statements.begin(), world_.statements.end(), [&](const Statement& one) {
+        if (place != oil_fill || one.quantity > 0 || !counts(one)) return false;
+        bool wanted = asked(one.group);
+        for (int g = 0; !wanted && g < static_cast<int>(world_.groups.size()); ++g)
+            wanted = asked(g) && stands_in(place, g, one.group, c);
+        return wanted && std::none_of(world_.statements.begin(), world_.statements.end(), [&](const Statement& other) {
+                   return other.group == one.group && other.quantity > 0 && counts(other);
+               });
+    });
 }
 
 }  // namespace chain

@@ -79,6 +79,9 @@ TEST_CASE("flanges, gaskets, rubbers, debris, sizes and press fits are checked t
                 "112,12.37,0.13,2.62,2.62\n");
     facts.table("filters_seals_press_fits",
                 "cased,bore_over_mm,bore_to_mm,low_mm,high_mm,source\nmetal,0,50,0.1,0.2,a\nmetal,40,80,0.1,0.2,a\n");
+    facts.table("filters_seals_shaft_fits",
+                "fit,measured,over_mm,up_to_mm,lower_mm,upper_mm\nH8,bore,18,30,0.01,0.033\nh11,shaft,18,30,-0.13,0\n"
+                "h11,shaft,30,50,-0.16,0.1\n");
     facts.table("filters_seals_gasket_flanges",
                 "material,flange,says,source\ncork,flat,listed,a\ncork,flat,not_listed,a\ncork,flat,not_listed,b\n");
     facts.table("filters_seals_bores", "line,role,bore_mm\nx,engine-mount,30\n");
@@ -95,6 +98,8 @@ TEST_CASE("flanges, gaskets, rubbers, debris, sizes and press fits are checked t
     CHECK_THAT(found, Contains("press_fits.csv:3:bore_over_mm: overlaps line 2") &&
                           Contains("gasket_flanges.csv:3:says") && !Contains("gasket_flanges.csv:4"));
     CHECK_THAT(found, Contains("bores.csv:2:role"));
+    CHECK_THAT(found, Contains("shaft_fits.csv:2:lower_mm") && Contains("shaft_fits.csv:4:upper_mm") &&
+                          !Contains("shaft_fits.csv:3"));
 }
 
 TEST_CASE("only the pack that is asked about is checked") {

@@ -92,7 +92,7 @@ TEST_CASE("lengths come from the catalog and the vehicle when they are there, ea
     CHECK(line_text(answer, "gap under the filter") == "5.0 mm");
     CHECK(line_text(answer, "reach into the seal") == "26.0 mm");  // 38 - 12, the bore of the line
     CHECK_THAT(all_text(answer), Contains("filters_seals_filters.csv:2") && Contains("filters_seals_bores.csv:2") &&
-                                     Contains("every configuration of yardvan left"));
+                                     Contains("every version of yardvan still possible"));
     CHECK_THAT(refusal_of("filter-stack", {{"filter", "F-9999"}}, facts),
                Contains("filter: nothing is recorded of F-9999"));
 }
@@ -181,7 +181,7 @@ TEST_CASE(
     const FakeVehicle vehicle = FakeVehicle().may_be("neck_seal_form", {"hat_in_bore"});
     const auto answer = asked("stays-behind", {{"job", "pan-service"}}, facts, &vehicle);
     CHECK(line_text(answer, "filter-neck seal") ==
-          "up in the bore. See: Mirror and torch. Get out: Blunt hook. 1 out, 1 in.");
+          "up in the bore. See: Mirror and torch. Get out: Blunt hook. 1 out and 1 in.");
     CHECK_THAT(line_text(answer, "pan gasket"), Contains("no wire brush"));
     CHECK(line_text(answer, "drain-plug washer").empty());
     CHECK_THAT(joined(answer.assumptions), Contains("pan bolts") && Contains("That is not a no"));

@@ -19,7 +19,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string load(const PackFolder& pack, const CatalogFolder& catalog) {
+std::string load_new(const PackFolder& pack, const CatalogFolder& catalog) {
     return joined(texts(load_pack(pack.path(), catalog.path(), plugins()).faults));
 }
 
@@ -74,7 +74,7 @@ TEST_CASE("a descriptor says of each column what the SQL says") {
 
 TEST_CASE("a reference that only another pack meets is not declared as a foreign key") {
     const CatalogFolder catalog;
-    REQUIRE(load(PackFolder(yard()), catalog).empty());
+    REQUIRE(load_new(PackFolder(yard()), catalog).empty());
     const PackFolder pack(depot(), "depot");
     const auto text = pack.read("datapackage.json");
     CHECK_THAT(text, !Catch::Contains("\"resource\": \"lines\"") && !Catch::Contains("\"resource\": \"groups\"") &&
@@ -95,20 +95,21 @@ TEST_CASE("a sealed pack is known to be changed by a single byte, and can be sea
     const PackFolder pack(yard());
     seal_pack(pack.path());
     CHECK_THAT(pack.read("datapackage.json"), Catch::Contains("\"hash\": \"sha256:") && Catch::Contains("\"bytes\": "));
-    REQUIRE(load(pack, catalog).empty());
+    REQUIRE(load_new(pack, catalog).empty());
     pack.replace("jobs.csv", "lamp,20", "lamp,25");
-    CHECK_THAT(load(pack, catalog), Catch::Equals("jobs.csv: changed since it was sealed (its sha256 is another): run "
-                                                  "`casebound pack check --seal` if the change is meant\n"));
+    CHECK_THAT(load_new(pack, catalog),
+               Catch::Equals("jobs.csv: changed since it was sealed (its sha256 is another): run "
+                             "`casebound pack check --seal` if the change is meant\n"));
     CHECK(check_pack(pack.path(), catalog.path(), plugins(), true).faults.empty());
     seal_pack(pack.path());
-    CHECK(load(pack, catalog).empty());
+    CHECK(load_new(pack, catalog).empty());
 }
 
 TEST_CASE("loaded packs are listed with their rows") {
     const CatalogFolder catalog;
     CHECK(list_packs(catalog.path()).empty());
-    REQUIRE(load(PackFolder(yard()), catalog).empty());
-    REQUIRE(load(PackFolder(depot(), "depot"), catalog).empty());
+    REQUIRE(load_new(PackFolder(yard()), catalog).empty());
+    REQUIRE(load_new(PackFolder(depot(), "depot"), catalog).empty());
     const auto packs = list_packs(catalog.path());
     REQUIRE(packs.size() == 2);
     CHECK(packs[0].name == "yard");
@@ -128,7 +129,7 @@ TEST_CASE("a file that is no catalog, or one of another version, is refused with
     CHECK_THROWS_WITH(load_pack(pack.path(), folder.file("other.sqlite"), plugins()),
                       Catch::Contains("not a catalog of casebound"));
     const CatalogFolder catalog;
-    REQUIRE(load(pack, catalog).empty());
+    REQUIRE(load_new(pack, catalog).empty());
     CHECK(catalog.integer("PRAGMA application_id") == catalog_application_id);
     CHECK(catalog.integer("PRAGMA user_version") == catalog_version());
     Database(catalog.path(), Database::Mode::read_write, Database::Pages::checked).execute("PRAGMA user_version = 1");
@@ -150,7 +151,7 @@ TEST_CASE("a domain that has changed its tables needs a rebuilt catalog, unless 
     const Changed domain;
     const CatalogFolder catalog;
     const PackFolder pack(yard());
-    REQUIRE(load(pack, catalog).empty());
+    REQUIRE(load_new(pack, catalog).empty());
     auto files = depot();
     CHECK_THROWS_WITH(load_pack(PackFolder(files, "depot").path(), catalog.path(), with(domain)),
                       Catch::Contains("domain lamps has changed its tables") && Catch::Contains("rebuild"));
@@ -164,7 +165,7 @@ TEST_CASE("a domain that has changed its tables needs a rebuilt catalog, unless 
 
 TEST_CASE("a catalog whose load was killed in the middle of a write can be read afterwards") {
     const CatalogFolder catalog;
-    REQUIRE(load(PackFolder(yard()), catalog).empty());
+    REQUIRE(load_new(PackFolder(yard()), catalog).empty());
     const auto dump = catalog.dump();
     const pid_t child = ::fork();
     REQUIRE(child >= 0);
@@ -186,7 +187,7 @@ TEST_CASE("a catalog whose load was killed in the middle of a write can be read 
 TEST_CASE("a load that is killed leaves the old catalog or the new one") {
     const CatalogFolder catalog;
     const PackFolder pack(yard());
-    REQUIRE(load(pack, catalog).empty());
+    REQUIRE(load_new(pack, catalog).empty());
     const auto old_dump = catalog.dump();
     auto files = yard();
     for (int i = 0; i < 20'000; ++i) {
@@ -198,8 +199,8 @@ TEST_CASE("a load that is killed leaves the old catalog or the new one") {
     std::string new_dump;
     {
         const CatalogFolder other;
-        REQUIRE(load(pack, other).empty());
-        REQUIRE(load(large, other).empty());
+        REQUIRE(load_new(pack, other).empty());
+        REQUIRE(load_new(large, other).empty());
         new_dump = other.dump();
     }
     const auto same_but_folder = [&](const std::string& dump) {
@@ -223,7 +224,7 @@ TEST_CASE("a load that is killed leaves the old catalog or the new one") {
         killed += WIFSIGNALED(state);
         CHECK(list_packs(catalog.path()).size() == 1);
         CHECK(same_but_folder(catalog.dump()));
-        REQUIRE(load(pack, catalog).empty());
+        REQUIRE(load_new(pack, catalog).empty());
     }
     CHECK(killed > 0);
 }

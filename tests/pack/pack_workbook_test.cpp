@@ -14,7 +14,7 @@ using namespace casebound::tests;
 
 namespace {
 
-const PackShape& shape() {
+const PackShape& book_shape() {
     static const PackShape shape(plugins());
     return shape;
 }
@@ -29,7 +29,7 @@ class Book {
 public:
     Book() {
         const PackFolder pack(yard());
-        write_pack_workbook(path(), contents_of(pack.path(), shape()), words());
+        write_pack_workbook(path(), contents_of(pack.path(), book_shape()), words());
     }
     std::string path() const { return folder_.file("yard.xlsx"); }
     std::string file(const std::string& name) const { return folder_.file(name); }
@@ -73,12 +73,12 @@ std::vector<std::string> faults_of(const std::string& path) {
 // The day that the patched styles make of a number: the last style there is.
 constexpr const char* as_date = R"(s="3")";
 
-struct Damage {
+struct BookDamage {
     std::string what, sheet, place, cell, said;
 };
 
 // What each client leaves in the file when a person types or opens something else there.
-const std::vector<Damage> damages{
+const std::vector<BookDamage> book_damages{
     {"a part number typed into a column that is not text", "items", "A2", R"(<c r="A2"><v>815</v></c>)",
      "yard.xlsx:items:A2: item: `815` is a number here, and a key is text"},
     {"a long part number, rounded as numbers are", "items", "A3", R"(<c r="A3"><v>1.2345678901234567E+16</v></c>)",
@@ -128,7 +128,7 @@ TEST_CASE("a pack is the same as a folder, as a workbook, and as a folder again"
     const PackFolder pack(yard());
     const Book book;
     CHECK(faults_of(book.path()).empty());
-    const auto folder_rows = contents_of(pack.path(), shape()), book_rows = contents_of(book.path(), shape());
+    const auto folder_rows = contents_of(pack.path(), book_shape()), book_rows = contents_of(book.path(), book_shape());
     CHECK(changes_between(folder_rows.edition, book_rows.edition).empty());
     CHECK(book_rows.name == "yard");
     CHECK(book_rows.invented);
@@ -148,7 +148,7 @@ TEST_CASE("a pack is the same as a folder, as a workbook, and as a folder again"
 }
 
 TEST_CASE("what a spreadsheet made of a cell is refused by sheet and cell, with what it looks like now") {
-    for (const auto& one : damages) {
+    for (const auto& one : book_damages) {
         INFO(one.what);
         const Book book;
         book.put(one.sheet, one.place, one.cell);
@@ -162,7 +162,7 @@ TEST_CASE("a number in a column that is no key is taken as the file stores it") 
     book.put("items", "D5", R"(<c r="D5"><v>4.7249999999999996</v></c>)");
     book.put("items", "C2", R"(<c r="C2"><v>10.5</v></c>)");
     CHECK(faults_of(book.path()).empty());
-    const auto items = contents_of(book.path(), shape()).edition;
+    const auto items = contents_of(book.path(), book_shape()).edition;
     CHECK(items.find("items")->rows.at(3).cells[3] == "4.725");
     CHECK(items.find("items")->rows.front().cells[2] == "10.5");
 }
@@ -171,7 +171,7 @@ TEST_CASE("a sheet that is no table, and a workbook that does not say which pack
     const ScratchFolder folder;
     folder.write("a.xlsx", zip_of(xlsx_parts("<row r=\"1\"><c r=\"A1\"><v>1</v></c></row>")));
     CHECK(joined(faults_of(folder.file("a.xlsx"))).find("a.xlsx:pack: the sheet is missing") == 0);
-    auto contents = empty_contents("yard", shape(), {"sources", "items"});
+    auto contents = empty_contents("yard", book_shape(), {"sources", "items"});
     write_pack_workbook(folder.file("b.xlsx"), contents, words());
     CHECK(faults_of(folder.file("b.xlsx")).empty());
     folder.write(

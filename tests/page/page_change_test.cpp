@@ -84,7 +84,7 @@ TEST_CASE("the list on the page says of each line what the command says") {
             for (const auto& item : option["packs"].empty() ? option["items"] : option["packs"])
                 CHECK(says(page, item["item"].get<std::string>()));
     }
-    for (const auto& stay : list["stays_in_the_case"]) CHECK(says(page, stay["title"].get<std::string>()));
+    for (const auto& stay : list["stays_behind"]) CHECK(says(page, stay["title"].get<std::string>()));
     CHECK(page.body.find("class=\"stays\"") != std::string::npos);
 }
 

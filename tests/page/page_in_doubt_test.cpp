@@ -14,7 +14,7 @@ using namespace casebound::tests;
 
 namespace {
 
-const std::string list_address = "/vehicle/bookvan/list?job=pan-service";
+const std::string doubtful_list = "/vehicle/bookvan/list?job=pan-service";
 
 }  // namespace
 
@@ -27,12 +27,12 @@ TEST_CASE("the list and the order on the page name the same thing to find out fi
     CHECK(json_answer(*shop.session, "list", pan_service)["list"]["next"]["attribute"] == next["attribute"]);
     CHECK(json_answer(*shop.session, "buy", pan_service)["buy"]["next"]["attribute"] == next["attribute"]);
     const auto title = next["title"].get<std::string>(), how = next["how"].get<std::string>();
-    const Document list(shop.get(list_address).body);
+    const Document list(shop.get(doubtful_list).body);
     const auto asked = std::find_if(list.elements.begin(), list.elements.end(),
                                     [](const auto& one) { return one.attribute("class") == "what"; });
     REQUIRE(asked != list.elements.end());
     CHECK(asked->text == title);
-    CHECK(says(shop.get(list_address), how));
+    CHECK(says(shop.get(doubtful_list), how));
     CHECK(says(shop.get("/vehicle/bookvan/order?job=pan-service"), fmt::format("Find out first: {}. {}", title, how)));
 }
 
@@ -65,14 +65,14 @@ TEST_CASE("what is in doubt and nobody can get at leads to what is left to do, a
     PageShop shop;
     shop.add_bookvan();
     shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "44mm"}});
-    CHECK(says(shop.get(list_address), "is taken as 41 mm"));
+    CHECK(says(shop.get(doubtful_list), "is taken as 41 mm"));
     const auto order = "/vehicle/bookvan/order?job=pan-service";
     CHECK(says(shop.get(order), "Do not order yet"));
-    CHECK(shop.post(list_address, {{"form", "cannot-reach/pan_depth"}, {"attribute", "pan_depth"}}).status == 303);
-    CHECK(says(shop.get(list_address), "Cannot be got at: pan depth, rail to floor. What is left to do"));
+    CHECK(shop.post(doubtful_list, {{"form", "cannot-reach/pan_depth"}, {"attribute", "pan_depth"}}).status == 303);
+    CHECK(says(shop.get(doubtful_list), "Cannot be got at: pan depth, rail to floor. What is left to do"));
     CHECK(says(shop.get(order), "Nothing that can be got at would tell. What is left:"));
     CHECK(says(shop.get(order), "which pan depth, rail to floor is it for, 41 mm or 61 mm?"));
-    CHECK(shop.post(list_address, {{"form", "can-reach/pan_depth"}, {"attribute", "pan_depth"}}).status == 303);
+    CHECK(shop.post(doubtful_list, {{"form", "can-reach/pan_depth"}, {"attribute", "pan_depth"}}).status == 303);
     CHECK(says(shop.get(order), "Do not order yet"));
 }
 

@@ -16,7 +16,7 @@ PageReply sent(const PageShop& shop, const std::string& name, const std::string&
     auto request = shop.request("/lists");
     request.post = true;
     request.form = {{"form", "list-send"}, {"name", name}, {"once", once}};
-    request.files = {{"list", "../../june.csv", bytes}};
+    request.files = {{"list", "../../june.csv", shop.folder.write("sent", bytes)}};
     return page_reply(*shop.session, request);
 }
 

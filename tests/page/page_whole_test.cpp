@@ -210,3 +210,23 @@ TEST_CASE("every inquiry of every loaded domain has a form with its inputs, and 
     CHECK(asked >= 40);
     CHECK(answered >= 8);
 }
+
+TEST_CASE("what was measured stands as a point between its limits, and each solenoid where it is recorded to sit") {
+    PageShop shop;
+    const auto coil = shop.get("/compute/solenoids/coil?go=1&ohm=31&temp=60&low=23&high=29");
+    REQUIRE(coil.status == 200);
+    CHECK(Document(coil.body).all("circle").size() >= 1);
+    CHECK(coil.body.find("class=\"band\"") != std::string::npos);
+    CHECK(coil.body.find("measured: 31 ohm at 60 \u00B0C") != std::string::npos);
+    CHECK(shop.get("/compute/solenoids/coil?go=1&ohm=31&temp=60").body.find("class=\"band\"") == std::string::npos);
+    const auto body = shop.get("/compute/solenoids/position?go=1&gearbox=tarn-4&element=B");
+    CHECK(body.body.find("shift solenoid B: grey plug") != std::string::npos);
+    CHECK(body.body.find("class=\"shape loud\"") != std::string::npos);
+}
+
+TEST_CASE("what is aimed at is drawn beside the curve") {
+    PageShop shop;
+    const std::string with = "/compute/transmission_fluids/old-fluid?go=1&total=9&drained=4";
+    CHECK(shop.get(with + "&target=10").body.find("at most wanted") != std::string::npos);
+    CHECK(shop.get(with).body.find("at most wanted") == std::string::npos);
+}

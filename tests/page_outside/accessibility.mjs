@@ -25,6 +25,8 @@ const answered = [
   '/compute/filters_seals/filter-stack?go=1&for=bookvan',
   '/compute/mounts/natural-frequency?go=1&stiffness=200&carried=180&cylinders=4&idle=750',
   '/compute/solenoids/apply-table?go=1&for=bookvan',
+  '/compute/solenoids/coil?go=1&for=bookvan&ohm=31&temp=60&low=23&high=29',
+  '/compute/solenoids/position?go=1&gearbox=tarn-4&element=A',
 ];
 
 async function violations(page) {

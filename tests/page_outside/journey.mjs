@@ -42,7 +42,7 @@ async function walk(browser, address, scripts) {
   await fill(asks('/list'), { job: 'pan-service' });
   await shows('pan filter', 'list');
   await shows('check first', 'list');
-  await shows('stays in the case', 'list');
+  await shows('stays behind', 'list');
   await page.goto(`${address}/vehicle/${name}`);
   await fill(writes('tell'), { attribute: 'pan_depth', value: '480mm', evidence: 'measured' });  // no pan is so deep
   await shows('was recorded with it', 'the refusal of a value that cannot be');

@@ -76,7 +76,7 @@ await run(async (browser, address) => {
   const row = { role: 'filter-neck-seal', place: 'up in the bore', see: 'with a mirror', remove: 'hook it out', count: '1' };
   for (const [name, value] of Object.entries(row)) await type(writes('note'), name, value);
   await send(writes('note'));
-  await shows('up in the bore', 'what stays in the case, in the own pack');
-  check(casebound('list', 'blue', 'pan-service').includes('STAYS IN THE CASE'), 'the list says nothing of what stays');
+  await shows('up in the bore', 'what stays behind, in the own pack');
+  check(casebound('list', 'blue', 'pan-service').includes('STAYS BEHIND'), 'the list says nothing of what stays');
   console.log('first list after 2 commands, five places settled after 7, each in at most 5 taps');
 }, null);

@@ -32,7 +32,7 @@ Pier,Q-QF4-5,1,36.00,,5,yes,,30,,,,,
 
 // bookvan is partly known, tellvan is settled and under way, hearvan rests on what was said, milkvan's order is held.
 export function prepare() {
-  casebound('pack', 'load', ...['filters_seals', 'mounts', 'solenoids', 'transmission_fluids', 'demo-fleet'].map((pack) => join(seed, pack)));
+  casebound('pack', 'load', ...['filters_seals', 'mounts', 'service_fluids', 'solenoids', 'stabilisers', 'transmission_fluids', 'demo-fleet'].map((pack) => join(seed, pack)));
   writeFileSync(join(home, 'offers.csv'), offers);
   casebound('offer', 'load', join(home, 'offers.csv'));
   casebound('vehicle', 'new', 'bookvan', 'quernmoor-packet', 'year=2007', 'engine=2.6', 'cooler=no', '--evidence', 'read');

@@ -84,6 +84,7 @@ TEST_CASE("every command answers in JSON as its schema says") {
     Home home;
     const auto at = home.scratch.path();
     const auto seed = (source_dir / "seed-data").string();
+    const auto photo = (source_dir / "tests/ground/photos/plain.jpg").string();
     std::ofstream(home.scratch.file("notjson")) << "x";
     std::ofstream(home.scratch.file("thread_offers.csv"))
         << "seller,item,price,returnable,days,carriage\nPier,LD-K4142,44,yes,5,4.50\nPier,Q-QF4-5,36,no,5,\n";
@@ -131,6 +132,10 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "vehicle new b skarn-tender drive=4wd measured",
         "vehicle tell a engine=2.6 cooler=no measured",
         "vehicle show a",
+        "vehicle tell a pan_depth=41mm measured --photo '" + photo + "'",
+        "vehicle photos a",
+        "why a LD-2161",
+        "sheet a history",
         "vehicle list",
         "fits a",
         "fits b",
@@ -154,6 +159,10 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "pack diff own-pack own-pack",
         "pack load --preview '" + seed + "/mounts'",
         "audit",
+        "audit --sources",
+        "tables",
+        "tables filters-seals-sizes",
+        "tables ring, 1.8 section, 9.2 inside",
         "plugin list",
         "plugin check",
         "pack list",

@@ -1,5 +1,5 @@
 // Loaded before a program: its FAIL_AT-th call that changes something on the disk fails as FAIL_WITH says: an errno's
-// number, or "short" for half a write; FAIL_AT=all fails every one. How many there were is written to FAIL_COUNT. The
+// number, "short" for half a write, or "stop": it is made once somebody sends SIGCONT; FAIL_AT=all fails every one. How many there were is written to FAIL_COUNT. The
 // standard streams are left alone, unless FAIL_STREAMS is set.
 #include <dlfcn.h>
 #include <fcntl.h>
@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <csignal>
 #include <cstdarg>
 #include <cstdio>
 #include <cstdlib>
@@ -21,17 +22,21 @@ template <class Function> Function next(const char* name) {
     return reinterpret_cast<Function>(::dlsym(RTLD_NEXT, name));
 }
 
-bool is_short() {
+bool is(const char* way) {
     const char* with = std::getenv("FAIL_WITH");
-    return with && std::strcmp(with, "short") == 0;
+    return with && std::strcmp(with, way) == 0;
 }
+
+bool is_short() { return is("short"); }
 
 // True once, or always: this call is to fail. Children of the program are left alone.
 bool falls() {
     if (::getpid() != started) return false;
     ++calls;
     const char* at = std::getenv("FAIL_AT");
-    return at && (std::strcmp(at, "all") == 0 || std::atoi(at) == calls);
+    const bool here = at && (std::strcmp(at, "all") == 0 || std::atoi(at) == calls);
+    if (here && is("stop")) return ::raise(SIGSTOP), false;
+    return here;
 }
 
 int failure() {

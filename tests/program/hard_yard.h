@@ -20,6 +20,7 @@
 #include "core/ground/error.h"
 #include "core/ground/file_stamp.h"
 #include "core/pack/catalog_file.h"
+#include "core/shop/shop_photos.h"
 #include "core/store/sqlite.h"
 #include "tests/environment.h"
 #include "tests/scratch_folder.h"
@@ -56,6 +57,12 @@ inline const std::vector<Writing>& writing_commands() {
         {"vehicle correct van --market islands"},
         {"vehicle tell van engine --take-back"},
         {"record van odometer odometer=131800"},
+        {"vehicle tell van pan_depth=41mm measured --photo pan.jpg"},
+        {"vehicle new other quernmoor-packet year=2007 read --photo pan.jpg --photo other.png"},
+        {"record van looked-at role=pan-gasket state=worn --photo pan.jpg"},
+        {"note van pan-filter PF-33 --says label --photo pan.jpg --pack-folder own", true},
+        {"vehicle photos van --take-back 1"},
+        {"vehicle forget old --yes"},
         {"offer add seller=Ayle carriage=5 item=Q-QF4-1 price=8 days=2"},
         {"offer withdraw Pier Q-QF4-5"},
         {"shelf put item=Q-QF4-1 quantity=2L"},
@@ -88,6 +95,12 @@ public:
         must("pack load --reference");
         must("pack load" + packs);
         must("vehicle new van quernmoor-packet year=2007 engine=2.6 cooler=no pan_depth=41mm measured");
+        for (const auto& name : {"plain.jpg", "plain.png", "plain.webp"})
+            files::copy(std::string(CASEBOUND_SOURCE_DIR "/tests/ground/photos/") + name, root() + "/" + name);
+        files::rename(root() + "/plain.jpg", root() + "/pan.jpg");
+        files::rename(root() + "/plain.png", root() + "/other.png");
+        must("vehicle tell van leak_at=dry read --photo plain.webp");
+        must("vehicle new old quernmoor-packet year=2007 read --photo other.png");
         must("record van fitted role=pan-filter item=Q312-1141 made=new");
         must("record van start job=pan-service");
         must("offer add seller=Pier carriage=5 item=Q-QF4-5 price=36 days=2");
@@ -145,7 +158,10 @@ public:
             if (name == "home/catalog.sqlite" && !looks_at_catalog_) continue;  // it is shared, and only read
             const auto top = name.substr(0, name.find('/'));
             if (name == "home/catalog.sqlite") all[name] = rows_of(casebound::open_catalog_file(path(name), mode));
-            else if (name.ends_with(".sqlite")) all[name] = rows_of(casebound::Database(path(name), mode));
+            else if (name.find(".sqlite.photos/") != std::string::npos)
+                continue;  // looked at with the rows that name them
+            else if (name.ends_with(".sqlite"))
+                all[name] = rows_of(casebound::Database(path(name), mode)) + photos_of(path(name));
             else
                 all[top == "home" ? name : top] += name + casebound::sha256_of(
                                                               std::string_view(ScratchFolder::read(path(name))));
@@ -177,6 +193,15 @@ private:
         return name.find(".new") != std::string::npos || name.find("-journal") != std::string::npos ||
                name.find(".restored") != std::string::npos || name.find(".casebound-shop-copy") != std::string::npos ||
                name.ends_with("plugins.probed");
+    }
+    // Every photo that a row names has its file; "damaged: ..." when it has not. More files do no harm: they are swept.
+    static std::string photos_of(const std::string& shop) {
+        std::string all;
+        for (const auto& photo :
+             casebound::photo_files(casebound::Database(shop, mode), casebound::photos_folder(shop)))
+            all += casebound::is_there(photo) ? photo.sha256
+                                              : fmt::format("damaged: photo {} has no file", photo.number);
+        return all;
     }
     static std::string rows_of(const casebound::Database& database) {
         try {

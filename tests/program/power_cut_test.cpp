@@ -15,6 +15,7 @@
 #include "core/ground/error.h"
 #include "core/shop/shop_export.h"
 #include "core/shop/shop_file.h"
+#include "core/shop/shop_photos.h"
 #include "core/shop/shop_told.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
@@ -232,6 +233,39 @@ TEST_CASE("power cut: what is told, an export and the copy before a migration st
         }
     }
     CHECK(cuts > 10);
+}
+
+TEST_CASE("power cut: what is told with a photo is never without its file, and stays once it is said done") {
+    const SetVariable date("CASEBOUND_TODAY", "2026-11-25");
+    const Yard yard;
+    const SetVariable home("CASEBOUND_HOME", yard.home().c_str());
+    new_yard();
+    files::copy(CASEBOUND_SOURCE_DIR "/tests/ground/photos/plain.jpg", yard.root() + "/pan.jpg");
+    yard.remember();
+    for (const std::string words :
+         {"vehicle tell van leak_at=dry measured --photo pan.jpg", "vehicle photos van --take-back 1"}) {
+        const bool back = words.starts_with("vehicle photos");
+        int cuts = 0, with_photo = 0, without = 0;
+        for (bool cut = true; cut; ++cuts) {
+            yard.back_to_start();
+            if (back) must_run(fmt::format("vehicle tell van leak_at=dry measured --photo '{}/pan.jpg'", yard.root()));
+            cut = yard.run(words, cuts + 1);
+            for (const auto names : {Names::as_synced, Names::as_they_were}) {
+                INFO(words << ", sync " << cuts + 1);
+                const auto path = yard.after_the_cut(names) + "/home/shop.sqlite";
+                const auto told = leak_told(path);
+                REQUIRE((told == "dry" || (cut && told.empty())));
+                const auto photos = photo_files(Database(path, Database::Mode::read_write), photos_folder(path));
+                for (const auto& photo : photos) REQUIRE(is_there(photo));
+                REQUIRE((back || photos.size() == (told.empty() ? 0 : 1)));
+                REQUIRE((cut || photos.empty() == back));
+                (photos.empty() ? without : with_photo) += 1;
+            }
+        }
+        CHECK(cuts > 3);
+        CHECK(with_photo > 0);
+        CHECK(without > 0);
+    }
 }
 
 TEST_CASE("power cut: a shop file of an older version is never without its copy once it is migrated") {

@@ -13,8 +13,8 @@ using casebound::tests::Dice;
 
 namespace {
 
-Attribute attribute(const std::string& name, double minutes = 5, ValueKind kind = ValueKind::choice,
-                    const std::string& unit = "", double tolerance = 0) {
+Attribute asked_attribute(const std::string& name, double minutes = 5, ValueKind kind = ValueKind::choice,
+                          const std::string& unit = "", double tolerance = 0) {
     Attribute a;
     a.name = name;
     a.how = "look at the " + name;
@@ -75,7 +75,8 @@ double gain(const AlternativeTable& table, const Observed& findings, std::size_t
 AlternativeTable some_table(Dice& dice) {
     AlternativeTable table;
     for (auto count = dice.between(1, 4); count > 0; --count)
-        table.attributes.push_back(attribute("sign_" + std::to_string(count), static_cast<double>(dice.between(1, 9))));
+        table.attributes.push_back(
+            asked_attribute("sign_" + std::to_string(count), static_cast<double>(dice.between(1, 9))));
     for (auto count = dice.between(1, 10); count > 0; --count) {
         Alternative one{"fault " + std::to_string(dice.below(5)), static_cast<double>(dice.between(1, 20)) / 4, {}};
         for (std::size_t a = 0; a < table.attributes.size(); ++a)
@@ -136,7 +137,7 @@ TEST_CASE("a ranking agrees with Bayes' rule worked out by hand, places and ques
 // pan depth splits .7/.3 (.881 bits), bolt count and tag .8/.2 (.722 bits each).
 TEST_CASE("pan depth tells most of three filters, and the bolt count is asked first when it costs less") {
     AlternativeTable table;
-    table.attributes = {attribute("pan_depth", 3), attribute("bolts", 3), attribute("tag", 3)};
+    table.attributes = {asked_attribute("pan_depth", 3), asked_attribute("bolts", 3), asked_attribute("tag", 3)};
     table.attributes[1].kind = ValueKind::number;
     table.alternatives = {
         {"F1", .5, {"shallow", "17", "T1"}}, {"F2", .3, {"deep", "17", "T1"}}, {"F3", .2, {"shallow", "14", "T2"}}};
@@ -166,7 +167,7 @@ TEST_CASE("pan depth tells most of three filters, and the bolt count is asked fi
 
 TEST_CASE("a test just answered is not asked again because some alternative says nothing of it") {
     AlternativeTable table;
-    table.attributes = {attribute("coil")};
+    table.attributes = {asked_attribute("coil")};
     table.alternatives = {{"open coil", 1, {"open"}}, {"shorted coil", 1, {"shorted"}}, {"tired pump", 1, {""}}};
     const Engine engine;
     CHECK(engine.rank(table, {}).questions.size() == 1);
@@ -177,7 +178,7 @@ TEST_CASE("a test just answered is not asked again because some alternative says
 
 TEST_CASE("a measured finding agrees within the tolerance, and a range with what it spans") {
     AlternativeTable table;
-    table.attributes = {attribute("coil_ohm", 5, ValueKind::number, "ohm", 1)};
+    table.attributes = {asked_attribute("coil_ohm", 5, ValueKind::number, "ohm", 1)};
     table.alternatives = {{"family one", 1, {"13 ohm"}}, {"family two", 3, {"20 ohm"}}};
     const Engine engine;
     CHECK(engine.rank(table, {{"coil_ohm", "14"}}).places.at(0).label == "family one");
@@ -190,7 +191,7 @@ TEST_CASE("a measured finding agrees within the tolerance, and a range with what
 
 TEST_CASE("a value the attribute cannot have, and a ragged table, are refused") {
     AlternativeTable table;
-    table.attributes = {attribute("coil_ohm", 5, ValueKind::number, "ohm")};
+    table.attributes = {asked_attribute("coil_ohm", 5, ValueKind::number, "ohm")};
     table.alternatives = {{"family one", 1, {"13 ohm"}}};
     const Engine engine;
     CHECK_THROWS_AS(engine.rank(table, {{"coil_ohm", "many"}}), std::domain_error);
@@ -205,7 +206,7 @@ TEST_CASE(
     // depth: H(.7, .3) = 0.881; count and tag: H(.8, .2) = 0.722; 0.722 in 3 minutes before 0.881 in 5
     const Engine engine;
     const AlternativeTable table{
-        {attribute("pan depth", 5), attribute("bolt count", 3), attribute("gearbox tag", 10)},
+        {asked_attribute("pan depth", 5), asked_attribute("bolt count", 3), asked_attribute("gearbox tag", 10)},
         {{"F1", .5, {"shallow", "17", "T1"}}, {"F2", .3, {"deep", "17", "T1"}}, {"F3", .2, {"shallow", "14", "T2"}}}};
     CHECK(entropy({{"F1", .5}, {"F2", .3}, {"F3", .2}}) == Approx(1.49).margin(0.005));
     const auto ranking = engine.rank(table, {});

@@ -36,6 +36,7 @@ PageReply tiny(const PageRequest& asked) {
 ServerOptions hasty() {
     ServerOptions options;
     options.limits.for_head = options.limits.for_body = options.limits.for_reply = 300ms;
+    options.limits.for_upload = options.limits.for_file = 300ms;
     return options;
 }
 

@@ -159,10 +159,15 @@ TEST_CASE("a brake fluid's base and limits are those of the law for its grade") 
                 "group_key,grade,base,dry_boiling_min_c,wet_boiling_min_c,kv_minus_40_max_mm2_s,kv_100_min_mm2_s\n"
                 "A,DOT 5,glycol,260,180,900,\nB,DOT 4,glycol,230,150,1800,1.5\nC,DOT 3,glycol,205,140,1500,1.5\n"
                 "D,,mineral,,,,\n");
+    facts.table("service_fluids_brake_limits",
+                "grade,base,dry_boiling_min_c,wet_boiling_min_c,kv_minus_40_max_mm2_s,kv_100_min_mm2_s\n"
+                "DOT 4,glycol,230,155,1800,1.5\nDOT 4,glycol,205,155,1800,1.5\n");
     const auto faults = instance().check(facts, "test-pack");
-    REQUIRE(faults.size() == 2);
+    REQUIRE(faults.size() == 3);
     CHECK(faults[0].column == "base");
     CHECK(faults[1].column == "wet_boiling_min_c");
+    CHECK(faults[2].column == "dry_boiling_min_c");
+    CHECK(faults[2].origin.file == "service_fluids_brake_limits.csv");
 }
 
 TEST_CASE("oil waits while it is milky, until the circuit was tested tight by somebody here") {

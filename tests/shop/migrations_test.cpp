@@ -29,7 +29,7 @@ Words names(const ScratchFolder& folder) {
 }
 
 constexpr std::int32_t test_id = 7;
-constexpr std::string_view one = "-- about\n-- version 1\nCREATE TABLE a (x TEXT NOT NULL) STRICT;\n";
+constexpr std::string_view first_text = "-- about\n-- version 1\nCREATE TABLE a (x TEXT NOT NULL) STRICT;\n";
 constexpr std::string_view two =
     "-- version 1\nCREATE TABLE a (x TEXT NOT NULL) STRICT;\n"
     "-- version 2\nCREATE TABLE b (x TEXT) STRICT; INSERT INTO b SELECT x FROM a; ALTER TABLE a ADD COLUMN y TEXT;\n";
@@ -37,7 +37,7 @@ constexpr std::string_view two =
 MigratedKind kind(std::string_view schema) { return {"test file", test_id, schema}; }
 
 void make_version_1(const std::string& path) {
-    Database database = open_migrated(path, kind(one));
+    Database database = open_migrated(path, kind(first_text));
     database.execute("INSERT INTO a VALUES ('kept')");
 }
 
@@ -46,7 +46,7 @@ void make_version_1(const std::string& path) {
 TEST_CASE("a new shop file is marked, strict throughout, and has foreign keys on") {
     const ScratchFolder folder;
     const Database database = open_shop(folder.file("shop.sqlite"));
-    CHECK(database.integer("PRAGMA user_version") == 5);
+    CHECK(database.integer("PRAGMA user_version") == 6);
     CHECK(database.integer("PRAGMA application_id") == 0x63627368);
     CHECK(database.integer("PRAGMA foreign_keys") == 1);
     CHECK(database.integer("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND NOT "
@@ -64,7 +64,7 @@ TEST_CASE("an older file is copied before it is migrated, and the copy is the fi
     CHECK(now.integer("SELECT count(*) FROM b WHERE x = 'kept'") == 1);
     CHECK(now.integer("PRAGMA foreign_keys") == 1);
     REQUIRE(names(folder) == Words{"shop-v1-20261125T000000.sqlite", "shop.sqlite"});
-    const Database before = open_migrated(folder.file("shop-v1-20261125T000000.sqlite"), kind(one));
+    const Database before = open_migrated(folder.file("shop-v1-20261125T000000.sqlite"), kind(first_text));
     CHECK(before.integer("PRAGMA user_version") == 1);
     CHECK(before.integer("SELECT count(*) FROM a WHERE x = 'kept'") == 1);
     CHECK(before.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'b'") == 0);
@@ -74,7 +74,7 @@ TEST_CASE("an up-to-date file is neither copied nor changed") {
     const ScratchFolder folder;
     make_version_1(folder.file("shop.sqlite"));
     const auto before = files::last_write_time(folder.file("shop.sqlite"));
-    open_migrated(folder.file("shop.sqlite"), kind(one));
+    open_migrated(folder.file("shop.sqlite"), kind(first_text));
     CHECK(names(folder) == Words{"shop.sqlite"});
     CHECK(files::last_write_time(folder.file("shop.sqlite")) == before);
 }
@@ -98,9 +98,9 @@ TEST_CASE("a migration that fails leaves the file as it was") {
           "CREATE TABLE b (x INTEGER REFERENCES p (id)) STRICT; INSERT INTO b VALUES (5);\n",
           "-- version 2\nCREATE TABLE b (x TEXT) STRICT;\n-- version 3\nDROP TABLE nowhere;\n"}) {
         INFO(bad);
-        const std::string schema = std::string(one) + bad;
+        const std::string schema = std::string(first_text) + bad;
         CHECK(refusal([&] { open_migrated(folder.file("shop.sqlite"), kind(schema)); }).exit != Exit::yes);
-        const Database same = open_migrated(folder.file("shop.sqlite"), kind(one));
+        const Database same = open_migrated(folder.file("shop.sqlite"), kind(first_text));
         CHECK(same.integer("PRAGMA user_version") == 1);
         CHECK(same.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'b'") == 0);
         CHECK(same.integer("SELECT count(*) FROM a") == 1);
@@ -142,12 +142,12 @@ TEST_CASE("when no copy can be made, nothing is migrated") {
 
 TEST_CASE("a file of a newer casebound is left alone") {
     const ScratchFolder folder;
-    open_shop(folder.file("shop.sqlite")).execute("PRAGMA user_version=6");
+    open_shop(folder.file("shop.sqlite")).execute("PRAGMA user_version=7");
     const auto no = refusal([&] { open_shop(folder.file("shop.sqlite")); });
     CHECK(no.exit == Exit::bad_data);
     CHECK(no.text ==
           folder.file("shop.sqlite") +
-              ": written by a newer casebound (version 6 of the shop file; this one knows 5): update casebound");
+              ": written by a newer casebound (version 7 of the shop file; this one knows 6): update casebound");
 }
 
 TEST_CASE("a file of another program is left alone") {

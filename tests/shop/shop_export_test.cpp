@@ -7,6 +7,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -22,6 +23,7 @@
 #include "core/shop/shop_export.h"
 #include "core/shop/shop_file.h"
 #include "core/shop/shop_offers.h"
+#include "core/shop/shop_photos.h"
 #include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
@@ -29,6 +31,7 @@
 #include "core/shop/shop_vehicles.h"
 #include "core/store/migrations.h"
 #include "tests/environment.h"
+#include "tests/photo_made.h"
 #include "tests/refusal.h"
 #include "tests/scratch_folder.h"
 
@@ -132,6 +135,19 @@ OfferOnFile offer(Draw& draw, const std::string& seller) {
     return one;
 }
 
+// Two that show something, one of them taken back.
+void photograph(Database& shop, const std::string& van, Draw& draw) {
+    ShopPhotos photos(shop);
+    const auto first = photos.enter(
+        van, photos.put(clean_photo(photo_made::jpeg_of_size(2000 + static_cast<std::size_t>(draw.upto(4000))), "x")));
+    const auto second = photos.enter(van, photos.put(clean_photo(photo_made::png_of_phone(), "x")));
+    photos.shows_statement({first, second}, "own+" + van + draw.text());
+    auto fact = told_fact("attribute_9", "1", TellEvidence::measured);
+    fact.photos = {first};
+    ShopTold(shop).tell(van, fact);
+    photos.take_back(van, second.number, draw.maybe());
+}
+
 void fill(Database& shop, Draw& draw) {
     ShopSettings(shop).set({{"currency", draw.text()}, {"hour_value", "30.5"}, {"jurisdiction", "elsewhere"}});
     ShopOffers offers(shop);
@@ -152,6 +168,7 @@ void fill(Database& shop, Draw& draw) {
                           {{draw.text(), draw.real(), "left over", draw.maybe()}},
                           {{"attribute_0", draw.text(), draw.text(), job}}});
         tell_reach(shop, van, "attribute_1", draw.often(), draw.maybe());
+        photograph(shop, van, draw);
         records.close(van, {job, {}, {}, draw.text(), "no", draw.real(), draw.upto(9999), draw.maybe(), {}});
         const auto seller = draw.text() + std::to_string(v);
         SellerTerms terms;
@@ -163,8 +180,8 @@ void fill(Database& shop, Draw& draw) {
 
 std::map<std::string, std::string> contents(const std::string& folder) {
     std::map<std::string, std::string> all;
-    for (const auto& entry : files::directory_iterator(folder))
-        all[entry.path().filename()] = ScratchFolder::read(entry.path());
+    for (const auto& entry : files::recursive_directory_iterator(folder))
+        if (entry.is_regular_file()) all[files::relative(entry.path(), folder)] = ScratchFolder::read(entry.path());
     return all;
 }
 
@@ -178,9 +195,9 @@ void without_counts(const std::string& folder) {
 
 std::int64_t rows_in_all(const Database& shop) {
     std::int64_t rows = 0;
-    for (const char* table :
-         {"vehicles", "papers", "tellings", "jobs_started", "settings", "sellers", "offers", "shelf_entries",
-          "line_events", "records", "money", "closings", "out_of_reach", "accepted"})
+    for (const char* table : {"vehicles", "papers", "tellings", "jobs_started", "settings", "sellers", "offers",
+                              "shelf_entries", "line_events", "records", "money", "closings", "out_of_reach",
+                              "accepted", "photos", "photo_shows", "photos_taken_back"})
         rows += shop.integer(std::string("SELECT count(*) FROM ") + table);
     return rows;
 }
@@ -223,7 +240,9 @@ TEST_CASE("a shop that is exported, imported and exported again gives the same b
         import_shop(second, folder.file("out"));
         export_shop(second, folder.file("again"));
         REQUIRE(contents(folder.file("out")) == contents(folder.file("again")));
-        CHECK(contents(folder.file("out")).size() == 15);  // 12 tables and the descriptor
+        const auto out = contents(folder.file("out"));
+        CHECK(std::count_if(out.begin(), out.end(), [](const auto& one) { return one.first.ends_with(".csv"); }) == 17);
+        CHECK(out.size() == 20);  // and the descriptor, and a photo of each vehicle
         CHECK(ShopTold(second).history("van-0").size() == ShopTold(first).history("van-0").size());
         CHECK(ShopRecords(second).records("van-1")[1].note == ShopRecords(first).records("van-1")[1].note);
     }
@@ -331,6 +350,10 @@ TEST_CASE("an export of every version of the shop file is read") {
         CHECK_FALSE(offer->days);  // of versions 2 and 3 a 0, which said nothing
         CHECK(records.records("bookvan").at(0).leak_minutes == (name == "2" ? std::nullopt : std::optional(1440.0)));
         CHECK(ShopOffers(shop).on_shelf("Q-QF4-5") == 0.7);
+        if (name < "6") continue;  // photos, one of them taken back
+        REQUIRE(told[0].photos.size() == 1);
+        CHECK(ScratchFolder::read(told[0].photos[0].path) == photo_made::plain("jpg"));
+        CHECK(ShopPhotos(shop).all("bookvan").at(1).why == "the wrong pan");
     }
 }
 

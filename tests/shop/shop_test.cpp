@@ -19,7 +19,7 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-struct Fixture {
+struct ShopFixture {
     SetVariable date{"CASEBOUND_TODAY", "2026-11-25"};
     ScratchFolder folder;
     Database shop = open_shop(folder.file("shop.sqlite"));
@@ -27,7 +27,7 @@ struct Fixture {
     ShopTold tellings{shop};
     ShopRecords records{shop};
     ShopSettings settings{shop};
-    Fixture() { vehicles.create("bookvan", "drover", "north america", "00aaa0a91 LA000001"); }
+    ShopFixture() { vehicles.create("bookvan", "drover", "north america", "00aaa0a91 LA000001"); }
 
     ToldFact depth(const std::string& text, TellEvidence evidence = TellEvidence::measured) const {
         return told_fact("pan_depth", text, evidence);
@@ -46,7 +46,7 @@ using Words = std::vector<std::string>;
 
 // ------------------------------------------------------------------ vehicles
 
-TEST_CASE_METHOD(Fixture, "a vehicle is found by its exact name and keeps what it was created with") {
+TEST_CASE_METHOD(ShopFixture, "a vehicle is found by its exact name and keeps what it was created with") {
     const auto found = vehicles.find("bookvan");
     REQUIRE(found);
     CHECK(found->line == "drover");
@@ -57,7 +57,7 @@ TEST_CASE_METHOD(Fixture, "a vehicle is found by its exact name and keeps what i
     CHECK_FALSE(vehicles.find("bookva"));
 }
 
-TEST_CASE_METHOD(Fixture, "vehicles are listed by name, whatever the order they came in") {
+TEST_CASE_METHOD(ShopFixture, "vehicles are listed by name, whatever the order they came in") {
     vehicles.create("Zed", "drover");
     vehicles.create("ark", "drover");
     Words names;
@@ -65,13 +65,13 @@ TEST_CASE_METHOD(Fixture, "vehicles are listed by name, whatever the order they 
     CHECK(names == Words{"Zed", "ark", "bookvan"});
 }
 
-TEST_CASE_METHOD(Fixture, "two vehicles never differ by case alone") {
+TEST_CASE_METHOD(ShopFixture, "two vehicles never differ by case alone") {
     const auto no = refusal([&] { vehicles.create("BookVan", "drover"); });
     CHECK(no.exit == Exit::usage);
     CHECK(no.text == "vehicle BookVan: there is already a vehicle bookvan: choose another name");
 }
 
-TEST_CASE_METHOD(Fixture, "a name that could not be typed again is refused") {
+TEST_CASE_METHOD(ShopFixture, "a name that could not be typed again is refused") {
     for (const std::string name : {"", "book van", "-van", ".van", "v\xc3\xa4n", "a/b", "a=b"}) {
         INFO(name);
         CHECK(refusal([&] { vehicles.create(name, "drover"); }).exit == Exit::usage);
@@ -82,7 +82,7 @@ TEST_CASE_METHOD(Fixture, "a name that could not be typed again is refused") {
     CHECK(vehicles.all().size() == 1);
 }
 
-TEST_CASE_METHOD(Fixture, "a vehicle that is not there is an error that says where to look") {
+TEST_CASE_METHOD(ShopFixture, "a vehicle that is not there is an error that says where to look") {
     const auto no = refusal([&] { tellings.standing("bokvan"); });
     CHECK(no.exit == Exit::no_input);
     CHECK(no.text == "vehicle bokvan: there is no vehicle of that name: see `casebound vehicle list`");
@@ -93,7 +93,7 @@ TEST_CASE_METHOD(Fixture, "a vehicle that is not there is an error that says whe
 
 // ------------------------------------------------------------------ forgetting
 
-TEST_CASE_METHOD(Fixture, "forgetting takes the vehicle and what was told about it, and nothing of another") {
+TEST_CASE_METHOD(ShopFixture, "forgetting takes the vehicle and what was told about it, and nothing of another") {
     vehicles.create("ark", "drover");
     tellings.tell("ark", depth("52mm"));
     const auto first = tellings.tell("bookvan", depth("38mm"));
@@ -107,12 +107,12 @@ TEST_CASE_METHOD(Fixture, "forgetting takes the vehicle and what was told about 
           1);
 }
 
-TEST_CASE_METHOD(Fixture, "forgetting needs the name in its own case") {
+TEST_CASE_METHOD(ShopFixture, "forgetting needs the name in its own case") {
     CHECK(refusal([&] { vehicles.forget("BOOKVAN"); }).exit == Exit::no_input);
     CHECK(vehicles.find("bookvan"));
 }
 
-TEST_CASE_METHOD(Fixture, "a vehicle with records is forgotten only when told that they may go too") {
+TEST_CASE_METHOD(ShopFixture, "a vehicle with records is forgotten only when told that they may go too") {
     records.start_job("bookvan", "pan-service");
     records.start_job("bookvan", "mount-pair", "left one leaks");
     const auto no = refusal([&] { vehicles.forget("bookvan"); });
@@ -129,7 +129,7 @@ TEST_CASE_METHOD(Fixture, "a vehicle with records is forgotten only when told th
         0);
 }
 
-TEST_CASE_METHOD(Fixture, "a table that a later version adds keeps its vehicles from being forgotten too") {
+TEST_CASE_METHOD(ShopFixture, "a table that a later version adds keeps its vehicles from being forgotten too") {
     Database later(folder.file("shop.sqlite"), Database::Mode::read_write);
     later.execute(
         "CREATE TABLE fitted (id INTEGER PRIMARY KEY, van INTEGER REFERENCES vehicles (id) ON DELETE CASCADE) STRICT;"
@@ -137,7 +137,7 @@ TEST_CASE_METHOD(Fixture, "a table that a later version adds keeps its vehicles 
     CHECK_THAT(refusal([&] { vehicles.forget("bookvan"); }).text, Contains("1 in fitted"));
 }
 
-TEST_CASE_METHOD(Fixture, "started jobs are kept in order with their day") {
+TEST_CASE_METHOD(ShopFixture, "started jobs are kept in order with their day") {
     const auto id = records.start_job("bookvan", "pan-service", "leaks");
     const auto jobs = records.jobs("bookvan");
     REQUIRE(jobs.size() == 1);
@@ -150,7 +150,7 @@ TEST_CASE_METHOD(Fixture, "started jobs are kept in order with their day") {
 
 // ------------------------------------------------------------------ telling
 
-TEST_CASE_METHOD(Fixture, "a telling comes back as it was told") {
+TEST_CASE_METHOD(ShopFixture, "a telling comes back as it was told") {
     auto entry = told_fact("pan_depth", "1.5in", TellEvidence::seller_said, "2026-11-20");
     entry.text = "1.5 in";
     entry.photo = "pan.jpg", entry.note = "at the rail";
@@ -169,7 +169,7 @@ TEST_CASE_METHOD(Fixture, "a telling comes back as it was told") {
     CHECK_FALSE(told[0].corrects);
 }
 
-TEST_CASE_METHOD(Fixture, "the newest telling of an attribute counts, and the history keeps every one") {
+TEST_CASE_METHOD(ShopFixture, "the newest telling of an attribute counts, and the history keeps every one") {
     tellings.tell("bookvan", depth("38mm", TellEvidence::assumed));
     tellings.tell("bookvan", told_fact("drive", "4wd", TellEvidence::read));
     tellings.tell("bookvan", depth("52mm"));
@@ -183,7 +183,7 @@ TEST_CASE_METHOD(Fixture, "the newest telling of an attribute counts, and the hi
     CHECK(history[2].stands);
 }
 
-TEST_CASE_METHOD(Fixture, "a correction may be of another attribute, and takes the wrong entry back") {
+TEST_CASE_METHOD(ShopFixture, "a correction may be of another attribute, and takes the wrong entry back") {
     const auto wrong = tellings.tell("bookvan", depth("38mm"));
     auto right = told_fact("filter_height", "38mm", TellEvidence::measured);
     right.corrects = wrong;
@@ -195,7 +195,7 @@ TEST_CASE_METHOD(Fixture, "a correction may be of another attribute, and takes t
     CHECK(history[1].corrects == wrong);
 }
 
-TEST_CASE_METHOD(Fixture, "nothing older comes back when an entry is corrected away or withdrawn") {
+TEST_CASE_METHOD(ShopFixture, "nothing older comes back when an entry is corrected away or withdrawn") {
     tellings.tell("bookvan", depth("38mm"));
     const auto wrong = tellings.tell("bookvan", depth("52mm"));
     SECTION("corrected") {
@@ -216,7 +216,7 @@ TEST_CASE_METHOD(Fixture, "nothing older comes back when an entry is corrected a
     }
 }
 
-TEST_CASE_METHOD(Fixture, "what was withdrawn can be told again") {
+TEST_CASE_METHOD(ShopFixture, "what was withdrawn can be told again") {
     tellings.tell("bookvan", depth("38mm"));
     tellings.untell("bookvan", {"pan_depth"});
     tellings.tell("bookvan", depth("40mm"));
@@ -224,7 +224,7 @@ TEST_CASE_METHOD(Fixture, "what was withdrawn can be told again") {
     CHECK(tellings.history("bookvan").size() == 3);
 }
 
-TEST_CASE_METHOD(Fixture, "only what stands can be corrected or withdrawn") {
+TEST_CASE_METHOD(ShopFixture, "only what stands can be corrected or withdrawn") {
     vehicles.create("ark", "drover");
     const auto others = tellings.tell("ark", depth("38mm"));
     const auto replaced = tellings.tell("bookvan", depth("38mm"));
@@ -243,7 +243,7 @@ TEST_CASE_METHOD(Fixture, "only what stands can be corrected or withdrawn") {
     CHECK(told().empty());
 }
 
-TEST_CASE_METHOD(Fixture, "several tellings go in together or not at all") {
+TEST_CASE_METHOD(ShopFixture, "several tellings go in together or not at all") {
     auto bad = told_fact("drive", "4wd", TellEvidence::read);
     bad.corrects = 999;
     CHECK(refusal([&] { tellings.tell("bookvan", {depth("38mm"), bad}); }).exit == Exit::no_input);
@@ -252,14 +252,14 @@ TEST_CASE_METHOD(Fixture, "several tellings go in together or not at all") {
     CHECK(told() == Words{"drive=4wd", "pan_depth=38mm"});
 }
 
-TEST_CASE_METHOD(Fixture, "an attribute told twice in one go is refused") {
+TEST_CASE_METHOD(ShopFixture, "an attribute told twice in one go is refused") {
     CHECK(refusal([&] {
               tellings.tell("bookvan", {depth("38mm"), depth("52mm")});
           }).text == "vehicle bookvan: pan_depth is told twice: tell it once, alternatives as a|b");
     CHECK(tellings.history("bookvan").empty());
 }
 
-TEST_CASE_METHOD(Fixture, "a telling without a value, or one that no condition could hold, is refused") {
+TEST_CASE_METHOD(ShopFixture, "a telling without a value, or one that no condition could hold, is refused") {
     CHECK_THAT(refusal([&] { tellings.tell("bookvan", depth("")); }).text,
                Contains("pan_depth: no value is given: write pan_depth=value"));
     CHECK(refusal([&] { tellings.tell("bookvan", told_fact("", "a", TellEvidence::assumed)); }).exit == Exit::usage);
@@ -267,7 +267,7 @@ TEST_CASE_METHOD(Fixture, "a telling without a value, or one that no condition c
     CHECK(tellings.history("bookvan").empty());
 }
 
-TEST_CASE_METHOD(Fixture, "a telling has a real day that is not after today") {
+TEST_CASE_METHOD(ShopFixture, "a telling has a real day that is not after today") {
     auto entry = depth("38mm");
     entry.date = "2026-11-26";
     CHECK(refusal([&] { tellings.tell("bookvan", entry); }).text ==
@@ -290,7 +290,7 @@ TEST_CASE("evidence is written and read in the same words") {
           "evidence: \"guessed\" is not known: write measured, read, said, seller-said or assumed");
 }
 
-TEST_CASE_METHOD(Fixture, "what was told cannot be overwritten even by SQL") {
+TEST_CASE_METHOD(ShopFixture, "what was told cannot be overwritten even by SQL") {
     tellings.tell("bookvan", depth("38mm"));
     Database other(folder.file("shop.sqlite"), Database::Mode::read_write);
     CHECK_THAT(refusal([&] { other.execute("UPDATE tellings SET right_side = '52mm'"); }).text,
@@ -298,14 +298,14 @@ TEST_CASE_METHOD(Fixture, "what was told cannot be overwritten even by SQL") {
     CHECK(told() == Words{"pan_depth=38mm"});
 }
 
-TEST_CASE_METHOD(Fixture, "what was told is there when the file is opened again") {
+TEST_CASE_METHOD(ShopFixture, "what was told is there when the file is opened again") {
     tellings.tell("bookvan", depth("38mm"));
     Database again = open_shop(folder.file("shop.sqlite"));
     REQUIRE(ShopTold(again).standing("bookvan").size() == 1);
     CHECK(ShopTold(again).standing("bookvan")[0].right_side.text() == "38mm");
 }
 
-TEST_CASE_METHOD(Fixture, "while another process writes, a telling says busy and changes nothing") {
+TEST_CASE_METHOD(ShopFixture, "while another process writes, a telling says busy and changes nothing") {
     Database other(folder.file("shop.sqlite"), Database::Mode::read_write);
     {
         const Transaction writing(other);
@@ -320,7 +320,7 @@ TEST_CASE_METHOD(Fixture, "while another process writes, a telling says busy and
 
 // ------------------------------------------------------------------ settings
 
-TEST_CASE_METHOD(Fixture, "a setting is absent until it is set, and can be taken back") {
+TEST_CASE_METHOD(ShopFixture, "a setting is absent until it is set, and can be taken back") {
     CHECK_FALSE(settings.get("hour_value"));
     settings.set({{"hour_value", "30"}});
     settings.set({{"currency", "cu"}});
@@ -332,7 +332,7 @@ TEST_CASE_METHOD(Fixture, "a setting is absent until it is set, and can be taken
     CHECK_FALSE(settings.get("hour_value"));
 }
 
-TEST_CASE_METHOD(Fixture, "a setting nobody knows, or a value it cannot have, is refused") {
+TEST_CASE_METHOD(ShopFixture, "a setting nobody knows, or a value it cannot have, is refused") {
     CHECK_THAT(refusal([&] {
                    settings.set({{"hourvalue", "30"}});
                }).text,
@@ -349,7 +349,7 @@ TEST_CASE_METHOD(Fixture, "a setting nobody knows, or a value it cannot have, is
     CHECK(settings.all().empty());
 }
 
-TEST_CASE_METHOD(Fixture,
+TEST_CASE_METHOD(ShopFixture,
                  "a jurisdiction is kept by the name of its law; one that is not known is refused with the list") {
     ShopSettings(shop).set({{"jurisdiction", "US"}});
     CHECK(ShopSettings(shop).get("jurisdiction") == "us-federal");

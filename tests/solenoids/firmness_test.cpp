@@ -38,6 +38,7 @@ TEST_CASE("in every inquiry on solenoids, leaving an input out never makes a fir
                 {"swap", "moves_with_part"},
                 {"gears-back", "no"}}},
               {"apply-table", {{"gearbox", "ash-4"}, {"phase", "before_fail_safe"}}},
+              {"position", {{"gearbox", "ash-4"}, {"element", "A"}}},
               {"fault", {{"gearbox", "birch-6"}, {"slips", "2 6"}}},
               {"apply-table", {{"gearbox", "birch-6"}}},
               {"gear-ratio",
@@ -88,6 +89,7 @@ TEST_CASE("in every inquiry on solenoids, leaving an input out never makes a fir
     CHECK(test.faults == std::vector<std::string>{});
     CHECK(test.too_wide == std::set<std::string>{});
     CHECK(test.not_asked() == std::set<std::string>{});
-    CHECK(test.never_firm() == std::set<std::string>{"codes", "fault"});  // a code or a pattern is never a part
+    CHECK(test.never_firm() ==
+          std::set<std::string>{"codes", "fault", "position"});  // a code, a pattern or a place is never a part
     CHECK(test.hinged.size() == test.own_question.size());
 }

@@ -46,7 +46,7 @@ std::string why_a(const Tells& told, TellEvidence evidence = TellEvidence::measu
     return why_held(van_with("ash-4", told, evidence), "shift-solenoid-a");
 }
 
-Answer fault(const Inputs& inputs, const VehicleView* vehicle = nullptr) {
+Answer fault_of(const Inputs& inputs, const VehicleView* vehicle = nullptr) {
     return ask(instance(), "fault", inputs, facts(), vehicle);
 }
 
@@ -210,65 +210,65 @@ TEST_CASE("a block waits for the means to load its code, and is released by one 
 
 TEST_CASE("gears of one element and readings of another: cannot tell, in every family") {
     // Solenoid states and friction elements alike; what is held is a fact, not a word of the answer.
-    const auto six = fault({{"gearbox", "birch-6"},
-                            {"gears", "slip slip slip slip 5 6"},
-                            {"phase", "before_fail_safe"},
-                            {"coils", "B=open"},
-                            {"coils-at-part", "B=open"},
-                            {"connector", "clean"},
-                            {"fluid-level", "right"},
-                            {"codes", "P0758"},
-                            {"codes-before-clearing", "yes"}});
-    CHECK(line_text(six, "single faults that give them") == "A cannot apply");
-    CHECK_THAT(six.headline, Contains("Cannot tell yet: the gears speak of A, the rest of B"));
-    CHECK(lines_of(six, "have ready").find("solenoid") == std::string::npos);
-    const auto four = fault({{"gearbox", "ash-4"},
-                             {"gears", "2 2 3 3"},
-                             {"phase", "before_fail_safe"},
-                             {"coils", "B=open"},
-                             {"coils-at-part", "B=open"},
-                             {"connector", "clean"},
-                             {"fluid-level", "right"},
-                             {"codes", "P0758"},
-                             {"codes-before-clearing", "yes"}});
-    CHECK_THAT(four.headline, Contains("Cannot tell yet: the gears speak of A, the rest of B"));
-}
-
-TEST_CASE("an element whose coil is open is never said to have nothing that points at it") {
-    const auto answer = fault({{"gearbox", "ash-4"},
-                               {"gears", "2 2 3 3"},
+    const auto six = fault_of({{"gearbox", "birch-6"},
+                               {"gears", "slip slip slip slip 5 6"},
                                {"phase", "before_fail_safe"},
                                {"coils", "B=open"},
                                {"coils-at-part", "B=open"},
                                {"connector", "clean"},
-                               {"fluid-level", "right"}});
+                               {"fluid-level", "right"},
+                               {"codes", "P0758"},
+                               {"codes-before-clearing", "yes"}});
+    CHECK(line_text(six, "single faults that give them") == "A cannot apply");
+    CHECK_THAT(six.headline, Contains("Cannot tell yet: the gears speak of A, the rest of B"));
+    CHECK(lines_of(six, "have ready").find("solenoid") == std::string::npos);
+    const auto four = fault_of({{"gearbox", "ash-4"},
+                                {"gears", "2 2 3 3"},
+                                {"phase", "before_fail_safe"},
+                                {"coils", "B=open"},
+                                {"coils-at-part", "B=open"},
+                                {"connector", "clean"},
+                                {"fluid-level", "right"},
+                                {"codes", "P0758"},
+                                {"codes-before-clearing", "yes"}});
+    CHECK_THAT(four.headline, Contains("Cannot tell yet: the gears speak of A, the rest of B"));
+}
+
+TEST_CASE("an element whose coil is open is never said to have nothing that points at it") {
+    const auto answer = fault_of({{"gearbox", "ash-4"},
+                                  {"gears", "2 2 3 3"},
+                                  {"phase", "before_fail_safe"},
+                                  {"coils", "B=open"},
+                                  {"coils-at-part", "B=open"},
+                                  {"connector", "clean"},
+                                  {"fluid-level", "right"}});
     CHECK_THAT(line_text(answer, "coil of B"), Contains("open circuit"));
     CHECK_THAT(lines_of(answer, "do not order"), !Contains("B"));
     // A code of one and an open coil of the other: both wait, only the third has nothing that points at it.
-    const auto two = fault({{"gearbox", "ash-4"},
-                            {"codes", "P0753"},
-                            {"coils", "A=open B=open"},
-                            {"coils-at-part", "A=open"},
-                            {"connector", "clean"},
-                            {"feed", "12.5"}});
+    const auto two = fault_of({{"gearbox", "ash-4"},
+                               {"codes", "P0753"},
+                               {"coils", "A=open B=open"},
+                               {"coils-at-part", "A=open"},
+                               {"connector", "clean"},
+                               {"feed", "12.5"}});
     CHECK_THAT(lines_of(two, "do not order"), !Contains("B") && Contains("nothing points at them"));
 }
 
 TEST_CASE("a feed that falls to nothing at a clean connector comes before every coil") {
-    const auto feed = fault({{"gearbox", "ash-4"}, {"feed", "0"}, {"connector", "clean"}});
+    const auto feed = fault_of({{"gearbox", "ash-4"}, {"feed", "0"}, {"connector", "clean"}});
     CHECK_THAT(feed.headline, Contains("The feed first: the feed falls to 0 V") && !Contains("coil"));
-    const auto fuse = fault({{"gearbox", "ash-4"}, {"fuse", "blown"}, {"codes", "P0753"}});
+    const auto fuse = fault_of({{"gearbox", "ash-4"}, {"fuse", "blown"}, {"codes", "P0753"}});
     CHECK_THAT(fuse.headline, Contains("The fuse first"));
     CHECK_THAT(lines_of(feed, "have ready") + lines_of(fuse, "have ready"), !Contains("solenoid"));
 }
 
 TEST_CASE("fault stops where the gearbox itself breaks up, and repeats what was found with how it is known") {
     const auto vehicle = van_with("ash-4", sound_but({{"pan_debris", "steel_pieces"}}));
-    const auto answer = fault({}, &vehicle);
+    const auto answer = fault_of({}, &vehicle);
     CHECK_THAT(answer.headline, Contains("Stop: steel pieces lie in the pan"));
     CHECK_THAT(lines_of(answer, "have ready"), !Contains("solenoid"));
     const auto assumed = van_with("ash-4", sound, TellEvidence::assumed);
-    for (const auto& line : fault({}, &assumed).lines)
+    for (const auto& line : fault_of({}, &assumed).lines)
         if (line.label == "case connector" || line.label == "coil of A" || line.label == "feed under load")
             CHECK(line.source.evidence >= Evidence::memory);
 }
@@ -284,7 +284,7 @@ TEST_CASE("on one code alone fault and codes point the same way and forbid the s
             if (codes.verdict == Verdict::not_recorded) continue;
             ++compared;
             INFO(gearbox << " " << text.str());
-            const auto answer = fault({{"gearbox", gearbox}, {"codes", text.str()}});
+            const auto answer = fault_of({{"gearbox", gearbox}, {"codes", text.str()}});
             const auto never = [](const Answer& one) {
                 return one.headline.find("Do not order solenoids") != std::string::npos;
             };
@@ -304,7 +304,7 @@ TEST_CASE("on one code alone fault and codes point the same way and forbid the s
 }
 
 TEST_CASE("a sensor's code makes neither a coil likely nor a solenoid's circuit suspect") {
-    const auto answer = fault({{"gearbox", "ash-4"}, {"codes", "P0717"}});
+    const auto answer = fault_of({{"gearbox", "ash-4"}, {"codes", "P0717"}});
     CHECK_THAT(answer.headline, Contains("controller or sensor") && !Contains("coil"));
     CHECK_THAT(
         line_text(ask(instance(), "codes", {{"gearbox", "ash-4"}, {"codes", "P0715"}}, facts()), "  where to look"),
@@ -339,7 +339,7 @@ TEST_CASE("what is released is what fault says to have ready, over generated fin
         const auto holds = held(vehicle);
         if (holds.empty()) continue;
         ++trouble;
-        const auto ready = lines_of(fault({}, &vehicle), "have ready");
+        const auto ready = lines_of(fault_of({}, &vehicle), "have ready");
         for (const auto& [element, role] : roles) {
             const bool named = ready.find("solenoid " + element + " with") != std::string::npos;
             const bool fluid_first = ready.find("fluid level before both") != std::string::npos;

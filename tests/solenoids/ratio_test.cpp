@@ -9,7 +9,7 @@ using namespace casebound::solenoids;
 
 namespace {
 // Invented ratios.
-const std::vector<GearRatio> table{{"1", 2.80}, {"2", 1.54}, {"3", 1.00}, {"4", 0.70}};
+const std::vector<GearRatio> gears_on_record{{"1", 2.80}, {"2", 1.54}, {"3", 1.00}, {"4", 0.70}};
 using Names = std::vector<std::string>;
 }  // namespace
 
@@ -21,14 +21,14 @@ TEST_CASE("2000 rpm, 2 m of tyre, 80 km/h and a final drive of 3.5 give 0.857") 
 TEST_CASE("two speeds give their ratio") { CHECK(ratio_from_speeds(3000, 1500) == 2.0); }
 
 TEST_CASE("a gear matches within 4 % either way, and not beyond") {
-    CHECK(match_ratio(table, 1.04).gears == Names{"3"});
-    CHECK(match_ratio(table, 0.96).gears == Names{"3"});
-    CHECK(match_ratio(table, 1.041).gears.empty());
-    CHECK(match_ratio(table, 0.959).gears.empty());
+    CHECK(match_ratio(gears_on_record, 1.04).gears == Names{"3"});
+    CHECK(match_ratio(gears_on_record, 0.96).gears == Names{"3"});
+    CHECK(match_ratio(gears_on_record, 1.041).gears.empty());
+    CHECK(match_ratio(gears_on_record, 0.959).gears.empty());
 }
 
 TEST_CASE("between gears the nearest is named with its difference") {
-    const auto match = match_ratio(table, 1.25);
+    const auto match = match_ratio(gears_on_record, 1.25);
     CHECK(match.gears.empty());
     CHECK(match.nearest == "2");
     CHECK(match.nearest_difference == Approx(1.25 / 1.54 - 1.0));
@@ -36,13 +36,13 @@ TEST_CASE("between gears the nearest is named with its difference") {
 
 TEST_CASE("an unlocked converter reads 2 to 10 % high") {
     // From memory.
-    CHECK(match_ratio(table, 1.08).gears.empty());
-    const auto match = match_ratio(table, 1.08, Converter::unlocked);
+    CHECK(match_ratio(gears_on_record, 1.08).gears.empty());
+    const auto match = match_ratio(gears_on_record, 1.08, Converter::unlocked);
     CHECK(match.gears == Names{"3"});
     CHECK(match.converter_slip_possible);
-    CHECK_FALSE(match_ratio(table, 1.0).converter_slip_possible);
-    CHECK(match_ratio(table, 0.97, Converter::unlocked).gears.empty());
-    CHECK(match_ratio(table, 0.97, Converter::not_told).gears == Names{"3"});
+    CHECK_FALSE(match_ratio(gears_on_record, 1.0).converter_slip_possible);
+    CHECK(match_ratio(gears_on_record, 0.97, Converter::unlocked).gears.empty());
+    CHECK(match_ratio(gears_on_record, 0.97, Converter::not_told).gears == Names{"3"});
 }
 
 TEST_CASE("close gears both match and both are given") {
@@ -61,10 +61,10 @@ TEST_CASE("a generated speed in a gear always finds that gear") {
     std::uniform_real_distribution<double> error(-0.039, 0.039);
     std::uniform_real_distribution<double> speed(300, 4000);
     for (int i = 0; i < 1000; ++i)
-        for (const auto& gear : table) {
+        for (const auto& gear : gears_on_record) {
             const double out = speed(random);
             const double in = out * gear.ratio * (1 + error(random));
-            const auto match = match_ratio(table, ratio_from_speeds(in, out));
+            const auto match = match_ratio(gears_on_record, ratio_from_speeds(in, out));
             CHECK(match.gears == Names{gear.gear});
             CHECK(match.nearest == gear.gear);
         }

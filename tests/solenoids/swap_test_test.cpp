@@ -9,7 +9,7 @@ using namespace casebound::solenoids;
 
 namespace {
 
-Code code(const char* text) { return read_code(text).value(); }
+Code read_code_of(const char* text) { return read_code(text).value(); }
 
 bool has(const std::vector<Cause>& causes, Cause cause) {
     return std::find(causes.begin(), causes.end(), cause) != causes.end();
@@ -49,12 +49,12 @@ TEST_CASE("no outcome points to a cause and speaks against it") {
 }
 
 TEST_CASE("P0751 moved to B is P0756") {
-    CHECK(code_if_moved(code("P0751"), 'B') == code("P0756"));
-    CHECK(code_if_moved(code("P0753"), 'E') == code("P0773"));
-    CHECK_FALSE(code_if_moved(code("P0751"), 'A'));
-    CHECK_FALSE(code_if_moved(code("P0751"), 'F'));
-    CHECK_FALSE(code_if_moved(code("P0743"), 'B'));
-    CHECK_FALSE(code_if_moved(code("P075A"), 'B'));
+    CHECK(code_if_moved(read_code_of("P0751"), 'B') == read_code_of("P0756"));
+    CHECK(code_if_moved(read_code_of("P0753"), 'E') == read_code_of("P0773"));
+    CHECK_FALSE(code_if_moved(read_code_of("P0751"), 'A'));
+    CHECK_FALSE(code_if_moved(read_code_of("P0751"), 'F'));
+    CHECK_FALSE(code_if_moved(read_code_of("P0743"), 'B'));
+    CHECK_FALSE(code_if_moved(read_code_of("P075A"), 'B'));
 }
 
 TEST_CASE("for every shift solenoid code, moving there and back returns it") {
@@ -71,13 +71,13 @@ TEST_CASE("for every shift solenoid code, moving there and back returns it") {
 }
 
 TEST_CASE("the codes after the exchange give the outcome") {
-    const Code before = code("P0751");
-    CHECK(outcome_from_codes(before, 'B', {code("P0756")}) == SwapOutcome::moved);
-    CHECK(outcome_from_codes(before, 'B', {code("P0700"), code("P0751")}) == SwapOutcome::stayed);
-    CHECK(outcome_from_codes(before, 'B', {code("P0751"), code("P0756")}) == SwapOutcome::both);
+    const Code before = read_code_of("P0751");
+    CHECK(outcome_from_codes(before, 'B', {read_code_of("P0756")}) == SwapOutcome::moved);
+    CHECK(outcome_from_codes(before, 'B', {read_code_of("P0700"), read_code_of("P0751")}) == SwapOutcome::stayed);
+    CHECK(outcome_from_codes(before, 'B', {read_code_of("P0751"), read_code_of("P0756")}) == SwapOutcome::both);
     CHECK(outcome_from_codes(before, 'B', {}) == SwapOutcome::neither);
-    CHECK(outcome_from_codes(before, 'B', {code("P0743")}) == SwapOutcome::something_else);
-    CHECK_FALSE(outcome_from_codes(code("P0743"), 'B', {}));
+    CHECK(outcome_from_codes(before, 'B', {read_code_of("P0743")}) == SwapOutcome::something_else);
+    CHECK_FALSE(outcome_from_codes(read_code_of("P0743"), 'B', {}));
 }
 
 TEST_CASE("an exchange needs the same part, taken out singly") {

@@ -3,7 +3,9 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <fstream>
 #include <set>
+#include <sstream>
 
 #include "plugins/transmission_fluids/science/grades.h"
 
@@ -266,4 +268,31 @@ TEST_CASE("JASO M315 classes are names without limits, and are never ranked") {
     CHECK_THAT(answer.why, Contains("limits not available"));
     CHECK_THROWS_WITH(jaso_m315_compare("1-A", "1-A13"),
                       "JASO M315 class: got 1-A: valid range is 1-A13, 1-A-LV13, 2-A13");
+}
+
+// J300 stands twice: here, where it computes, and as rows of another domain, which is not always loaded. They are one.
+TEST_CASE("the rows of SAE J300 that are shipped are the classes computed with") {
+    std::ifstream file(std::string(CASEBOUND_SOURCE_DIR) + "/seed-data/service_fluids/service_fluids_viscosities.csv");
+    std::string line;
+    REQUIRE(std::getline(file, line));
+    REQUIRE(line.rfind("viscosity,beside,winter,cranking_mpas,cranking_c,pumping_c,kv100_min_mm2_s", 0) == 0);
+    std::size_t rows = 0;
+    for (; std::getline(file, line); ++rows) {
+        std::vector<std::string> cells(1);
+        for (const char c : line) {
+            if (c == ',') cells.emplace_back();
+            else cells.back() += c;
+        }
+        INFO(line);
+        const auto& one = row(engine, cells[0]);
+        const auto same = [](const std::string& text, std::optional<double> value) {
+            return text.empty() ? !value : value && std::stod(text) == Approx(*value);
+        };
+        CHECK(same(cells[3], one.cranking_max_mpas));
+        CHECK(same(cells[4], one.cranking_c));
+        CHECK(same(cells[5], one.pumping_c));
+        CHECK(same(cells[6], one.kv100_min_mm2_s));
+        CHECK(same(cells[7], one.kv100_below_mm2_s));
+    }
+    CHECK(rows == 15);
 }

@@ -360,3 +360,20 @@ TEST_CASE("every inquiry names attributes of this domain only, and says what eac
             CHECK((input.attribute.empty() || known.contains(input.attribute)));
         }
 }
+
+TEST_CASE("a row of a standard's classes that says otherwise than the standard is a fault") {
+    // SAE J306 of 2019: 75W -40 degC and 3.8 mm2/s; 90 from 13.5 to less than 18.5. ISO 3448: VG 32 is 32 in the middle.
+    FakeFacts facts;
+    facts.table("transmission_fluids_gear_grades",
+                "grade,temp_at_150000_c,kv100_min_mm2_s,kv100_below_mm2_s\n75W,-40,3.8,\n90,,13.5,18.5\n75W,-45,4.1,\n"
+                "90,,13.5,19\n");
+    facts.table("transmission_fluids_iso_classes",
+                "iso_class,kv40_mid_mm2_s,kv40_min_mm2_s,kv40_max_mm2_s\nVG 32,32,28.8,35.2\nVG 32,33,28.8,35.2\n");
+    std::vector<std::string> found;
+    for (const auto& fault : instance().check(facts, "test-pack"))
+        found.push_back(fault.origin.file + ":" + std::to_string(fault.origin.line) + " " + fault.column);
+    CHECK(found == std::vector<std::string>{"transmission_fluids_gear_grades.csv:4 kv100_min_mm2_s",
+                                            "transmission_fluids_gear_grades.csv:4 temp_at_150000_c",
+                                            "transmission_fluids_gear_grades.csv:5 kv100_below_mm2_s",
+                                            "transmission_fluids_iso_classes.csv:3 kv40_mid_mm2_s"});
+}

@@ -11,7 +11,7 @@ using namespace casebound::tests;
 
 namespace {
 
-constexpr int catalogs = 4000;
+constexpr int explained_catalogs = 4000;
 
 struct Cited {
     Rows rows;
@@ -174,7 +174,7 @@ std::vector<std::size_t> reordered(Dice& dice, const PlainCatalog& plain) {
 TEST_CASE("what an explanation cites is enough for the answer, and nothing of it can be taken away") {
     Bench bench;
     std::size_t answers = 0, rows_cited = 0, facts_cited = 0, redundant = 0, left_out = 0;
-    for (int n = 0; n < catalogs; ++n) {
+    for (int n = 0; n < explained_catalogs; ++n) {
         Dice dice(static_cast<std::uint64_t>(n) + 1000000);
         const auto plain = some_catalog(dice);
         const auto facts = some_facts(dice, plain, 4, dice.below(plain.configurations.size()));

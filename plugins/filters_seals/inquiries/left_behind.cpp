@@ -56,7 +56,8 @@ std::vector<std::string> wanted_roles(const Given& given, const Services& servic
 std::string text_of(const HeldRow& row) {
     const std::string count(row->text("count"));
     return std::string(row->text("place")) + row.where() + ". See: " + sentence(row->text("see")) +
-           " Get out: " + sentence(row->text("remove")) + " " + count + " out, " + count + " in.";
+           " Get out: " + sentence(row->text("remove")) +
+           (count.empty() ? "" : " " + count + " out and " + count + " in.");
 }
 
 std::string text_of(const LeftBehind& row) {
@@ -99,7 +100,7 @@ Answer answer_left(const Given& given, const Services& services) {
 
 std::vector<Inquiry> left_behind_inquiries() {
     return {{"stays-behind",
-             "What stays in the case when an old part comes off, how to see it and get it out",
+             "What stays behind when an old part comes off, where, how to see it and get it out",
              {text_input("job", "job of a loaded pack, such as pan-service"),
               text_input("role", "one role, such as filter-neck-seal")},
              answer_left}};

@@ -183,7 +183,7 @@ void doubt_tolerance(Answer& answer, const Parts& parts) {
     answer.headline =
         "As measured, squeeze, stretch and fill are inside published ranges; how far the ring may be off is not "
         "said.";
-    answer.next.push_back("Give the size number, or id_off_by and section_off_by.");
+    answer.next.push_back("Give the size number, or id-off-by and section-off-by.");
 }
 
 void add_sizes(Answer& answer, const Parts& parts, const Given& given) {

@@ -124,7 +124,7 @@ Answer answer_press_fit(const Given& given, const Services& services) {
     if (given.has("shaft")) add_shaft_line(answer, given.number("shaft"));
     if (over)
         answer.lines.push_back(text_line("press fit as measured", span_text(*over, "mm"), given.source("seal_od")));
-    else answer.next.push_back("Measure the seal's outside over three places: seal_od=...");
+    else answer.next.push_back("Measure the seal's outside over three places: seal-od=...");
     add_section(answer, {bore, given.maybe_number("seal_od"), std::nullopt, std::nullopt});
     answer.cautions.emplace_back(kSizeIsNotAll);
     return answer;

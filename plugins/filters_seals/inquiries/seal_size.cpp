@@ -1,4 +1,6 @@
 // A seal searched by the size in the hand, and an O-ring size by its number.
+#include <cmath>
+
 #include "inquiries/answering.h"
 #include "inquiries/inquiries.h"
 #include "rows/pack_words.h"
@@ -27,7 +29,7 @@ InHand in_hand(const Given& given) {
 
 bool measured_any(const InHand& hand) { return hand.id_mm || hand.od_mm || hand.height_mm || hand.section_mm; }
 
-std::string cell(const Row& row, std::string_view column) {
+std::string measure(const Row& row, std::string_view column) {
     const auto number = row.number(column);
     return number ? shown(*number) : "-";
 }
@@ -48,9 +50,9 @@ Grid matches_grid(const std::vector<SealMatch>& matches, const Facts& facts) {
     for (const auto& match : matches) {
         const Row& row = *match.row;
         if (match.certain) grid.marked_rows.push_back(grid.rows.size());
-        grid.rows.push_back({std::string(row.text("group_key")), std::string(row.text("form")), cell(row, "id_mm"),
-                             cell(row, "od_mm"), cell(row, "section_mm"), cell(row, "height_mm"), rubber_of(row),
-                             items_of(facts, row.text("group_key"))});
+        grid.rows.push_back({std::string(row.text("group_key")), std::string(row.text("form")), measure(row, "id_mm"),
+                             measure(row, "od_mm"), measure(row, "section_mm"), measure(row, "height_mm"),
+                             rubber_of(row), items_of(facts, row.text("group_key"))});
     }
     return grid;
 }
@@ -69,6 +71,22 @@ void add_ring_sizes(Answer& answer, const InHand& hand, const std::vector<Row>& 
                              std::string(match.size->note)});
     }
     if (!grid.rows.empty()) answer.grids.push_back(std::move(grid));
+}
+
+// Sizes that are made, of a standard or not, with shaft, bore and width as measured.
+void add_shaft_sizes(Answer& answer, const InHand& hand, const Facts& facts) {
+    if (!hand.id_mm || !hand.od_mm || !hand.height_mm) return;
+    const auto alike = [](const Toleranced& measured, double printed) {
+        return std::abs(measured.nominal - printed) <= measured.plus + 1e-9;
+    };
+    for (const auto& row : facts.rows("filters_seals_shaft_seals"))
+        if (alike(*hand.id_mm, row.need_number("shaft_mm")) && alike(*hand.od_mm, row.need_number("bore_mm")) &&
+            alike(*hand.height_mm, row.need_number("width_mm")))
+            answer.lines.push_back(text_line("a size that is made",
+                                             measure(row, "shaft_mm") + " x " + measure(row, "bore_mm") + " x " +
+                                                 measure(row, "width_mm") + ", " +
+                                                 std::string(row.text("size_standard")),
+                                             row_source(row)));
 }
 
 void add_measured(Answer& answer, const InHand& hand) {
@@ -105,6 +123,7 @@ Answer answer_in_hand(const Given& given, const Services& services) {
         answer.lines.push_back(text_line("may be", std::string(match.row->text("group_key")), row_source(*match.row)));
     if (!matches.empty()) answer.grids.push_back(matches_grid(matches, services.facts));
     add_ring_sizes(answer, hand, sizes);
+    add_shaft_sizes(answer, hand, services.facts);
     answer.assumptions.push_back("Each length may be off by " + shown(given.number("off_by")) +
                                  " mm; a worn seal has set, and may have swollen.");
     answer.cautions.emplace_back(kSizeIsNotAll);

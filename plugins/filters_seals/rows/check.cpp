@@ -246,6 +246,14 @@ void check_ring_size(Check& check, const Row& row) {
 }
 
 // Two rows of one casing that both hold a bore.
+// ISO 286: an H begins at the nominal diameter, an h ends there.
+void check_shaft_fit(Check& check, const Row& row) {
+    if (row.text("fit").substr(0, 1) == "H" && row.number("lower_mm") != 0.)
+        check.fault(row, "lower_mm", "an H has its lower limit at the nominal diameter: write 0");
+    if (row.text("fit").substr(0, 1) == "h" && row.number("upper_mm") != 0.)
+        check.fault(row, "upper_mm", "an h has its upper limit at the nominal diameter: write 0");
+}
+
 void check_press_fit(Check& check, const Row& row) {
     const auto over = row.number("bore_over_mm"), to = row.number("bore_to_mm");
     for (const auto& other : check.facts.rows("filters_seals_press_fits", "cased", row.text("cased"))) {
@@ -273,7 +281,8 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
         {"filters_seals_debris", check_debris},
         {"filters_seals_elastomers", check_elastomer},
         {"filters_seals_sizes", check_ring_size},
-        {"filters_seals_press_fits", check_press_fit}};
+        {"filters_seals_press_fits", check_press_fit},
+        {"filters_seals_shaft_fits", check_shaft_fit}};
     for (const auto& [table, rule] : rules) check.each(table, [&](const Row& row) { rule(check, row); });
     return std::move(check.faults);
 }

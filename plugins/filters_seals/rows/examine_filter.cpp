@@ -12,7 +12,7 @@ namespace casebound::filters_seals {
 namespace {
 
 // How far a length of the part that came off may differ from the new one's: the tolerances of the two attributes.
-constexpr double kNeckMm = 0.3, kHeightMm = 2;
+constexpr double kOldNeckMm = 0.3, kOldHeightMm = 2;
 
 void examine_under_pan(Case& one, const Row& filter, double height_mm, const PossibleValue& depth) {
     const UnderPan under = filter_under_pan(*depth.number, height_mm, filter.number("pan_depth_mm"));
@@ -138,8 +138,8 @@ void examine_filter(Case& one) {
     examine_height(one, *filter);
     examine_form(one, *filter);
     examine_neck(one, *filter);
-    compare_with_old(one, *filter, "neck_od_mm", "neck_od", kNeckMm, "neck");
-    compare_with_old(one, *filter, "height_mm", "filter_height", kHeightMm, "height");
+    compare_with_old(one, *filter, "neck_od_mm", "neck_od", kOldNeckMm, "neck");
+    compare_with_old(one, *filter, "height_mm", "filter_height", kOldHeightMm, "height");
     one.object_to_other_count("filter_bolts", filter->number("bolt_count"), "bolts that hold it:", *filter);
     examine_kits(one, *filter);
     if (filter->stated("captive_above"))

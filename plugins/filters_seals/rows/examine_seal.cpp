@@ -10,7 +10,7 @@
 namespace casebound::filters_seals {
 namespace {
 
-void examine_form(Case& one, const Row& seal) {
+void examine_seal_form(Case& one, const Row& seal) {
     const auto form = neck_form(seal.text("form"));
     const auto own = neck_seal_form_from(form);
     if (!own) return;
@@ -90,7 +90,7 @@ void examine_seal(Case& one) {
     const Row* seal = one.row("filters_seals_seals");
     count_what_was_found(one);
     if (!seal) return;
-    if (one.candidate.role == "filter-neck-seal") examine_form(one, *seal);
+    if (one.candidate.role == "filter-neck-seal") examine_seal_form(one, *seal);
     examine_bores(one, *seal);
     examine_rubber(one, *seal);
     say_how_it_is_fitted(one, *seal);

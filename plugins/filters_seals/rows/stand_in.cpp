@@ -49,8 +49,8 @@ struct Pair {
     }
 };
 
-constexpr double kHeightMm = 2, kNeckMm = 0.3;  // the tolerances of filter_height and neck_od
-constexpr double kSealMm = 0.3;                 // about the ISO 3601-1 class A tolerance of neck-seal sizes
+constexpr double kHeightsApartMm = 2, kNecksApartMm = 0.3;  // the tolerances of filter_height and neck_od
+constexpr double kSealMm = 0.3;                             // about the ISO 3601-1 class A tolerance of neck-seal sizes
 
 // Where the vehicle's pan depth is known, the gap under the offered filter is worth more than the difference in height.
 void weigh_gap(Pair& pair) {
@@ -69,11 +69,11 @@ void weigh_gap(Pair& pair) {
 }
 
 void compare_filters(Pair& pair) {
-    if (pair.differ_by_more("height_mm", kHeightMm)) {
+    if (pair.differ_by_more("height_mm", kHeightsApartMm)) {
         pair.lower(Verdict::check_first, pair.against("height", "height_mm", "mm"));
         pair.condition("the pan's depth goes with it: pan depth - filter height as on the old pair");
     }
-    if (pair.differ_by_more("neck_od_mm", kNeckMm))
+    if (pair.differ_by_more("neck_od_mm", kNecksApartMm))
         pair.lower(Verdict::check_first, pair.against("neck", "neck_od_mm", "mm"));
     if (pair.differ_by_more("neck_length_mm", kRulerMm))
         pair.lower(Verdict::check_first, pair.against("length of the neck", "neck_length_mm", "mm"));

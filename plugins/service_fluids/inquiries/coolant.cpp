@@ -7,7 +7,7 @@
 namespace casebound::service_fluids {
 namespace {
 
-constexpr const char* volumes = "service_fluids_coolant_volumes";
+constexpr const char* coolant_volumes = "service_fluids_coolant_volumes";
 
 // Below and above, a coolant no longer does what it is for: ASTM D3306, 40 to 60 % of concentrate.
 constexpr double least_pct = 40, most_pct = 60;
@@ -162,14 +162,14 @@ Inquiry draw_off_inquiry() {
     return {"draw-off",
             "How much coolant to draw off and replace for another share, by share or by freezing point",
             {base_input(),
-             recorded(number_input("total", "coolant in the circuit, heater and tank included", "L", 0.5, 100), volumes,
-                      "total_l"),
+             recorded(number_input("total", "coolant in the circuit, heater and tank included", "L", 0.5, 100),
+                      coolant_volumes, "total_l"),
              number_input("have", "share that is in, by volume", "%", 0, 100),
              told(number_input("freeze", "freezing point of what is in", "degC", -80, 0), "coolant_freeze_point"),
              number_input("want", "share that is wanted; 50 where nothing is given", "%", 0, 100),
              number_input("want-freeze", "freezing point that is wanted", "degC", -80, 0),
              number_input("fill", "share of what is filled: 100 concentrate, 50 ready to use, 0 water", "%", 0, 100),
-             recorded(number_input("drained", "what the plug lets out", "L", 0.1, 100), volumes, "drained_l")},
+             recorded(number_input("drained", "what the plug lets out", "L", 0.1, 100), coolant_volumes, "drained_l")},
             answer_draw_off};
 }
 

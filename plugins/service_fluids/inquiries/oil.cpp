@@ -8,7 +8,7 @@
 namespace casebound::service_fluids {
 namespace {
 
-constexpr const char* volumes = "service_fluids_oil_volumes";
+constexpr const char* oil_volumes = "service_fluids_oil_volumes";
 
 void add_limits(Answer& answer, const std::string& part, const std::string& winter, const Facts& facts) {
     const auto* row = class_row(facts, part, winter);
@@ -123,7 +123,7 @@ Answer answer_fill(const Given& given, const Services&) {
 }
 
 Input volume(const char* name, const char* title, const char* column) {
-    return recorded(number_input(name, title, "L", 0.3, 60), volumes, column);
+    return recorded(number_input(name, title, "L", 0.3, 60), oil_volumes, column);
 }
 
 }  // namespace
@@ -148,7 +148,7 @@ Inquiry fill_inquiry() {
              volume("with-filter", "what goes in with a new filter", "with_filter_l"),
              volume("without-filter", "what goes in with the filter left on", "without_filter_l"),
              volume("dry", "what a dry engine takes", "dry_l"),
-             recorded(number_input("low-to-full", "from the lower to the upper mark", "L", 0.1, 10), volumes,
+             recorded(number_input("low-to-full", "from the lower to the upper mark", "L", 0.1, 10), oil_volumes,
                       "low_to_full_l")},
             answer_fill};
 }

@@ -27,6 +27,7 @@ public:
         for (const auto& row : facts_.rows(coolants)) coolant(row);
         for (const auto& row : facts_.rows(oil_filters)) filter(row);
         for (const auto& row : facts_.rows(brake_fluids)) brake_fluid(row);
+        for (const auto& row : facts_.rows("service_fluids_brake_limits")) brake_fluid(row);
         for (const auto* table : {"service_fluids_oil_changes", "service_fluids_coolant_changes"})
             for (const auto& row : facts_.rows(table)) interval(row);
         one_answer_a_mix(facts_.rows("service_fluids_mixes"));

@@ -89,12 +89,14 @@ Series limit_series(OhmLimits at_20, const CoilReading& reading, double net_ohm)
                   false,
                   {{"least", {}}, {"most", {}}},
                   {}};
-    for (double temp_c = -20; temp_c <= 140; temp_c += 10) {
+    constexpr double step_c = 10;
+    const double from_c = std::min(-20.0, std::floor(reading.temp_c / step_c) * step_c);
+    for (double temp_c = from_c; temp_c <= std::max(140.0, reading.temp_c); temp_c += step_c) {
         const auto now = limits_at(at_20, temp_c);
         series.curves[0].points.emplace_back(temp_c, now.low);
         series.curves[1].points.emplace_back(temp_c, now.high);
     }
-    series.marks = {{reading.temp_c, "measured " + fixed(net_ohm, 1) + " ohm"}};
+    series.curves.push_back({"measured", {{reading.temp_c, net_ohm}}});
     return series;
 }
 
@@ -286,7 +288,9 @@ Answer answer_sensor(const Given& given, const Services& services) {
         answer.headline = "Cannot tell: the reading lies outside the recorded points, and nothing is extrapolated.";
         return answer;
     }
-    answer.series.front().marks = {{(span->low + span->high) / 2, "read " + number_text(given.number("ohm")) + " ohm"}};
+    const double read_at_c = given.maybe_number("claimed").value_or((span->low + span->high) / 2);
+    answer.series.front().curves.push_back(
+        {given.has("claimed") ? "read, at the claimed temperature" : "read", {{read_at_c, given.number("ohm")}}});
     answer.lines.push_back(
         text_line("temperature", fixed(span->low, 0) + " to " + fixed(span->high, 0) + " °C", found.family->source));
     answer.headline = "The sensor stands for " + fixed(span->low, 0) + " to " + fixed(span->high, 0) + " °C.";

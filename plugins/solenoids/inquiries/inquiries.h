@@ -15,6 +15,7 @@ std::vector<Inquiry> gear_inquiries();
 std::vector<Inquiry> coil_inquiries();
 std::vector<Inquiry> code_inquiries();
 std::vector<Inquiry> part_inquiries();
+std::vector<Inquiry> position_inquiries();
 
 std::vector<Inquiry> inquiries();  // all of them
 

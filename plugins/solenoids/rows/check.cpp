@@ -151,6 +151,10 @@ struct FamilyChecker {
         }
     }
 
+    void check_positions() {
+        for (const auto& row : rows("solenoids_positions")) need_element(row, "element");
+    }
+
     void check_service() {
         for (const auto& row : rows("solenoids_service")) {
             need_element(row, "element");
@@ -201,6 +205,7 @@ struct FamilyChecker {
         check_functions();
         check_nodes();
         check_reactions();
+        check_positions();
         check_service();
         check_ratios();
         check_sensor();

@@ -178,7 +178,7 @@ struct CoilReader {
 
 // ---------------------------------------------------------------- all of them
 
-struct Reader {
+struct SeenReader {
     const Given& given;
     const Services& services;
     const GearboxFamily& family;
@@ -323,7 +323,7 @@ bool may_show_trouble(const VehicleView& vehicle) {
 }
 
 Seen read_seen(const Given& given, const Services& services, const GearboxFamily& family) {
-    Reader reader{given, services, family};
+    SeenReader reader{given, services, family};
     reader.read_codes();
     reader.read_gears();
     CoilReader coils{given, services, family};

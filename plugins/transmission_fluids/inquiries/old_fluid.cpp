@@ -52,6 +52,13 @@ Series step_series(double total, double drained, int changes) {
     return series;
 }
 
+// At most so much is wanted: drawn beside the curve.
+void add_target(Series& series, double percent) {
+    Curve target{"at most wanted", {}};
+    for (const auto& [x, y] : series.curves.front().points) target.points.emplace_back(x, percent);
+    series.curves.push_back(std::move(target));
+}
+
 Grid step_grid(double total, double drained, int changes, int marked) {
     Grid grid{"After each drain-and-fill", {"change", "old fluid", "new fluid", "fluid used"}, {}, {}};
     const auto after = old_fluid_after_each(total, drained, changes);
@@ -76,6 +83,7 @@ void say_steps(double total, double drained, int changes, std::optional<int> nee
     const int shown = std::min(20, std::max({changes, needed.value_or(0), 4}));
     answer.grids.push_back(step_grid(total, drained, shown, needed && *needed <= shown ? *needed : 0));
     answer.series.push_back(step_series(total, drained, shown));
+    if (const auto target = given.maybe_number("target")) add_target(answer.series.back(), *target);
 }
 
 void say_target(double target, int changes, double drained, const Given& given, Answer& answer) {
@@ -161,6 +169,7 @@ Answer answer_exchange(const Given& given, const Services& services) {
         missing(answer, "exchanged", "the volume that goes through, or target, the most old fluid wanted.");
     }
     answer.series.push_back(exchange_series(*all, std::max(3 * *all, exchanged.value_or(0))));
+    if (target) add_target(answer.series.back(), *target);
     answer.assumptions.push_back("The converter and the cooler take part in the exchange; an estimate.");
     return answer;
 }

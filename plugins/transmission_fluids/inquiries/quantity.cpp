@@ -141,7 +141,7 @@ Inquiry containers_inquiry() {
 
 // ---------------------------------------------------------------- have ready
 
-Input drained() {
+Input drained_each_time() {
     return found_by(told(number_input("drained", "what comes out each time", "L", 0.01, 100), "fluid_drained"),
                     "catch it in a measuring jug, or read the service refill; a dry fill is that of an empty unit.");
 }
@@ -201,8 +201,8 @@ std::optional<Volume> volume_of(const Input& input, const Given& given, Answer& 
 }
 
 std::optional<Volume> what_comes_out(const Given& given, Answer& answer) {
-    if (given.has("drained")) return volume_of(drained(), given, answer);
-    Input refill = drained();
+    if (given.has("drained")) return volume_of(drained_each_time(), given, answer);
+    Input refill = drained_each_time();
     refill.name = refill_of(given.text("job"));
     if (given.has(refill.name) || given.undecided.count(refill.name) != 0) return volume_of(refill, given, answer);
     missing(answer, "drained", refill.how);
@@ -270,10 +270,11 @@ Answer answer_have_ready(const Given& given, const Services& services) {
 Inquiry have_ready_inquiry() {
     std::vector<Input> inputs{
         assumed(choice_input("job", "what is done", {"drain", "pan_and_filter", "new_unit"}), "drain"),
-        drained(),
-        recorded(found_by(number_input("service_refill", "service refill", "L", 0.01, 100), drained().how), fills,
-                 "service_refill_l"),
-        recorded(found_by(number_input("pan_refill", "refill after pan and filter", "L", 0.01, 100), drained().how),
+        drained_each_time(),
+        recorded(found_by(number_input("service_refill", "service refill", "L", 0.01, 100), drained_each_time().how),
+                 fills, "service_refill_l"),
+        recorded(found_by(number_input("pan_refill", "refill after pan and filter", "L", 0.01, 100),
+                          drained_each_time().how),
                  fills, "pan_filter_refill_l"),
         assumed(whole(number_input("changes", "number of drain-and-fills", "", 1, 20)), "1"),
         assumed(number_input("allowance", "allowance; 3 to 5 % is common practice", "%", 0, 25), "3"),

@@ -204,7 +204,7 @@ Answer answer_service_due(const Given& given, const Services& services) {
         answer.headline = "Cannot tell yet: the distance covered is not known.";
     if (stated) add_words_without_interval(services, answer);
     if (!stated && services.vehicle == nullptr)
-        answer.next.push_back("Give interval, interval_age or both, from the handbook.");
+        answer.next.push_back("Give interval, interval-age or both, from the handbook.");
     return answer;
 }
 

@@ -317,9 +317,15 @@ Answer answer_blend(const Given& given, const Services&) {
     if (given.has("share")) say_blend(base, added, given.number("share") / 100, answer);
     if (answer.headline.empty()) {
         answer.headline = "Cannot tell yet: neither a share nor a target is given.";
-        missing(answer, "share", "the part of the added fluid, or target_kv, the viscosity aimed at.");
+        missing(answer, "share", "the part of the added fluid, or target-kv, the viscosity aimed at.");
     }
     answer.series.push_back(blend_series(base, added));
+    auto& curves = answer.series.back().curves;
+    if (const auto target = given.maybe_number("target_kv")) {
+        Curve wanted{"viscosity aimed at", {}};
+        for (const auto& [x, y] : curves.front().points) wanted.points.emplace_back(x, *target);
+        curves.push_back(std::move(wanted));
+    }
     answer.assumptions.push_back("Both viscosities are at the same temperature, and so is the answer.");
     answer.cautions = {blend_limit,
                        "It does not say that the two may be mixed: that is for the owner of the spec or the maker of "

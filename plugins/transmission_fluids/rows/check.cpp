@@ -269,12 +269,34 @@ void check_published(Faults& faults) {
     }
 }
 
+// The classes that are computed with are the standard's own: a row may not say otherwise.
+void check_gear_grades(Faults& faults) {
+    for (const auto& row : faults.rows("transmission_fluids_gear_grades"))
+        for (const auto& one : viscosity_classes(OilScale::j306_2019)) {
+            if (one.name != row.text("grade")) continue;
+            if (row.number("kv100_min_mm2_s") != one.kv100_min_mm2_s)
+                faults.add(row, "kv100_min_mm2_s", "SAE J306 of 2019 has " + fixed(one.kv100_min_mm2_s, 1));
+            if (row.number("kv100_below_mm2_s") != one.kv100_below_mm2_s)
+                faults.add(row, "kv100_below_mm2_s", "SAE J306 of 2019 has another upper limit, or none");
+            if (row.number("temp_at_150000_c") != one.temp_at_150000_c)
+                faults.add(row, "temp_at_150000_c", "SAE J306 of 2019 has another temperature, or none");
+        }
+}
+
+void check_iso_classes(Faults& faults) {
+    for (const auto& row : faults.rows("transmission_fluids_iso_classes"))
+        for (const auto& one : iso_classes())
+            if (row.text("iso_class") == "VG " + std::to_string(one.vg) &&
+                row.number("kv40_mid_mm2_s") != one.mid_mm2_s)
+                faults.add(row, "kv40_mid_mm2_s", "ISO 3448 has " + quantity_text(one.mid_mm2_s, "mm2/s"));
+}
+
 }  // namespace
 
 std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     Faults faults(facts, pack);
-    for (const auto rule :
-         {check_specs, check_claims, check_products, check_fills, check_levels, check_intervals, check_published})
+    for (const auto rule : {check_specs, check_claims, check_products, check_fills, check_levels, check_intervals,
+                            check_published, check_gear_grades, check_iso_classes})
         rule(faults);
     check_memberships(pack, faults);
     for (const char* table :

@@ -1,0 +1,143 @@
+// What clicks, stays silent or blows warm on one side: the door, the gear, the motor, its feedback, a wire, or stops
+// that nobody taught; and what to try before anything is ordered.
+#include "science/trouble.h"
+
+#include "core/contract/answer_words.h"
+#include "core/contract/inquiry_inputs.h"
+#include "inquiries/inquiries.h"
+#include "rows/findings.h"
+#include "rows/records.h"
+#include "rows/vocabulary.h"
+
+namespace casebound::actuators {
+namespace {
+
+struct Advice {
+    Verdict verdict;
+    const char *headline, *next;
+};
+
+Advice advice_on(Suspect suspect) {
+    switch (suspect) {
+        case Suspect::door_stuck:
+            return {
+                Verdict::check_first, "The door first: it is stiff or stuck by hand, and wears out every actuator.",
+                "Look for what lies in the duct, a swollen seal or a bent shaft; free it, then run the old actuator "
+                "on it."};
+        case Suspect::door_broken:
+            return {Verdict::check_first,
+                    "The lever or pin of the door: it hangs loose, and a new actuator turns nothing.",
+                    "Look for the broken end in the housing, and whether the lever is sold by itself."};
+        case Suspect::teach_first:
+            return {
+                Verdict::check_first, "Teach the stops first: it began when the battery was off or one was changed.",
+                "Teach them as the maker says; if it clicks again, take the actuator off and turn the door by hand."};
+        case Suspect::wiring:
+            return {Verdict::check_first, "The wiring: too few volts arrive at the plug while it is told to move.",
+                    "Look at the fuse and the plug; measure again under load, at the plug and at the control unit."};
+        case Suspect::stripped_gear:
+            return {Verdict::fits, "Replace the actuator: its gear slips, and the door is free.",
+                    "Turn the door from stop to stop once more before the new one goes on."};
+        case Suspect::dead_motor:
+            return {Verdict::fits, "Replace the actuator: it is supplied and stands still, and the door is free.",
+                    "Turn its shaft a little and try once more: a brush that hangs comes back for a while."};
+        case Suspect::feedback_lost:
+            return {Verdict::fits,
+                    "Replace the actuator: it turns, and its feedback does not follow; the door is free.",
+                    "Measure the reference at its plug first: without it no track reads anything."};
+        case Suspect::not_the_actuator:
+            return {Verdict::check_first, "Not the actuator: it turns, and its feedback follows.",
+                    "Look at the lever of the door, the control unit, and the sensors of inside and outside air."};
+        case Suspect::bench_it:
+            return {Verdict::check_first, "Cannot tell yet: run the actuator off its door; the door itself is free.",
+                    "Plug it in off its door, change the setting, and hold the shaft lightly with two fingers."};
+        case Suspect::try_the_door: break;
+    }
+    return {Verdict::check_first, "Cannot tell yet: turn the door by hand before anything is ordered.",
+            "Take the actuator off, and turn the door's shaft with two fingers from stop to stop."};
+}
+
+std::optional<bool> flag(const Given& given, const char* name) {
+    return given.has(name) ? std::optional(given.yes(name)) : std::nullopt;
+}
+
+// By hand first, told of the vehicle where nothing is given: core fills both into the inputs.
+Seen seen_of(const Given& given) {
+    Seen seen;
+    seen.door = door_from(given.text_or("door"));
+    seen.bench = bench_from(given.text_or("bench"));
+    seen.sound = sound_from(given.text_or("sound"));
+    seen.after_battery = flag(given, "after-battery");
+    seen.feedback_follows = flag(given, "follows");
+    seen.winding_open = flag(given, "winding-open");
+    if (const auto volts = given.maybe_number("volts")) seen.supplied = *volts >= supplied_from_v;
+    return seen;
+}
+
+// What clicks says by itself, and that it decides nothing.
+const char* sound_says(Sound sound) {
+    switch (sound) {
+        case Sound::clicks: return "clicks: teeth jump, or it runs against its stop; gear, door or stops not taught";
+        case Sound::hums: return "hums: the motor runs or is held; gear, or a stuck door";
+        case Sound::silent: return "silent: no supply, an open winding, or a brush that hangs";
+        case Sound::moves: return "moves: then look at lever and feedback";
+        case Sound::not_said: break;
+    }
+    return nullptr;
+}
+
+Answer answer_trouble(const Given& given, const Services& services) {
+    const auto seen = seen_of(given);
+    const auto advice = advice_on(suspect_of(seen));
+    auto answer = Answer::judging(advice.verdict);
+    answer.headline = advice.headline;
+    answer.next = {advice.next};
+    SourceNote source = practice();
+    for (const auto* input : {"door", "bench", "sound", "after-battery", "volts", "winding-open", "follows"})
+        if (given.has(input)) {
+            answer.lines.push_back(text_line(input, given.text(input), given.source(input)));
+            source = weaker(source, given.source(input));
+        }
+    if (const auto* says = sound_says(seen.sound)) answer.lines.push_back(text_line("the sound", says, practice()));
+    if (given.has("volts")) source = weaker(source, from_memory("supplied from 9 V on, from memory"));
+    answer.lines.push_back(text_line("it points at", advice.headline, source));
+    answer.assumptions = {"a 12 V system; a sound alone decides nothing: common practice"};
+    answer.cautions = {"never force a door: a housing of plastic breaks, and no lever is sold for it",
+                       "fingers out of the housing while anything is plugged in"};
+    if (const auto place = place_given(given); place.function != Function::unknown)
+        if (const auto wait = airbag_wait(services, place)) answer.cautions.push_back(wait->text);
+    return answer;
+}
+
+}  // namespace
+
+Input place_input() {
+    std::vector<std::string> keys;
+    for (const auto place : places) keys.push_back(key_of_place(place));
+    return told(choice_input("place", "which actuator", std::move(keys)), "actuator_suspected");
+}
+
+Place place_given(const Given& given) { return place_of_key(given.text_or("place")); }
+
+Inquiry trouble_inquiry() {
+    return {
+        "trouble",
+        "An actuator that clicks, stays silent or leaves one side wrong: door, gear, motor, feedback, wire or "
+        "stops not taught",
+        {place_input(),
+         told(choice_input("door", "the door by hand, its actuator off",
+                           {"moves_freely", "stiff", "stuck", "hangs_loose"}),
+              "door_by_hand"),
+         told(choice_input("bench", "the actuator off its door, supplied", {"turns", "slips", "still"}),
+              "actuator_on_bench"),
+         told(choice_input("sound", "what it does when its setting is changed", {"silent", "clicks", "hums", "moves"}),
+              "actuator_sound"),
+         told(yes_no_input("after-battery", "began when the battery was off, or one was changed?"),
+              "actuator_after_battery"),
+         told(number_input("volts", "at the plug while it is told to move", "V", 0, 32), "actuator_supply"),
+         yes_no_input("winding-open", "no continuity through the motor, whichever way the shaft stands?"),
+         told(yes_no_input("follows", "does the feedback change while it turns?"), "actuator_feedback_follows")},
+        answer_trouble};
+}
+
+}  // namespace casebound::actuators
