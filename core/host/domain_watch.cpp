@@ -169,9 +169,9 @@ void answered() { watched = 0; }
 }  // namespace casebound
 
 // A plugin that means to leave without goodbye: its calls of _exit find these two before the system's.
-extern "C" [[noreturn]] __attribute__((visibility("default"))) void _exit(int status) {
+extern "C" __attribute__((noreturn, visibility("default"))) void _exit(int status) {
     if (casebound::innermost) casebound::ended_early();
     ::syscall(SYS_exit_group, status);
     __builtin_unreachable();
 }
-extern "C" [[noreturn]] __attribute__((visibility("default"))) void _Exit(int status) { _exit(status); }
+extern "C" __attribute__((noreturn, visibility("default"))) void _Exit(int status) { _exit(status); }

@@ -205,10 +205,19 @@ private:
                            0, 2);
         else if (list_.ready() && !list_.nothing_to_order()) out += fmt::format("Next: casebound buy {}\n", typed);
         out += wrapped(fmt::format("Why, sources and all cautions: casebound list {} --full", typed), 0, 2);
-        return out + wrapped(
-                         "Caution: on stands on level ground, wheels chocked, never under a jack alone. The maker's "
-                         "instructions, local rules and licensed practice come first.",
-                         0, 2);
+        return out + own_caution() +
+               wrapped(
+                   "Caution: on stands on level ground, wheels chocked, never under a jack alone. The maker's "
+                   "instructions, local rules and licensed practice come first.",
+                   0, 2);
+    }
+
+    // Of work that is not done under the vehicle, the first thing that it is dangerous by: an airbag, the fan, hot coolant.
+    std::string own_caution() const {
+        const auto& cautions = list_.cautions;
+        const bool below = std::any_of(cautions.begin(), cautions.end(),
+                                       [](const Caution& one) { return one.text == jack_caution_of_packs; });
+        return below || cautions.empty() ? "" : wrapped(fmt::format("Caution: {}", cautions.front().text), 0, 2);
     }
 
     const PartsList& list_;
