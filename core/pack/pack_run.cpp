@@ -229,12 +229,12 @@ private:
     }
 
     void take(const RowFault& fault) {
-        const auto& file = fault.origin.file;
-        const auto* table = shape_.find(file.substr(0, file.rfind('.')));
+        const auto name = table_of(fault.origin);
+        const auto* table = shape_.find(name);
         const auto column = table ? table->find(fault.column) : 0;
         const unsigned cell = table && column < table->columns.size() ? static_cast<unsigned>(column + 1) : 0;
         const bool elsewhere = !fault.origin.pack.empty() && fault.origin.pack != summary_.name;
-        faults_.add({file, fault.origin.line, cell, fault.column,
+        faults_.add({name.empty() ? "" : fmt::format("{}.csv", name), fault.origin.line, cell, fault.column,
                      elsewhere ? fmt::format("of pack {}: {}", fault.origin.pack, fault.what) : fault.what});
     }
 

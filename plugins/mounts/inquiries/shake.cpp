@@ -253,7 +253,8 @@ Inquiry shake_inquiry() {
              told(yes_no_input("plug", "plug at the mount"), "mount_plug"),
              yes_no_input("same-age", "is the opposite mount as old?"),
              helped(word_input(Input::Kind::text_list, "offered", "kinds offered"), "\"hydraulic, solid\"")},
-            answer_shake};
+            answer_shake,
+            "\"shake=in gear\" clunk=yes"};
 }
 
 }  // namespace casebound::mounts

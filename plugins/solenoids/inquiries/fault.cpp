@@ -382,7 +382,7 @@ std::vector<Inquiry> fault_inquiries() {
     return {{"fault",
              "Which single fault explains gears, codes and readings; where it may sit; the next test; what not to "
              "order yet",
-             fault_inputs(), answer_fault}};
+             fault_inputs(), answer_fault, "gearbox=tarn-4 codes=P0753"}};
 }
 
 }  // namespace casebound::solenoids
