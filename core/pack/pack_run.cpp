@@ -22,6 +22,7 @@
 #include "core/pack/pack_words.h"
 #include "core/pack/pack_workbook.h"
 #include "core/pack/table_reader.h"
+#include "core/pack/workbook_seal.h"
 
 namespace casebound {
 
@@ -106,7 +107,10 @@ private:
     }
 
     void start_stamps(const std::vector<PackFile>& files) {
-        if (book_) return stamps_.assign(files.size(), book_->stamp());
+        if (book_) {
+            if (goal_ != PackGoal::seal) check_workbook_seal(folder_, book_->stamp(), faults_);
+            return stamps_.assign(files.size(), book_->stamp());
+        }
         std::vector<std::string> paths;
         for (const auto& file : files) paths.push_back(file.path);
         pending_ = std::async(std::launch::async, [paths] {
