@@ -3,6 +3,7 @@
 #include "science/trouble.h"
 
 #include "core/contract/answer_words.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
 #include "rows/findings.h"
@@ -88,10 +89,12 @@ const char* sound_says(Sound sound) {
 
 Answer answer_trouble(const Given& given, const Services& services) {
     const auto seen = seen_of(given);
-    const auto advice = advice_on(suspect_of(seen));
+    const auto suspect = suspect_of(seen);
+    const auto advice = advice_on(suspect);
     auto answer = Answer::judging(advice.verdict);
     answer.headline = advice.headline;
-    answer.next = {advice.next};
+    if (!speaks_for_the_actuator(suspect)) answer.next = texts_of(lead_cautions(false_leads(services, air_imitators)));
+    answer.next.emplace_back(advice.next);
     SourceNote source = practice();
     for (const auto* input : {"door", "bench", "sound", "after-battery", "volts", "winding-open", "follows"})
         if (given.has(input)) {

@@ -4,6 +4,9 @@
 #include <string>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
+#include "rows/findings.h"
 #include "rows/records.h"
 #include "rows/telling.h"
 #include "rows/vocabulary.h"
@@ -147,6 +150,8 @@ private:
 
 }  // namespace
 
-std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    return together({Checker(facts, pack).run(), lead_faults(facts, pack, air_imitators, vocabulary())});
+}
 
 }  // namespace casebound::actuators

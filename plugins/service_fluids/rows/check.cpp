@@ -6,7 +6,11 @@
 #include <utility>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
+#include "rows/findings.h"
 #include "rows/records.h"
+#include "rows/vocabulary.h"
 #include "science/brake_fluid.h"
 #include "science/viscosity.h"
 
@@ -130,6 +134,8 @@ private:
 
 }  // namespace
 
-std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    return together({Checker(facts, pack).run(), lead_faults(facts, pack, loss_imitators, vocabulary())});
+}
 
 }  // namespace casebound::service_fluids
