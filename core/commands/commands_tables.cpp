@@ -45,13 +45,13 @@ std::string cell_words(const Catalog& catalog, const Column& column, const Cell&
 }
 
 // "AS568; size 214; inside diameter 24.99 mm": what is stated, in the table's own order; a text that comes first needs no
-// word before it. What the program alone reads, conditions, is left out.
+// word before it. Conditions about findings, which the program alone reads, are left out.
 std::string row_words(const Catalog& catalog, const ReferenceTable& table, const Row& row) {
     std::vector<std::string> words;
     for (const auto& column : table.shape->columns)
         for (const auto& cell : row.cells) {
             if (cell.column != column.name || column.name == "source" || cell.text.empty() ||
-                column.kind == CellKind::condition)
+                column.kind == CellKind::findings)
                 continue;
             const bool bare = words.empty() && column.kind != CellKind::number && column.kind != CellKind::integer;
             const auto says = bare ? std::string() : column_says(column);

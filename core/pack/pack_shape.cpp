@@ -131,7 +131,8 @@ private:
         if (column.name == "item_kind" || (of_things && column.name == "kind")) column.word = WordOf::item_kind;
         if (column.word != WordOf::nothing) column.kind = CellKind::word;
         else if (column.unique || column.refers) column.kind = CellKind::key;
-        else if (column.name == "condition" || ends_with(column.name, "_condition")) column.kind = CellKind::condition;
+        else if (column.name == "condition") column.kind = CellKind::condition;
+        else if (ends_with(column.name, "_condition")) column.kind = CellKind::findings;
         else if (column.name == "attribute_values") column.kind = CellKind::values;
     }
 

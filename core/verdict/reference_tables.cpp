@@ -19,10 +19,9 @@ namespace casebound {
 
 namespace {
 
-// `condition` is of configurations; any other condition is of findings, which every vehicle has.
 bool stands_alone(const TableShape& table) {
     return table.owner != "core" && std::all_of(table.columns.begin(), table.columns.end(), [](const Column& column) {
-               return (!column.refers || column.refers->table == "sources") && column.name != "condition";
+               return (!column.refers || column.refers->table == "sources") && column.kind != CellKind::condition;
            });
 }
 
