@@ -168,33 +168,30 @@ inline std::vector<Caution> lead_cautions(const std::vector<FalseLead>& leads) {
     return cautions;
 }
 
-// Jobs that are about one of the places, not those that merely use one up: a service is no cure.
-inline std::vector<std::string> jobs_about(const Facts& facts, const std::vector<std::string>& roles) {
+// Jobs that are about the place, not those that merely use one up or look at it: a service is no cure.
+inline std::vector<std::string> jobs_about(const Facts& facts, std::string_view role) {
     std::vector<std::string> jobs;
-    for (const auto& role : roles)
-        for (const auto& row : facts.rows("job_roles", "role", role))
-            if (const std::string job(row.text("job"));
-                row.text("reach") == "needs" && std::find(jobs.begin(), jobs.end(), job) == jobs.end())
-                jobs.push_back(job);
+    for (const auto& row : facts.rows("job_roles", "role", role))
+        if (row.text("reach") == "needs") jobs.emplace_back(row.text("job"));
     return jobs;
 }
 
-// No order of the parts for a job that is about them while a rival stands. `spared`: places that something seen condemns
-// by itself, or that are held already.
+// No order of a part for a job that is about it while a rival stands. `spared`: places that something seen condemns by
+// itself, or that are held already.
 inline std::vector<Hold> lead_holds(const Services& services, const std::vector<FalseLead>& leads,
                                     const std::vector<std::string>& spared = {}) {
     std::vector<Hold> holds;
     for (const auto& one : leads_together(leads)) {
-        Hold hold;
-        for (auto& role : split_at(one.parts, '|'))
-            if (std::find(spared.begin(), spared.end(), role) == spared.end()) hold.roles.push_back(std::move(role));
-        hold.jobs = jobs_about(services.facts, hold.roles);
-        if (hold.jobs.empty()) continue;  // nothing that could be ordered for it
-        hold.reason = one.reason();
-        hold.until = one.until();
-        hold.source = one.source;
-        hold.attributes = one.attributes;
-        holds.push_back(std::move(hold));
+        const auto first = holds.size();
+        for (const auto& role : split_at(one.parts, '|')) {
+            if (std::find(spared.begin(), spared.end(), role) != spared.end()) continue;
+            auto jobs = jobs_about(services.facts, role);
+            if (jobs.empty()) continue;  // nothing that would be ordered for it
+            const auto same = std::find_if(holds.begin() + static_cast<std::ptrdiff_t>(first), holds.end(),
+                                           [&](const Hold& hold) { return hold.jobs == jobs; });
+            if (same != holds.end()) same->roles.push_back(role);
+            else holds.push_back({{role}, std::move(jobs), one.reason(), one.source, one.until(), one.attributes});
+        }
     }
     return holds;
 }

@@ -319,6 +319,7 @@ TEST_CASE("fluid at a mount and the kinds a line was built with leave one kind")
     vehicle.may_be("mount_kind", {"solid", "hydraulic"})
         .tell("mount_leak", "left")
         .tell("misfire", "no")
+        .tell("exhaust_touches", "no")
         .tell("idle_speed", "700 rpm");
     const auto answer = shake({{"offered", "hydraulic, solid"}}, &vehicle);
     CHECK(line_text(answer, "kind on the vehicle") == "hydraulic");

@@ -23,9 +23,9 @@ const FakeFacts& lamp_facts() {
                     "a dark lamp,a blown fuse,bridge it,5,lamp|holder,lamp=dark|dim,bridged=by_fuse,bridged=dark\n"
                     "a dark lamp,a bad earth,bridge it,5,lamp|holder,lamp=dark|dim,bridged=by_earth,bridged=dark\n",
                     Evidence::common_practice);
-        facts.table(
-            "job_roles",
-            "job,role,reach\nlamp-change,lamp,needs\nholder-change,holder,needs\nyearly-service,lamp,consumes\n");
+        facts.table("job_roles",
+                    "job,role,reach\nlamp-change,lamp,needs\nlamp-change,holder,needs\nlamp-pair,lamp,disturbs\n"
+                    "yearly-service,lamp,consumes\nholder-change,spring,needs\n");
         return facts;
     }();
     return all;
@@ -75,7 +75,7 @@ TEST_CASE("a trouble brings its imitators up, those of one test together, the qu
 TEST_CASE("only a job that is about the part waits, not a service that uses one up") {
     const auto held = holds_on_lamp(FakeVehicle().tell("lamp", "dark"));
     REQUIRE_FALSE(held.empty());
-    CHECK(held[0].jobs == std::vector<std::string>{"lamp-change", "holder-change"});
+    CHECK(held[0].jobs == std::vector<std::string>{"lamp-change"});
     FakeFacts bare;
     bare.table(table,
                "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
@@ -85,6 +85,25 @@ TEST_CASE("only a job that is about the part waits, not a service that uses one 
     const Services services{bare, engine(), &dark};
     CHECK(false_leads(services, table).size() == 1);
     CHECK(lead_holds(services, false_leads(services, table)).empty());
+}
+
+TEST_CASE("each place waits in the jobs that are about it, and not where it is only looked at") {
+    FakeFacts facts;
+    facts.table(table,
+                "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
+                "a dark lamp,a flat battery,horn,20,lamp|holder|spring|glass,lamp=dark,horn=silent,horn=loud\n");
+    facts.table("job_roles",
+                "job,role,reach\nlamp-change,lamp,needs\nlamp-change,spring,needs\nlamp-change,holder,look_first\n"
+                "holder-change,holder,needs\n");
+    const FakeVehicle dark = FakeVehicle().tell("lamp", "dark");
+    const Services services{facts, engine(), &dark};
+    const auto held = lead_holds(services, false_leads(services, table));
+    REQUIRE(held.size() == 2);
+    CHECK(held[0].roles == std::vector<std::string>{"lamp", "spring"});
+    CHECK(held[0].jobs == std::vector<std::string>{"lamp-change"});
+    CHECK(held[1].roles == std::vector<std::string>{"holder"});
+    CHECK(held[1].jobs == std::vector<std::string>{"holder-change"});
+    CHECK(held[0].reason == held[1].reason);
 }
 
 TEST_CASE("a rival that is shown is named, and what is not told beside it is not asked") {
