@@ -41,6 +41,8 @@ private:
     Compiled& compiled(NameId condition);
     void compile(std::string_view text, Compiled& into);
     void check_condition_column(const TableView& view, std::size_t column);
+    void check_findings_column(const TableView& view, std::size_t column);
+    std::string fault_of_findings(std::string_view text) const;
 
     bool matches(Compiled& condition, std::size_t term, std::size_t span, std::uint32_t value);
     bool allows(Compiled& condition, std::size_t term, std::uint32_t value);

@@ -3,6 +3,7 @@
 #include "science/trouble.h"
 
 #include "core/contract/advice.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
 #include "rows/findings.h"
@@ -79,9 +80,14 @@ const char* sound_says(Sound sound) {
 
 Answer answer_trouble(const Given& given, const Services& services) {
     const auto seen = seen_of(given);
-    Advised advised(advice_on(suspect_of(seen)), given,
+    const auto suspect = suspect_of(seen);
+    Advised advised(advice_on(suspect), given,
                     {"door", "bench", "sound", "after-battery", "volts", "winding-open", "follows"});
     auto& answer = advised.answer;
+    if (!speaks_for_the_actuator(suspect)) {
+        auto first = texts_of(lead_cautions(false_leads(services, air_imitators)));
+        answer.next.insert(answer.next.begin(), first.begin(), first.end());
+    }
     if (const auto* says = sound_says(seen.sound)) answer.lines.push_back(text_line("the sound", says, practice()));
     if (given.has("volts")) advised.rests_on(from_memory("supplied from 9 V on, from memory"));
     advised.say_what_it_points_at();

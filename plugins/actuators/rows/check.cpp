@@ -6,7 +6,10 @@
 
 #include "core/contract/answer_words.h"
 #include "core/contract/comparison.h"
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/row_checker.h"
+#include "rows/findings.h"
 #include "rows/records.h"
 #include "rows/telling.h"
 #include "rows/vocabulary.h"
@@ -129,6 +132,8 @@ private:
 
 }  // namespace
 
-std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    return together({Checker(facts, pack).run(), lead_faults(facts, pack, air_imitators, vocabulary())});
+}
 
 }  // namespace casebound::actuators

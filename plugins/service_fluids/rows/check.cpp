@@ -6,8 +6,12 @@
 #include <utility>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/row_checker.h"
+#include "rows/findings.h"
 #include "rows/records.h"
+#include "rows/vocabulary.h"
 #include "science/brake_fluid.h"
 #include "science/viscosity.h"
 
@@ -118,6 +122,8 @@ private:
 
 }  // namespace
 
-std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    return together({Checker(facts, pack).run(), lead_faults(facts, pack, loss_imitators, vocabulary())});
+}
 
 }  // namespace casebound::service_fluids
