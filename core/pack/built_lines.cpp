@@ -84,10 +84,10 @@ std::uint32_t BuiltLines::axis(const Attribute& attribute) {
     return at->second;
 }
 
-const Attribute& BuiltLines::attribute(const Term& term) const {
+const Attribute& BuiltLines::attribute(const Term& term, bool findings_too) const {
     const auto* attribute = words_.attribute(term.attribute);
     if (!attribute) throw ConditionFault(term.at, unknown_attribute(words_, term.attribute));
-    if (attribute->finding)
+    if (attribute->finding && !findings_too)
         throw ConditionFault(
             term.at, fmt::format("{} is a finding about trouble, not something a vehicle was built with: take it out",
                                  term.attribute));

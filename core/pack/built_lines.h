@@ -57,7 +57,7 @@ public:
     std::string attributes_of(const BuiltRow& row) const;
 
     // The attribute that a term names. Throws ConditionFault for one that is not known, or that is a finding.
-    const Attribute& attribute(const Term& term) const;
+    const Attribute& attribute(const Term& term, bool findings_too = false) const;
     std::uint32_t axis(const Attribute& attribute);
     const Axis& axis(std::uint32_t at) const { return *axes_[at]; }
 

@@ -96,6 +96,14 @@ bool ConditionCheck::met_by(Compiled& condition, const BuiltRow& row) {
 
 std::string ConditionCheck::fault_anywhere(NameId condition) { return compiled(condition).fault; }
 
+std::string ConditionCheck::fault_of_told(NameId condition) {
+    try {
+        for (const auto& term : parse_condition(data_.names.text(condition)).terms)
+            Matcher(built_.attribute(term, true), term);
+    } catch (const ConditionFault& fault) { return at_character(fault); }
+    return {};
+}
+
 std::string ConditionCheck::fault_on(NameId key, NameId condition_name) {
     auto& condition = compiled(condition_name);
     if (!condition.fault.empty()) return condition.fault;
@@ -137,7 +145,9 @@ void ConditionCheck::check_condition_column(const TableView& view, std::size_t c
         const NameId condition = view.names[column][row];
         const NameId key = line_column < columns.size() ? view.names[line_column][row] : 0;
         if (condition == 0 || (key != 0 && met_on[condition] == key)) continue;
-        auto fault = key != 0 ? fault_on(key, condition) : fault_anywhere(condition);
+        auto fault = columns[column].of_told ? fault_of_told(condition)
+                     : key != 0              ? fault_on(key, condition)
+                                             : fault_anywhere(condition);
         if (fault.empty()) met_on[condition] = key;
         else faults_.at(*view.shape, view.lines[row], column, std::move(fault));
     }

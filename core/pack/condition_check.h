@@ -30,6 +30,8 @@ public:
     std::string fault_on(NameId line, NameId condition);
     // "" when every attribute is known and every value is one it can have.
     std::string fault_anywhere(NameId condition);
+    // The same of a condition on what is told, findings too.
+    std::string fault_of_told(NameId condition);
 
     // Every fault of the line's configurations, those of other packs too; nothing is reported.
     std::vector<std::string> faults_of_line(NameId line) { return built_.faults_of_line(line); }

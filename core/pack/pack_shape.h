@@ -41,6 +41,7 @@ struct Column {
     CellKind kind = CellKind::text;
     WordOf word = WordOf::nothing;
     bool required{}, unique{};
+    bool of_told{};  // a condition on what is told of a vehicle, never on configurations; a column called `finding`
     std::vector<std::string> choices{};  // empty: open
     std::optional<Bound> least{}, most{};
     std::optional<Reference> refers{};
