@@ -124,9 +124,10 @@ void write_bid_causes(Html& html, const Json& triage) {
         const auto mending = one["unit"].get<bool>() ? std::string("a unit")
                              : cost.is_null()        ? std::string("not known")
                              : cost["low"] == cost["high"]
-                                 ? rounded(cost["likely"])
-                                 : fmt::format("{} / {} / {}", rounded(cost["low"]), rounded(cost["likely"]),
-                                               rounded(cost["high"]));
+                                 ? plain_number(cost["likely"].get<double>(), 2)
+                                 : fmt::format("{} / {} / {}", plain_number(cost["low"].get<double>(), 2),
+                                               plain_number(cost["likely"].get<double>(), 2),
+                                               plain_number(cost["high"].get<double>(), 2));
         table.row({one["title"].get<std::string>(), share_of(one["share_seen"]), share_of(one["share_said"]), mending,
                    cost.is_null() ? one["source"]["source"].get<std::string>() : cost["origin"].get<std::string>()});
     }

@@ -36,6 +36,11 @@ std::vector<std::string> ceiling_sentences(const Bid& bid, const std::string& cu
     if (!by) return {};
     std::vector<std::string> all;
     const auto amount = [&](double value) { return bid_amount(value, currency); };
+    if (bid.bought)
+        all.push_back(
+            fmt::format("It is bought, or money is spent on it: what to do now is casebound decide {} "
+                        "--bought. Before that:",
+                        bid.vehicle));
     if (bid.weighed)
         all.push_back(fmt::format("Bid ceiling: {} with transport, the seller right {} of the time.",
                                   amount(by->amount), share_words(*bid.seller_right)));
@@ -82,9 +87,9 @@ std::string cause_cost_words(const Bid&, const BidCause& cause) {
     if (cause.on_record.by_unit) return "a unit";
     if (!cause.cost) return "not known";
     const auto& cost = *cause.cost;
-    if (cost.low == cost.high) return plain_number(cost.likely, 0);
-    return fmt::format("{} / {} / {}", plain_number(cost.low, 0), plain_number(cost.likely, 0),
-                       plain_number(cost.high, 0));
+    if (cost.low == cost.high) return plain_number(cost.likely, 2);
+    return fmt::format("{} / {} / {}", plain_number(cost.low, 2), plain_number(cost.likely, 2),
+                       plain_number(cost.high, 2));
 }
 
 std::string cause_from_words(const BidCause& cause, bool full) {
@@ -154,8 +159,6 @@ std::vector<std::string> rests_on(const Bid& bid) {
     if (bid.trouble)
         for (const auto& trouble : bid.without_causes)
             all.push_back("Also told, with no cause on record and nothing set aside: " + trouble);
-    if (bid.bought)
-        all.push_back(fmt::format("Money is spent on it already: casebound decide {} ... --bought", bid.vehicle));
     return all;
 }
 
