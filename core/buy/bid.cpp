@@ -124,6 +124,9 @@ private:
     }
 
     void check_typed_causes() const {
+        for (const auto& one : bid_.trouble->causes)
+            if (one.by_unit && !typed_of_cause(wish_.costs, one.key).empty())
+                throw Error(Exit::usage, fmt::format("{}: only a unit cures it: write unit=AMOUNT", one.key));
         std::vector<std::string> known;
         for (const auto& one : bid_.trouble->causes) known.push_back(one.key);
         for (const auto& other : others_)
@@ -329,11 +332,11 @@ private:
         for (const auto& sign : bid_.trouble->questions) {
             const auto told = told_of_sign(sign);
             if (told && !is_hearsay(told->evidence)) continue;
-            // By phone the seller's earlier word is taken as given; in the yard only what was seen.
+            // By phone what the bid goes by; in the yard only what was seen, so that a word is looked at again.
             if (!told && !sign.ask.empty())
                 bid_.phone.push_back(
                     {sign,
-                     worth(bid_.seller_right ? weighed_ : said_,
+                     worth(known() ? now() : seen_,
                            bid_.seller_right ? as_said(sign.chances, *bid_.seller_right) : sign.chances),
                      "", phone_minutes, true});
             if (sign.attribute.dismantling) continue;  // nothing comes off in a seller's yard

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/units.h"
 #include "core/reason/condition_words.h"
 
 namespace casebound {
@@ -117,7 +118,7 @@ public:
             throw Error(Exit::bad_data,
                         fmt::format("cause_signs: the chances of one cause come to {} by {}: of 1 they share what is "
                                     "found: correct them",
-                                    sum, signs.front().source.title));
+                                    plain_number(sum, 3), signs.front().source.title));
         const auto silent = std::count(spoken.begin(), spoken.end(), false);
         if (silent == 0)
             for (auto& chance : row) chance = sum > 0 ? chance / sum : 1.0 / static_cast<double>(row.size());

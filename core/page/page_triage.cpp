@@ -94,7 +94,7 @@ void write_bid_questions(Html& html, const Json& triage, const char* name, const
                          const std::string& vehicle) {
     if (triage[name].empty()) return;
     const bool priced = !triage["price"].is_null();
-    HtmlTable table(html, {"worth", "what", "ceiling by answer", "minutes"}, title);
+    HtmlTable table(html, {"worth", "what", "ceiling by answer", "min"}, title);
     for (const auto& one : triage[name]) {
         table.begin_row(false);
         table.cell(one["worth"].get<std::string>());
@@ -154,12 +154,12 @@ void write_triage(Html& html, const Visit& visit, const Json& triage) {
         write_list(html, texts_in(triage["missing"]));
     }
     write_bid_questions(html, triage, "phone", "By phone", vehicle);
+    if (!triage["yard"].empty()) write_titled(html, "In somebody's yard", texts_in(triage["cautions"]), "cautions");
     write_bid_questions(html, triage, "yard", "In the yard", vehicle);
     write_titled(html, "See again before money moves, only told so far", texts_in(triage["see_again"]));
     write_titled(html, "Word against what was seen", texts_in(triage["against"]));
     write_bid_causes(html, triage);
     write_titled(html, "It rests on this", texts_in(triage["rests_on"]));
-    if (!triage["yard"].empty()) write_titled(html, "In somebody's yard", texts_in(triage["cautions"]), "cautions");
     const auto line = html.in("p");
     html.link(address(vehicle_address(vehicle, "/triage-sheet"), visit.request.query), "One page to print, with boxes");
 }

@@ -1,6 +1,7 @@
 #include "core/sheets/bid_sheet.h"
 
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -14,7 +15,7 @@ namespace casebound {
 
 namespace {
 
-constexpr std::size_t most_by_phone = 6, most_in_yard = 7;  // that one page takes
+constexpr std::size_t most_by_phone = 5, most_in_yard = 6;  // that one page takes
 
 std::vector<std::string> titles_worth_nothing(const std::vector<BidQuestion>& questions) {
     std::vector<std::string> titles;
@@ -55,16 +56,19 @@ std::string causes_text(const Bid& bid, bool full) {
     });
     std::vector<std::string> columns{"it may be", said ? "as seen" : "share"};
     if (said) columns.emplace_back("as said");
-    columns.insert(columns.end(), {"mending it", "known by"});
+    columns.emplace_back("mending it");
     Table table(columns);
+    std::set<std::string_view> known_by;
     for (const auto& one : bid.causes) {
         std::vector<std::string> row{named(one.on_record.title, one.on_record.key), share_words(one.share_seen)};
         if (said) row.push_back(share_words(one.share_said));
         row.push_back(cause_cost_words(bid, one));
-        row.push_back(cause_from_words(one, full));
         table.row(row);
+        const auto from = cause_from_words(one, full);
+        if (full || from != evidence_words(one.on_record.source.evidence)) table.under(from);
+        known_by.emplace(evidence_words(one.on_record.source.evidence));
     }
-    return table.text();
+    return table.text() + wrapped(fmt::format("These causes are known by: {}.", fmt::join(known_by, ", ")), 2, 4);
 }
 
 std::string told_text(const Bid& bid) {
@@ -124,6 +128,7 @@ PrintTable questions_table(const Bid& bid, const std::vector<BidQuestion>& quest
                               answers_words(bid, one), minutes_words(one), ""});
     }
     const auto none = titles_worth_nothing(questions);
+    if (!none.empty()) table.if_empty = "No other question is on record.";
     if (!none.empty())
         table.lead = fmt::format("Worth nothing, for no answer changes what to do: {}.", fmt::join(none, "; "));
     if (const auto left = questions.size() - none.size() - table.rows.size(); left > 0)
@@ -216,7 +221,7 @@ Json json_of(const Bid& bid, const std::string& currency) {
 }
 
 PrintSheet printed(const Bid& bid, const SheetHead& head, const std::string& currency, const std::string& catalog) {
-    PrintSheet made{"triage", head, catalog, {}};
+    PrintSheet made{"triage", head, catalog, {}, true};
     auto sentences = ceiling_sentences(bid, currency);
     for (const auto& one : missing_sentences(bid)) sentences.push_back("CANNOT TELL, not known: " + one);
     made.tables.push_back(lines_table("What to bid", sentences));
@@ -228,6 +233,8 @@ PrintSheet printed(const Bid& bid, const SheetHead& head, const std::string& cur
                                    cause_cost_words(bid, one), cause_from_words(one, false)});
         made.tables.push_back(std::move(causes));
         made.tables.push_back(questions_table(bid, bid.phone, most_by_phone, "By phone"));
+        made.tables.push_back(
+            lines_table("Caution, in somebody's yard", {fmt::format("{}", fmt::join(yard_cautions(bid), " "))}));
         made.tables.push_back(questions_table(bid, bid.yard, most_in_yard, "In the yard"));
     }
     if (!bid.see_again.empty())
@@ -235,8 +242,7 @@ PrintSheet printed(const Bid& bid, const SheetHead& head, const std::string& cur
     std::vector<std::string> against;
     for (const auto& one : bid.against) against.push_back(against_text(one));
     if (!against.empty()) made.tables.push_back(lines_table("Word against what was seen", against));
-    made.tables.push_back(lines_table("It rests on this", rests_on(bid)));
-    made.tables.push_back(lines_table("Caution", yard_cautions(bid)));
+    made.tables.push_back(lines_table("It rests on this", {fmt::format("{}.", fmt::join(rests_on(bid), ". "))}));
     return made;
 }
 

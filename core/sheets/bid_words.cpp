@@ -129,7 +129,7 @@ bool worth_nothing(const BidQuestion& question) { return question.worth && quest
 
 std::string worth_words(const Bid& bid, const BidQuestion& question) {
     if (!question.worth) return "?";
-    if (worth_nothing(question)) return "nothing";
+    if (worth_nothing(question)) return "0";
     const bool at_most = !bid.price || (question.by_phone && !bid.seller_right);
     return (at_most ? "up to " : "") + plain_number(std::round(question.worth->value), 0);
 }

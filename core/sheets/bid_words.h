@@ -23,7 +23,7 @@ std::string cause_cost_words(const Bid& bid, const BidCause& cause);      // "33
 std::string cause_from_words(const BidCause& cause, bool full);           // full: the row itself
 std::string answers_words(const Bid& bid, const BidQuestion& question);   // each with its chance and the ceiling then
 std::string question_words(const BidQuestion& question);                  // as it is asked, or how it is looked at
-std::string worth_words(const Bid& bid, const BidQuestion& question);     // "120", "up to 120", "nothing", "?"
+std::string worth_words(const Bid& bid, const BidQuestion& question);     // "120", "up to 120", "0", "?"
 bool worth_nothing(const BidQuestion& question);
 std::string minutes_words(const BidQuestion& question);  // "13 min, raised"
 std::vector<std::string> rests_on(const Bid& bid);       // assumptions and notes
