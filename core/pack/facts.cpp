@@ -21,9 +21,9 @@ namespace casebound {
 
 namespace {
 
-constexpr std::array<std::string_view, 14> core_tables{
-    "sources",      "attributes", "lines",        "configurations", "items",     "groups",       "group_members",
-    "applications", "stand_ins",  "kit_contents", "jobs",           "job_roles", "stays_behind", "cautions"};
+constexpr std::array<std::string_view, 16> core_tables{
+    "sources",   "attributes",   "lines", "configurations", "items",        "groups",   "group_members", "applications",
+    "stand_ins", "kit_contents", "jobs",  "job_roles",      "stays_behind", "cautions", "causes",        "cause_signs"};
 
 // What core stores itself under names with a `_` (schema/catalog.sql): no domain's, whatever the domain is called.
 constexpr std::array<std::string_view, 4> core_stores{"item_group", "known_role", "known_item_kind", "known_attribute"};
