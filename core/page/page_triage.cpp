@@ -160,8 +160,14 @@ void write_triage(Html& html, const Visit& visit, const Json& triage) {
     write_titled(html, "Word against what was seen", texts_in(triage["against"]));
     write_bid_causes(html, triage);
     write_titled(html, "It rests on this", texts_in(triage["rests_on"]));
-    const auto line = html.in("p");
-    html.link(address(vehicle_address(vehicle, "/triage-sheet"), visit.request.query), "One page to print, with boxes");
+    write_form(html, visit,
+               {"triage-sheet",
+                "",
+                "One page to print, with boxes",
+                {},
+                {},
+                visit.request.query,
+                vehicle_address(vehicle, "/triage-sheet")});
 }
 
 void show_triage(Visit& visit, Page& page) {
