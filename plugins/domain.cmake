@@ -18,7 +18,7 @@ set(CASEBOUND_CASE_SCRIPT ${CMAKE_CURRENT_LIST_DIR}/casebound_case.sh)
 # Hidden visibility alone still exports inlines of std:: and unique symbols, which would tie plugins together.
 function(casebound_plugin_flags target)
   set_target_properties(${target} PROPERTIES CXX_VISIBILITY_PRESET hidden VISIBILITY_INLINES_HIDDEN ON POSITION_INDEPENDENT_CODE ON)
-  target_compile_options(${target} PRIVATE -fno-gnu-unique)
+  target_compile_options(${target} PRIVATE $<$<CXX_COMPILER_ID:GNU>:-fno-gnu-unique>)
   target_link_libraries(${target} PUBLIC casebound_options)
 endfunction()
 

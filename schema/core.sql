@@ -164,3 +164,32 @@ CREATE TABLE cautions (
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
   CHECK (condition IS NULL OR line IS NOT NULL)
 ) STRICT;
+
+-- Causes: what may be behind a trouble that somebody tells of a vehicle, before anything is opened.
+CREATE TABLE causes (
+  origin INTEGER PRIMARY KEY,
+  cause TEXT NOT NULL UNIQUE,  -- key, kebab-case
+  title TEXT NOT NULL,  -- in words
+  finding TEXT NOT NULL CHECK (finding NOT LIKE '%;%'),  -- what is told where it may be this: attribute=value, attribute=a|b, or not attribute=a
+  line TEXT REFERENCES lines (line),  -- only for this line: its own causes of a finding stand instead of the general ones; empty: every line
+  share REAL CHECK (share > 0),  -- how often it is this beside the other causes of the finding, a relative number; empty: nobody has counted
+  cure TEXT NOT NULL CHECK (cure IN ('repair','unit')),  -- repair: it is mended by itself; unit: only a replacement unit cures it
+  job TEXT REFERENCES jobs (job),  -- the job that mends it; empty: none is on record
+  cost_low REAL CHECK (cost_low >= 0),  -- what mending it costs at least, parts, fluid and paid hours, in the currency
+  cost_likely REAL CHECK (cost_likely >= 0),  -- what it is likely to cost, in the currency
+  cost_high REAL CHECK (cost_high >= 0),  -- what it costs at most, in the currency
+  currency TEXT,  -- of the costs, as the shop sets it
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  CHECK ((cost_low IS NULL) = (cost_likely IS NULL) AND (cost_likely IS NULL) = (cost_high IS NULL) AND (cost_low IS NULL OR (cost_low <= cost_likely AND cost_likely <= cost_high AND currency IS NOT NULL)))
+) STRICT;
+
+-- Signs of causes: what is found where it is this.
+CREATE TABLE cause_signs (
+  origin INTEGER PRIMARY KEY,
+  cause TEXT NOT NULL REFERENCES causes (cause),  -- the cause
+  finding TEXT NOT NULL CHECK (finding NOT LIKE '%;%' AND finding NOT LIKE 'not %'),  -- what is found where it is this: attribute=value or attribute=a|b
+  chance REAL CHECK (chance >= 0 AND chance <= 1),  -- how often that is found where it is this, of 1; empty: always
+  ask TEXT,  -- the question as it is asked by phone; empty: it is looked at, not asked
+  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
+  UNIQUE (cause, finding)
+) STRICT;

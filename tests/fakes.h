@@ -73,8 +73,8 @@ public:
         return *this;
     }
     FakeVehicle& tell(const std::string& attribute, const std::string& text,
-                      TellEvidence evidence = TellEvidence::measured) {
-        told_.push_back({attribute, text, evidence, "2026-11-25", leading_number(text)});
+                      TellEvidence evidence = TellEvidence::measured, const std::string& date = "2026-11-25") {
+        told_.push_back({attribute, text, evidence, date, leading_number(text)});
         return *this;
     }
 
@@ -109,9 +109,18 @@ private:
             attribute.kind = value.number ? ValueKind::number : ValueKind::choice;
             if (const auto blank = value.text.find(' '); value.number && blank != std::string::npos)
                 attribute.unit = value.text.substr(blank + 1);
-            (Matcher(attribute, term).matches({value.text, value.number}) ? some : none) = true;
+            (matches(attribute, term, value) ? some : none) = true;
         }
         return some == none ? Holds::open : some ? Holds::yes : Holds::no;
+    }
+    // What is seen side by side is each of them.
+    static bool matches(const Attribute& attribute, Term term, const PossibleValue& value) {
+        const bool negated = term.negated;
+        term.negated = false;
+        const Matcher matcher(attribute, term);
+        bool any = matcher.matches({value.text, value.number});
+        for (const auto& one : split_at(value.text, '+')) any |= matcher.matches({one, value.number});
+        return any != negated;
     }
     static std::optional<double> leading_number(const std::string& text) {
         char* end = nullptr;

@@ -9,6 +9,7 @@
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
+#include "core/session/typed_names.h"
 #include "core/sheets/check_off.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_settings.h"
@@ -28,12 +29,14 @@ std::string key_of(Session& session, const std::string& vehicle, std::int64_t jo
 std::vector<std::string> open_in(Session& session, const std::string& vehicle, std::int64_t job) {
     std::vector<std::string> open;
     for (const auto& line : check_off(session, vehicle))
-        if (line.job == job && line.unfinished) open.push_back(fmt::format("{}: {}", line.role, line.state));
+        if (line.job == job && line.unfinished)
+            open.push_back(fmt::format("{}: {}", place_title(session.catalog(), line.role), line.state));
     const ShopRecords shop(session.shop());
     for (const auto& one : shop.records(vehicle))
         if (one.stands && one.job == job)
             for (const auto& check : open_checks(session, vehicle, one))
-                open.push_back(fmt::format("CHECK: {}{}{}", one.role, one.role.empty() ? "" : ": ", check));
+                open.push_back(fmt::format("CHECK: {}{}{}", place_title(session.catalog(), one.role),
+                                           one.role.empty() ? "" : ": ", check));
     return open;
 }
 

@@ -1,6 +1,5 @@
 // `record VEHICLE does-not-fit`: the part is in the hand and does not match.
 #include <algorithm>
-#include <filesystem>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -10,9 +9,9 @@
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/say/in_words.h"
-#include "core/shop/shop_settings.h"
 #include "core/verdict/part_number.h"
 #include "core/work/measured_pack.h"
+#include "core/work/own_line.h"
 #include "core/work/record_words.h"
 
 namespace casebound {
@@ -36,12 +35,6 @@ std::string firmly_told(const Situation& situation) {
         if (fact.applies && !is_hearsay(fact.evidence))
             text += fmt::format("{}{}={}", text.empty() ? "" : "; ", fact.attribute, fact.right_side.text());
     return text;
-}
-
-std::string own_pack_folder(Session& session, const KeyValueArgs& words) {
-    if (words.has("pack")) return words.text("pack");
-    if (const auto folder = ShopSettings(session.shop()).get("own_pack")) return *folder;
-    return (std::filesystem::path(session.options().shop).parent_path() / "own-pack").string();
 }
 
 OwnFact fact_of(const Situation& situation, const LineEvent& event, const std::string& group,
@@ -74,7 +67,7 @@ Result record_does_not_fit(Session& session, const std::string& vehicle, const K
     std::string notes = wrapped(
         fmt::format("{}: {} DOES NOT MATCH: {}. Do not open the vehicle for it.", event.role, item, measured), 0, 2);
     if (!group.empty()) {
-        const auto folder = own_pack_folder(session, words);
+        const auto folder = words.has("pack") ? words.text("pack") : own_pack_folder(session);
         session.close_catalog();
         keep_fact(session, fact, folder);
         notes += wrapped(

@@ -82,8 +82,9 @@ std::string counted(const std::vector<RoleAnswer>& answers) {
                                          {Verdict::not_answered, "not answered"},
                                          {Verdict::fits, "known"},
                                          {Verdict::none_needed, "it does not have"}}) {
-        const auto count = std::count_if(answers.begin(), answers.end(),
-                                         [&](const RoleAnswer& one) { return one.verdict == verdict; });
+        const auto count = std::count_if(answers.begin(), answers.end(), [&, verdict = verdict](const RoleAnswer& one) {
+            return one.verdict == verdict;
+        });
         if (count) parts.push_back(fmt::format("{} {}", count, words));
     }
     return fmt::format("{}", fmt::join(parts, ", "));

@@ -33,7 +33,10 @@ std::string inputs_text(const std::string& domain, const Inquiry& inquiry) {
         const bool yes_no = input.kind == Input::Kind::yes_no;
         table.row({dashed(input.name), number ? range_text(input) : yes_no ? "yes or no" : "words", what});
     }
-    return out + table.text();
+    out += table.text();
+    if (inquiry.example.empty()) return out;
+    return out + "\n" +
+           wrapped(fmt::format("Example: casebound {} {} {}", dashed(domain), inquiry.name, inquiry.example), 0, 4);
 }
 
 Result list_inquiries(Session& session, const std::string& domain, const std::vector<Inquiry>& inquiries) {
@@ -46,7 +49,8 @@ Result list_inquiries(Session& session, const std::string& domain, const std::ve
             for (const auto& input : one.inputs)
                 inputs.push_back(
                     {{"name", input.name}, {"title", input.title}, {"unit", input.unit}, {"required", input.required}});
-            json["inquiries"].push_back({{"name", one.name}, {"title", one.title}, {"inputs", inputs}});
+            json["inquiries"].push_back(
+                {{"name", one.name}, {"title", one.title}, {"inputs", inputs}, {"example", one.example}});
         }
         return {Exit::yes, json_text(json)};
     }

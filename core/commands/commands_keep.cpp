@@ -15,6 +15,7 @@
 #include "core/verdict/part_number.h"
 #include "core/work/key_value_args.h"
 #include "core/work/measured_pack.h"
+#include "core/work/own_line.h"
 
 namespace casebound {
 
@@ -289,8 +290,7 @@ Result keep_answer(Session& session, const OwnFact& fact, const std::vector<std:
 }
 
 Result run_keep(Session& session, const Args& args) {
-    const auto folder = args.option("pack");
-    if (folder.empty()) throw Error(Exit::usage, "keep: name the folder of your own pack: --pack FOLDER");
+    const auto folder = args.has("pack") ? args.option("pack") : own_pack_folder(session);
     auto situation = session.situation(args.words.at(0));
     const auto fact = Keeping(session, *situation, args).fact(args.words.at(1));
     auto rows = rows_of(session, fact, folder);
@@ -310,7 +310,8 @@ std::vector<Command> keep_commands() {
              "turn what was measured and fitted on a vehicle into rows of your own pack",
              3,
              any_number,
-             {{"pack", "FOLDER", "your own pack, made when missing"},
+             {{"pack", "FOLDER",
+               "your own pack, made when missing (default: as the setting own-pack says, else beside the shop file)"},
               {"note", "TEXT", "how it was measured"},
               {"confirm", "", "write it; without this it is only shown"}},
              run_keep,

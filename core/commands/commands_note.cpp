@@ -69,7 +69,7 @@ Result written_with_photos(Session& session, const OwnFact& fact, const std::str
         photos.show_statement(fact.vehicle, source);
         writing.commit();
         result = statement_written(session, fact, rows, folder);
-        if (!session.json()) result.output += photos.text();
+        photos.say(result);
     }
     ShopPhotos(session.shop()).sweep();
     return result;

@@ -13,6 +13,7 @@
 #include "core/pack/pack.h"
 #include "core/pack/pack_workbook.h"
 #include "core/pack/reference_packs.h"
+#include "core/pack/workbook_seal.h"
 #include "core/say/json_of.h"
 #include "core/session/command.h"
 #include "core/session/domain_trial.h"
@@ -131,11 +132,6 @@ Result run_check(Session& session, const Args& args) {
     std::string since;
     for (const auto& folder : args.words) {
         std::optional<FolderLock> lock;
-        if (args.has("seal") && names_workbook(folder))
-            throw Error(Exit::usage,
-                        fmt::format("{}: a workbook has no seal: casebound pack new FOLDER --from {} writes "
-                                    "the folder that can be sealed",
-                                    folder, folder));
         if (args.has("seal") && std::filesystem::is_directory(folder)) lock.emplace(folder);
         reports.push_back(check_pack(folder, session.options().catalog, session.plugins(), args.has("seal")));
         PackReport damaged;
@@ -143,7 +139,7 @@ Result run_check(Session& session, const Args& args) {
         add_to(reports.back(), damaged);
         if (!args.has("seal") || !reports.back().faults.empty()) continue;
         since += since_loaded(session, folder);
-        seal_pack(folder);
+        names_workbook(folder) ? seal_workbook(folder) : seal_pack(folder);
     }
     auto result = report(session, "pack-check", reports, args.has("seal") ? "no fault; sealed" : "no fault");
     if (!session.json()) result.output = since + result.output;
@@ -269,7 +265,7 @@ std::vector<Command> pack_commands() {
          "every fault of a pack (a folder, or a workbook .xlsx or .ods), by file, line and cell",
          1,
          any_number,
-         {{"seal", "", "then write sizes and hashes into the descriptor"},
+         {{"seal", "", "then write sizes and hashes into the descriptor; of a workbook, its sha256 beside it"},
           {"meant", "CELL", "a cell that looks damaged and is meant so, as its fault names it: items.csv:12:4", true}},
          run_check,
          "casebound pack check mine"},

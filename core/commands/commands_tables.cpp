@@ -7,6 +7,7 @@
 #include "core/ground/column_units.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
+#include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
@@ -32,33 +33,41 @@ const ReferenceTable* table_named(const std::vector<ReferenceTable>& tables, con
     return only;
 }
 
-std::string cell_words(const Column& column, const Cell& cell) {
+std::string cell_words(const Catalog& catalog, const Column& column, const Cell& cell) {
     const auto unit = column_unit(column.name).unit;
     if (cell.number && !unit.empty() && column.kind != CellKind::text) return shown_quantity(*cell.number, unit, 4);
+    if (cell.text.find('|') != std::string::npos) {  // several keys
+        std::vector<std::string> titles;
+        for (const auto& key : split_at(cell.text, '|')) titles.push_back(in_titles(catalog, key));
+        return fmt::format("{}", fmt::join(titles, ", "));
+    }
     return column.choices.empty() ? cell.text : spaced(cell.text);
 }
 
 // "AS568; size 214; inside diameter 24.99 mm": what is stated, in the table's own order; a text that comes first needs no
-// word before it.
-std::string row_words(const ReferenceTable& table, const Row& row) {
+// word before it. Conditions about findings, which the program alone reads, are left out.
+std::string row_words(const Catalog& catalog, const ReferenceTable& table, const Row& row) {
     std::vector<std::string> words;
     for (const auto& column : table.shape->columns)
         for (const auto& cell : row.cells) {
-            if (cell.column != column.name || column.name == "source" || cell.text.empty()) continue;
+            if (cell.column != column.name || column.name == "source" || cell.text.empty() ||
+                column.kind == CellKind::findings)
+                continue;
             const bool bare = words.empty() && column.kind != CellKind::number && column.kind != CellKind::integer;
             const auto says = bare ? std::string() : column_says(column);
-            words.push_back(fmt::format("{}{}{}", says, says.empty() ? "" : " ", cell_words(column, cell)));
+            words.push_back(fmt::format("{}{}{}", says, says.empty() ? "" : " ", cell_words(catalog, column, cell)));
         }
     return fmt::format("{}", fmt::join(words, "; "));
 }
 
-Json json_of_row(const ReferenceTable& table, const Row& row, const std::vector<std::string>& apart) {
+Json json_of_row(const Catalog& catalog, const ReferenceTable& table, const Row& row,
+                 const std::vector<std::string>& apart) {
     Json cells = Json::object();
     for (const auto& cell : row.cells)
         if (cell.column != "source" && !cell.text.empty()) cells[cell.column] = cell.text;
     return {{"table", table.name},
             {"cells", cells},
-            {"words", row_words(table, row)},
+            {"words", row_words(catalog, table, row)},
             {"apart", apart},
             {"row", json_of(row.origin)}};
 }
@@ -103,9 +112,9 @@ Result one_table(Session& session, const ReferenceTable& table) {
     std::string source;
     for (std::size_t i = 0; i < table.rows->size(); ++i) {
         const auto& row = (*table.rows)[i];
-        if (session.json()) rows.push_back(json_of_row(table, row, {}));
+        if (session.json()) rows.push_back(json_of_row(session.catalog(), table, row, {}));
         if (i >= most) continue;
-        text += wrapped(row_words(table, row), 2, 4);
+        text += wrapped(row_words(session.catalog(), table, row), 2, 4);
         if (auto here = source_text(row.origin); session.full() || row.origin.source != source) {
             text += wrapped(here, 4, 6);
             source = row.origin.source;
@@ -133,10 +142,10 @@ Result found(Session& session, const std::vector<ReferenceTable>& tables, const 
     for (const auto& hit : found.hits) {
         if (hit.table != before) text += heading(*hit.table);
         before = hit.table;
-        text += wrapped(row_words(*hit.table, *hit.row), 2, 4);
+        text += wrapped(row_words(session.catalog(), *hit.table, *hit.row), 2, 4);
         if (!hit.apart.empty()) text += wrapped(fmt::format("{}", fmt::join(hit.apart, "; ")), 4, 6);
         text += wrapped(source_text(hit.row->origin), 4, 6);
-        rows.push_back(json_of_row(*hit.table, *hit.row, hit.apart));
+        rows.push_back(json_of_row(session.catalog(), *hit.table, *hit.row, hit.apart));
     }
     if (found.more) text += fmt::format("and {} more: --full, or one more measure\n", found.more);
     const bool none = found.hits.empty() || found.near_only;

@@ -327,8 +327,11 @@ Result run_vehicles(Session& session, const Args&) {
     Table table({"vehicle", "what it is", "since"});
     const bool loaded = std::filesystem::exists(session.options().catalog);  // the yard is told without one as well
     for (const auto& vehicle : vehicles) {
-        const auto* line = loaded ? session.catalog().line(vehicle.line) : nullptr;
-        table.row({vehicle.name, named(line ? line->title : vehicle.line, vehicle.line), vehicle.created});
+        std::string title = vehicle.line;
+        if (loaded)  // its title alone: what it can be is not asked here
+            for (const auto& line : session.catalog().facts().rows("lines", "line", vehicle.line))
+                title = line.text("title");
+        table.row({vehicle.name, named(title, vehicle.line), vehicle.created});
     }
     return {Exit::yes, table.text()};
 }

@@ -7,6 +7,7 @@
 
 #include "core/ground/file_stamp.h"
 #include "core/ground/text_layout.h"
+#include "core/say/json_of.h"
 
 namespace casebound {
 
@@ -71,11 +72,18 @@ void GivenPhotos::show_statement(std::string_view vehicle, std::string_view sour
     ShopPhotos(session_.shop()).shows_statement(photos_, source);
 }
 
-std::string GivenPhotos::text() const {
-    std::string out;
+void GivenPhotos::say(Result& result) const {
+    if (session_.json()) {
+        auto json = Json::parse(result.output);
+        json["photos"] = Json::array();
+        for (const auto& photo : photos_)
+            json["photos"].push_back({{"photo", photo.number}, {"path", photo.path}, {"sha256", photo.sha256}});
+        result.output = json_text(json);
+        return;
+    }
     for (const auto& photo : photos_)
-        out += wrapped(fmt::format("Photo {} is kept with it:", photo.number)) + fmt::format("  {}\n", photo.path);
-    return out;
+        result.output += wrapped(fmt::format("Photo {} is kept with it:", photo.number)) +
+                         fmt::format("  {}\n", photo.path);
 }
 
 }  // namespace casebound

@@ -25,8 +25,8 @@ public:
     // event of a line, else the payment. Throws Error(usage) when it was nothing.
     void show_what_is_new(std::string_view vehicle);
     void show_statement(std::string_view vehicle, std::string_view source);
-    // "Photo 3 is kept with it: /home/a/shop.sqlite.photos/....jpg"
-    std::string text() const;
+    // "Photo 3 is kept with it: /home/a/shop.sqlite.photos/....jpg"; in JSON its number, file and hash.
+    void say(Result& result) const;
 
 private:
     void enter(std::string_view vehicle);
@@ -44,7 +44,7 @@ template <Result (*run)(Session&, const Args&)> Result one_write_with_photos(Ses
         GivenPhotos photos(session, args);
         result = run(session, args);
         photos.show_what_is_new(session.vehicle(args.words.at(0)).name);
-        if (!session.json()) result.output += photos.text();
+        photos.say(result);
         if (args.has(dry_run.name)) return taken_back(session, std::move(result));
         writing.commit();
     }

@@ -161,6 +161,9 @@ public:
     std::optional<double> maybe_number(std::string_view name) const {
         return has(name) ? std::optional(number(name)) : std::nullopt;
     }
+    std::optional<bool> maybe_yes(std::string_view name) const {
+        return has(name) ? std::optional(yes(name)) : std::nullopt;
+    }
     std::string text_or(std::string_view name, std::string otherwise = {}) const {
         return has(name) ? text(name) : std::move(otherwise);
     }
@@ -179,6 +182,7 @@ struct Inquiry {
     std::string name, title;  // kebab-case name: "level-rise"
     std::vector<Input> inputs;
     Answer (*run)(const Given&, const Services&) = nullptr;
+    std::string example{};  // what is typed behind its name, as it works: "thread=10mm pitch=1.5mm"
 };
 
 }  // namespace casebound

@@ -22,7 +22,7 @@ constexpr Evidence weaker(Evidence a, Evidence b) { return a < b ? b : a; }
 // One row of a pack, named so that a person can open it.
 struct Origin {
     std::string pack;      // "demo-fleet"; empty: no row, but a told fact or a computation
-    std::string file;      // "applications.csv"
+    std::string file;      // "applications.csv"; of a workbook "fleet.xlsx:applications"
     std::uint32_t line{};  // line in the file, the header is line 1
     std::string source;    // title and edition of the work; "common practice, no source"
     Evidence evidence = Evidence::invented;
@@ -35,10 +35,22 @@ struct SourceNote {
     Origin row{};
 };
 
-// "demo-fleet, applications.csv:41", and the row itself.
-inline SourceNote row_source(const Origin& origin) {
-    return {origin.evidence, origin.pack + ", " + origin.file + ":" + std::to_string(origin.line), origin};
+// The table a row stands in, by its own name.
+inline std::string table_of(const Origin& origin) {
+    const auto sheet = origin.file.rfind(':');
+    return sheet == std::string::npos ? origin.file.substr(0, origin.file.rfind(".csv"))
+                                      : origin.file.substr(sheet + 1);
 }
+
+// "demo-fleet, applications.csv:41"; of a workbook "fleet.xlsx, applications, row 41".
+inline std::string cited(const Origin& origin) {
+    const auto line = std::to_string(origin.line);
+    const auto sheet = origin.file.rfind(':');
+    return sheet == std::string::npos ? origin.pack + ", " + origin.file + ":" + line
+                                      : origin.file.substr(0, sheet) + ", " + table_of(origin) + ", row " + line;
+}
+
+inline SourceNote row_source(const Origin& origin) { return {origin.evidence, cited(origin), origin}; }
 
 inline SourceNote weaker(SourceNote a, SourceNote b) { return b.evidence > a.evidence ? std::move(b) : std::move(a); }
 
@@ -70,7 +82,7 @@ struct Row {
     // For a cell that must be stated. Throws std::domain_error with file, line and column where it is empty.
     std::string_view need(std::string_view column) const;
     double need_number(std::string_view column) const;
-    std::string table() const { return origin.file.substr(0, origin.file.rfind(".csv")); }
+    std::string table() const { return table_of(origin); }
 
 private:
     const Cell* find(std::string_view column) const {
@@ -115,15 +127,13 @@ inline const Cell& Row::cell(std::string_view column) const {
 
 inline std::string_view Row::need(std::string_view column) const {
     if (stated(column)) return text(column);
-    throw std::domain_error(origin.pack + ", " + origin.file + ":" + std::to_string(origin.line) + ": " +
-                            std::string(column) + " is not stated: fill it in");
+    throw std::domain_error(cited(origin) + ": " + std::string(column) + " is not stated: fill it in");
 }
 
 inline double Row::need_number(std::string_view column) const {
     const auto words = need(column);
     if (const auto value = number(column)) return *value;
-    throw std::domain_error(origin.pack + ", " + origin.file + ":" + std::to_string(origin.line) + ": " +
-                            std::string(column) + " is no number: " + std::string(words));
+    throw std::domain_error(cited(origin) + ": " + std::string(column) + " is no number: " + std::string(words));
 }
 
 }  // namespace casebound

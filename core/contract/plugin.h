@@ -169,7 +169,7 @@ public:
 };
 
 // Raised with every change of these headers that a built plugin could notice; a comment is none.
-#define CASEBOUND_CONTRACT 3
+#define CASEBOUND_CONTRACT 4
 inline constexpr int contract_number = CASEBOUND_CONTRACT;
 
 // First in the section `.casebound` of the file, so that it can be read without loading.

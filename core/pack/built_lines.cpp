@@ -94,6 +94,15 @@ const Attribute& BuiltLines::attribute(const Term& term) const {
     return *attribute;
 }
 
+const Attribute& BuiltLines::finding(const Term& term) const {
+    const auto* attribute = words_.attribute(term.attribute);
+    if (!attribute) throw ConditionFault(term.at, unknown_attribute(words_, term.attribute));
+    if (!attribute->finding)
+        throw ConditionFault(
+            term.at, fmt::format("{} is what a vehicle was built with, not a finding: name a finding", term.attribute));
+    return *attribute;
+}
+
 std::vector<const BuiltRow*> BuiltLines::rows(NameId key) {
     std::vector<const BuiltRow*> all;
     for (const auto& row : line(key).rows) all.push_back(&built_[row.built]);

@@ -58,6 +58,8 @@ public:
 
     // The attribute that a term names. Throws ConditionFault for one that is not known, or that is a finding.
     const Attribute& attribute(const Term& term) const;
+    // The same of a condition about findings. Throws ConditionFault for one that is not known, or is none.
+    const Attribute& finding(const Term& term) const;
     std::uint32_t axis(const Attribute& attribute);
     const Axis& axis(std::uint32_t at) const { return *axes_[at]; }
 

@@ -124,6 +124,21 @@ void ConditionCheck::check_conditions(const std::vector<TableView>& views) {
     for (const auto& view : views)
         for (std::size_t i = 0; i < view.shape->columns.size(); ++i)
             if (view.shape->columns[i].kind == CellKind::condition) check_condition_column(view, i);
+            else if (view.shape->columns[i].kind == CellKind::findings) check_findings_column(view, i);
+}
+
+// "" when each attribute is a finding and every value is one it can have. What was found meets no configuration.
+std::string ConditionCheck::fault_of_findings(std::string_view text) const {
+    try {
+        for (const auto& term : parse_condition(text).terms) Matcher(built_.finding(term), term);
+        return {};
+    } catch (const ConditionFault& fault) { return at_character(fault); }
+}
+
+void ConditionCheck::check_findings_column(const TableView& view, std::size_t column) {
+    for (std::size_t row = 0; row < view.rows; ++row)
+        if (auto fault = fault_of_findings(data_.names.text(view.names[column][row])); !fault.empty())
+            faults_.at(*view.shape, view.lines[row], column, std::move(fault));
 }
 
 void ConditionCheck::check_condition_column(const TableView& view, std::size_t column) {

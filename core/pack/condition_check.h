@@ -30,6 +30,8 @@ public:
     std::string fault_on(NameId line, NameId condition);
     // "" when every attribute is known and every value is one it can have.
     std::string fault_anywhere(NameId condition);
+    // The same of a condition about what is told of a vehicle, never of configurations.
+    std::string fault_of_findings(std::string_view text) const;
 
     // Every fault of the line's configurations, those of other packs too; nothing is reported.
     std::vector<std::string> faults_of_line(NameId line) { return built_.faults_of_line(line); }
@@ -41,6 +43,7 @@ private:
     Compiled& compiled(NameId condition);
     void compile(std::string_view text, Compiled& into);
     void check_condition_column(const TableView& view, std::size_t column);
+    void check_findings_column(const TableView& view, std::size_t column);
 
     bool matches(Compiled& condition, std::size_t term, std::size_t span, std::uint32_t value);
     bool allows(Compiled& condition, std::size_t term, std::uint32_t value);

@@ -148,7 +148,9 @@ public:
         if (cell.empty() || loaded_.contains(shape.name + '\x1f' + cell)) return;
         std::string what;
         if (column.name == "quantity" || column.name == "pack_quantity") what = of_quantity(shape, row, cell);
-        else if (column.kind == CellKind::condition || column.kind == CellKind::values) what = of_condition(cell);
+        else if (column.kind == CellKind::condition || column.kind == CellKind::findings ||
+                 column.kind == CellKind::values)
+            what = of_condition(cell);
         if (!what.empty())
             faults_.push_back(fault_at(shape, row.line, at, what + "; correct it, or say that it is meant"));
     }

@@ -21,9 +21,9 @@ namespace casebound {
 
 namespace {
 
-constexpr std::array<std::string_view, 14> core_tables{
-    "sources",      "attributes", "lines",        "configurations", "items",     "groups",       "group_members",
-    "applications", "stand_ins",  "kit_contents", "jobs",           "job_roles", "stays_behind", "cautions"};
+constexpr std::array<std::string_view, 16> core_tables{
+    "sources",   "attributes",   "lines", "configurations", "items",        "groups",   "group_members", "applications",
+    "stand_ins", "kit_contents", "jobs",  "job_roles",      "stays_behind", "cautions", "causes",        "cause_signs"};
 
 // What core stores itself under names with a `_` (schema/catalog.sql): no domain's, whatever the domain is called.
 constexpr std::array<std::string_view, 4> core_stores{"item_group", "known_role", "known_item_kind", "known_attribute"};
@@ -146,7 +146,7 @@ struct CatalogFacts::Reader {
         return sources.emplace(std::string(key), std::move(seen)).first->second;
     }
 
-    Row row(const Statement& from, std::string_view table, const SeenTable& seen, bool for_core) {
+    Row row(const Statement& from, std::string_view table, const SeenTable& seen) {
         Row row;
         row.cells.reserve(seen.columns.size());
         for (const auto& [name, real, at] : seen.columns) {
@@ -157,7 +157,7 @@ struct CatalogFacts::Reader {
         const auto origin = from.integer(seen.origin);
         const auto pack = packs.find(origin >> 32);
         const auto from_pack = pack == packs.end() ? SeenPack{} : pack->second;
-        row.origin = {from_pack.name, cited_file(for_core ? from_pack.folder : "", table),
+        row.origin = {from_pack.name, cited_file(from_pack.folder, table),
                       static_cast<std::uint32_t>(origin & 0xffffffff), "", Evidence::invented};
         if (table == "sources" || seen.source < seen.columns.size()) {
             const auto& found = source(table == "sources" ? row.text("source")
@@ -204,16 +204,14 @@ const std::vector<Row>& CatalogFacts::rows(std::string_view table, std::string_v
         throw std::invalid_argument(fmt::format("rows of {} by `{}`: it has no such column", table, column));
     if (!seen.in_catalog()) return nothing;
     // A domain asks the same of every candidate: each answer is read once.
-    const bool for_core = viewer_.domain.empty();
-    std::string asked(for_core ? "core " : "");
-    asked.append(table);
+    std::string asked(table);
     asked.append(1, '\x1f').append(column).append(1, '\x1f').append(value);
     auto& kept = reader_->kept[std::move(asked)];
     if (kept) return *kept;
     kept.emplace();
     auto& query = reader_->by(seen, column);
     if (!column.empty()) query.bind(1, value);
-    while (query.step()) kept->push_back(reader_->row(query, table, seen, for_core));
+    while (query.step()) kept->push_back(reader_->row(query, table, seen));
     query.reset();
     return *kept;
 }

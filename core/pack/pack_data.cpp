@@ -107,7 +107,7 @@ private:
 
 bool holds_names(const Column& column) {
     return column.kind == CellKind::key || column.kind == CellKind::word || column.kind == CellKind::condition ||
-           column.kind == CellKind::values;
+           column.kind == CellKind::findings || column.kind == CellKind::values;
 }
 
 template <class Row> Strided strided(const std::vector<Row>& rows, std::uint32_t Row::*field) {

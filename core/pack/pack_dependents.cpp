@@ -168,8 +168,8 @@ private:
         touch_lines("SELECT line, attribute_values FROM configurations WHERE origin NOT BETWEEN ?1 AND ?2", true);
         for (const auto& table : in_.shape.tables())
             for (const auto& column : table.columns)
-                if (column.kind == CellKind::condition && !line_column(table))
-                    recheck_without_line(table.name, column.name);
+                if (column.kind == CellKind::findings || (column.kind == CellKind::condition && !line_column(table)))
+                    recheck_without_line(table.name, column);
     }
 
     bool mentions_changed(std::string_view text) const {
@@ -189,13 +189,15 @@ private:
         return at == table.columns.end() ? nullptr : &*at;
     }
 
-    void recheck_without_line(const std::string& table, const std::string& column) {
+    void recheck_without_line(const std::string& table, const Column& column) {
         auto rows = ours(
             fmt::format("SELECT {0}, origin FROM {1} WHERE {0} IS NOT NULL AND origin NOT BETWEEN ?1 AND ?2",
-                        sql_name(column), sql_name(table)));
+                        sql_name(column.name), sql_name(table)));
         while (!full() && rows.step()) {
             if (!mentions_changed(rows.text(0))) continue;
-            const auto fault = in_.conditions.fault_anywhere(in_.data.names.id(rows.text(0)));
+            const auto fault = column.kind == CellKind::findings
+                                   ? in_.conditions.fault_of_findings(rows.text(0))
+                                   : in_.conditions.fault_anywhere(in_.data.names.id(rows.text(0)));
             if (!fault.empty())
                 add("attributes",
                     fmt::format("{} would no longer hold: {}", in_.others.place(table, rows.integer(1)), fault));

@@ -22,6 +22,7 @@
 #include "core/pack/pack_words.h"
 #include "core/pack/pack_workbook.h"
 #include "core/pack/table_reader.h"
+#include "core/pack/workbook_seal.h"
 
 namespace casebound {
 
@@ -106,7 +107,10 @@ private:
     }
 
     void start_stamps(const std::vector<PackFile>& files) {
-        if (book_) return stamps_.assign(files.size(), book_->stamp());
+        if (book_) {
+            if (goal_ != PackGoal::seal) check_workbook_seal(folder_, book_->stamp(), faults_);
+            return stamps_.assign(files.size(), book_->stamp());
+        }
         std::vector<std::string> paths;
         for (const auto& file : files) paths.push_back(file.path);
         pending_ = std::async(std::launch::async, [paths] {
@@ -229,12 +233,12 @@ private:
     }
 
     void take(const RowFault& fault) {
-        const auto& file = fault.origin.file;
-        const auto* table = shape_.find(file.substr(0, file.rfind('.')));
+        const auto name = table_of(fault.origin);
+        const auto* table = shape_.find(name);
         const auto column = table ? table->find(fault.column) : 0;
         const unsigned cell = table && column < table->columns.size() ? static_cast<unsigned>(column + 1) : 0;
         const bool elsewhere = !fault.origin.pack.empty() && fault.origin.pack != summary_.name;
-        faults_.add({file, fault.origin.line, cell, fault.column,
+        faults_.add({name.empty() ? "" : fmt::format("{}.csv", name), fault.origin.line, cell, fault.column,
                      elsewhere ? fmt::format("of pack {}: {}", fault.origin.pack, fault.what) : fault.what});
     }
 

@@ -132,6 +132,7 @@ private:
         if (column.word != WordOf::nothing) column.kind = CellKind::word;
         else if (column.unique || column.refers) column.kind = CellKind::key;
         else if (column.name == "condition") column.kind = CellKind::condition;
+        else if (column.name == "finding" || ends_with(column.name, "_condition")) column.kind = CellKind::findings;
         else if (column.name == "attribute_values") column.kind = CellKind::values;
     }
 

@@ -21,6 +21,7 @@ enum class CellKind : std::uint8_t {
     number,     // REAL
     integer,    // INTEGER
     condition,  // the condition language; a column called `condition`
+    findings,   // a condition about what was found out of a trouble: a column called `finding` or `..._condition`
     values,     // attribute=value; ...: a column called `attribute_values`
     word        // a role (`role`, `..._role`) or an item kind (`kind` of items and groups, `item_kind`)
 };

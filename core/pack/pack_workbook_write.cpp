@@ -95,7 +95,7 @@ BookSheet sheet_of(const EditionTable& table, const PackContents& contents, cons
                 made.only_these = false;  // it may be of another pack
             }
         const bool long_text = column.kind == CellKind::text || column.kind == CellKind::condition ||
-                               column.kind == CellKind::values;
+                               column.kind == CellKind::findings || column.kind == CellKind::values;
         if (long_text && column.choices.empty()) made.width = 32;
         sheet.columns.push_back(std::move(made));
     }

@@ -58,8 +58,7 @@ Args args_of(const Visit& visit, const Kept& kept, const std::vector<std::string
                                       [](const std::string& cell) { return cell.starts_with("title="); });
     Args args{{visit.words.at(0), kept.table ? kept.table->name : new_part ? "part" : "applications"}, {}};
     args.words.insert(args.words.end(), cells.begin(), cells.end());
-    const auto own = ShopSettings(visit.session.shop()).get("own_pack");
-    args.options["pack"] = {own.value_or(own_pack_folder(visit.session))};
+    args.options["pack"] = {own_pack_folder(visit.session)};
     return args;
 }
 

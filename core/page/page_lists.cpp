@@ -27,7 +27,9 @@ using Json = nlohmann::ordered_json;
 constexpr std::size_t rows_shown = 20, most_list_bytes = std::size_t{4} << 20;
 constexpr const char* ending = ".list";
 
-fs::path lists_folder(const Session& session) { return fs::path(own_pack_folder(session)).parent_path() / "lists"; }
+fs::path lists_folder(const Session& session) {
+    return fs::path(own_pack_beside_shop(session)).parent_path() / "lists";
+}
 
 // Where the list of a name lies, and the pack that is drafted from it.
 struct Place {

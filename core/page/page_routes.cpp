@@ -12,9 +12,9 @@ template <class T> void join(std::vector<T>& all, std::vector<T> more) {
 
 std::vector<Route> page_routes() {
     std::vector<Route> all;
-    for (auto* part : {yard_routes, vehicle_routes, list_routes, why_routes, order_routes, decide_routes, record_routes,
-                       cause_routes, offer_routes, supplier_routes, swap_routes, inquiry_routes, sheet_routes,
-                       note_routes, catalog_routes, table_routes, keep_routes, settings_routes})
+    for (auto* part : {yard_routes, vehicle_routes, list_routes, why_routes, order_routes, triage_routes, decide_routes,
+                       record_routes, cause_routes, offer_routes, supplier_routes, swap_routes, inquiry_routes,
+                       sheet_routes, note_routes, catalog_routes, table_routes, keep_routes, settings_routes})
         join(all, part());
     return all;
 }

@@ -28,6 +28,7 @@ std::vector<Route> vehicle_routes();
 std::vector<Route> list_routes();
 std::vector<Route> why_routes();
 std::vector<Route> order_routes();
+std::vector<Route> triage_routes();
 std::vector<Route> decide_routes();
 std::vector<Route> record_routes();
 std::vector<Route> cause_routes();

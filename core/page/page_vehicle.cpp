@@ -248,6 +248,7 @@ void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehi
          std::initializer_list<std::pair<std::string_view, std::string_view>>{{"", "This vehicle"},
                                                                               {"/fits", "What fits"},
                                                                               {"/cause", "What is wrong with it"},
+                                                                              {"/triage", "Before it is bought"},
                                                                               {"/decide", "Fix it or pass it on"},
                                                                               {"/list", "Parts list and order"},
                                                                               {"/record", "What was done"},

@@ -273,11 +273,7 @@ std::string source_text(const Origin& origin) {
         return origin.source.empty()               ? kind
                : origin.source.rfind(kind, 0) == 0 ? origin.source
                                                    : fmt::format("{} ({})", origin.source, kind);
-    const auto sheet = origin.file.rfind(':');  // only a workbook's table has one
-    const auto place = sheet == std::string::npos ? fmt::format("{}, {}:{}", origin.pack, origin.file, origin.line)
-                                                  : fmt::format("{}, {}, row {}", origin.file.substr(0, sheet),
-                                                                origin.file.substr(sheet + 1), origin.line);
-    return fmt::format("{} ({})", place, kind);
+    return fmt::format("{} ({})", cited(origin), kind);
 }
 
 std::string note_text(const SourceNote& source) {

@@ -42,6 +42,7 @@ std::vector<Command> fit_commands();
 std::vector<Command> ask_commands();
 std::vector<Command> swap_commands();
 std::vector<Command> audit_commands();
+std::vector<Command> triage_commands();
 std::vector<Command> decide_commands();
 std::vector<Command> offer_commands();
 std::vector<Command> buy_commands();

@@ -103,8 +103,9 @@ public:
         std::vector<std::string> names;
         for (const auto& input : inquiry_.inputs) names.push_back(dashed(input.name));
         for (const auto& [name, text] : named) {
-            const auto found = std::find_if(inquiry_.inputs.begin(), inquiry_.inputs.end(),
-                                            [&](const Input& input) { return same_name(input.name, name); });
+            const auto found = std::find_if(
+                inquiry_.inputs.begin(), inquiry_.inputs.end(),
+                [&, &name = name](const Input& input) { return same_name(input.name, name); });
             if (found == inquiry_.inputs.end()) {
                 const auto near = nearest(name, names);
                 faults_.push_back(fmt::format("{}: no such input of {}: {}", name, inquiry_.name,

@@ -277,7 +277,8 @@ std::string sheet_html(const PrintSheet& sheet, Paper paper, const std::string& 
                                    {"data-page", "page "},
                                    {"data-of", " of "}});
         write_head(html, sheet, style_link);
-        const auto body = html.in("body", {{"class", paper == Paper::a4 ? "a4" : "letter"}});
+        const auto body = html.in(
+            "body", {{"class", std::string(paper == Paper::a4 ? "a4" : "letter") + (sheet.dense ? " dense" : "")}});
         const auto main = html.in("main");
         if (!style_link.empty())
             html.link("/vehicle/" + url_escaped(sheet.head.vehicle), "Back to the vehicle", {{"class", "back"}});

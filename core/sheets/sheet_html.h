@@ -38,6 +38,7 @@ struct PrintSheet {
     SheetHead head;
     std::string catalog;  // "demo-fleet 1.0.0, ..."
     std::vector<PrintTable> tables;
+    bool dense = false;  // in small type, so that one page takes it
 };
 
 // Any sheet by the word that names it: job, order, bench-match, history, disclosure. Throws Error(usage).

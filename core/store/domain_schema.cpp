@@ -32,9 +32,9 @@ enum Action : int {
 };
 
 // Pack tables, which a domain may refer to (schema/core.sql).
-constexpr std::array<std::string_view, 14> pack_tables{
-    "sources",      "attributes", "lines",        "configurations", "items",     "groups",       "group_members",
-    "applications", "stand_ins",  "kit_contents", "jobs",           "job_roles", "stays_behind", "cautions"};
+constexpr std::array<std::string_view, 16> pack_tables{
+    "sources",   "attributes",   "lines", "configurations", "items",        "groups",   "group_members", "applications",
+    "stand_ins", "kit_contents", "jobs",  "job_roles",      "stays_behind", "cautions", "causes",        "cause_signs"};
 
 // What else core names with a `_` (schema/catalog.sql): not to be taken by a domain called `item` or `known`.
 constexpr std::array<std::string_view, 13> core_names{"item_group",

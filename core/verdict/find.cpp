@@ -22,15 +22,17 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t part_bytes = 6;  // a longer part of a number is met by its beginning, then compared whole
-constexpr int most_ranked = 1000;      // of the hits, the first so many are ranked
-constexpr const char* layout = "2";    // of the index: another one is made anew
+// Begins each part of a number in the index, so that it is met by itself: "fil" as a part of a number is looked for among
+// parts, not among the hundred thousand titles that have a filter. A letter that no part has, lower case and sorted last.
+constexpr std::string_view part_mark = "\u03e1";
+constexpr int most_ranked = 1000;    // of the hits, the first so many are ranked
+constexpr const char* layout = "3";  // of the index: another one is made anew
 
 constexpr const char* tables =
     "CREATE TABLE made_from (stamp TEXT NOT NULL) STRICT;"
     "CREATE TABLE entry (id INTEGER PRIMARY KEY, kind INTEGER NOT NULL, key TEXT NOT NULL, title TEXT NOT NULL) STRICT;"
-    "CREATE VIRTUAL TABLE hit USING fts5(words, parts, content='', columnsize=0, detail=column, "
-    "prefix='2 3 4');"
-    "CREATE VIRTUAL TABLE term USING fts5vocab(hit, 'col');";
+    "CREATE VIRTUAL TABLE hit USING fts5(words, content='', columnsize=0, detail=none, prefix='2 3 4 5');"
+    "CREATE VIRTUAL TABLE term USING fts5vocab(hit, 'row');";
 
 // What the index was made from: every pack with its contents.
 std::string stamp_of(const Catalog& catalog) {
@@ -46,6 +48,7 @@ std::string parts_of(std::string_view key) {
     std::string parts;
     for (std::size_t at = 0; at + 2 <= number.size(); ++at) {
         if (static_cast<unsigned char>(number[at]) >= 0x80) continue;
+        parts += part_mark;
         parts += number.substr(at, part_bytes);
         parts += ' ';
     }
@@ -56,7 +59,7 @@ class Making {
 public:
     Making(const Catalog& catalog, Database& index)
         : catalog_(catalog), index_(index), entry_(index, "INSERT INTO entry (id, kind, key, title) VALUES (?,?,?,?)"),
-          hit_(index, "INSERT INTO hit (rowid, words, parts) VALUES (?,?,?)") {}
+          hit_(index, "INSERT INTO hit (rowid, words) VALUES (?,?)") {}
 
     void make() {
         Transaction writing(index_);
@@ -83,8 +86,8 @@ private:
                 .bind_view(3, key)
                 .bind_view(4, title)
                 .run();
-            const auto words = fmt::format("{} {} {}", key, title, rows.text(2)), parts = parts_of(key);
-            hit_.reset().bind(1, last_).bind_view(2, words).bind_view(3, parts).run();
+            const auto words = fmt::format("{} {} {} {}", key, title, rows.text(2), parts_of(key));
+            hit_.reset().bind(1, last_).bind_view(2, words).run();
         }
     }
 
@@ -151,7 +154,7 @@ std::string words_of(const std::string& typed, Meet meet) {
     if (tokens.back().empty() && tokens.size() > 1) tokens.pop_back();
     std::string query;
     for (const auto& token : tokens)
-        query += fmt::format("{}words : \"{}\"{}", query.empty() ? "" : " AND ", token,
+        query += fmt::format("{}\"{}\"{}", query.empty() ? "" : " AND ", token,
                              meet == Meet::beginning && &token == &tokens.back() ? " *" : "");
     return query;
 }
@@ -163,8 +166,9 @@ std::string query_of(const std::vector<std::string>& words, Meet meet) {
         std::string number;
         for (const char c : compared_number(word).substr(0, part_bytes))
             if (std::isalnum(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80) number += c;
-        terms.push_back(number.size() < 2 ? fmt::format("({})", words_of(word, meet))
-                                          : fmt::format("(({}) OR parts : \"{}\" *)", words_of(word, meet), number));
+        terms.push_back(number.size() < 2
+                            ? fmt::format("({})", words_of(word, meet))
+                            : fmt::format("(({}) OR \"{}{}\" *)", words_of(word, meet), part_mark, number));
     }
     return fmt::format("{}", fmt::join(terms, " AND "));
 }
@@ -235,8 +239,9 @@ FindAnswer Finder::find(std::string_view typed, std::size_t most) const {
     for (auto& [at, one] : ranked)
         if (answer.found.size() < most) answer.found.push_back(std::move(one));
     if (!answer.found.empty()) return answer;
-    Statement terms(index_, "SELECT term FROM term WHERE col = 'words' LIMIT 20000");
+    Statement terms(index_, "SELECT term FROM term WHERE term < ? LIMIT 20000");
     std::vector<std::string> known;
+    terms.bind(1, part_mark);
     while (terms.step()) known.push_back(terms.str(0));
     for (const auto& word : words)
         if (const auto near = nearest(folded(word), known); !near.empty() && near != folded(word))

@@ -88,12 +88,24 @@ RoleAnswer Judge::role(std::string_view role) const {
     return decide(std::move(answer), rows);
 }
 
-std::vector<std::string> Judge::roles_on_record() const {
+std::vector<std::string> Judge::roles_where(const std::function<bool(const ApplicationRow&)>& counts) const {
+    std::vector<std::int64_t> ids;
+    for (const auto& row : catalog_.applications(line_))
+        if (counts(row) && std::find(ids.begin(), ids.end(), row.role) == ids.end()) ids.push_back(row.role);
     std::vector<std::string> names;
-    for (const auto& row : catalog_.applications(line_)) names.push_back(catalog_.name_of(row.role));
+    for (const auto id : ids) names.push_back(catalog_.name_of(id));
     std::sort(names.begin(), names.end());
-    names.erase(std::unique(names.begin(), names.end()), names.end());
     return names;
+}
+
+std::vector<std::string> Judge::roles_on_record() const {
+    return roles_where([](const ApplicationRow&) { return true; });
+}
+
+std::vector<std::string> Judge::roles_naming(std::int64_t group) const {
+    return roles_where([&](const ApplicationRow& row) {
+        return row.group == group && row.withdrawn.empty() && row.says != Says::none_needed;
+    });
 }
 
 std::vector<RoleAnswer> Judge::roles() const {

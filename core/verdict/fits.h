@@ -3,6 +3,8 @@
 // A domain may lower what is found here; nothing raises it.
 #pragma once
 
+#include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -37,6 +39,8 @@ public:
     RoleAnswer role(std::string_view role) const;  // throws Error(usage) with a near miss for an unknown role
     std::vector<RoleAnswer> roles() const;         // every role the line has applications for, by name
     std::vector<std::string> roles_on_record() const;
+    // Those of them in which a statement that counts names the group.
+    std::vector<std::string> roles_naming(std::int64_t group) const;
     // The statements on a role that count, in file order.
     std::vector<Claim> claims(const RoleAnswer& answer) const;
     // A group that no statement names for the place, with what its domain says of it there; on nothing yet.
@@ -55,6 +59,7 @@ public:
 private:
     using Rows = std::vector<const ApplicationRow*>;
     RoleAnswer named(std::string_view role) const;
+    std::vector<std::string> roles_where(const std::function<bool(const ApplicationRow&)>& counts) const;
     RoleAnswer decide(RoleAnswer answer, const Rows& rows) const;
     std::vector<Claim> collect(RoleAnswer& answer, const Rows& rows) const;
     std::vector<Objected> examine(RoleAnswer& answer, const GuardedDomain& domain) const;

@@ -56,12 +56,22 @@ void meet(const LineModel& line, const Vocabularies& vocabularies, ToldFact& fac
 }
 
 // Does the term hold on what was told: on every value of it, on none, or on some?
+// What is seen side by side is each of them: told pan_rail+cooler_line, it is wet at the pan rail.
+bool matches_told(const Attribute& attribute, const Term& term, const std::string& told) {
+    Term named = term;
+    named.negated = false;
+    const Matcher matcher(attribute, named, attribute.tolerance);
+    bool any = matcher.matches(typed_value(attribute, told));
+    if (attribute.several)
+        for (const auto& one : split_at(told, '+')) any |= matcher.matches(typed_value(attribute, one));
+    return any != term.negated;
+}
+
 Holds holds_on_told(const Attribute& attribute, const Term& term, const ToldFact& fact) {
-    const Matcher matcher(attribute, term, attribute.tolerance);
     bool some = false, none = false;
     for (const auto& span : fact.right_side.spans()) {
         if (!span.single()) return Holds::open;
-        (matcher.matches(typed_value(attribute, *span.low)) ? some : none) = true;
+        (matches_told(attribute, term, *span.low) ? some : none) = true;
     }
     return some == none ? Holds::open : some ? Holds::yes : Holds::no;
 }

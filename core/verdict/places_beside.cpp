@@ -20,9 +20,7 @@ Bits doubtful(const GroupAnswer& group) {
 
 // The one place on record that knows the group, else the only place for a thing of its kind; not known: "".
 std::string Places::place_of(const Group& group) const {
-    std::vector<std::string> known;
-    for (const auto& name : judge_.roles_on_record())
-        if (judge_.role(name).group(group.key)) known.push_back(name);
+    auto known = judge_.roles_naming(group.id);
     if (known.empty())
         for (const auto& [name, owned] : judge_.catalog().vocabularies().roles())
             if (owned.word.item_kind == group.kind) known.push_back(name);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 #include <filesystem>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -21,13 +22,42 @@ struct Used {
     std::vector<RoleAnswer> places;
 };
 
-std::vector<Used> on_the_yard(Session& session) {
+// Those groups, and all that they may stand in for by any number of steps: a group is in a place for one of these.
+std::set<std::string> with_what_they_stand_in_for(const StandInGraph& graph, const std::set<std::string>& groups) {
+    std::set<std::string> all = groups;
+    std::vector<std::string> ahead(groups.begin(), groups.end());
+    while (!ahead.empty()) {
+        const auto group = ahead.back();
+        ahead.pop_back();
+        for (const auto& edge : graph.edges_from(group))
+            if (all.insert(edge.wanted).second) ahead.push_back(edge.wanted);
+    }
+    return all;
+}
+
+// The places in which one of the groups may be.
+std::vector<RoleAnswer> places_of(const Situation& situation, const std::set<std::string>& groups) {
+    const auto& places = situation.places();
+    std::set<std::string> roles;
+    for (const auto& key : with_what_they_stand_in_for(places.interchange().graph(), groups))
+        if (const auto group = situation.judge().catalog().group(key))
+            for (auto& role : situation.judge().roles_naming(group->id)) roles.insert(std::move(role));
+    std::vector<RoleAnswer> answers;
+    for (const auto& role : roles) answers.push_back(places.role(role));
+    return answers;
+}
+
+std::vector<Used> on_the_yard(Session& session, const std::set<std::string>& groups) {
     std::vector<Used> all;
     for (const auto& vehicle : ShopVehicles(session.shop()).all()) {
         if (all.size() == most_vehicles) break;
         try {
+            if (groups.empty()) {
+                all.push_back({vehicle.name, vehicle.line, {}});
+                continue;
+            }
             const auto situation = session.situation(vehicle.name);
-            all.push_back({vehicle.name, situation->line(), situation->places().roles()});
+            all.push_back({vehicle.name, situation->line(), places_of(*situation, groups)});
         } catch (const Error&) {}  // its line is in no loaded pack: it uses nothing that is known
     }
     return all;
@@ -88,11 +118,18 @@ std::vector<Topic> topics_of(Session& session, const std::string& typed) {
 }
 
 std::vector<std::vector<std::string>> uses_of(Session& session, const std::vector<Found>& found) {
-    const auto yard = on_the_yard(session);
-    std::vector<std::vector<std::string>> all;
+    std::vector<std::vector<std::string>> groups_found;
+    std::set<std::string> every;
     for (const auto& one : found) {
+        groups_found.push_back(groups_of(session.catalog(), one));
+        every.insert(groups_found.back().begin(), groups_found.back().end());
+    }
+    const auto yard = on_the_yard(session, every);
+    std::vector<std::vector<std::string>> all;
+    for (std::size_t at = 0; at < found.size(); ++at) {
+        const auto& one = found[at];
+        const auto& groups = groups_found[at];
         auto& uses = all.emplace_back();
-        const auto groups = groups_of(session.catalog(), one);
         for (const auto& vehicle : yard) {
             if (one.kind == FoundKind::line && vehicle.line == one.key) uses.push_back(vehicle.vehicle);
             for (const auto& place : vehicle.places)

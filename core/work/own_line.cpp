@@ -11,6 +11,7 @@
 #include "core/ground/text_layout.h"
 #include "core/pack/pack.h"
 #include "core/pack/reference_packs.h"
+#include "core/shop/shop_settings.h"
 
 namespace casebound {
 
@@ -22,7 +23,13 @@ std::string title_of(Session& session, const std::string& line) { return session
 
 }  // namespace
 
-std::string own_pack_folder(const Session& session) {
+std::string own_pack_folder(Session& session) {
+    const bool has_shop = fs::exists(session.options().shop);  // nothing is made by asking
+    const auto set = has_shop ? ShopSettings(session.shop()).get("own_pack") : std::nullopt;
+    return set.value_or(own_pack_beside_shop(session));
+}
+
+std::string own_pack_beside_shop(const Session& session) {
     const auto home = fs::path(session.options().shop).parent_path();
     const auto beside = home / "own-pack", restored = home / "packs" / "own-pack";  // of `shop restore`
     return (!fs::exists(beside) && fs::exists(restored) ? restored : beside).string();

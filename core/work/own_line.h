@@ -9,8 +9,10 @@
 
 namespace casebound {
 
-// The person's own pack, beside the shop file.
-std::string own_pack_folder(const Session& session);
+// The person's own pack: where the shop's settings say, else beside the shop file.
+std::string own_pack_folder(Session& session);
+// Where it is without a setting.
+std::string own_pack_beside_shop(const Session& session);
 
 // In a home where nothing is loaded yet, the packs that the loaded domains ship; invented ones never. Nothing may refer
 // to the session's catalog.

@@ -23,7 +23,7 @@ std::string line_words(const Catalog& catalog, const std::string& key) {
 
 std::string cell_words(const Catalog& catalog, const std::string& column, const std::string& text) {
     if (column == "line") return line_words(catalog, text);
-    if (column == "condition") return condition_words(text, catalog.vocabularies());
+    if (column == "condition" || column.ends_with("_condition")) return condition_words(text, catalog.vocabularies());
     if (const auto* role = column == "role" ? catalog.vocabularies().role(text) : nullptr)
         return named(role->title, text);
     if (const auto* kind = column == "kind" ? catalog.vocabularies().item_kind(text) : nullptr)

@@ -318,3 +318,29 @@ TEST_CASE("the check names what cannot be in one row, and what one source says t
     CHECK(columns == wanted);
     CHECK(instance().check(facts, "another-pack").empty());
 }
+
+TEST_CASE("air that never gets warm asks for the heater before the door, unless the motor was seen to fail") {
+    FakeFacts facts = fleet();
+    facts.table("actuators_air_imitators",
+                "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
+                "cold air,a blocked core,feel the pipes,8,temperature-actuator-left,air_wrong=never_warm,"
+                "heater_pipes=outlet_cool,heater_pipes=both_hot\n");
+    facts.table("job_roles", "job,role,reach\nchange,temperature-actuator-left,needs\n");
+    const Engine engine;
+    const auto holds = [&](const FakeVehicle& vehicle) { return instance().holds({facts, engine, &vehicle}); };
+    FakeVehicle cold, blocked, hot, slips;
+    cold.tell("air_wrong", "wrong_outlet+never_warm");
+    REQUIRE(holds(cold).size() == 2);
+    CHECK_THAT(holds(cold)[0].reason, Contains("cold air may be a blocked core instead"));
+    CHECK_THAT(holds(cold)[1].reason, Contains("door"));
+    blocked.tell("heater_pipes", "outlet_cool");
+    REQUIRE(holds(blocked).size() == 1);
+    CHECK_THAT(holds(blocked)[0].reason, Contains("speaks for a blocked core"));
+    hot.tell("air_wrong", "never_warm").tell("heater_pipes", "both_hot");
+    REQUIRE(holds(hot).size() == 1);
+    CHECK_THAT(holds(hot)[0].reason, Contains("door"));
+    slips.tell("air_wrong", "never_warm").tell("door_by_hand", "moves_freely").tell("actuator_on_bench", "slips");
+    CHECK(holds(slips).empty());
+    CHECK_THAT(joined(ask(instance(), "trouble", {}, facts, &cold).next), Contains("feel the pipes"));
+    CHECK_THAT(joined(ask(instance(), "trouble", {}, facts, &slips).next), !Contains("feel the pipes"));
+}

@@ -75,6 +75,7 @@ TEST_CASE("in every inquiry on mounts, leaving an input out never makes a firm a
            {"rubber", "sound"},
            {"idle-speed", "700"},
            {"misfire", "no"},
+           {"exhaust", "no"},
            {"cylinders", "4"},
            {"idle", "700"},
            {"kind", "hydraulic"},

@@ -31,11 +31,12 @@ TEST_CASE("a leaking left hydraulic mount, a solid one offered: the whole advice
     CHECK_THAT(joined(answer.cautions), Contains("do not assume the oil pan"));
 }
 
-TEST_CASE("with hose and plug looked for and idle and misfire right, the hydraulic mount is a firm answer") {
+TEST_CASE("with hose and plug looked for, and idle, misfire and exhaust right, the hydraulic mount is a firm answer") {
     const auto answer = shake({{"leak", "left"},
                                {"hose", "no"},
                                {"plug", "no"},
                                {"misfire", "no"},
+                               {"exhaust", "no"},
                                {"idle-speed", "700"},
                                {"idle", "700"},
                                {"offered", "hydraulic"}});
@@ -48,6 +49,14 @@ TEST_CASE("a misfire that is told comes before any mount") {
     const auto both = shake({{"leak", "left"}, {"misfire", "yes"}, {"hose", "no"}, {"plug", "no"}});
     CHECK(both.verdict == Verdict::check_first);
     CHECK_THAT(both.headline, Contains("correct what imitates it first"));
+}
+
+TEST_CASE("an exhaust that touches the body comes before any mount") {
+    CHECK_THAT(shake({{"shake", "always"}, {"exhaust", "yes"}}).headline, Contains("correct what imitates it first"));
+    const auto unseen = shake(
+        {{"leak", "left"}, {"hose", "no"}, {"plug", "no"}, {"misfire", "no"}, {"idle-speed", "700"}, {"idle", "700"}});
+    CHECK(unseen.verdict == Verdict::check_first);
+    CHECK_THAT(joined(unseen.next), Contains("an exhaust that touches the body"));
 }
 
 TEST_CASE("a hose found at the leaking mount makes it a switched one, and a plain one only bolts up") {
@@ -310,6 +319,7 @@ TEST_CASE("fluid at a mount and the kinds a line was built with leave one kind")
     vehicle.may_be("mount_kind", {"solid", "hydraulic"})
         .tell("mount_leak", "left")
         .tell("misfire", "no")
+        .tell("exhaust_touches", "no")
         .tell("idle_speed", "700 rpm");
     const auto answer = shake({{"offered", "hydraulic, solid"}}, &vehicle);
     CHECK(line_text(answer, "kind on the vehicle") == "hydraulic");

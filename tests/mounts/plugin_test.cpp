@@ -289,3 +289,52 @@ TEST_CASE("no engine mount is ordered against a misfire or a low idle, unless so
     torn.tell("misfire", "yes").tell("mount_rubber", "split");
     CHECK(holds(torn).empty());
 }
+
+TEST_CASE(
+    "a shake that is told asks idle, misfire and exhaust before a mount, and what is ruled out is not asked again") {
+    auto facts = fleet();
+    facts.table("mounts_shake_imitators",
+                "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
+                "a shake,a low idle,read it,4,engine-mount-left,idle_shake=in_gear|always,idle_against_maker=low,"
+                "idle_against_maker=right\n"
+                "a shake,a misfire,count,5,engine-mount-left,idle_shake=in_gear|always,misfire=yes,misfire=no\n"
+                "a shake,an exhaust that touches,pry,6,engine-mount-left|gearbox-mount,idle_shake=in_gear|always,"
+                "exhaust_touches=yes,exhaust_touches=no\n");
+    facts.table("job_roles", "job,role,reach\nengine-mounts,engine-mount-left,needs\n");
+    const Engine engine;
+    const auto holds = [&](const FakeVehicle& vehicle) { return instance().holds({facts, engine, &vehicle}); };
+    const auto with = [](const std::vector<std::pair<std::string, std::string>>& told) {
+        FakeVehicle vehicle;
+        vehicle.tell("idle_shake", "in_gear");
+        for (const auto& [attribute, text] : told) vehicle.tell(attribute, text);
+        return vehicle;
+    };
+    REQUIRE(holds(with({})).size() == 3);
+    CHECK(holds(with({}))[0].attributes == std::vector<std::string>{"idle_against_maker"});
+    CHECK(holds(with({{"misfire", "no"}, {"exhaust_touches", "no"}, {"idle_against_maker", "right"}})).empty());
+    // The fleet records 700 rpm; a reading within 20 rpm is the same, and 50 rpm below is low, from memory: between them
+    // the person says it.
+    const std::vector<std::pair<std::string, std::string>> rest{{"misfire", "no"}, {"exhaust_touches", "no"}};
+    const auto idle = [&](const char* rpm) {
+        auto told = rest;
+        told.emplace_back("idle_speed", rpm);
+        return holds(with(told));
+    };
+    CHECK(idle("700 rpm").empty());
+    CHECK(idle("680 rpm").empty());
+    REQUIRE(idle("670 rpm").size() == 1);
+    CHECK(idle("670 rpm")[0].attributes == std::vector<std::string>{"idle_against_maker"});
+    REQUIRE(idle("640 rpm").size() == 1);
+    CHECK_THAT(idle("640 rpm")[0].reason, Contains("an idle of 640 rpm is told"));
+    REQUIRE(holds(with({{"exhaust_touches", "yes"}})).size() == 1);
+    CHECK_THAT(holds(with({{"exhaust_touches", "yes"}}))[0].reason, Contains("speaks for an exhaust that touches"));
+    CHECK(holds(with({{"exhaust_touches", "yes"}, {"mount_leak", "left"}})).empty());
+    CHECK(holds(with({{"misfire", "yes"}})).size() == 1);  // said once
+    FakeVehicle hearsay = with(rest);
+    hearsay.tell("idle_speed", "700 rpm", TellEvidence::seller_said);
+    CHECK(holds(hearsay).size() == 1);
+    const auto vehicle = with({});
+    CHECK_THAT(joined(texts_of(instance().findings({facts, engine, &vehicle}).cautions)),
+               Contains("a misfire instead"));
+    CHECK(instance().check(facts, "test-pack").empty());
+}

@@ -44,6 +44,16 @@ const std::vector<Point>& points() {
          "grep "
          "-c '^Example: casebound' | grep -q '^0' && echo without $one; done; echo all read",
          0, "all read", "without"},
+        {"clig", "every computation's help ends with an example, and the example works as it stands",
+         "casebound vehicle new bookvan quernmoor-packet year=2007 engine=2.6 cooler=no read >/dev/null; for domain in "
+         "$(casebound plugin list | sed -n 's/^  \\([a-z_]*\\)  .*/\\1/p' | grep -v '^domain$'); do casebound $domain "
+         "| sed -n "
+         "'s/^  \\([a-z][a-z0-9-]*\\)  .*/\\1/p' | grep -v '^inquiry$' | while read one; do example=$(casebound "
+         "$domain $one --help | sed -n '/^Example: /,$p' | tr -s ' \\n' ' ' | sed 's/^Example: //'); test \"$example\" "
+         "|| "
+         "echo $domain $one has none; eval \"$example\" >out 2>&1; test $? -le 2 || { echo no: $example; cat out; }; "
+         "echo asked; done; done > all; grep -v asked all; grep -c asked all | sed 's/$/ computations asked/'",
+         0, "(^|\\n)[7-9][0-9] computations asked", "no:|has none"},
         {"clig", "the first help is short: a clause a command, the rest in help COMMAND",
          "casebound | grep -c . | sed 's/$/ lines/'; casebound help vehicle tell", 0,
          "[12][0-9] lines[\\s\\S]*cannot-get-at-it", ""},

@@ -249,3 +249,30 @@ TEST_CASE("the check names what cannot be in one row, and what one source says t
     CHECK(columns == wanted);
     CHECK(instance().check(facts, "another-pack").empty());
 }
+
+TEST_CASE(
+    "a drip that is coolant holds fresh coolant until the circuit is tight, and says what missing coolant may be") {
+    Bench drips, tight;
+    drips.vehicle.tell("drip_fluid", "coolant");
+    REQUIRE(drips.holds().size() == 1);
+    CHECK_THAT(drips.holds()[0].reason, Contains("coolant drips"));
+    tight.vehicle.tell("drip_fluid", "coolant").tell("cooling_pressure_test", "mended");
+    CHECK(tight.holds().empty());
+    Bench low;
+    low.facts.table(
+        "service_fluids_loss_imitators",
+        "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
+        "missing coolant,air that came out,test it,25,coolant,coolant_level=low,cooling_pressure_test=tight,"
+        "cooling_pressure_test=leaks\n");
+    low.vehicle.tell("coolant_level", "low");
+    const auto cautions = instance().findings(low.services()).cautions;
+    REQUIRE(cautions.size() == 1);
+    CHECK(cautions[0].text == "missing coolant may be air that came out instead: test it (25 min)");
+    CHECK(low.holds().size() == 1);  // the one that it always had: a job that only uses coolant up is about none
+    low.facts.table("service_fluids_loss_imitators",
+                    "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
+                    "x,y,z,1,coolant|gasket,coolant_level=low,coolant_look=oily,coolant_look=clean\n");
+    const auto faults = instance().check(low.facts, "test-pack");
+    REQUIRE(faults.size() == 1);
+    CHECK_THAT(faults[0].what, Contains("gasket is no place of this domain"));
+}

@@ -351,3 +351,43 @@ TEST_CASE("what is released is what fault says to have ready, over generated fin
     CHECK(trouble > 300);
     CHECK(released > 5);
 }
+
+TEST_CASE("a code alone waits for battery and foam; a coil out of limits and a fault that moved do not") {
+    auto facts = gearbox_facts();
+    facts.table(
+        "solenoids_code_imitators",
+        "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
+        "a code,a weak battery,measure,4,shift-solenoid-a|shift-solenoid-b,not codes=none,charging_voltage<13.2,"
+        "charging_voltage>=13.2\n"
+        "a code,foam,look,8,shift-solenoid-a,not codes=none,fluid_foam=yes,fluid_foam=no\n");
+    facts.table("job_roles", "job,role,reach\na,shift-solenoid-a,needs\nb,shift-solenoid-b,needs\n");
+    static const Engine engine;
+    const auto why = [&](Tells told) {
+        const auto vehicle = van_with("ash-4", told);
+        std::string all;
+        for (const auto& hold : instance().holds({facts, engine, &vehicle}))
+            if (std::find(hold.roles.begin(), hold.roles.end(), "shift-solenoid-a") != hold.roles.end())
+                all += hold.reason + ": " + hold.until + "\n";
+        return all;
+    };
+    const auto stuck = [](Tells more) {
+        Tells all{{"codes", "P0751"},
+                  {"gears_obtained", "2-2-3-3"},
+                  {"gears_phase", "before_fail_safe"},
+                  {"fluid_level", "right"}};
+        all.insert(all.end(), more.begin(), more.end());
+        return all;
+    };
+    CHECK(why(stuck({})) ==
+          "a code may be a weak battery instead: measure (4 min)\na code may be foam instead: look (8 min)\n");
+    CHECK(why(stuck({{"charging_voltage", "14 V"}, {"fluid_foam", "no"}})) == "");
+    CHECK_THAT(why(stuck({{"charging_voltage", "12 V"}})), Contains("speaks for a weak battery"));
+    CHECK_THAT(why({{"codes", "P0753"}, {"charging_voltage", "12 V"}}),
+               Contains("speaks for a weak battery") && Contains("case connector"));  // first, and not alone
+    CHECK_THAT(why({{"codes", "P0753"}}), !Contains("weak battery"));  // what holds it anyway is asked first
+    CHECK(why(sound_but({{"charging_voltage", "12 V"}})) == "");       // its coil is open
+    CHECK(why({{"codes", "P0751"}, {"swap_result", "moves_with_part"}, {"charging_voltage", "12 V"}}) == "");
+    const auto vehicle = van_with("ash-4", stuck({}));
+    CHECK_THAT(lines_of(ask(instance(), "fault", {}, facts, &vehicle), "before any is ordered"),
+               Contains("weak battery") && Contains("foam"));
+}

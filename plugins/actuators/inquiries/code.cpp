@@ -62,7 +62,8 @@ Inquiry code_inquiry() {
     return {"code",
             "A code as read: whose list it is in, how it failed, and where to look first",
             {required(told(text_input("code", "code, with the two digits behind the hyphen"), "actuator_code"))},
-            answer_code};
+            answer_code,
+            "code=B1081-71"};
 }
 
 }  // namespace casebound::actuators

@@ -157,7 +157,7 @@ Inquiry feedback_inquiry() {
                         reference_input(),
                         found_by(number_input("command", "commanded position, of the travel", "%", 0, 100),
                                  "Read the commanded position with the tester, or set a stop: 0 or 100.")}),
-            answer_feedback};
+            answer_feedback, "signal=2.5V reference=5V command=50"};
 }
 
 Inquiry end_stops_inquiry() {
@@ -166,7 +166,7 @@ Inquiry end_stops_inquiry() {
             with_stops({place_input(), required(number_input("first", "signal at the first stop", "V", 0, 40)),
                         required(number_input("last", "signal at the last stop", "V", 0, 40)), reference_input(),
                         number_input("travel", "travel of the shaft as recorded", "deg", 1, 720)}),
-            answer_stops};
+            answer_stops, "first=0.5V last=4.3V reference=5V travel=90deg"};
 }
 
 }  // namespace casebound::actuators

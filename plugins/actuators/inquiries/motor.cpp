@@ -110,7 +110,8 @@ Inquiry motor_inquiry() {
          recorded(number_input("low", "least reading on record", "ohm", 0.5, 5000), "actuators_windings", "low_ohm"),
          recorded(number_input("high", "greatest reading on record", "ohm", 0.5, 5000), "actuators_windings",
                   "high_ohm")},
-        answer_motor};
+        answer_motor,
+        "volts=6V ohm=0.5ohm amps=3A"};
 }
 
 Inquiry steps_inquiry() {
@@ -121,7 +122,8 @@ Inquiry steps_inquiry() {
              required(number_input("reduction", "turns of the motor for one of the shaft", "", 1, 5000)),
              number_input("rate", "steps a second", "", 1, 5000),
              whole(number_input("counted", "steps that the tester counted from stop to stop", "", 0, 100000))},
-            answer_steps};
+            answer_steps,
+            "travel=360deg step-angle=1.8deg reduction=1"};
 }
 
 }  // namespace casebound::actuators

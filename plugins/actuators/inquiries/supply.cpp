@@ -134,7 +134,8 @@ Inquiry wire_inquiry() {
              required(number_input("length", "of the wire, one way", "m", 0.01, 30)),
              required(number_input("section", "of its copper", "mm2", 0.05, 120)),
              number_input("supply", "at the other end", "V", 1, 32)},
-            answer_wire};
+            answer_wire,
+            "amps=10A length=5m section=1.5 supply=12.6V"};
 }
 
 Inquiry fuse_inquiry() {
@@ -142,7 +143,8 @@ Inquiry fuse_inquiry() {
             "A blade fuse by its colour or its rating",
             {assumed(choice_input("kind", "of the fuse", {"blade", "large blade"}), "blade"),
              text_input("colour", "of its body"), number_input("rating", "printed on it", "A", 0.5, 200)},
-            answer_fuse};
+            answer_fuse,
+            "colour=blue"};
 }
 
 Inquiry battery_inquiry() {
@@ -151,7 +153,8 @@ Inquiry battery_inquiry() {
             {required(found_by(number_input("volts", "at rest, across the posts", "V", 5, 16),
                                "Hours after driving or charging, doors shut, nothing on: meter across the posts.")),
              assumed(choice_input("battery", "its kind", {"flooded", "mat"}), "flooded")},
-            answer_battery};
+            answer_battery,
+            "volts=12.55V"};
 }
 
 Inquiry sensor_inquiry() {
@@ -160,7 +163,8 @@ Inquiry sensor_inquiry() {
             {required(number_input("ohm", "measured, unplugged", "ohm", 1, 1000000)),
              assumed(text_input("sensor", "which curve, the beginning of its name"), "common coolant sensor"),
              number_input("real", "temperature that it has, by another thermometer", "degC", -60, 250)},
-            answer_sensor};
+            answer_sensor,
+            "ohm=2500ohm real=21degC"};
 }
 
 }  // namespace casebound::actuators

@@ -2,7 +2,8 @@
 // that nobody taught; and what to try before anything is ordered.
 #include "science/trouble.h"
 
-#include "core/contract/answer_words.h"
+#include "core/contract/advice.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
 #include "rows/findings.h"
@@ -11,11 +12,6 @@
 
 namespace casebound::actuators {
 namespace {
-
-struct Advice {
-    Verdict verdict;
-    const char *headline, *next;
-};
 
 Advice advice_on(Suspect suspect) {
     switch (suspect) {
@@ -57,19 +53,15 @@ Advice advice_on(Suspect suspect) {
             "Take the actuator off, and turn the door's shaft with two fingers from stop to stop."};
 }
 
-std::optional<bool> flag(const Given& given, const char* name) {
-    return given.has(name) ? std::optional(given.yes(name)) : std::nullopt;
-}
-
 // By hand first, told of the vehicle where nothing is given: core fills both into the inputs.
 Seen seen_of(const Given& given) {
     Seen seen;
     seen.door = door_from(given.text_or("door"));
     seen.bench = bench_from(given.text_or("bench"));
     seen.sound = sound_from(given.text_or("sound"));
-    seen.after_battery = flag(given, "after-battery");
-    seen.feedback_follows = flag(given, "follows");
-    seen.winding_open = flag(given, "winding-open");
+    seen.after_battery = given.maybe_yes("after-battery");
+    seen.feedback_follows = given.maybe_yes("follows");
+    seen.winding_open = given.maybe_yes("winding-open");
     if (const auto volts = given.maybe_number("volts")) seen.supplied = *volts >= supplied_from_v;
     return seen;
 }
@@ -88,25 +80,23 @@ const char* sound_says(Sound sound) {
 
 Answer answer_trouble(const Given& given, const Services& services) {
     const auto seen = seen_of(given);
-    const auto advice = advice_on(suspect_of(seen));
-    auto answer = Answer::judging(advice.verdict);
-    answer.headline = advice.headline;
-    answer.next = {advice.next};
-    SourceNote source = practice();
-    for (const auto* input : {"door", "bench", "sound", "after-battery", "volts", "winding-open", "follows"})
-        if (given.has(input)) {
-            answer.lines.push_back(text_line(input, given.text(input), given.source(input)));
-            source = weaker(source, given.source(input));
-        }
+    const auto suspect = suspect_of(seen);
+    Advised advised(advice_on(suspect), given,
+                    {"door", "bench", "sound", "after-battery", "volts", "winding-open", "follows"});
+    auto& answer = advised.answer;
+    if (!speaks_for_the_actuator(suspect)) {
+        auto first = texts_of(lead_cautions(false_leads(services, air_imitators)));
+        answer.next.insert(answer.next.begin(), first.begin(), first.end());
+    }
     if (const auto* says = sound_says(seen.sound)) answer.lines.push_back(text_line("the sound", says, practice()));
-    if (given.has("volts")) source = weaker(source, from_memory("supplied from 9 V on, from memory"));
-    answer.lines.push_back(text_line("it points at", advice.headline, source));
+    if (given.has("volts")) advised.rests_on(from_memory("supplied from 9 V on, from memory"));
+    advised.say_what_it_points_at();
     answer.assumptions = {"a 12 V system; a sound alone decides nothing: common practice"};
     answer.cautions = {"never force a door: a housing of plastic breaks, and no lever is sold for it",
                        "fingers out of the housing while anything is plugged in"};
     if (const auto place = place_given(given); place.function != Function::unknown)
         if (const auto wait = airbag_wait(services, place)) answer.cautions.push_back(wait->text);
-    return answer;
+    return std::move(answer);
 }
 
 }  // namespace
@@ -137,7 +127,8 @@ Inquiry trouble_inquiry() {
          told(number_input("volts", "at the plug while it is told to move", "V", 0, 32), "actuator_supply"),
          yes_no_input("winding-open", "no continuity through the motor, whichever way the shaft stands?"),
          told(yes_no_input("follows", "does the feedback change while it turns?"), "actuator_feedback_follows")},
-        answer_trouble};
+        answer_trouble,
+        "door=stuck bench=still sound=clicks"};
 }
 
 }  // namespace casebound::actuators

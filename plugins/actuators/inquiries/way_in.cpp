@@ -79,7 +79,8 @@ Inquiry way_in_inquiry() {
     return {"way-in",
             "What comes off to reach an actuator, how long it takes, and where it then is",
             {required(place_input())},
-            answer_way_in};
+            answer_way_in,
+            "place=temperature_left --for bookvan"};
 }
 
 }  // namespace casebound::actuators

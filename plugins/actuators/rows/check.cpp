@@ -2,8 +2,14 @@
 
 #include <cmath>
 #include <string>
+#include <utility>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/comparison.h"
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
+#include "core/contract/row_checker.h"
+#include "rows/findings.h"
 #include "rows/records.h"
 #include "rows/telling.h"
 #include "rows/vocabulary.h"
@@ -13,9 +19,9 @@
 namespace casebound::actuators {
 namespace {
 
-class Checker {
+class Checker : RowChecker {
 public:
-    Checker(const Facts& facts, std::string_view pack) : facts_(facts), pack_(pack) {}
+    using RowChecker::RowChecker;
 
     std::vector<RowFault> run() {
         for (const auto& row : facts_.rows(motors_table)) motor(row);
@@ -34,10 +40,6 @@ public:
     }
 
 private:
-    void fault(const Row& row, const char* column, std::string what) {
-        if (row.origin.pack == pack_) faults_.push_back({row.origin, column, std::move(what)});
-    }
-
     // A side that this function has nowhere.
     void place(const Row& row) {
         const Place here{value_of<Function>(row.text("function"), function_words),
@@ -108,45 +110,30 @@ private:
     }
 
     void stand_in(const Row& edge) {
-        if (!edge.text("withdrawn").empty() || edge.text("relation") == "excludes") return;
-        const auto* wanted = row_of_group(facts_, motors_table, edge.text("wanted"));
-        const auto* offered = row_of_group(facts_, motors_table, edge.text("offered"));
-        if (!wanted || !offered) return;
-        for (const auto& one : differences(actuator_of_row(*wanted), actuator_of_row(*offered)))
-            if (one.weight == Weight::no)
-                fault(edge, "relation",
-                      cell(edge, "offered") + " for " + cell(edge, "wanted") + ": " + one.what + ": " + one.says +
-                          ": remove the row, or write excludes");
+        const auto differ = [](const Row& wanted, const Row& offered) {
+            return differences(actuator_of_row(wanted), actuator_of_row(offered));
+        };
+        for (auto& text : faults_of_stand_in(facts_, motors_table, edge, differ))
+            fault(edge, "relation", std::move(text));
     }
 
-    // Two rows of one source that are alike in those columns.
-    template <class Say> void twice(const std::vector<Row>& rows, std::vector<const char*> columns, Say say) {
-        columns.push_back("source");
-        for (std::size_t i = 0; i < rows.size(); ++i)
-            for (std::size_t j = 0; j < i; ++j) {
-                bool same = true;
-                for (const auto* column : columns) same &= rows[i].text(column) == rows[j].text(column);
-                if (same) say(rows[i], std::to_string(rows[j].origin.line));
-            }
-    }
     void no_step_twice(const std::vector<Row>& rows) {
-        twice(rows, {"line", "condition", "function", "side", "step"}, [&](const Row& row, const std::string& line) {
-            fault(row, "step", "line " + line + " has this step too: number them 1, 2, 3");
+        each_at_odds(rows, "step", "line ", " has this step too: number them 1, 2, 3", [](const Row& a, const Row& b) {
+            return alike_in(a, b, {"line", "condition", "function", "side", "step", "source"});
         });
     }
     void one_wait_a_source(const std::vector<Row>& rows) {
-        twice(rows, {"line", "condition"}, [&](const Row& row, const std::string& line) {
-            fault(row, "minutes", "the same source has a waiting time in line " + line + " too: keep one of them");
-        });
+        each_at_odds(rows, "minutes", "the same source has a waiting time in line ", " too: keep one of them",
+                     [](const Row& a, const Row& b) {
+                         return alike_in(a, b, {"line", "condition", "source"});
+                     });
     }
-
-    const Facts& facts_;
-    std::string_view pack_;
-    std::vector<RowFault> faults_{};
 };
 
 }  // namespace
 
-std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    return together({Checker(facts, pack).run(), lead_faults(facts, pack, air_imitators, vocabulary())});
+}
 
 }  // namespace casebound::actuators

@@ -1,8 +1,7 @@
 #include "rows/examine.h"
 
-#include <algorithm>
-
 #include "core/contract/answer_words.h"
+#include "core/contract/examiner.h"
 #include "rows/findings.h"
 #include "rows/records.h"
 #include "rows/vocabulary.h"
@@ -10,27 +9,8 @@
 namespace casebound::actuators {
 namespace {
 
-struct Examiner {
-    const Candidate& candidate;
-    const Services& services;
+struct ActuatorExaminer : Examiner {
     Place place;
-    Examination result{};
-
-    // Questions only where there is something to choose between; objections only about what the vehicle has.
-    bool can_tell(const std::string& attribute) {
-        const auto left = services.vehicle->possible(attribute).size();
-        auto& asked = result.questions;
-        if (left > 1 && std::find(asked.begin(), asked.end(), attribute) == asked.end()) asked.push_back(attribute);
-        return left > 0;
-    }
-    void object(std::string condition, Verdict at_most, std::string reason, const Row& row) {
-        result.objections.push_back({std::move(condition), at_most, std::move(reason), row_source(row)});
-    }
-    void warn(std::string text, SourceNote source) {
-        const auto same = [&](const Caution& one) { return one.text == text; };
-        if (std::none_of(result.cautions.begin(), result.cautions.end(), same))
-            result.cautions.push_back({std::move(text), std::move(source)});
-    }
 
     void by_place(const Row& row, const Actuator& actuator) {
         if (actuator.place.function != place.function)
@@ -113,7 +93,7 @@ struct Examiner {
 Examination examine(const Candidate& candidate, const Services& services) {
     const auto place = place_of_role(candidate.role);
     if (place.function == Function::unknown || services.vehicle == nullptr) return {};
-    Examiner examiner{candidate, services, place};
+    ActuatorExaminer examiner{{candidate, services}, place};
     examiner.run();
     return std::move(examiner.result);
 }

@@ -1,6 +1,7 @@
 #include "rows/findings.h"
 
 #include "core/contract/answer_lines.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
 #include "rows/vocabulary.h"
 
@@ -22,6 +23,7 @@ const std::vector<TroubleWords>& trouble_words() {
         {"door_by_hand", {"stiff", "stuck", "hangs_loose"}, "the door by hand"},
         {"actuator_on_bench", {"slips", "still"}, "off its door, supplied"},
         {"actuator_feedback_follows", {"no"}, "the feedback follows"},
+        {"heater_pipes", {"outlet_cool", "both_cool"}, "pipes of the heater"},
     };
     return words;
 }
@@ -127,13 +129,16 @@ ToldTrouble trouble_told(const VehicleView* vehicle) {
     return std::move(reader.told);
 }
 
-Findings findings(const Services& services) { return {told_trouble(services, trouble_words()), {}}; }
+Findings findings(const Services& services) {
+    return {told_trouble(services, trouble_words()), lead_cautions(false_leads(services, air_imitators))};
+}
 
 std::vector<Hold> holds(const Services& services) {
     const auto told = trouble_told(services.vehicle);
-    if (!told.any) return {};
     const auto suspect = suspect_of(told.seen);
-    if (speaks_for_the_actuator(suspect)) return {};
+    if (told.any && speaks_for_the_actuator(suspect)) return {};
+    auto holds = lead_holds(services, false_leads(services, air_imitators));  // eight minutes, and nothing comes off
+    if (!told.any) return holds;
     auto wait = wait_for(suspect);
     Hold hold;
     hold.roles = told.place ? std::vector<std::string>{role_of_place(*told.place)} : every_actuator();
@@ -141,7 +146,8 @@ std::vector<Hold> holds(const Services& services) {
     hold.source = weaker(told.source, practice());
     hold.until = wait.until;
     hold.attributes = std::move(wait.attributes);
-    return {std::move(hold)};
+    holds.push_back(std::move(hold));
+    return holds;
 }
 
 }  // namespace casebound::actuators

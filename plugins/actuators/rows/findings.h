@@ -10,6 +10,8 @@
 
 namespace casebound::actuators {
 
+inline constexpr const char* air_imitators = "actuators_air_imitators";
+
 struct ToldTrouble {
     Seen seen;
     std::optional<Place> place{};  // the actuator that was looked at
@@ -24,8 +26,8 @@ Sound sound_from(std::string_view text);
 
 Findings findings(const Services& services);
 
-// No actuator is ordered for a trouble that was told until the door was turned by hand and the motor was seen to fail:
-// common practice, no source.
+// No actuator is ordered for a trouble that was told until the door was turned by hand and the motor was seen to fail, and
+// until what keeps the air cold by itself is ruled out: common practice, no source.
 std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::actuators

@@ -1,33 +1,11 @@
 #include "rows/stand_in.h"
 
-#include <algorithm>
-
-#include "core/contract/answer_lines.h"
+#include "core/contract/comparison.h"
 #include "rows/records.h"
 #include "rows/vocabulary.h"
 
 namespace casebound::actuators {
 namespace {
-
-void lower(Opinion& opinion, Verdict at_most) { opinion.at_most = std::max(opinion.at_most, at_most); }
-
-void put(Opinion& opinion, const Difference& difference) {
-    switch (difference.weight) {
-        case Weight::no:
-            lower(opinion, Verdict::does_not_fit);
-            opinion.reasons.push_back(difference.what + ": " + difference.says);
-            return;
-        case Weight::needs_something:
-            lower(opinion, Verdict::check_first);
-            opinion.reasons.push_back(difference.what + " differs as recorded");
-            opinion.conditions.push_back(difference.what + ": " + difference.says);
-            return;
-        case Weight::not_known:
-            lower(opinion, Verdict::check_first);
-            opinion.reasons.push_back(difference.what + " is not recorded of both");
-            opinion.conditions.push_back("compare at the bench: " + difference.what);
-    }
-}
 
 // The maker's word, where the vehicle and the place are known.
 void by_maker(Opinion& opinion, Place place, const Services& services) {
@@ -46,14 +24,10 @@ Opinion may_stand_in(const Substitution& substitution, const Services& services)
     const auto* wanted = row_of_group(services.facts, motors_table, substitution.wanted_group);
     const auto* offered = row_of_group(services.facts, motors_table, substitution.offered_group);
     if (!wanted && !offered) return {};
+    if (!wanted || !offered)
+        return one_not_recorded(wanted ? substitution.offered_group : substitution.wanted_group,
+                                "cavities and coding of the plug, shaft, travel, drive");
     Opinion opinion;
-    if (!wanted || !offered) {
-        lower(opinion, Verdict::check_first);
-        opinion.reasons = {"nothing is recorded of " +
-                           (wanted ? substitution.offered_group : substitution.wanted_group)};
-        opinion.conditions = {"hold it beside the old one: cavities and coding of the plug, shaft, travel, drive"};
-        return opinion;
-    }
     opinion.source = weaker(row_source(*wanted), row_source(*offered));
     auto here = actuator_of_row(*wanted);
     if (const auto place = place_of_role(substitution.role); place.function != Function::unknown) here.place = place;

@@ -87,6 +87,11 @@ std::vector<Attribute> heard_and_felt() {
 
 std::vector<Attribute> measured_there() {
     return {
+        choice_of(
+            {"both_hot", "outlet_cool", "both_cool"}, "heater_pipes", "the two pipes of the heater",
+            "Engine warm, heat full up, fan low: measure both heater pipes at the bulkhead; they and the fan burn "
+            "and cut.",
+            8),
         when_taken_off(choice_of({"moves_freely", "stiff", "stuck", "hangs_loose"}, "door_by_hand",
                                  "the door by hand, with its actuator off",
                                  "Battery off and the airbag's waiting time kept: take the actuator off, and turn the "

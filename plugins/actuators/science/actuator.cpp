@@ -1,7 +1,6 @@
 #include "science/actuator.h"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 #include "core/contract/valid_range.h"
@@ -9,34 +8,21 @@
 namespace casebound::actuators {
 namespace {
 
-struct Comparison {
-    std::vector<Difference> all{};
-
-    void add(const char* what, const std::string& offered, const std::string& wanted, const char* because,
-             Weight weight) {
-        all.push_back({what, offered + " offered, " + wanted + " wanted: " + because, weight});
-    }
-    void by_word(const char* what, const std::string& wanted, const std::string& offered, const char* because,
-                 Weight weight = Weight::no) {
-        if (wanted.empty() || offered.empty()) all.push_back({what, "not known of both", Weight::not_known});
-        else if (wanted != offered) add(what, said(offered), said(wanted), because, weight);
+struct ActuatorComparison : Comparison {
+    void by_word(const char* what, const std::string& wanted, const std::string& offered, const char* because) {
+        if (wanted.empty() || offered.empty()) not_known(what);
+        else if (wanted != offered) add(what, said(offered), said(wanted), because, Weight::no);
     }
     void by_cavities(const Actuator& wanted, const Actuator& offered) {
-        const char* what = "cavities of the plug";
-        if (!wanted.cavities || !offered.cavities) all.push_back({what, "not known of both", Weight::not_known});
-        else if (*wanted.cavities != *offered.cavities)
-            add(what, number_text(*offered.cavities), number_text(*wanted.cavities), "the plug is another", Weight::no);
+        if (further_apart("cavities of the plug", wanted.cavities, offered.cavities, 0))
+            add("cavities of the plug", number_text(*offered.cavities), number_text(*wanted.cavities),
+                "the plug is another", Weight::no);
     }
     void by_travel(const Actuator& wanted, const Actuator& offered, Apart apart) {
-        const char* what = "travel";
-        if (!wanted.travel_deg || !offered.travel_deg) {
-            all.push_back({what, "not known of both", Weight::not_known});
-            return;
-        }
-        const double off = std::abs(*wanted.travel_deg - *offered.travel_deg);
-        if (off <= apart.travel_deg) return;
-        const bool other = off > apart.other_travel_deg;
-        add(what, with_unit(*offered.travel_deg, "deg"), with_unit(*wanted.travel_deg, "deg"),
+        const auto off = further_apart("travel", wanted.travel_deg, offered.travel_deg, apart.travel_deg);
+        if (!off) return;
+        const bool other = *off > apart.other_travel_deg;
+        add("travel", with_unit(*offered.travel_deg, "deg"), with_unit(*wanted.travel_deg, "deg"),
             other                                      ? "the door does not reach its stop, or is forced past it"
             : *offered.travel_deg > *wanted.travel_deg ? "only if the control unit learns the stops"
                                                        : "the door may stop short",
@@ -47,7 +33,7 @@ struct Comparison {
 }  // namespace
 
 std::vector<Difference> differences(const Actuator& wanted, const Actuator& offered, Apart apart) {
-    Comparison comparison;
+    ActuatorComparison comparison;
     const auto word = [](auto value, const auto& words) { return std::string(words[static_cast<std::size_t>(value)]); };
     comparison.by_word("function", word(wanted.place.function, function_words),
                        word(offered.place.function, function_words), "it moves another door");
@@ -70,13 +56,6 @@ std::vector<Difference> differences(const Actuator& wanted, const Actuator& offe
         comparison.by_word("way it turns", wanted.turns, offered.turns, "it runs its door against the stop");
     comparison.by_travel(wanted, offered, apart);
     return std::move(comparison.all);
-}
-
-std::optional<Weight> heaviest(const std::vector<Difference>& all) {
-    std::optional<Weight> most;
-    for (const auto& one : all)
-        if (!most || one.weight > *most) most = one.weight;
-    return most;
 }
 
 std::string said(std::string_view word) {

@@ -9,6 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "core/contract/difference.h"
+
 namespace casebound::actuators {
 
 enum class Function : std::uint8_t { unknown, temperature, air_distribution, defrost, recirculation, heater_valve };
@@ -19,13 +21,6 @@ enum class Side : std::uint8_t { unknown, only, left, right, rear, either };
 inline constexpr std::array<std::string_view, 6> function_words{"",        "temperature",   "air_distribution",
                                                                 "defrost", "recirculation", "heater_valve"};
 inline constexpr std::array<std::string_view, 6> side_words{"", "only", "left", "right", "rear", "either"};
-
-template <class Value, std::size_t N>
-constexpr Value value_of(std::string_view text, const std::array<std::string_view, N>& words) {
-    for (std::size_t i = 1; i < N; ++i)
-        if (words[i] == text) return static_cast<Value>(i);
-    return Value::unknown;
-}
 
 struct Place {
     Function function = Function::unknown;
@@ -56,18 +51,8 @@ struct Apart {
     double travel_deg = 5, other_travel_deg = 15;
 };
 
-enum class Weight : std::uint8_t { not_known, needs_something, no };
-struct Difference {
-    std::string what;  // "cavities of the plug"
-    std::string says;  // "7 offered, 5 wanted"
-    Weight weight;
-};
-
 // Every difference and every gap, in the order in which they are looked at. Empty: alike in all of it.
 std::vector<Difference> differences(const Actuator& wanted, const Actuator& offered, Apart apart = {});
-
-// The heaviest of them; nothing when there is none.
-std::optional<Weight> heaviest(const std::vector<Difference>& all);
 
 // "D-shaped shaft", "brushed motor, two wires": what packs write, in words.
 std::string said(std::string_view word);

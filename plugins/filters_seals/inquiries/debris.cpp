@@ -69,7 +69,8 @@ std::vector<Inquiry> debris_inquiries() {
          "What lies in the pan, as evidence with its weight",
          {told(found, "pan_debris"),
           assumed(number_input("prior", "chance that a small repair is enough, before looking", "%", 0, 100), "50 %")},
-         answer_debris}};
+         answer_debris,
+         "found=grey_paste_thin"}};
 }
 
 }  // namespace casebound::filters_seals

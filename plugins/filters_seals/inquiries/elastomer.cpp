@@ -133,8 +133,13 @@ std::vector<Inquiry> elastomer_inquiries() {
               number_input("hottest", "hottest it will see", "degC", -80, 350),
               number_input("volume_change", "change of volume found on the old seal", "%", -60, 500),
               key_of(text_input("seal", "seal in the catalog, group or item"), "filters_seals_seals")},
-             answer_rubber},
-            {"rubber-ranking", "Rubbers side by side: heat, swell, and a fluid", {fluid}, answer_ranking}};
+             answer_rubber,
+             "rubber=NBR"},
+            {"rubber-ranking",
+             "Rubbers side by side: heat, swell, and a fluid",
+             {fluid},
+             answer_ranking,
+             "fluid=glycol_brake_fluid"}};
 }
 
 }  // namespace casebound::filters_seals

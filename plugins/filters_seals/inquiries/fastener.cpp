@@ -182,7 +182,8 @@ std::vector<Inquiry> fastener_inquiries() {
           assumed(yes_no_input("loosened", "the bolt has been loosened"), "yes"),
           yes_no_input("data_allow_reuse", "what the service data say of reuse; leave out when they say nothing"),
           number_input("nut_factor", "nut factor K; else the three usual ones", "", 0.05, 0.6)},
-         answer_bolt}};
+         answer_bolt,
+         "torque=\"89 lbf in\" diameter=6mm"}};
 }
 
 }  // namespace casebound::filters_seals

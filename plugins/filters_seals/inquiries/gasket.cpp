@@ -128,7 +128,8 @@ std::vector<Inquiry> gasket_inquiries() {
               found_by(recorded(flange, "filters_seals_flanges", "flange"),
                        "lay a straightedge on the rail and look at it."),
               yes_no_input("named_for_this_pan", "a maker names this gasket for this very pan"), gasket},
-             answer_flange},
+             answer_flange,
+             "material=rigid_carrier"},
             {"gasket-reuse",
              "Whether the old pan gasket may go back on, and whether sealant belongs there",
              {material, gasket,
@@ -139,7 +140,8 @@ std::vector<Inquiry> gasket_inquiries() {
               recorded(choice_input("design_sealant", "sealant its own paper asks for", sealant_words()),
                        "filters_seals_gaskets", "sealant"),
               choice_input("sealant_meant", "sealant somebody means to use", sealant_words())},
-             answer_reuse}};
+             answer_reuse,
+             "material=rigid_carrier reusable=by_design old-state=sound"}};
 }
 
 }  // namespace casebound::filters_seals

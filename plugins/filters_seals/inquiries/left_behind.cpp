@@ -103,7 +103,8 @@ std::vector<Inquiry> left_behind_inquiries() {
              "What stays behind when an old part comes off, where, how to see it and get it out",
              {text_input("job", "job of a loaded pack, such as pan-service"),
               text_input("role", "one role, such as filter-neck-seal")},
-             answer_left}};
+             answer_left,
+             "role=filter-neck-seal --for bookvan"}};
 }
 
 }  // namespace casebound::filters_seals

@@ -244,8 +244,8 @@ std::vector<Input> gland_inputs() {
 }  // namespace
 
 std::vector<Inquiry> oring_inquiries() {
-    return {
-        {"oring-gland", "Squeeze, stretch and fill of an O-ring, tolerances stacked", gland_inputs(), answer_gland}};
+    return {{"oring-gland", "Squeeze, stretch and fill of an O-ring, tolerances stacked", gland_inputs(), answer_gland,
+             "number=212 inner=22.2mm outer=28.0mm"}};
 }
 
 }  // namespace casebound::filters_seals

@@ -171,7 +171,8 @@ std::vector<Inquiry> press_fit_inquiries() {
           number_input("width", "width of the seal", "mm", 1, 50),
           number_input("shaft", "shaft, nominal diameter", "mm", 0.3, 500), bore_role_input("output-shaft-seal"),
           off_by},
-         answer_press_fit},
+         answer_press_fit,
+         "bore=50.03mm"},
         {"hat-seal",
          "A hat seal in its bore and on the filter's neck",
          {recorded(number_input("seal_od", "seal, outside diameter", "mm", 0.3, 500), "filters_seals_seals", "od_mm"),
@@ -181,7 +182,8 @@ std::vector<Inquiry> press_fit_inquiries() {
           key_of(text_input("seal", "seal in the catalog, group or item"), "filters_seals_seals"),
           key_of(text_input("filter", "filter in the catalog, group or item"), "filters_seals_filters"),
           bore_role_input("filter-neck-seal"), off_by},
-         answer_hat}};
+         answer_hat,
+         "seal-od=30.25mm bore=30mm neck=22mm lip-id=21.2mm"}};
 }
 
 }  // namespace casebound::filters_seals

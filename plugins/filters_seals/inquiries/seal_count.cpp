@@ -87,12 +87,14 @@ std::vector<Inquiry> seal_count_inquiries() {
         count_input("taken_from_bore", "seals taken out of the bore"),
         count_input("put_in", "new seals put in; leave out before fitting")};
     const Input form = told(choice_input("form", "form of the seal", neck_seal_form_words()), "neck_seal_form");
-    return {{"seal-count", "Neck seals out and in: two may be stacked", counts, answer_count},
+    return {{"seal-count", "Neck seals out and in: two may be stacked", counts, answer_count,
+             "on-old-filter=1 found-in-bore=1"},
             {"neck-seal",
              "Where a neck seal goes first, and whether the old one stays",
              {recorded(form, "filters_seals_seals", "form"),
               key_of(text_input("seal", "seal in the catalog, group or item"), "filters_seals_seals")},
-             answer_method}};
+             answer_method,
+             "--for bookvan"}};
 }
 
 }  // namespace casebound::filters_seals

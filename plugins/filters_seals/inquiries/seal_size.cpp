@@ -163,17 +163,19 @@ Answer answer_ring_size(const Given& given, const Services& services) {
 
 std::vector<Inquiry> seal_size_inquiries() {
     const Input number = required(text_input("number", "size number of AS568, such as 214"));
-    return {{"seal-in-hand",
-             "Which seal is this? By its measured size, such as 25 x 32 x 7",
-             {text_input("size", "inside x outside x height in mm, as measured or printed"),
-              number_input("id", "inside diameter", "mm", 0.3, 2000),
-              number_input("od", "outside diameter", "mm", 0.3, 2000),
-              number_input("height", "height along the bore", "mm", 0.3, 100),
-              number_input("section", "section of an O-ring", "mm", 0.3, 100),
-              choice_input("form", "form of the seal", seal_form_words()),
-              assumed(number_input("off_by", "how far a length may be off, either way", "mm", 0, 5), "0.3 mm")},
-             answer_in_hand},
-            {"oring-size", "An O-ring size by its number, with its tolerances", {number}, answer_ring_size}};
+    return {
+        {"seal-in-hand",
+         "Which seal is this? By its measured size, such as 25 x 32 x 7",
+         {text_input("size", "inside x outside x height in mm, as measured or printed"),
+          number_input("id", "inside diameter", "mm", 0.3, 2000),
+          number_input("od", "outside diameter", "mm", 0.3, 2000),
+          number_input("height", "height along the bore", "mm", 0.3, 100),
+          number_input("section", "section of an O-ring", "mm", 0.3, 100),
+          choice_input("form", "form of the seal", seal_form_words()),
+          assumed(number_input("off_by", "how far a length may be off, either way", "mm", 0, 5), "0.3 mm")},
+         answer_in_hand,
+         "size=\"25 x 32 x 7\""},
+        {"oring-size", "An O-ring size by its number, with its tolerances", {number}, answer_ring_size, "number=214"}};
 }
 
 }  // namespace casebound::filters_seals

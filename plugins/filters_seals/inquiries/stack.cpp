@@ -150,14 +150,16 @@ Answer answer_triple(const Given& given, const Services& services) {
 }  // namespace
 
 std::vector<Inquiry> stack_inquiries() {
-    return {{"filter-stack", "Gap under the filter, and reach of its neck into the seal", stack_inputs(), answer_stack},
+    return {{"filter-stack", "Gap under the filter, and reach of its neck into the seal", stack_inputs(), answer_stack,
+             "pan-depth=38mm filter-height=33mm"},
             {"pan-filter-seal",
              "Whether a pan, a filter and a neck seal of the catalog go together",
              {required(filter_input()), pan_input(), seal_input(),
               bore_input(number_input("bore", "bore the seal goes into, inside diameter", "mm", 0.3, 500), "bore_mm",
                          "measure the bore across three places."),
               bore_role_input("filter-neck-seal")},
-             answer_triple}};
+             answer_triple,
+             "filter=filter-t4-61-hat pan=pan-t4-61 seal=seal-neck-hat"}};
 }
 
 }  // namespace casebound::filters_seals

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <string>
 
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
 #include "rows/hooks.h"
 #include "rows/pack_words.h"
 #include "rows/reading.h"
@@ -284,7 +286,7 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
         {"filters_seals_press_fits", check_press_fit},
         {"filters_seals_shaft_fits", check_shaft_fit}};
     for (const auto& [table, rule] : rules) check.each(table, [&](const Row& row) { rule(check, row); });
-    return std::move(check.faults);
+    return together({std::move(check.faults), lead_faults(facts, pack, leak_imitators, vocabulary())});
 }
 
 }  // namespace casebound::filters_seals

@@ -1,5 +1,7 @@
 // Steel or lining in the pan: whether the gearbox is worth any part at all is open again, so every cure waits, and every
-// order of this domain. Debris points; it never condemns a gearbox, so deciding again lifts the hold.
+// order of this domain. Debris points; it never condemns a gearbox, so deciding again lifts the hold. And what imitates a
+// leak: until it is ruled out, no job that is about a seal or gasket is ordered for.
+#include "core/contract/false_leads.h"
 #include "rows/hooks.h"
 #include "rows/pack_words.h"
 #include "rows/reading.h"
@@ -28,6 +30,13 @@ Hold hold_for(const StopFinding& found) {
             found.row.steps};
 }
 
+// A gasket that is seen to be damaged is renewed, whatever drips.
+std::vector<std::string> condemned(const Services& services) {
+    const auto gasket = told_of(services.vehicle, "old_gasket_state");
+    const bool damaged = gasket && gasket->text == "damaged" && !is_hearsay(gasket->evidence);
+    return damaged ? std::vector<std::string>{"pan-gasket"} : std::vector<std::string>{};
+}
+
 }  // namespace
 
 std::vector<StopFinding> stop_findings(const Services& services) {
@@ -47,6 +56,8 @@ std::vector<StopFinding> stop_findings(const Services& services) {
 std::vector<Hold> holds(const Services& services) {
     std::vector<Hold> holds;
     for (const auto& found : stop_findings(services)) holds.push_back(hold_for(found));
+    for (auto& hold : lead_holds(services, false_leads(services, leak_imitators), condemned(services)))
+        holds.push_back(std::move(hold));
     return holds;
 }
 

@@ -9,6 +9,8 @@
 
 namespace casebound::filters_seals {
 
+inline constexpr const char* leak_imitators = "filters_seals_leak_imitators";
+
 // The words of this domain. How to find out and the minutes it takes: common practice, no source.
 // Never declares a word of core (year, gearbox, cooler, ...), and no word of another domain.
 Vocabulary vocabulary();
@@ -24,7 +26,7 @@ Examination examine(const Candidate& candidate, const Services& services);
 // one side records becomes a condition to look at.
 Opinion may_stand_in(const Substitution& substitution, const Services& services);
 
-// Which of the findings told speak of trouble. Names no cause.
+// Which of the findings told speak of trouble, and what may imitate the leak that they speak of.
 Findings findings(const Services& services);
 
 // How the fasteners of a role are tightened on this vehicle, or that it is not recorded.
@@ -37,7 +39,8 @@ struct StopFinding {
 };
 std::vector<StopFinding> stop_findings(const Services& services);
 
-// No order of a part of this domain while one of those stands.
+// No order of a part of this domain while one of those stands; none for a job about a leak while something that imitates
+// one is not ruled out.
 std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::filters_seals

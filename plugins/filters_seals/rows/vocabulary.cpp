@@ -62,6 +62,21 @@ Attribute wet_at() {
                      "leak_at", "where it is wet", "Clean, drive, then look from the highest wet place down.", 30);
 }
 
+std::vector<Attribute> of_a_drip() {
+    return {
+        choice_of(
+            {"gearbox_fluid", "engine_oil", "coolant", "washer_water", "clear_water"}, "drip_fluid", "what drips",
+            "Catch a drop on white paper beside a drop off each dipstick; look and smell, never taste: coolant is "
+            "slippery and sweet, washer water smells of spirit, clear water dries without a rim.",
+            10),
+        when_raised(choice_of({"stays_dry", "from_above", "same_place"}, "wet_after_wash",
+                              "where it is wet again after washing",
+                              "Wash and dry it, dust it with powder, lay paper below, drive ten minutes, and look from "
+                              "the highest wet place down.",
+                              40)),
+    };
+}
+
 std::vector<Attribute> observations() {
     return {
         when_opened(several("", in_the_pan())),
@@ -169,7 +184,8 @@ std::vector<KindInPlaces> kinds() {
 }  // namespace
 
 Vocabulary vocabulary() {
-    return vocabulary_of(together({pan(), filter_and_neck(), as_findings(observations())}), kinds());
+    return vocabulary_of(together({pan(), filter_and_neck(), as_findings(observations()), as_findings(of_a_drip())}),
+                         kinds());
 }
 
 }  // namespace casebound::filters_seals

@@ -70,7 +70,8 @@ Inquiry isolation_inquiry() {
                       "carried_kg", {{"position", "position"}}),
              choice_input("position", "look up the mass carried here for the vehicle", position_choices()),
              assumed(number_input("dynamic-ratio", "dynamic over static stiffness", "", 1, 5), "2")},
-            answer_isolation};
+            answer_isolation,
+            "isolation=90 cylinders=4 idle=750 dynamic-ratio=1 carried=100kg"};
 }
 
 }  // namespace casebound::mounts

@@ -139,7 +139,8 @@ Inquiry lift_inquiry() {
             {required(number_input("stud-engagement", "how far the stud sits in its hole", "mm", 0, 200)),
              helped(word_input(Input::Kind::text_list, "room", "measured clearances in mm"),
                     "\"fan to shroud=18, upper hose=40\"")},
-            answer_lift};
+            answer_lift,
+            "stud-engagement=20mm room=\"fan to shroud=40, upper hose=60\""};
 }
 
 // ---------------------------------------------------------------- where to lift
@@ -252,7 +253,8 @@ Inquiry lifting_point_inquiry() {
             {text_input("point", "where: oil pan, lifting eye, crank pulley, gearbox pan"),
              helped(word_input(Input::Kind::text_list, "says", "instructions found by hand"),
                     "\"oil pan=forbidden, lifting eye=allowed\"")},
-            answer_lifting_point};
+            answer_lifting_point,
+            "--for bookvan"};
 }
 
 }  // namespace casebound::mounts

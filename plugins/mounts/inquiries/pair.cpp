@@ -152,7 +152,8 @@ Inquiry pair_inquiry() {
              number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
              number_input("consumables-later", "consumables if the job is opened again", "", 0, 1e6),
              number_input("comeback", "cost of the vehicle coming back", "", 0, 1e6)},
-            answer_pair};
+            answer_pair,
+            "broken=left same-age=yes"};
 }
 
 }  // namespace casebound::mounts

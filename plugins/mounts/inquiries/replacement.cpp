@@ -156,7 +156,7 @@ Inquiry replacement_inquiry() {
     auto inputs = side_inputs("wanted", "the mount called for");
     for (auto& input : side_inputs("offered", "the mount offered")) inputs.push_back(input);
     return {"replacement", "One mount in the place of another: position, kind, hose or plug, then the bench", inputs,
-            answer_replacement};
+            answer_replacement, "wanted-position=left wanted-kind=hydraulic offered-position=left offered-kind=solid"};
 }
 
 }  // namespace casebound::mounts

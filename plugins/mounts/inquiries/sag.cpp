@@ -107,7 +107,8 @@ Inquiry sag_inquiry() {
              choice_input("position", "mount whose recorded height is looked up", position_choices()),
              assumed(number_input("look", "difference from which to look closer", "mm", 0.1, 100), "5"),
              assumed(number_input("suspect", "difference from which a mount is suspect", "mm", 0.1, 100), "10")},
-            answer_sag};
+            answer_sag,
+            "left=105mm right=118mm"};
 }
 
 }  // namespace casebound::mounts

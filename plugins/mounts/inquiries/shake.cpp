@@ -53,6 +53,15 @@ struct Shake {
         }
     }
 
+    void exhaust() {
+        if (!given.has("exhaust")) first.emplace_back("an exhaust that touches the body");
+        else if (given.yes("exhaust")) {
+            imitator_told = true;
+            line("exhaust", "touches the body: it shakes and booms like a bad mount, free it first",
+                 given.source("exhaust"));
+        }
+    }
+
     std::string broken_side() const {
         return given.has("leak") && given.text("leak") != "dry" ? given.text("leak") : "";
     }
@@ -224,6 +233,7 @@ Answer answer_shake(const Given& given, const Services& services) {
     Shake shake{given, services};
     shake.idle_speed();
     shake.misfire();
+    shake.exhaust();
     shake.symptoms();
     shake.leak();
     shake.rubber();
@@ -246,14 +256,16 @@ Inquiry shake_inquiry() {
              told(choice_input("rubber", "state of the mount rubber", {"sound", "cracked", "separated", "split"}),
                   "mount_rubber"),
              told(number_input("idle-speed", "idle speed in gear, measured", "rpm", 50, 12000), "idle_speed"),
-             told(yes_no_input("misfire", "misfire"), "misfire"), cylinders_input(),
+             told(yes_no_input("misfire", "misfire"), "misfire"),
+             told(yes_no_input("exhaust", "does the exhaust touch the body?"), "exhaust_touches"), cylinders_input(),
              idle_input("the maker's idle speed in gear"),
              told(choice_input("kind", "kind of the mounts on the vehicle", kind_choices()), "mount_kind"),
              told(yes_no_input("hose", "hose at the mount"), "mount_hose"),
              told(yes_no_input("plug", "plug at the mount"), "mount_plug"),
              yes_no_input("same-age", "is the opposite mount as old?"),
              helped(word_input(Input::Kind::text_list, "offered", "kinds offered"), "\"hydraulic, solid\"")},
-            answer_shake};
+            answer_shake,
+            "\"shake=in gear\" clunk=yes"};
 }
 
 }  // namespace casebound::mounts

@@ -88,7 +88,8 @@ Inquiry tightening_inquiry() {
             {helped(text_input("stages", "stages in order, each number with its unit"),
                     "\"27 N m + 60 deg + 30 deg\", \"65 lbf in\""),
              choice_input("position", "only this mount of what is recorded", position_choices())},
-            answer_tightening};
+            answer_tightening,
+            "stages=\"65 lbf in\""};
 }
 
 }  // namespace casebound::mounts

@@ -3,7 +3,10 @@
 #include <stdexcept>
 #include <string>
 
+#include "core/contract/domain_words.h"
+#include "rows/findings.h"
 #include "rows/mount_record.h"
+#include "rows/vocabulary.h"
 #include "science/stages.h"
 
 namespace casebound::mounts {
@@ -117,7 +120,7 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     for (const auto& row : facts.rows("mounts_fasteners")) check_tightening(row, faults);
     check_lifting(facts.rows("mounts_lifting"), faults);
     check_pairs(facts.rows("mounts_pairs"), faults);
-    return std::move(faults.all);
+    return together({std::move(faults.all), lead_faults(facts, pack, shake_imitators, vocabulary())});
 }
 
 }  // namespace casebound::mounts

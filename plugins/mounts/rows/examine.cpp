@@ -5,6 +5,7 @@
 #include <string>
 
 #include "core/contract/answer_lines.h"
+#include "core/contract/examiner.h"
 #include "rows/findings.h"
 #include "rows/lifting.h"
 #include "rows/mount_record.h"
@@ -33,36 +34,20 @@ std::string fastener_role(Position position, const Row& row) {
     return row.text("form") == "nut" ? "engine-mount-nuts" : "engine-mount-bolts";
 }
 
-struct Examiner {
-    const Candidate& candidate;
-    const Services& services;
+struct MountExaminer : Examiner {
     Position position;
     MountRecord record{};
-    Examination result{};
 
-    const VehicleView& vehicle() const { return *services.vehicle; }
-
-    void object(std::string condition, Verdict at_most, std::string reason) {
-        result.objections.push_back({std::move(condition), at_most, std::move(reason), row_source(record.origin)});
-    }
-    void warn(std::string text, SourceNote source) {
-        auto& cautions = result.cautions;
-        if (std::none_of(cautions.begin(), cautions.end(), [&](const Caution& one) { return one.text == text; }))
-            cautions.push_back({std::move(text), std::move(source)});
-    }
-    void ask(const std::string& attribute) {
-        auto& questions = result.questions;
-        const bool open = vehicle().possible(attribute).size() > 1;
-        if (open && std::find(questions.begin(), questions.end(), attribute) == questions.end())
-            questions.push_back(attribute);
+    void object_as_recorded(std::string condition, Verdict at_most, std::string reason) {
+        object(std::move(condition), at_most, std::move(reason), row_source(record.origin));
     }
 
     void by_position() {
         if (record.mount.position != Position::unknown && record.mount.position != position)
-            object("", Verdict::does_not_fit,
-                   candidate.group + " is a " + std::string(word(record.mount.position)) + " mount; " +
-                       std::string(word(record.mount.position)) + " is not " + std::string(word(position)) +
-                       ", even where they look alike");
+            object_as_recorded("", Verdict::does_not_fit,
+                               candidate.group + " is a " + std::string(word(record.mount.position)) + " mount; " +
+                                   std::string(word(record.mount.position)) + " is not " + std::string(word(position)) +
+                                   ", even where they look alike");
     }
 
     void by_kind() {
@@ -77,8 +62,8 @@ struct Examiner {
                 continue;
             }
             const bool refused = answer.verdict == Replacement::no;
-            object(sight.condition, refused ? Verdict::does_not_fit : Verdict::check_first,
-                   (refused ? "" : "bolts up, but differs: ") + answer.reasons.front());
+            object_as_recorded(sight.condition, refused ? Verdict::does_not_fit : Verdict::check_first,
+                               (refused ? "" : "bolts up, but differs: ") + answer.reasons.front());
         }
         if (is_switched(record.mount.kind)) by_missing_connection();
     }
@@ -90,7 +75,7 @@ struct Examiner {
         ask(attribute);
         for (const auto& value : vehicle().possible(attribute))
             if (value.text == "no")
-                object(
+                object_as_recorded(
                     attribute + "=no", Verdict::check_first,
                     std::string("bolts up, but differs: nothing drives it, there is no ") + (vacuum ? "hose" : "plug"));
     }
@@ -100,27 +85,29 @@ struct Examiner {
         if (!recorded_mm || vehicle().possible(attribute).empty()) return;
         ask(attribute);
         const std::string reason = what + " of " + candidate.group + " is " + number_text(*recorded_mm) + " mm";
-        object(std::string(attribute) + "<" + fixed(*recorded_mm - apart_mm, 2) + "mm", at_most,
-               reason + ": the vehicle's is smaller");
-        object(std::string(attribute) + ">" + fixed(*recorded_mm + apart_mm, 2) + "mm", at_most,
-               reason + ": the vehicle's is larger");
+        object_as_recorded(std::string(attribute) + "<" + fixed(*recorded_mm - apart_mm, 2) + "mm", at_most,
+                           reason + ": the vehicle's is smaller");
+        object_as_recorded(std::string(attribute) + ">" + fixed(*recorded_mm + apart_mm, 2) + "mm", at_most,
+                           reason + ": the vehicle's is larger");
     }
 
     void by_pin() {
         if (!record.mount.locating_pin || vehicle().possible("mount_pin").empty()) return;
         ask("mount_pin");
-        object(*record.mount.locating_pin ? "mount_pin=no" : "mount_pin=yes", Verdict::check_first,
-               candidate.group + (*record.mount.locating_pin
-                                      ? " has a locating pin, the old mount none: is there a hole for it?"
-                                      : " has no locating pin, the old mount one: what else keeps it from turning?"));
+        object_as_recorded(
+            *record.mount.locating_pin ? "mount_pin=no" : "mount_pin=yes", Verdict::check_first,
+            candidate.group + (*record.mount.locating_pin
+                                   ? " has a locating pin, the old mount none: is there a hole for it?"
+                                   : " has no locating pin, the old mount one: what else keeps it from turning?"));
     }
 
     void by_bracket() {
         if (record.mount.bracket != Bracket::separate || vehicle().possible("mount_bracket").empty()) return;
         ask("mount_bracket");
-        object("mount_bracket=integral", Verdict::check_first,
-               candidate.group +
-                   " comes without a bracket and the old mount is one piece with its own: a bracket is needed as well");
+        object_as_recorded(
+            "mount_bracket=integral", Verdict::check_first,
+            candidate.group +
+                " comes without a bracket and the old mount is one piece with its own: a bracket is needed as well");
     }
 
     // What is looked at on a mount that carries the engine.
@@ -191,7 +178,7 @@ struct Examiner {
 Examination examine(const Candidate& candidate, const Services& services) {
     const auto position = position_of_role(candidate.role);
     if (position == Position::unknown || services.vehicle == nullptr) return {};
-    Examiner examiner{candidate, services, position};
+    MountExaminer examiner{{candidate, services}, position};
     if (const auto record = mount_of_group(services.facts, candidate.group)) {
         examiner.record = *record;
         examiner.by_position();

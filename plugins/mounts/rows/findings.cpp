@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/contract/answer_lines.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
 #include "science/vibration.h"
 
@@ -14,6 +15,9 @@ const std::vector<TroubleWords>& trouble_words() {
         {"mount_leak", {"left", "right", "both"}, "fluid at an engine mount"},
         {"idle_shake", {"in_gear", "in_neutral", "always"}, "shake at idle"},
         {"misfire", {"yes"}, "misfire"},
+        {"idle_against_maker", {"low"}, "idle against the maker's figure"},
+        {"exhaust_touches", {"yes"}, "exhaust touches the body"},
+        {"driveline_play", {"yes"}, "play in a drive shaft or its joint"},
         {"shift_clunk", {"yes"}, "clunk from drive to reverse"},
         {"mount_rubber", {"cracked", "separated", "split"}, "mount rubber"},
     };
@@ -32,9 +36,35 @@ std::optional<double> least_idle_rpm(const Services& services) {
     return least;
 }
 
+// As far below the maker's idle a reading may still be the same: the tolerance of its attribute, common practice.
+constexpr double idle_tolerance_rpm = 20;
+
+// A measured idle against the recorded one. Between right and low the person says it by the maker's own window.
+std::optional<LeadStanding> idle_standing(const Services& services, const Row& row) {
+    if (row.text("rival_condition") != "idle_against_maker=low") return std::nullopt;
+    const auto idle = told_of(services.vehicle, "idle_speed");
+    const auto least_rpm = least_idle_rpm(services);
+    if (!idle || !idle->number || !least_rpm) return std::nullopt;
+    if (idle_is_low(*idle->number, *least_rpm)) return LeadStanding::shown;
+    const bool right = *idle->number >= *least_rpm - idle_tolerance_rpm && !is_hearsay(idle->evidence);
+    return right ? std::optional(LeadStanding::ruled_out) : std::nullopt;
+}
+
+// Fluid at a mount or torn rubber condemns it, whatever else shakes.
+bool a_mount_is_seen_bad(const Services& services) {
+    const auto troubles = told_trouble(services, trouble_words());
+    return std::any_of(troubles.begin(), troubles.end(), speaks_for_a_mount);
+}
+
 }  // namespace
 
-Findings findings(const Services& services) { return {told_trouble(services, trouble_words()), {}}; }
+std::vector<FalseLead> leads_told(const Services& services) {
+    return false_leads(services, shake_imitators, idle_standing);
+}
+
+Findings findings(const Services& services) {
+    return {told_trouble(services, trouble_words()), lead_cautions(leads_told(services))};
+}
 
 std::vector<Imitator> imitators_told(const Services& services) {
     std::vector<Imitator> all;
@@ -51,8 +81,7 @@ std::vector<Imitator> imitators_told(const Services& services) {
 }
 
 std::vector<Hold> holds(const Services& services) {
-    const auto troubles = told_trouble(services, trouble_words());
-    if (std::any_of(troubles.begin(), troubles.end(), speaks_for_a_mount)) return {};
+    if (a_mount_is_seen_bad(services)) return {};
     std::vector<Hold> holds;
     for (const auto& imitator : imitators_told(services))
         holds.push_back({{"engine-mount-left", "engine-mount-right", "engine-mount-front", "engine-mount-rear"},
@@ -61,7 +90,7 @@ std::vector<Hold> holds(const Services& services) {
                          imitator.source,
                          "correct it first, or look for wet streaks and torn rubber at the mounts",
                          {imitator.attribute, "mount_leak", "mount_rubber"}});
-    return holds;
+    return holds.empty() ? lead_holds(services, leads_told(services)) : holds;
 }
 
 }  // namespace casebound::mounts

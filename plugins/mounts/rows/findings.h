@@ -1,13 +1,14 @@
 #pragma once
 // Which of the findings told speak of trouble with the mounts, what imitates a mount, and which orders wait for that.
-// Names no cause.
 
 #include <string>
 #include <vector>
 
-#include "core/contract/plugin.h"
+#include "core/contract/false_leads.h"
 
 namespace casebound::mounts {
+
+inline constexpr const char* shake_imitators = "mounts_shake_imitators";
 
 Findings findings(const Services& services);
 
@@ -19,8 +20,11 @@ struct Imitator {
 // An idle is low only when it is below the maker's idle in every row that may hold.
 std::vector<Imitator> imitators_told(const Services& services);
 
-// No engine mount is ordered while an imitator is told and nothing seen speaks for a mount: common practice, no
-// source. Fluid at a mount or torn rubber speaks for one.
+// What else a shake or a clunk that is told may be, as rows have it, and is not ruled out.
+std::vector<FalseLead> leads_told(const Services& services);
+
+// No engine mount is ordered while an imitator is told, or may stand behind what is told, and nothing seen speaks for a
+// mount: common practice, no source. Fluid at a mount or torn rubber speaks for one.
 std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::mounts

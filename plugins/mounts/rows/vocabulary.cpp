@@ -46,7 +46,19 @@ std::vector<Attribute> observations() {
                 within(50, 12000,
                        number_of("rpm", 20, "idle_speed", "idle speed in gear",
                                  "Read it with a code reader; misfire and low idle imitate a mount.", 4))),
-        yes_or_no("misfire", "misfire", "Read misfire counters, or listen at the exhaust.", 5),
+        choice_of({"right", "low"}, "idle_against_maker", "idle in gear against the maker's figure",
+                  "Read it with a code reader, brake held, and compare it with the sticker or the handbook.", 4),
+        yes_or_no("misfire", "misfire",
+                  "Read the misfire counters, or switch off one cylinder at a time: each must drop the idle alike.", 5),
+        when_raised(yes_or_no("exhaust_touches", "exhaust touches the body",
+                              "Engine cold: rock the exhaust, pry it gently at each hanger, and look for bright rubbed "
+                              "spots.",
+                              6)),
+        when_raised(
+            yes_or_no("driveline_play", "play in a drive shaft or its joint",
+                      "Engine off, on stands, wheels chocked: turn each shaft to and fro by hand and feel where "
+                      "it moves.",
+                      8)),
         yes_or_no("shift_clunk", "clunk from drive to reverse",
                   "Brake held, nobody in the path: drive, neutral, reverse.", 3),
         within(1, 2000,

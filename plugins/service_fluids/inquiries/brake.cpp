@@ -98,7 +98,8 @@ Inquiry brake_fluid_inquiry() {
             "Whether one brake-fluid grade keeps every limit of another (49 CFR 571.116)",
             {required(choice_input("wanted", "grade called for", grades)),
              required(choice_input("offered", "grade at hand; HSMO is hydraulic system mineral oil", grades))},
-            answer_brake_fluid};
+            answer_brake_fluid,
+            "wanted=\"DOT 5.1\" offered=\"DOT 4\""};
 }
 
 }  // namespace casebound::service_fluids

@@ -155,7 +155,8 @@ Inquiry freeze_point_inquiry() {
         {base_input(), number_input("share", "concentrate in it, by volume", "%", 0, 100),
          found_by(told(number_input("freeze", "freezing point as measured", "degC", -80, 0), "coolant_freeze_point"),
                   "Put a cold drop on a refractometer for that glycol.")},
-        answer_freeze_point};
+        answer_freeze_point,
+        "share=50"};
 }
 
 Inquiry draw_off_inquiry() {
@@ -170,7 +171,8 @@ Inquiry draw_off_inquiry() {
              number_input("want-freeze", "freezing point that is wanted", "degC", -80, 0),
              number_input("fill", "share of what is filled: 100 concentrate, 50 ready to use, 0 water", "%", 0, 100),
              recorded(number_input("drained", "what the plug lets out", "L", 0.1, 100), coolant_volumes, "drained_l")},
-            answer_draw_off};
+            answer_draw_off,
+            "total=8L have=33 want=50"};
 }
 
 Inquiry mix_inquiry() {
@@ -182,7 +184,8 @@ Inquiry mix_inquiry() {
          required(found_by(told(choice_input("present", "family in the circuit", family_names()), "coolant_family"),
                            "Read the label of the pack it was filled from, or the maker's name for it; the "
                            "colour tells nothing."))},
-        answer_mix};
+        answer_mix,
+        "offered=organic present=hybrid_silicate"};
 }
 
 }  // namespace casebound::service_fluids

@@ -134,12 +134,14 @@ std::vector<Input> due_inputs(const char* table, const char* at, const char* mon
 
 Inquiry oil_due() {
     return {"oil-due", "Is the engine oil still within its interval, by distance, time and use?",
-            due_inputs("service_fluids_oil_changes", "engine_oil_changed_at", "engine_oil_changed"), answer_oil_due};
+            due_inputs("service_fluids_oil_changes", "engine_oil_changed_at", "engine_oil_changed"), answer_oil_due,
+            "odometer=89000km last-at=80000km --for bookvan"};
 }
 
 Inquiry coolant_due() {
     return {"coolant-due", "Is the coolant still within its interval, by distance, time and use?",
-            due_inputs("service_fluids_coolant_changes", "coolant_changed_at", "coolant_changed"), answer_coolant_due};
+            due_inputs("service_fluids_coolant_changes", "coolant_changed_at", "coolant_changed"), answer_coolant_due,
+            "--for bookvan"};
 }
 
 std::vector<ServiceInquiry> services_due() {

@@ -138,7 +138,8 @@ Inquiry oil_class_inquiry() {
              recorded(text_input("wanted-category", "service class called for, API SN"), oils, "category"),
              text_input("offered-category", "service class printed on the oil in the hand"),
              number_input("coldest", "coldest start there is", "degC", -60, 40)},
-            answer_oil_class};
+            answer_oil_class,
+            "wanted=10W-40 offered=5W-30"};
 }
 
 Inquiry fill_inquiry() {
@@ -150,7 +151,8 @@ Inquiry fill_inquiry() {
              volume("dry", "what a dry engine takes", "dry_l"),
              recorded(number_input("low-to-full", "from the lower to the upper mark", "L", 0.1, 10), oil_volumes,
                       "low_to_full_l")},
-            answer_fill};
+            answer_fill,
+            "--for bookvan"};
 }
 
 }  // namespace casebound::service_fluids

@@ -47,7 +47,8 @@ Inquiry washer_inquiry() {
                  "Measure it with a calliper.")),
              recorded(choice_input("form", "what it is", {"copper", "aluminium", "crush", "bonded", "plain_rubber"}),
                       washers, "form")},
-            answer_washer};
+            answer_washer,
+            "inside=14.2mm thread=14mm"};
 }
 
 }  // namespace casebound::service_fluids

@@ -6,7 +6,12 @@
 #include <utility>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
+#include "core/contract/row_checker.h"
+#include "rows/findings.h"
 #include "rows/records.h"
+#include "rows/vocabulary.h"
 #include "science/brake_fluid.h"
 #include "science/viscosity.h"
 
@@ -17,9 +22,9 @@ namespace {
 bool is_propylene(std::string_view type) { return type == "II" || type == "IV"; }
 bool is_ready_to_use(std::string_view type) { return type == "III" || type == "IV" || type == "VI"; }
 
-class Checker {
+class Checker : RowChecker {
 public:
-    Checker(const Facts& facts, std::string_view pack) : facts_(facts), pack_(pack) {}
+    using RowChecker::RowChecker;
 
     std::vector<RowFault> run() {
         for (const auto& row : facts_.rows(oils)) viscosity(row);
@@ -36,10 +41,6 @@ public:
     }
 
 private:
-    void fault(const Row& row, const char* column, std::string what) {
-        if (row.origin.pack == pack_) faults_.push_back({row.origin, column, std::move(what)});
-    }
-
     void viscosity(const Row& row) {
         try {
             viscosity_grade(row.need("viscosity"));
@@ -101,15 +102,10 @@ private:
     }
 
     void one_answer_a_mix(const std::vector<Row>& rows) {
-        for (std::size_t i = 0; i < rows.size(); ++i)
-            for (std::size_t j = 0; j < i; ++j) {
-                const auto &a = rows[i], &b = rows[j];
-                const bool same = a.text("offered") == b.text("offered") && a.text("present") == b.text("present") &&
-                                  a.text("source") == b.text("source");
-                if (same && a.text("may") != b.text("may"))
-                    fault(a, "may",
-                          "the same source has another answer for these two in line " + std::to_string(b.origin.line));
-            }
+        each_at_odds(rows, "may", "the same source has another answer for these two in line ", "",
+                     [](const Row& a, const Row& b) {
+                         return alike_in(a, b, {"offered", "present", "source"}) && a.text("may") != b.text("may");
+                     });
     }
 
     // A thinner oil is never a full stand-in by its class alone; two glycols are two coolants.
@@ -122,14 +118,12 @@ private:
                   cell(edge, "offered") + " has another glycol than " + cell(edge, "wanted") +
                       ": write stands_in_if with what it needs, or excludes");
     }
-
-    const Facts& facts_;
-    std::string_view pack_;
-    std::vector<RowFault> faults_{};
 };
 
 }  // namespace
 
-std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    return together({Checker(facts, pack).run(), lead_faults(facts, pack, loss_imitators, vocabulary())});
+}
 
 }  // namespace casebound::service_fluids

@@ -1,30 +1,14 @@
 #include "rows/examine.h"
 
-#include <algorithm>
-
 #include "core/contract/answer_words.h"
+#include "core/contract/examiner.h"
 #include "rows/records.h"
 #include "science/washer.h"
 
 namespace casebound::service_fluids {
 namespace {
 
-struct Examiner {
-    const Candidate& candidate;
-    const Services& services;
-    Examination result{};
-
-    // Questions only where there is something to choose between; objections only about what the vehicle has.
-    bool can_tell(const char* attribute) {
-        const auto left = services.vehicle->possible(attribute).size();
-        if (left > 1) result.questions.emplace_back(attribute);
-        return left > 0;
-    }
-    void object(std::string condition, Verdict at_most, std::string reason, SourceNote source) {
-        result.objections.push_back({std::move(condition), at_most, std::move(reason), std::move(source)});
-    }
-    void warn(std::string text, SourceNote source) { result.cautions.push_back({std::move(text), std::move(source)}); }
-
+struct FluidExaminer : Examiner {
     // From `low` to `high` it goes; outside it does not.
     void only_within(const char* attribute, double low, double high, const std::string& reason, const Row& row) {
         if (!can_tell(attribute)) return;
@@ -120,7 +104,7 @@ Examination examine(const Candidate& candidate, const Services& services) {
         return stopped;
     }
     if (services.vehicle == nullptr) return {};
-    Examiner examiner{candidate, services};
+    FluidExaminer examiner{{candidate, services}};
     if (const auto* row = row_of_group(services.facts, oils, candidate.group)) examiner.oil(*row);
     if (const auto* row = row_of_group(services.facts, coolants, candidate.group)) examiner.coolant(*row);
     if (const auto* row = row_of_group(services.facts, oil_filters, candidate.group)) examiner.filter(*row);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/contract/answer_lines.h"
+#include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
 
 namespace casebound::service_fluids {
@@ -46,7 +47,7 @@ Findings findings(const Services& services) {
                                     {"coolant_look", {"rusty", "oily", "gel", "cloudy"}, "coolant"},
                                     {"coolant_level", {"low"}, "coolant level"},
                                     {"cooling_pressure_test", {"leaks"}, "cooling circuit"}}),
-            {}};
+            lead_cautions(false_leads(services, loss_imitators))};
 }
 
 std::vector<Hold> holds(const Services& services) {
@@ -54,6 +55,7 @@ std::vector<Hold> holds(const Services& services) {
     const auto oil = told_of(services.vehicle, "engine_oil_look"), coolant = told_of(services.vehicle, "coolant_look");
     const auto level = told_of(services.vehicle, "coolant_level");
     const auto test = told_of(services.vehicle, "cooling_pressure_test");
+    const auto drip = told_of(services.vehicle, "drip_fluid");  // a word of another domain
     if (may_show(oil, "milky") && !sound_since(test, oil))
         all.push_back(hold_on({"engine-oil", "engine-oil-filter"},
                               "the engine oil is milky, and coolant in it would spoil fresh oil too", oil, test_it,
@@ -67,6 +69,9 @@ std::vector<Hold> holds(const Services& services) {
     else if (may_show(level, "low") && !sound_since(test, level))
         all.push_back(hold_on({"coolant"}, "coolant is missing, and nobody has said where it went", level, test_it,
                               {"cooling_pressure_test", "coolant_level"}));
+    else if (may_show(drip, "coolant") && !sound_since(test, drip))
+        all.push_back(hold_on({"coolant"}, "coolant drips, and fresh coolant would go the same way", drip, test_it,
+                              {"cooling_pressure_test"}));
     return all;
 }
 

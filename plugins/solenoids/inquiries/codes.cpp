@@ -97,7 +97,8 @@ Inquiry codes() {
     return {"codes",
             "What stored codes say, by number, and what several at once share",
             {helped(list, "\"P0753+P0758\""), gearbox_input()},
-            answer_codes};
+            answer_codes,
+            "codes=P0753"};
 }
 
 }  // namespace

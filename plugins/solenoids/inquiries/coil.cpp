@@ -249,7 +249,8 @@ Inquiry coil() {
          number_input("at-part", "the same coil at its own pins", "ohm", 0, 1e9),
          yes_no_input("bench-feed", "is it to be fed at the bench?"),
          number_input("current-limit", "its current limit", "A", 0.01, 100)},
-        answer_coil};
+        answer_coil,
+        "ohm=13.5 temp=20degC low=11ohm high=16ohm"};
 }
 
 // ---------------------------------------------------------------- temperature sensor
@@ -310,7 +311,8 @@ Inquiry sensor() {
             {gearbox_input(), required(number_input("ohm", "resistance of the sensor", "ohm", 1, 1e7)),
              number_input("claimed", "temperature claimed or measured otherwise", "degC", -60, 250),
              assumed(number_input("allowed", "how far they may differ, in K", "", 0, 50), "5")},
-            answer_sensor};
+            answer_sensor,
+            "gearbox=tarn-4 ohm=1900 claimed=80degC"};
 }
 
 }  // namespace

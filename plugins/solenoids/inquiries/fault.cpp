@@ -2,9 +2,11 @@
 #include <algorithm>
 
 #include "core/contract/answer_lines.h"
+#include "core/contract/false_leads.h"
 #include "inquiries/fault_grid.h"
 #include "inquiries/fault_shown.h"
 #include "inquiries/inquiries.h"
+#include "rows/findings.h"
 #include "rows/look_first.h"
 #include "rows/seen.h"
 #include "rows/vocabulary.h"
@@ -130,6 +132,14 @@ struct FaultInquest {
                  (concluded.standing(*part) == Standing::fluid_unseen ? ", the fluid level before both" : ""));
         say_others(*part);
         show_service(*part);
+    }
+
+    // What sets a code of a sound solenoid, as told of the vehicle; no coil out of limits and no swap is set by it.
+    void say_what_imitates() {
+        const auto part = to_have_ready();
+        if (part && (firm_seen.coil_out(*part) || firm_seen.swap_moved())) return;
+        for (auto& caution : lead_cautions(false_leads(services, code_imitators)))
+            line("before any is ordered", std::move(caution.text), std::move(caution.source));
     }
 
     void show_service(const std::string& name) {
@@ -349,6 +359,7 @@ struct FaultInquest {
         show_seen(answer, family, seen);
         if (diagnosis.contradiction.empty()) rank_causes();
         say_what_to_order();
+        say_what_imitates();
         look_first_lines();
         next_tests();
         ask_about_evidence();
@@ -382,7 +393,7 @@ std::vector<Inquiry> fault_inquiries() {
     return {{"fault",
              "Which single fault explains gears, codes and readings; where it may sit; the next test; what not to "
              "order yet",
-             fault_inputs(), answer_fault}};
+             fault_inputs(), answer_fault, "gearbox=tarn-4 codes=P0753"}};
 }
 
 }  // namespace casebound::solenoids

@@ -75,7 +75,7 @@ Inquiry apply_table() {
                                   {"before_fail_safe", "in_fail_safe"}));
     inputs.push_back(text_input("lever", "lever position"));
     return {"apply-table", "The apply table of a family, and the gears every single fault gives", inputs,
-            answer_apply_table};
+            answer_apply_table, "apply=\"1:A 2:A+B 3:B 4:-\""};
 }
 
 // ---------------------------------------------------------------- gear ratio
@@ -182,7 +182,9 @@ Inquiry gear_ratio() {
          number_input("final-drive", "final drive ratio", "", 0.5, 20),
          choice_input("converter", "converter during the reading", {"locked", "unlocked"}),
          number_input("window", "how far a ratio may be off", "%", 0.1, 20)},
-        answer_gear_ratio};
+        answer_gear_ratio,
+        "ratios=\"1=2.81, 2=1.55, 3=1.0, 4=0.857\" engine-speed=2000rpm road-speed=80km/h tyre=2.0m final-drive=3.5 "
+        "converter=locked"};
 }
 
 // ---------------------------------------------------------------- fail-safe
@@ -248,7 +250,8 @@ Inquiry fail_safe() {
             {gearbox_input(), yes_no_input("high-gear-start", "does it pull away in a high gear?"),
              yes_no_input("low-lever-works", "does the lever in 1 or 2 change anything?"),
              told(yes_no_input("gears-back", "do the gears come back after an ignition cycle?"), "gears_back")},
-            answer_fail_safe};
+            answer_fail_safe,
+            "gearbox=weir-6 gears-back=yes high-gear-start=yes"};
 }
 
 }  // namespace

@@ -143,7 +143,8 @@ Inquiry swap_test() {
              told(choice_input("result", "what happened, when no code tells",
                                {"moves_with_part", "stays", "both", "neither"}),
                   "swap_result")},
-            answer_swap_test};
+            answer_swap_test,
+            "gearbox=tarn-4 element=A with=B"};
 }
 
 // ---------------------------------------------------------------- service
@@ -270,7 +271,8 @@ Inquiry service() {
              number_input("hours", "hours to fit it", "h", 0, 1000),
              number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
              number_input("consumables", "fluid, filter, seals", "", 0, 1e6)},
-            answer_service};
+            answer_service,
+            "gearbox=weir-6 element=C1"};
 }
 
 }  // namespace

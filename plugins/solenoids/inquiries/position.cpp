@@ -107,7 +107,8 @@ std::vector<Inquiry> position_inquiries() {
     return {{"position",
              "Where each element sits on the valve body, and how to know it",
              {gearbox_input(), text_input("element", "one element; without it, all of them")},
-             answer_position}};
+             answer_position,
+             "gearbox=weir-6 element=C1"}};
 }
 
 }  // namespace casebound::solenoids

@@ -5,7 +5,11 @@
 #include <string>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/domain_words.h"
+#include "core/contract/false_leads.h"
 #include "rows/family.h"
+#include "rows/findings.h"
+#include "rows/vocabulary.h"
 #include "science/code_list.h"
 #include "science/codes.h"
 
@@ -281,7 +285,7 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     for (const auto& row : facts.rows("solenoids_codes")) codes.check_row(row);
     codes.check_lists();
     faults.insert(faults.end(), codes.faults.begin(), codes.faults.end());
-    return faults;
+    return together({faults, lead_faults(facts, pack, code_imitators, vocabulary())});
 }
 
 }  // namespace casebound::solenoids

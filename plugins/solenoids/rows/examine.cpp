@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "core/contract/answer_lines.h"
+#include "core/contract/examiner.h"
 #include "rows/family.h"
 #include "rows/holds.h"
 #include "rows/part_record.h"
@@ -14,13 +15,8 @@ namespace {
 
 const char* const outline_kinds[] = {"block", "harness"};  // they carry the case connector themselves
 
-struct Examiner {
-    const Candidate& candidate;
-    const Services& services;
+struct SolenoidExaminer : Examiner {
     std::vector<std::string> gearboxes{};
-    Examination result{};
-
-    const VehicleView& vehicle() const { return *services.vehicle; }
 
     void find_gearboxes() {
         for (const auto& value : vehicle().possible("gearbox")) gearboxes.push_back(value.text);
@@ -34,15 +30,8 @@ struct Examiner {
         return gearboxes.size() > 1 ? " where gearbox=" + gearbox : "";
     }
 
-    void object(std::string condition, Verdict at_most, std::string reason, SourceNote source) {
-        result.objections.push_back({std::move(condition), at_most, std::move(reason), std::move(source)});
-    }
-    void warn(std::string text, SourceNote source) {
-        auto& cautions = result.cautions;
-        if (std::none_of(cautions.begin(), cautions.end(), [&](const Caution& one) { return one.text == text; }))
-            cautions.push_back({std::move(text), std::move(source)});
-    }
-    void ask(const std::string& attribute) { add_once(result.questions, attribute); }
+    // Of a vehicle whose line does not have it as well.
+    void ask_in_any_case(const std::string& attribute) { add_once(result.questions, attribute); }
     void bring(const std::string& role, const std::string& reason, const SourceNote& source) {
         const bool there = std::any_of(result.companions.begin(), result.companions.end(),
                                        [&](const Companion& one) { return one.role == role; });
@@ -74,7 +63,7 @@ struct Examiner {
     void by_calibration(const std::string& gearbox, const Service& service, bool alone) {
         const auto source = row_source(service.origin);
         if (!code_is_read(vehicle())) {
-            ask("block_code");
+            ask_in_any_case("block_code");
             object(condition_for(gearbox), Verdict::check_first,
                    "its calibration code must be loaded into the controller and is not read yet: " +
                        service.calibration_words,
@@ -104,7 +93,7 @@ struct Examiner {
         const bool carries = std::find(std::begin(outline_kinds), std::end(outline_kinds), part.kind) !=
                              std::end(outline_kinds);
         if (!carries || !part.connector_pins || vehicle().possible("case_connector_pins").empty()) return;
-        if (vehicle().possible("case_connector_pins").size() > 1) ask("case_connector_pins");
+        ask("case_connector_pins");
         const std::string pins = number_text(*part.connector_pins);
         object("not case_connector_pins=" + pins, Verdict::does_not_fit,
                candidate.group + " has " + pins + " pins at the case connector", row_source(part.origin));
@@ -140,7 +129,7 @@ struct Examiner {
     void by_trouble() {
         for (const auto& one : waiting(candidate.role, services)) {
             warn("do not order solenoids yet: " + one.reason + where_text(one.gearbox), one.source);
-            for (const auto& attribute : one.untested) ask(attribute);
+            for (const auto& attribute : one.untested) ask_in_any_case(attribute);
             if (one.in_doubt)
                 object(condition_for(one.gearbox), Verdict::check_first, one.reason + ": " + one.until, one.source);
         }
@@ -151,7 +140,7 @@ struct Examiner {
 
 Examination examine(const Candidate& candidate, const Services& services) {
     if (services.vehicle == nullptr) return {};
-    Examiner examiner{candidate, services};
+    SolenoidExaminer examiner{{candidate, services}};
     examiner.find_gearboxes();
     examiner.by_trouble();
     const auto part = part_of_group(services.facts, candidate.group);

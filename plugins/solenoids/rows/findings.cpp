@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
 
 namespace casebound::solenoids {
@@ -61,8 +62,11 @@ Findings findings(const Services& services) {
                                      {"whine_with_engine", "whine_with_speed", "rumble", "grind", "buzz"},
                                      "noise of the gearbox"},
                                     {"swap_result", {"moves_with_part"}, "swap of two like solenoids"},
+                                    {"fluid_foam", {"yes"}, "bubbles in the fluid"},
                                 }),
                    about_codes(*services.vehicle)};
+    for (auto& caution : lead_cautions(false_leads(services, code_imitators)))
+        found.cautions.push_back(std::move(caution));
     for (const auto& told : services.vehicle->told())
         if (speaks_of_trouble(told))
             found.troubles.push_back({told.attribute, words_of(told.attribute), told.text, told.source()});

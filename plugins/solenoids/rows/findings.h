@@ -1,6 +1,6 @@
 #pragma once
-// Which of the findings told speak of trouble, and what stored codes are worth as evidence. Names no cause and draws
-// nothing from the codes themselves.
+// Which of the findings told speak of trouble, what stored codes are worth as evidence, and what may have set one beside
+// a solenoid. Draws nothing from the codes themselves.
 
 #include <optional>
 #include <string>
@@ -9,6 +9,8 @@
 #include "core/contract/plugin.h"
 
 namespace casebound::solenoids {
+
+inline constexpr const char* code_imitators = "solenoids_code_imitators";
 
 Findings findings(const Services& services);
 

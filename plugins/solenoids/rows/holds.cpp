@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/false_leads.h"
 #include "rows/family.h"
 #include "rows/findings.h"
 #include "rows/seen.h"
@@ -171,12 +172,41 @@ struct Looking {
         add_hold(held, sensor.role, std::move(hold));
     }
 
+    // A coil out of limits, or a fault that moved with the part, is set by no battery and no foam.
+    bool speaks_for_itself(const std::string& element) const {
+        return firm_seen.coil_out(element) || (firm_seen.swap_moved() && all.named().at(element));
+    }
+
+    std::vector<std::string> speaking_for_themselves() const {
+        std::vector<std::string> roles;
+        for (const auto& element : family.elements)
+            if (!element.role.empty() && speaks_for_itself(element.name)) add_once(roles, element.role);
+        for (const auto& service : family.services)
+            if (!service.order_role.empty() && speaks_for_itself(service.element)) add_once(roles, service.order_role);
+        return roles;
+    }
+
+    // What imitates a code: said first where it is shown; else only of what nothing else holds.
+    void hold_for_imitators() {
+        auto leads = false_leads(services, code_imitators);
+        const bool any_shown = std::any_of(leads.begin(), leads.end(),
+                                           [](const FalseLead& one) { return one.standing == LeadStanding::shown; });
+        auto spared = speaking_for_themselves();
+        if (!any_shown)
+            for (const auto& hold : held)
+                for (const auto& role : hold.roles) add_once(spared, role);
+        auto first = lead_holds(services, leads, spared);
+        for (auto& hold : first) hold.reason += where;
+        held.insert(held.begin(), first.begin(), first.end());
+    }
+
     void look() {
         for (const auto& element : family.elements)
             if (!element.role.empty()) hold_element(element);
         hold_assemblies();
         hold_harness();
         for (const auto& sensor : sensor_roles) hold_sensor(sensor);
+        hold_for_imitators();
     }
 };
 

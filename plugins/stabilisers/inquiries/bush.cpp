@@ -63,7 +63,8 @@ Inquiry bush_inquiry() {
              required(found_by(number_input("bar", "diameter of the bar beside the bush", "mm", 8, 60),
                                "Wipe the bar beside its bush and measure it with a calliper.")),
              number_input("under", "diameter of the bar under the old bush", "mm", 8, 60)},
-            answer_bush};
+            answer_bush,
+            "for-bar=24mm bar=26mm"};
 }
 
 Inquiry twist_inquiry() {
@@ -73,7 +74,8 @@ Inquiry twist_inquiry() {
         {required(number_input("arm", "length of the arm from its bush to where the wheel moves it", "mm", 50, 1500)),
          required(found_by(number_input("droop", "how far the wheel hangs below ride height", "mm", 0, 1500),
                            "Measure from wheel centre to wing edge, standing and hanging; take the difference."))},
-        answer_twist};
+        answer_twist,
+        "arm=300mm droop=150mm"};
 }
 
 }  // namespace casebound::stabilisers

@@ -1,7 +1,7 @@
 // A clunk over bumps: what it points at, and what to feel by hand before anything is ordered.
 #include "science/clunk.h"
 
-#include "core/contract/answer_words.h"
+#include "core/contract/advice.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
 #include "rows/findings.h"
@@ -10,16 +10,12 @@
 namespace casebound::stabilisers {
 namespace {
 
-std::optional<bool> flag(const Given& given, const char* name) {
-    return given.has(name) ? std::optional(given.yes(name)) : std::nullopt;
-}
-
 // By hand first, told of the vehicle where nothing is given.
 ToldClunk seen_of(const Given& given, const Services& services) {
     auto seen = clunk_told(services.vehicle);
     auto& clunk = seen.clunk;
     const auto over = [&](const char* name, std::optional<bool>& field) {
-        if (const auto value = flag(given, name)) field = value;
+        if (const auto value = given.maybe_yes(name)) field = value;
     };
     if (given.has("when")) {
         const auto& when = given.text("when");
@@ -38,11 +34,6 @@ ToldClunk seen_of(const Given& given, const Services& services) {
     if (!clunk.boot_torn.value_or(false)) seen.torn.clear();
     return seen;
 }
-
-struct Advice {
-    Verdict verdict;
-    const char *headline, *next;
-};
 
 Advice advice_on(Suspect suspect) {
     switch (suspect) {
@@ -97,24 +88,18 @@ void add_pairs(Answer& answer, const ToldClunk& seen, const Services& services) 
 
 Answer answer_clunk(const Given& given, const Services& services) {
     const auto seen = seen_of(given, services);
-    const auto advice = advice_on(suspect_of(seen.clunk));
-    auto answer = Answer::judging(advice.verdict);
-    answer.headline = advice.headline;
-    answer.next = {advice.next};
-    SourceNote source = practice();
-    for (const auto* input : {"when", "play", "boot-torn", "bush-play", "quiet-off", "ball-joint", "strut-top"})
-        if (given.has(input)) {
-            answer.lines.push_back(text_line(input, given.text(input), given.source(input)));
-            source = weaker(source, given.source(input));
-        }
+    Advised advised(advice_on(suspect_of(seen.clunk)), given,
+                    {"when", "play", "boot-torn", "bush-play", "quiet-off", "ball-joint", "strut-top"});
+    auto& answer = advised.answer;
     add_places(answer, "play of a link", seen.play, seen.source);
     add_places(answer, "torn boot of a link", seen.torn, seen.source);
-    answer.lines.push_back(text_line("it points at", advice.headline, weaker(source, seen.source)));
+    advised.rests_on(seen.source);
+    advised.say_what_it_points_at();
     add_pairs(answer, seen, services);
     answer.assumptions = {"the bar works only when the two wheels of an axle move apart; the rest is common practice"};
     answer.cautions = {"on ramps with the wheels blocked, never under a vehicle that only a jack holds",
                        "with the links off it leans more: at walking pace, on a yard"};
-    return answer;
+    return std::move(answer);
 }
 
 }  // namespace
@@ -130,7 +115,8 @@ Inquiry clunk_inquiry() {
              told(yes_no_input("quiet-off", "is it quiet with both links off the bar?"), "quiet_with_links_off"),
              told(yes_no_input("ball-joint", "has a ball joint that holds the wheel play?"), "ball_joint_play"),
              told(yes_no_input("strut-top", "has the top of the strut play?"), "strut_top_play")},
-            answer_clunk};
+            answer_clunk,
+            "when=one_wheel play=yes"};
 }
 
 }  // namespace casebound::stabilisers

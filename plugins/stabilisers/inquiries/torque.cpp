@@ -141,14 +141,16 @@ Inquiry torque_inquiry() {
              assumed(choice_input("state", "state of thread and face", {"as_received", "lubricated", "dry"}),
                      "as_received"),
              assumed(number_input("share", "share of the proof load", "%", 1, 90), "70")},
-            answer_torque};
+            answer_torque,
+            "thread=12mm pitch=1.75mm class=8.8"};
 }
 
 Inquiry proof_load_inquiry() {
     return {"proof-load",
             "What a bolt or stud of a property class carries before it stretches for good",
             {required(thread_input()), required(pitch_input()), required(class_input())},
-            answer_proof_load};
+            answer_proof_load,
+            "thread=16mm pitch=2mm class=8.8"};
 }
 
 }  // namespace casebound::stabilisers

@@ -3,17 +3,20 @@
 #include <cmath>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/comparison.h"
+#include "core/contract/row_checker.h"
 #include "rows/records.h"
 #include "science/fastening.h"
 
 namespace casebound::stabilisers {
 namespace {
 
-class Checker {
+class Checker : RowChecker {
 public:
-    Checker(const Facts& facts, std::string_view pack) : facts_(facts), pack_(pack) {}
+    using RowChecker::RowChecker;
 
     std::vector<RowFault> run() {
         for (const auto& row : facts_.rows("stabilisers_links")) link(row);
@@ -26,10 +29,6 @@ public:
     }
 
 private:
-    void fault(const Row& row, const char* column, std::string what) {
-        if (row.origin.pack == pack_) faults_.push_back({row.origin, column, std::move(what)});
-    }
-
     // A thread that no metric bolt has: a pitch in the wrong unit, or the hole instead of the thread.
     void thread(const Row& row) {
         const auto thread_mm = row.number("thread_mm"), pitch_mm = row.number("pitch_mm");
@@ -78,49 +77,30 @@ private:
     }
 
     void stand_in(const Row& edge) {
-        if (!edge.text("withdrawn").empty() || edge.text("relation") == "excludes") return;
-        const auto* wanted = row_of_group(facts_, "stabilisers_links", edge.text("wanted"));
-        const auto* offered = row_of_group(facts_, "stabilisers_links", edge.text("offered"));
-        if (!wanted || !offered) return;
-        for (const auto& one : differences(link_of_row(*wanted), link_of_row(*offered)))
-            if (one.weight == Weight::no)
-                fault(edge, "relation",
-                      cell(edge, "offered") + " for " + cell(edge, "wanted") + ": " + one.what + ": " + one.says +
-                          ": remove the row, or write excludes");
+        const auto differ = [](const Row& wanted, const Row& offered) {
+            return differences(link_of_row(wanted), link_of_row(offered));
+        };
+        for (auto& text : faults_of_stand_in(facts_, "stabilisers_links", edge, differ))
+            fault(edge, "relation", std::move(text));
     }
 
     void one_figure_a_class(const std::vector<Row>& rows) {
-        for (std::size_t i = 0; i < rows.size(); ++i)
-            for (std::size_t j = 0; j < i; ++j) {
-                const auto &a = rows[i], &b = rows[j];
-                const bool same = a.text("property_class") == b.text("property_class") &&
-                                  a.text("source") == b.text("source");
-                const bool apart = a.need_number("over_mm") >= b.need_number("up_to_mm") ||
-                                   b.need_number("over_mm") >= a.need_number("up_to_mm");
-                if (same && !apart && a.number("proof_mpa") != b.number("proof_mpa"))
-                    fault(a, "proof_mpa",
-                          "the same source has another figure for the same threads in line " +
-                              std::to_string(b.origin.line));
-            }
+        each_at_odds(rows, "proof_mpa", "the same source has another figure for the same threads in line ", "",
+                     [](const Row& a, const Row& b) {
+                         const bool apart = a.need_number("over_mm") >= b.need_number("up_to_mm") ||
+                                            b.need_number("over_mm") >= a.need_number("up_to_mm");
+                         return alike_in(a, b, {"property_class", "source"}) && !apart &&
+                                a.number("proof_mpa") != b.number("proof_mpa");
+                     });
     }
 
     void one_rule_a_pair(const std::vector<Row>& rows) {
-        const auto agree = [](const Row& a, const Row& b) {
-            for (const auto* column : {"line", "condition", "axle", "source"})
-                if (a.text(column) != b.text(column)) return false;
-            return a.text("rule") != b.text("rule");
-        };
-        for (std::size_t i = 0; i < rows.size(); ++i)
-            for (std::size_t j = 0; j < i; ++j)
-                if (agree(rows[i], rows[j]))
-                    fault(rows[i], "rule",
-                          "the same source has another rule for this axle in line " +
-                              std::to_string(rows[j].origin.line));
+        each_at_odds(
+            rows, "rule", "the same source has another rule for this axle in line ", "",
+            [](const Row& a, const Row& b) {
+                return alike_in(a, b, {"line", "condition", "axle", "source"}) && a.text("rule") != b.text("rule");
+            });
     }
-
-    const Facts& facts_;
-    std::string_view pack_;
-    std::vector<RowFault> faults_{};
 };
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/contract/answer_words.h"
+#include "core/contract/examiner.h"
 #include "rows/fasteners.h"
 #include "rows/findings.h"
 #include "rows/records.h"
@@ -12,28 +13,9 @@
 namespace casebound::stabilisers {
 namespace {
 
-struct Examiner {
-    const Candidate& candidate;
-    const Services& services;
+struct LinkExaminer : Examiner {
     Axle axle;
     Side side;
-    Examination result{};
-
-    // Questions only where there is something to choose between; objections only about what the vehicle has.
-    bool can_tell(const std::string& attribute) {
-        const auto left = services.vehicle->possible(attribute).size();
-        auto& asked = result.questions;
-        if (left > 1 && std::find(asked.begin(), asked.end(), attribute) == asked.end()) asked.push_back(attribute);
-        return left > 0;
-    }
-    void object(std::string condition, Verdict at_most, std::string reason, const Row& row) {
-        result.objections.push_back({std::move(condition), at_most, std::move(reason), row_source(row)});
-    }
-    void warn(std::string text, SourceNote source) {
-        const auto same = [&](const Caution& one) { return one.text == text; };
-        if (std::none_of(result.cautions.begin(), result.cautions.end(), same))
-            result.cautions.push_back({std::move(text), std::move(source)});
-    }
 
     // Outside `apart` of what is recorded the verdict is at most that.
     void beyond(const char* attribute, double recorded, double apart, Verdict at_most, const std::string& reason,
@@ -152,7 +134,7 @@ Examination examine(const Candidate& candidate, const Services& services) {
     const auto axle = axle_of_role(candidate.role);
     if (axle == Axle::unknown || services.vehicle == nullptr) return {};
     const auto place = place_of_link(candidate.role);
-    Examiner examiner{candidate, services, axle, place.side};
+    LinkExaminer examiner{{candidate, services}, axle, place.side};
     const auto starts = [&](std::string_view with) { return candidate.role.compare(0, with.size(), with) == 0; };
     if (starts("bar-bushes-")) examiner.bush();
     else if (starts("link-nuts-") || starts("bar-clamp-bolts-")) examiner.fastener_itself(starts("bar-clamp-"));

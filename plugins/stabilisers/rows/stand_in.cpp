@@ -1,39 +1,13 @@
 #include "rows/stand_in.h"
 
-#include <algorithm>
-
-#include "core/contract/answer_lines.h"
+#include "core/contract/comparison.h"
 #include "rows/records.h"
 #include "science/bar.h"
 
 namespace casebound::stabilisers {
 namespace {
 
-Opinion not_recorded(const std::string& what) {
-    Opinion opinion;
-    opinion.at_most = Verdict::check_first;
-    opinion.reasons = {what};
-    opinion.conditions = {"hold it beside the old one: ends, thread, pitch, length between centres, angle"};
-    return opinion;
-}
-
-void put(Opinion& opinion, const Difference& difference) {
-    switch (difference.weight) {
-        case Weight::no:
-            opinion.at_most = Verdict::does_not_fit;
-            opinion.reasons.push_back(difference.what + ": " + difference.says);
-            return;
-        case Weight::needs_something:
-            opinion.at_most = std::max(opinion.at_most, Verdict::check_first);
-            opinion.reasons.push_back(difference.what + " differs as recorded");
-            opinion.conditions.push_back(difference.what + ": " + difference.says);
-            return;
-        case Weight::not_known:
-            opinion.at_most = std::max(opinion.at_most, Verdict::check_first);
-            opinion.reasons.push_back(difference.what + " is not recorded of both");
-            opinion.conditions.push_back("compare at the bench: " + difference.what);
-    }
-}
+constexpr const char* held_beside = "ends, thread, pitch, length between centres, angle";
 
 Opinion of_links(const Row& wanted, const Row& offered, const Substitution& substitution) {
     Opinion opinion;
@@ -66,8 +40,8 @@ Opinion may_stand_in(const Substitution& substitution, const Services& services)
         const auto* wanted = row_of_group(facts, table, substitution.wanted_group);
         const auto* offered = row_of_group(facts, table, substitution.offered_group);
         if (!wanted && !offered) continue;
-        if (!wanted) return not_recorded("nothing is recorded of " + substitution.wanted_group);
-        if (!offered) return not_recorded("nothing is recorded of " + substitution.offered_group);
+        if (!wanted) return one_not_recorded(substitution.wanted_group, held_beside);
+        if (!offered) return one_not_recorded(substitution.offered_group, held_beside);
         return table == std::string_view("stabilisers_links") ? of_links(*wanted, *offered, substitution)
                                                               : of_bushes(*wanted, *offered);
     }

@@ -1,21 +1,13 @@
 #include "science/link.h"
 
-#include <algorithm>
-#include <cmath>
+#include <utility>
 
 #include "core/contract/valid_range.h"
 
 namespace casebound::stabilisers {
 namespace {
 
-struct Comparison {
-    std::vector<Difference> all{};
-
-    void add(std::string what, std::string says, Weight weight) {
-        all.push_back({std::move(what), std::move(says), weight});
-    }
-    void not_known(std::string what) { add(std::move(what), "not known of both", Weight::not_known); }
-
+struct LinkComparison : Comparison {
     void by_axle(Axle wanted, Axle offered) {
         if (wanted == Axle::unknown || offered == Axle::unknown) return not_known("axle");
         if (wanted != offered) add("axle", "a link of the other axle", Weight::no);
@@ -33,16 +25,11 @@ struct Comparison {
             add("ends", ends_said(offered) + " offered, " + ends_said(wanted) + " wanted", Weight::no);
     }
 
-    // True where both are known and further apart than `apart`.
-    bool measured(const char* what, std::optional<double> wanted, std::optional<double> offered, double apart) {
-        if (!wanted || !offered) not_known(what);
-        return wanted && offered && std::abs(*wanted - *offered) > apart;
+    void by_measure(const char* what, double offered, double wanted, const char* unit, const char* because,
+                    Weight weight) {
+        add(what, with_unit(offered, unit), with_unit(wanted, unit), because, weight);
     }
 };
-
-std::string both(double offered, double wanted, const char* unit) {
-    return with_unit(offered, unit) + " offered, " + with_unit(wanted, unit) + " wanted: ";
-}
 
 }  // namespace
 
@@ -58,38 +45,27 @@ std::string ends_said(Ends ends) {
 }
 
 std::vector<Difference> differences(const Link& wanted, const Link& offered, Apart apart) {
-    Comparison found;
+    LinkComparison found;
     found.by_axle(wanted.place.axle, offered.place.axle);
     found.by_side(wanted.place.side, offered.place.side);
     found.by_ends(wanted.ends, offered.ends);
-    if (found.measured("thread", wanted.thread_mm, offered.thread_mm, apart.thread_mm))
-        found.add("thread",
-                  both(*offered.thread_mm, *wanted.thread_mm, "mm") + "it does not go in, or works loose in the hole",
-                  Weight::no);
-    if (found.measured("pitch", wanted.pitch_mm, offered.pitch_mm, apart.pitch_mm))
-        found.add(
-            "pitch",
-            both(*offered.pitch_mm, *wanted.pitch_mm, "mm") + "only with nuts of its own pitch, never the old ones",
-            Weight::needs_something);
-    if (found.measured("length", wanted.length_mm, offered.length_mm, apart.length_mm)) {
-        const bool other = std::abs(*wanted.length_mm - *offered.length_mm) > apart.other_length_mm;
-        found.add("length",
-                  both(*offered.length_mm, *wanted.length_mm, "mm") +
-                      (other ? "it holds the bar askew" : "only both sides alike, and look that nothing touches"),
-                  other ? Weight::no : Weight::needs_something);
+    if (found.further_apart("thread", wanted.thread_mm, offered.thread_mm, apart.thread_mm))
+        found.by_measure("thread", *offered.thread_mm, *wanted.thread_mm, "mm",
+                         "it does not go in, or works loose in the hole", Weight::no);
+    if (found.further_apart("pitch", wanted.pitch_mm, offered.pitch_mm, apart.pitch_mm))
+        found.by_measure("pitch", *offered.pitch_mm, *wanted.pitch_mm, "mm",
+                         "only with nuts of its own pitch, never the old ones", Weight::needs_something);
+    if (const auto off = found.further_apart("length", wanted.length_mm, offered.length_mm, apart.length_mm)) {
+        const bool other = *off > apart.other_length_mm;
+        found.by_measure("length", *offered.length_mm, *wanted.length_mm, "mm",
+                         other ? "it holds the bar askew" : "only both sides alike, and look that nothing touches",
+                         other ? Weight::no : Weight::needs_something);
     }
     const bool has_angle = wanted.ends == Ends::two_studs && offered.ends == Ends::two_studs;
-    if (has_angle && found.measured("angle", wanted.angle_deg, offered.angle_deg, apart.angle_deg))
-        found.add("angle",
-                  both(*offered.angle_deg, *wanted.angle_deg, "deg") + "turn the studs by hand: do both lie flat?",
-                  Weight::needs_something);
+    if (has_angle && found.further_apart("angle", wanted.angle_deg, offered.angle_deg, apart.angle_deg))
+        found.by_measure("angle", *offered.angle_deg, *wanted.angle_deg, "deg",
+                         "turn the studs by hand: do both lie flat?", Weight::needs_something);
     return std::move(found.all);
-}
-
-std::optional<Weight> heaviest(const std::vector<Difference>& all) {
-    std::optional<Weight> most;
-    for (const auto& one : all) most = std::max(most.value_or(one.weight), one.weight);
-    return most;
 }
 
 }  // namespace casebound::stabilisers

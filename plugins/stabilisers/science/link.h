@@ -9,6 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "core/contract/difference.h"
+
 namespace casebound::stabilisers {
 
 enum class Axle : std::uint8_t { unknown, front, rear };
@@ -19,13 +21,6 @@ enum class Ends : std::uint8_t { unknown, two_studs, stud_and_eye, two_eyes, lon
 inline constexpr std::array<std::string_view, 3> axle_words{"", "front", "rear"};
 inline constexpr std::array<std::string_view, 4> side_words{"", "left", "right", "either"};
 inline constexpr std::array<std::string_view, 5> ends_words{"", "two_studs", "stud_and_eye", "two_eyes", "long_bolt"};
-
-template <class Value, std::size_t N>
-constexpr Value value_of(std::string_view text, const std::array<std::string_view, N>& words) {
-    for (std::size_t i = 1; i < N; ++i)
-        if (words[i] == text) return static_cast<Value>(i);
-    return Value::unknown;
-}
 
 std::string ends_said(Ends ends);  // "a stud and an eye"
 
@@ -47,17 +42,7 @@ struct Apart {
     double thread_mm = 0.3, pitch_mm = 0.1, length_mm = 2, other_length_mm = 10, angle_deg = 5;
 };
 
-enum class Weight : std::uint8_t { not_known, needs_something, no };
-struct Difference {
-    std::string what;  // "length"
-    std::string says;  // "278 mm offered, 310 mm wanted: it holds the bar askew"
-    Weight weight;
-};
-
 // Every difference and every gap, in the order in which they are looked at. Empty: alike in all of it.
 std::vector<Difference> differences(const Link& wanted, const Link& offered, Apart apart = {});
-
-// The heaviest of them; nothing when there is none.
-std::optional<Weight> heaviest(const std::vector<Difference>& all);
 
 }  // namespace casebound::stabilisers

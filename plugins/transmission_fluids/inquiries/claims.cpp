@@ -74,7 +74,8 @@ std::vector<Inquiry> claim_inquiries() {
     return {{"claims",
              "What is printed about a fluid, word for word, and who says so",
              {required(text_input("fluid", "spec or product on record"))},
-             answer_claims}};
+             answer_claims,
+             "fluid=SW-ALL-1"}};
 }
 
 }  // namespace casebound::transmission_fluids

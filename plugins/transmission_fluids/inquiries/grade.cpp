@@ -146,7 +146,8 @@ Inquiry oil_grade_inquiry() {
              number_input("kv100", "viscosity at 100 °C", "mm2/s", 0.1, 1000),
              number_input("hths", "high-shear viscosity at 150 °C", "mPa s", 0.1, 100),
              number_input("kv40", "viscosity at 40 °C, for ISO 3448", "mm2/s", 0.1, 1e6)},
-            answer_oil_grade};
+            answer_oil_grade,
+            "scale=j306-2019 wanted=75W-90 offered=80W-90"};
 }
 
 }  // namespace

@@ -141,7 +141,7 @@ Answer answer_level_rise(const Given& given, const Services& services) {
 Inquiry level_rise_inquiry() {
     return {"level-rise", "Rise of the level from cold to hot (API MPMS 11.1 / ASTM D1250)",
             with_fluid({assumed(number_input("from", "fluid temperature now", "degC", -50, 150), "20")}),
-            answer_level_rise};
+            answer_level_rise, "volume=8.5L from=20degC check-temp=80degC density=850"};
 }
 
 // ---------------------------------------------------------------- density and volume
@@ -190,7 +190,8 @@ Inquiry density_inquiry() {
              assumed(number_input("density", "density at 15 °C", "kg/m3", 801, 1164), "850"),
              number_input("volume", "volume to be turned into that at the temperature wanted", "L", 0.001, 200),
              assumed(number_input("from", "temperature at which that volume is measured", "degC", -50, 150), "20")},
-            answer_density};
+            answer_density,
+            "at=80degC density=870"};
 }
 
 // ---------------------------------------------------------------- overfill
@@ -285,7 +286,7 @@ Inquiry overfill_inquiry() {
                                           "whether the maker reads it with the engine running."),
                                  levels, "engine_running"),
                         assumed(yes_no_input("vehicle_level", "did the vehicle stand level?"), "yes")}),
-            answer_overfill};
+            answer_overfill, "reading=10mm temp=70degC --for bookvan"};
 }
 
 // ---------------------------------------------------------------- tilt
@@ -344,7 +345,8 @@ Inquiry tilt_error_inquiry() {
             "How far off the level reads with one axle on ramps",
             {required(number_input("ramp", "height of the ramps", "mm", 0, 1000)),
              required(number_input("wheelbase", "wheelbase", "mm", 500, 10000)), off_centre(), area()},
-            answer_tilt_error};
+            answer_tilt_error,
+            "ramp=165mm wheelbase=2700mm off-centre=200mm"};
 }
 
 }  // namespace

@@ -114,7 +114,8 @@ Inquiry old_fluid_inquiry() {
             "Old fluid left after drain-and-fills, and how many a target takes",
             {total(), drained(), assumed(whole(number_input("changes", "number of drain-and-fills", "", 0, 20)), "1"),
              number_input("target", "most old fluid wanted", "%", 0.1, 100)},
-            answer_old_fluid};
+            answer_old_fluid,
+            "total=9L drained=4L"};
 }
 
 // ---------------------------------------------------------------- continuous exchange
@@ -179,7 +180,8 @@ Inquiry exchange_inquiry() {
             "Old fluid left by a continuous exchange, worst and best case",
             {total(), number_input("exchanged", "volume that goes through", "L", 0, 2000),
              number_input("target", "most old fluid wanted", "%", 0.1, 100)},
-            answer_exchange};
+            answer_exchange,
+            "total=10.2L exchanged=10.2L"};
 }
 
 }  // namespace

@@ -136,7 +136,7 @@ Inquiry containers_inquiry() {
     auto inputs = container_inputs();
     inputs.insert(inputs.begin(), required(number_input("need", "how much is needed", "L", 0.01, 100)));
     return {"packs", "Cheapest whole packs that hold a volume and leave a reserve", std::move(inputs),
-            answer_containers};
+            answer_containers, "need=4.7L sizes=1L,4L,5L prices=9.5,32,38"};
 }
 
 // ---------------------------------------------------------------- have ready
@@ -287,7 +287,7 @@ Inquiry have_ready_inquiry() {
         cooler()};
     for (auto& input : container_inputs()) inputs.push_back(std::move(input));
     return {"have-ready", "Fluid to have ready for a drain, a pan and filter, or a new unit, and the packs for it",
-            std::move(inputs), answer_have_ready};
+            std::move(inputs), answer_have_ready, "drained=4.7L changes=1 sizes=1L,4L,5L prices=9.5,32,38"};
 }
 
 }  // namespace

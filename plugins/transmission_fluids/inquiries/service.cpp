@@ -226,7 +226,8 @@ Inquiry service_due_inquiry() {
              told(yes_no_input("severe", "severe use: towing, short trips, hills, deliveries"), "severe_use"),
              recorded(number_input("severe_factor", "what both intervals are multiplied by in severe use", "", 0.3, 1),
                       intervals, "severe_factor")},
-            answer_service_due};
+            answer_service_due,
+            "interval=60000km odometer=131800km last-at=80000km"};
 }
 
 // ---------------------------------------------------------------- condition
@@ -264,7 +265,8 @@ Inquiry fluid_condition_inquiry() {
              told(choice_input("smell", "smell", {"none", "varnish", "burnt"}), "fluid_smell"),
              told(choice_input("clarity", "against the light", {"clear", "cloudy", "metallic_sheen"}), "fluid_clarity"),
              told(choice_input("feel", "between gloved fingers, cooled", {"smooth", "gritty"}), "fluid_feel")},
-            answer_fluid_condition};
+            answer_fluid_condition,
+            "colour=milky"};
 }
 
 }  // namespace

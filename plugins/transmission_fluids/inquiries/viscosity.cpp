@@ -124,7 +124,8 @@ Inquiry viscosity_index_inquiry() {
             {text_input("fluid", "spec or product on record, instead of both viscosities"),
              number_input("kv40", "kinematic viscosity at 40 °C", "mm2/s", 0, 1e6),
              number_input("kv100", "kinematic viscosity at 100 °C", "mm2/s", 0, 1e6)},
-            answer_viscosity_index};
+            answer_viscosity_index,
+            "kv40=32 kv100=5.4"};
 }
 
 // ---------------------------------------------------------------- viscosity at temperature
@@ -253,7 +254,8 @@ Inquiry viscosity_inquiry() {
          assumed(number_input("temp_cold", "colder temperature of figures given by hand", "degC", -60, 200), "40"),
          assumed(number_input("temp_hot", "hotter temperature of figures given by hand", "degC", -60, 200), "100"),
          assumed(numbers_input("at", "temperatures wanted", "degC", -60, 200), "80, 20, 120")},
-        answer_viscosity};
+        answer_viscosity,
+        "kv-cold=32 kv-hot=5.4 at=80"};
 }
 
 // ---------------------------------------------------------------- blend
@@ -341,7 +343,8 @@ Inquiry blend_inquiry() {
          required(number_input("added_kv", "viscosity of the added fluid at the same temperature", "mm2/s", 0.21, 2e7)),
          number_input("share", "share of the added fluid", "%", 0, 100),
          number_input("target_kv", "viscosity aimed at, instead of a share", "mm2/s", 0.21, 2e7)},
-        answer_blend};
+        answer_blend,
+        "base-kv=32 added-kv=100 share=40"};
 }
 
 }  // namespace
