@@ -258,12 +258,20 @@ Result run_new(Session& session, const Args& args) {
                                                            : fmt::format("Next: casebound ask {}", name))};
 }
 
+// What stands before something more is told. Of a vehicle whose facts contradict each other: nothing can be said.
+std::vector<std::string> cautions_said(Session& session, const std::string& name) {
+    try {
+        return evidence_cautions(session, *session.situation(name));
+    } catch (const Error&) { return {}; }
+}
+
 Result run_tell(Session& session, const Args& as_typed) {
     const auto args = with_tellings(session, as_typed, 1);
     if (args.words.size() < 2) throw Error(Exit::usage, "vehicle tell: what was found out is missing");
     const auto& name = args.words.at(0);
     const auto vehicle = session.vehicle(name);
     const auto before = ShopTold(session.shop()).standing(name);
+    const auto said = session.json() ? std::vector<std::string>{} : cautions_said(session, name);
     std::vector<ToldFact> entries;
     if (args.has("take-back")) {
         ShopTold(session.shop()).untell(name, {args.words.begin() + 1, args.words.end()}, args.option("note"));
@@ -287,7 +295,7 @@ Result run_tell(Session& session, const Args& as_typed) {
                 out += wrapped(
                     fmt::format("Noted, but {} does not tell versions of this line apart.", attribute->title), 2, 2);
         }
-    return {Exit::yes, out + cautions_text(session, *situation)};
+    return {Exit::yes, out + cautions_text(session, *situation, said)};
 }
 
 Result run_show(Session& session, const Args& args) {

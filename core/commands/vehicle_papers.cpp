@@ -29,15 +29,21 @@ std::string vin_notes(const Vehicle& vehicle) {
     return out;
 }
 
-std::string cautions_text(Session& session, const Situation& situation) {
+std::string cautions_text(Session& session, const Situation& situation, const std::vector<std::string>& said) {
     std::string out;
     for (const auto& unusual : unusual_told(session, situation))
         out += wrapped(fmt::format("CHECK: {}", unusual), 0, 2);
     if (situation.number_in_doubt())
         out += wrapped(
             fmt::format("Was the number misread? casebound vehicle correct {} --vin NUMBER", situation.name()), 0, 2);
+    std::size_t again = 0;
     for (const auto& caution : evidence_cautions(session, situation))
-        out += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
+        if (std::find(said.begin(), said.end(), caution) != said.end()) ++again;
+        else out += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
+    if (again > 0)
+        out += wrapped(fmt::format("Still to mind, said before: {}: casebound vehicle show {}",
+                                   plural(again, "caution"), situation.name()),
+                       0, 2);
     return out;
 }
 

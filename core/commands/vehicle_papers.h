@@ -14,7 +14,8 @@ void check_number(Session& session, const Vehicle& vehicle);
 
 std::string vin_notes(const Vehicle& vehicle);
 // What is told and unusual, and what the evidence told so far lacks.
-std::string cautions_text(Session& session, const Situation& situation);
+// `said`: cautions that were said before, which are counted and not repeated.
+std::string cautions_text(Session& session, const Situation& situation, const std::vector<std::string>& said = {});
 Result vehicle_json(Session& session, const Situation& situation);
 
 Command correct_command();
