@@ -92,7 +92,7 @@ function(casebound_domain name)
 
   add_library(casebound_${name} MODULE $<TARGET_OBJECTS:casebound_${name}_objects>)
   casebound_plugin_module(casebound_${name} ${name} ${output})
-  target_link_options(casebound_${name} PRIVATE -Wl,-z,defs)
+  target_link_options(casebound_${name} PRIVATE $<$<CXX_COMPILER_ID:GNU>:-Wl,-z,defs>)  # clang leaves what a sanitizer needs to the program
 
   if(NOT given_NOT_INSTALLED)
     install(TARGETS casebound_${name} LIBRARY DESTINATION lib/casebound/plugins)

@@ -127,7 +127,7 @@ TableView plain_view(const PlainTable& table) {
     TableView view{table.shape, table.rows(), std::vector<Strided>(width),
                    Strided(table.lines.data(), sizeof(std::uint32_t)), &table};
     for (std::size_t i = 0; i < width; ++i)
-        if (holds_names(table.shape->columns[i]))
+        if (holds_names(table.shape->columns[i]) && !table.names.empty())  // of no row there is nothing to point to
             view.names[i] = Strided(table.names.data() + i, width * sizeof(NameId));
     return view;
 }

@@ -285,7 +285,7 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
         {"filters_seals_sizes", check_ring_size},
         {"filters_seals_press_fits", check_press_fit},
         {"filters_seals_shaft_fits", check_shaft_fit}};
-    for (const auto& [table, rule] : rules) check.each(table, [&](const Row& row) { rule(check, row); });
+    for (const auto& [table, rule] : rules) check.each(table, [&, &rule = rule](const Row& row) { rule(check, row); });
     return together({std::move(check.faults), lead_faults(facts, pack, leak_imitators, vocabulary())});
 }
 
