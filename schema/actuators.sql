@@ -140,18 +140,3 @@ CREATE TABLE actuators_sensor_curves (
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
   UNIQUE (sensor, temp_c)
 ) STRICT;
-
--- What keeps the air cold while every actuator is sound: looked at before one is ordered.
-CREATE TABLE actuators_air_imitators (
-  origin INTEGER PRIMARY KEY,
-  seen TEXT NOT NULL,  -- what is seen
-  rival TEXT NOT NULL,  -- what it could be instead of the part
-  test TEXT NOT NULL,  -- what tells the two apart, a clause without a full stop
-  minutes REAL NOT NULL CHECK (minutes > 0),  -- effort, minutes
-  parts TEXT NOT NULL,  -- places that the part would be bought for, joined by |
-  blames_condition TEXT NOT NULL,  -- the finding that blames the part
-  rival_condition TEXT NOT NULL,  -- the finding that shows the rival
-  cleared_condition TEXT NOT NULL,  -- the finding that rules the rival out
-  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
-  UNIQUE (seen, rival, parts)
-) STRICT;

@@ -206,18 +206,3 @@ CREATE TABLE filters_seals_rubber_polymers (
   polymers TEXT NOT NULL,  -- codes, separated by /
   source TEXT NOT NULL REFERENCES sources (source)  -- where this comes from
 ) STRICT;
-
--- What imitates a leak of a seal or gasket at the gearbox: looked at before one is ordered.
-CREATE TABLE filters_seals_leak_imitators (
-  origin INTEGER PRIMARY KEY,
-  seen TEXT NOT NULL,  -- what is seen
-  rival TEXT NOT NULL,  -- what it could be instead of the part
-  test TEXT NOT NULL,  -- what tells the two apart, a clause without a full stop
-  minutes REAL NOT NULL CHECK (minutes > 0),  -- effort, minutes
-  parts TEXT NOT NULL,  -- places that the part would be bought for, joined by |
-  blames_condition TEXT NOT NULL,  -- the finding that blames the part
-  rival_condition TEXT NOT NULL,  -- the finding that shows the rival
-  cleared_condition TEXT NOT NULL,  -- the finding that rules the rival out
-  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
-  UNIQUE (seen, rival, parts)
-) STRICT;

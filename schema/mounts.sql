@@ -97,18 +97,3 @@ CREATE TABLE mounts_published (
   source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
   CHECK (low <= high)
 ) STRICT;
-
--- What imitates a bad mount: looked at before one is ordered.
-CREATE TABLE mounts_shake_imitators (
-  origin INTEGER PRIMARY KEY,
-  seen TEXT NOT NULL,  -- what is seen
-  rival TEXT NOT NULL,  -- what it could be instead of the part
-  test TEXT NOT NULL,  -- what tells the two apart, a clause without a full stop
-  minutes REAL NOT NULL CHECK (minutes > 0),  -- effort, minutes
-  parts TEXT NOT NULL,  -- places that the part would be bought for, joined by |
-  blames_condition TEXT NOT NULL,  -- the finding that blames the part
-  rival_condition TEXT NOT NULL,  -- the finding that shows the rival
-  cleared_condition TEXT NOT NULL,  -- the finding that rules the rival out
-  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
-  UNIQUE (seen, rival, parts)
-) STRICT;

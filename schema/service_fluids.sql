@@ -234,18 +234,3 @@ CREATE TABLE service_fluids_change_ranges (
   CHECK (low_km IS NULL OR high_km IS NULL OR low_km <= high_km),
   CHECK (low_months IS NULL OR high_months IS NULL OR low_months <= high_months)
 ) STRICT;
-
--- What looks like a leak or a broken engine and may be none.
-CREATE TABLE service_fluids_loss_imitators (
-  origin INTEGER PRIMARY KEY,
-  seen TEXT NOT NULL,  -- what is seen
-  rival TEXT NOT NULL,  -- what it could be instead of the part
-  test TEXT NOT NULL,  -- what tells the two apart, a clause without a full stop
-  minutes REAL NOT NULL CHECK (minutes > 0),  -- effort, minutes
-  parts TEXT NOT NULL,  -- places that the part would be bought for, joined by |
-  blames_condition TEXT NOT NULL,  -- the finding that blames the part
-  rival_condition TEXT NOT NULL,  -- the finding that shows the rival
-  cleared_condition TEXT NOT NULL,  -- the finding that rules the rival out
-  source TEXT NOT NULL REFERENCES sources (source),  -- where this comes from
-  UNIQUE (seen, rival, parts)
-) STRICT;

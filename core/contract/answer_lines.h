@@ -33,6 +33,31 @@ inline AnswerLine text_line(std::string label, std::string text, SourceNote sour
     return {std::move(label), std::move(text), std::move(source)};
 }
 
+// What is drawn, over what; each with its unit, "" for a plain number.
+struct Axis {
+    std::string label, unit;
+};
+inline Series series_of(std::string title, Axis over, Axis drawn, const std::vector<std::string>& curves,
+                        bool log_y = false) {
+    Series series{std::move(title),
+                  std::move(over.label),
+                  std::move(over.unit),
+                  std::move(drawn.label),
+                  std::move(drawn.unit),
+                  log_y,
+                  {},
+                  {}};
+    for (const auto& curve : curves) series.curves.push_back({curve, {}});
+    return series;
+}
+
+// What an answer comes to: never better than it stood, and what to do next where there is something.
+inline void conclude(Answer& answer, Verdict verdict, std::string headline, std::string next = {}) {
+    answer.lower(verdict);
+    answer.headline = std::move(headline);
+    if (!next.empty()) answer.next.push_back(std::move(next));
+}
+
 inline AnswerLine measure_line(std::string label, double value, std::string unit, int decimals,
                                SourceNote source = {}) {
     return {std::move(label), Measure{value, std::move(unit), decimals}, std::move(source)};

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -12,6 +13,7 @@
 
 #include "core/contract/answer_words.h"
 #include "core/contract/difference.h"
+#include "core/contract/domain_words.h"
 #include "core/contract/plugin.h"
 
 namespace casebound {
@@ -127,6 +129,39 @@ inline Answer answer_of(const std::vector<Difference>& all, const std::string& l
     else answer.headline = "Cannot tell yet: not known of both: " + heavy + ".";
     answer.cautions = {"alike in the hand is no application: a parts list decides what the vehicle takes"};
     return answer;
+}
+
+// What neither record nor hand says of `part`, as it was seen: the rest stays as it is.
+template <class Part> void fill_gaps(Part& part, const Part& seen,
+                                     std::initializer_list<std::optional<double> Part::*> numbers,
+                                     std::initializer_list<std::string Part::*> words = {}) {
+    for (const auto field : numbers)
+        if (!(part.*field)) part.*field = seen.*field;
+    for (const auto field : words)
+        if ((part.*field).empty()) part.*field = seen.*field;
+}
+
+// The old one beside the new one, each by its row and by hand; what neither says of the old one is filled, by
+// `fill(part, seen.part)`, out of what was told of its place: `seen_at(vehicle, place)`, a part and its source. `alike`:
+// up to where two figures count as the same, and who says so.
+template <class Hand, class PartOfRow, class SeenAt, class Fill>
+Answer beside_the_old(const Given& given, const Services& services, std::string_view table, PartOfRow&& part_of_row,
+                      SeenAt&& seen_at, Fill&& fill, const std::string& looked_at, const char* alike) {
+    auto old = in_hand<Hand>(given, services, "old", table, part_of_row);
+    const auto offered = in_hand<Hand>(given, services, "new", table, part_of_row);
+    if (const auto seen = seen_at(services.vehicle, old.part.place); seen.source) {
+        fill(old.part, seen.part);
+        old.rests_on(*seen.source);
+    }
+    auto answer = answer_of(differences(old.part, offered.part), looked_at,
+                            weaker(old.source.value_or(practice()), offered.source.value_or(practice())));
+    answer.assumptions = {alike};
+    return answer;
+}
+
+// `inputs_of("old", "the old link")` and the same of the new one. `thing`: "link".
+template <class InputsOf> std::vector<Input> inputs_of_both(InputsOf&& inputs_of, const std::string& thing) {
+    return together({inputs_of("old", "the old " + thing), inputs_of("new", "the new " + thing)});
 }
 
 }  // namespace casebound

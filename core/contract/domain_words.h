@@ -5,6 +5,7 @@
 
 #include <initializer_list>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -78,6 +79,19 @@ inline Vocabulary vocabulary_of(std::vector<Attribute> attributes, const std::ve
             words.roles.emplace_back(name, title, kind.key, kind.stand_ins, kind.decided_by);
     }
     return words;
+}
+
+// The words of a domain, made once.
+template <Vocabulary (*words)()> const Vocabulary& known_words() {
+    static const Vocabulary all = words();
+    return all;
+}
+
+// Null when there is none of this name.
+inline const Role* role_in(const Vocabulary& words, std::string_view name) {
+    for (const auto& role : words.roles)
+        if (role.name == name) return &role;
+    return nullptr;
 }
 
 // One list after the other, of attributes or of inquiries.

@@ -1,11 +1,8 @@
-// What imitates a part that fails, as rows of a table of the domain: what is seen, what it may be besides the part, and
-// the test that tells the two apart. Met with what was told, and turned into what core asks of a domain: cautions of its
-// findings, and holds on the jobs that are about the part. Part of the contract, and nothing but shorthand for
-// Domain::findings and Domain::holds. Comes up only where a trouble was told, and raises nothing.
-//
-// The columns: seen, rival, test (a clause without a full stop), minutes, parts (places, joined by |), and three
-// conditions about findings: blames_condition, what blames the part; rival_condition, what shows the rival;
-// cleared_condition, what rules it out.
+// What imitates a part that fails, as rows of core's table `imitators`: what is seen, what it may be besides the part, and
+// the test that tells the two apart. A row is of the domain whose places it names. Met with what was told, and turned into
+// what core asks of a domain: cautions of its findings, and holds on the jobs that are about the part. Part of the
+// contract, and nothing but shorthand for Domain::findings and Domain::holds. Comes up only where a trouble was told, and
+// raises nothing.
 #pragma once
 
 #include <algorithm>
@@ -15,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/contract/domain_words.h"
 #include "core/contract/plugin.h"
 #include "core/contract/text.h"
 #include "core/contract/valid_range.h"
@@ -94,12 +92,16 @@ private:
     const Row& row_;
 };
 
-// Those that stand, the quickest test first. None without a vehicle.
-inline std::vector<FalseLead> false_leads(const Services& services, std::string_view table, OwnStanding own = nullptr) {
+// Those about the places of `words` that stand, the quickest test first. None without a vehicle.
+inline std::vector<FalseLead> false_leads(const Services& services, const Vocabulary& words,
+                                          OwnStanding own = nullptr) {
     std::vector<FalseLead> leads;
     if (!services.vehicle || services.vehicle->told().empty()) return leads;
-    for (const auto& row : services.facts.rows(table))
+    for (const auto& row : services.facts.rows("imitators")) {
+        const auto parts = row.text("parts");
+        if (!role_in(words, parts.substr(0, parts.find('|')))) continue;  // all are of one domain
         if (auto lead = LeadMeeting(services, row).lead(own)) leads.push_back(std::move(*lead));
+    }
     std::stable_sort(leads.begin(), leads.end(), [](const FalseLead& a, const FalseLead& b) {
         return a.row->number("minutes").value_or(0) < b.row->number("minutes").value_or(0);
     });
@@ -194,23 +196,6 @@ inline std::vector<Hold> lead_holds(const Services& services, const std::vector<
         }
     }
     return holds;
-}
-
-// For Domain::check: places that are none of the domain's, of the rows of one pack. Core checks the conditions.
-inline std::vector<RowFault> lead_faults(const Facts& facts, std::string_view pack, std::string_view table,
-                                         const Vocabulary& words) {
-    std::vector<RowFault> faults;
-    for (const auto& row : facts.rows(table)) {
-        if (row.origin.pack != pack) continue;
-        for (const auto& part : split_at(row.text("parts"), '|'))
-            if (std::none_of(words.roles.begin(), words.roles.end(),
-                             [&](const Role& role) { return role.name == part; }))
-                faults.push_back({row.origin, "parts", part + " is no place of this domain: join places with |"});
-        if (attributes_named(row.text("cleared_condition")).empty())
-            faults.push_back(
-                {row.origin, "cleared_condition", "nothing rules the rival out: name the finding that does"});
-    }
-    return faults;
 }
 
 }  // namespace casebound

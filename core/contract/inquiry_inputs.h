@@ -49,6 +49,15 @@ inline Input yes_no_input(std::string name, std::string title) {
     return word_input(Input::Kind::yes_no, std::move(name), std::move(title));
 }
 
+// An amount in the currency of the shop; hours of work; and what an hour is worth.
+inline Input money_input(std::string name, std::string title) {
+    return number_input(std::move(name), std::move(title), "", 0, 1e6);
+}
+inline Input hours_input(std::string name, std::string title) {
+    return number_input(std::move(name), std::move(title), "h", 0, 1000);
+}
+inline Input hour_rate_input() { return money_input("hour-rate", "what an hour is worth"); }
+
 inline Input required(Input input) {
     input.required = true;
     return input;

@@ -16,6 +16,7 @@ namespace casebound {
 class RowChecker {
 public:
     RowChecker(const Facts& facts, std::string_view pack) : facts_(facts), pack_(pack) {}
+    std::vector<RowFault> found() { return std::move(faults_); }
 
 protected:
     ~RowChecker() = default;
@@ -42,5 +43,19 @@ protected:
     std::string_view pack_;
     std::vector<RowFault> faults_{};
 };
+
+// What a checker finds by its rules: each row of a table by itself, then rows of a table beside each other.
+template <class Checker> using RowRule = std::pair<std::string_view, void (Checker::*)(const Row&)>;
+template <class Checker> using RowsRule = std::pair<std::string_view, void (Checker::*)(const std::vector<Row>&)>;
+
+template <class Checker> std::vector<RowFault> faults_by(const Facts& facts, std::string_view pack,
+                                                         std::initializer_list<RowRule<Checker>> each,
+                                                         std::initializer_list<RowsRule<Checker>> together) {
+    Checker checker(facts, pack);
+    for (const auto& [table, rule] : each)
+        for (const auto& row : facts.rows(table)) (checker.*rule)(row);
+    for (const auto& [table, rule] : together) (checker.*rule)(facts.rows(table));
+    return checker.found();
+}
 
 }  // namespace casebound

@@ -16,14 +16,11 @@
 #include "core/pack/loaded_packs.h"
 #include "core/reason/vocabulary.h"
 #include "core/store/domain_schema_laws.h"
+#include "core/store/pack_tables.h"
 
 namespace casebound {
 
 namespace {
-
-constexpr std::array<std::string_view, 16> core_tables{
-    "sources",   "attributes",   "lines", "configurations", "items",        "groups",   "group_members", "applications",
-    "stand_ins", "kit_contents", "jobs",  "job_roles",      "stays_behind", "cautions", "causes",        "cause_signs"};
 
 // What core stores itself under names with a `_` (schema/catalog.sql): no domain's, whatever the domain is called.
 constexpr std::array<std::string_view, 4> core_stores{"item_group", "known_role", "known_item_kind", "known_attribute"};
@@ -47,7 +44,7 @@ struct SeenTable {
 
 // `reads`: tables of other domains that it has named.
 bool allowed(std::string_view table, std::string_view domain, const std::vector<std::string>& reads) {
-    if (among(core_tables, table)) return true;
+    if (is_pack_table(table)) return true;
     if (among(core_stores, table)) return false;
     return domain.empty() || (table.substr(0, domain.size()) == domain && table.substr(domain.size(), 1) == "_") ||
            std::find(reads.begin(), reads.end(), table) != reads.end();

@@ -5,8 +5,10 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/text.h"
 #include "core/ground/utf8.h"
 #include "core/pack/most_quantities.h"
+#include "core/pack/pack_words.h"
 
 namespace casebound {
 
@@ -205,6 +207,31 @@ private:
     const PlainTable& table_;
 };
 
+// What a row of imitators would be bought for: places, all of one domain, which speaks of them.
+class ImitatorRules : public TableRules {
+public:
+    ImitatorRules(RuleContext& context, const PlainTable& table) : TableRules(context, "imitators"), table_(table) {}
+
+    void check() {
+        for (std::size_t row = 0; row < table_.rows(); ++row) {
+            std::string first, owner;
+            for (const auto& part : split_at(table_.cell(row, parts_), '|')) {
+                const auto of = in_.words.owner_of_role(part);
+                if (of.empty()) fault(table_.lines[row], parts_, unknown_role(in_.words, part));
+                else if (owner.empty()) first = part, owner = of;
+                else if (of != owner)
+                    fault(table_.lines[row], parts_,
+                          fmt::format("{} is a place of {}, {} one of {}: write a row for each domain", first, owner,
+                                      part, of));
+            }
+        }
+    }
+
+private:
+    const PlainTable& table_;
+    const std::size_t parts_ = at("parts");
+};
+
 }  // namespace
 
 ItemKinds::ItemKinds(PackData& data, LoadedPacks& others)
@@ -227,6 +254,7 @@ void check_core_rules(RuleContext& context) {
     ApplicationRules(context).check();
     if (const auto* table = context.data.find("stand_ins")) StandInRules(context, *table).check();
     if (const auto* table = context.data.find("kit_contents")) KitRules(context, *table).check();
+    if (const auto* table = context.data.find("imitators")) ImitatorRules(context, *table).check();
 }
 
 void check_invented(const PackData& data, bool invented, FaultList& faults) {

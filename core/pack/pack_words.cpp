@@ -210,10 +210,14 @@ void check_words(const Vocabularies& words, const PackData& data, const std::vec
                                       : WordKind::no;
                 if (known[name] == WordKind::yes || faults.only_counted()) continue;
                 faults.at(*view.shape, view.lines[row], i,
-                          word == WordOf::role ? unknown_word(words.roles(), text, "a role")
+                          word == WordOf::role ? unknown_role(words, text)
                                                : unknown_word(words.item_kinds(), text, "an item kind"));
             }
         }
+}
+
+std::string unknown_role(const Vocabularies& words, std::string_view name) {
+    return unknown_word(words.roles(), name, "a role");
 }
 
 std::string unknown_attribute(const Vocabularies& words, std::string_view name) {

@@ -25,6 +25,7 @@ void check_words(const Vocabularies& words, const PackData& data, const std::vec
 
 // "did you mean x?" or what else to do.
 std::string unknown_attribute(const Vocabularies& words, std::string_view name);
+std::string unknown_role(const Vocabularies& words, std::string_view name);
 
 // Rewrites known_role, known_item_kind and known_attribute.
 void store_words(Database& catalog, const Vocabularies& words);

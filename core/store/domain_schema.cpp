@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/store/pack_tables.h"
 
 namespace casebound {
 
@@ -30,11 +31,6 @@ enum Action : int {
     create_vtable = 29,
     function = 31
 };
-
-// Pack tables, which a domain may refer to (schema/core.sql).
-constexpr std::array<std::string_view, 16> pack_tables{
-    "sources",   "attributes",   "lines", "configurations", "items",        "groups",   "group_members", "applications",
-    "stand_ins", "kit_contents", "jobs",  "job_roles",      "stays_behind", "cautions", "causes",        "cause_signs"};
 
 // What else core names with a `_` (schema/catalog.sql): not to be taken by a domain called `item` or `known`.
 constexpr std::array<std::string_view, 13> core_names{"item_group",
@@ -85,7 +81,7 @@ public:
         return allowed;
     }
     bool owns(std::string_view name) const {
-        return begins(name, prefix_) && !among(pack_tables, name) && !among(core_names, name);
+        return begins(name, prefix_) && !is_pack_table(name) && !among(core_names, name);
     }
     const std::string& denied() const { return denied_; }  // the first refusal, "" when there is none
 
@@ -138,14 +134,14 @@ void check_references(const Database& database, std::string_view domain) {
     for (const auto& table : column(database, "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name"))
         for (const auto& target :
              column(database, "SELECT \"table\" FROM pragma_foreign_key_list(?1) ORDER BY 1", table))
-            if (!confinement.owns(target) && !among(pack_tables, target))
+            if (!confinement.owns(target) && !is_pack_table(target))
                 refuse(domain, fmt::format("{} refers to {}, which is not a table of {} or a pack table", table, target,
                                            domain));
 }
 
 }  // namespace
 
-bool is_core_name(std::string_view name) { return name == "core" || among(pack_tables, name); }
+bool is_core_name(std::string_view name) { return name == "core" || is_pack_table(name); }
 
 void apply_domain_schema(Database& database, std::string_view domain, std::string_view sql) {
     if (sql.find('\0') != std::string_view::npos) refuse(domain, "a NUL character inside the text");

@@ -321,7 +321,7 @@ TEST_CASE("the check names what cannot be in one row, and what one source says t
 
 TEST_CASE("air that never gets warm asks for the heater before the door, unless the motor was seen to fail") {
     FakeFacts facts = fleet();
-    facts.table("actuators_air_imitators",
+    facts.table("imitators",
                 "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
                 "cold air,a blocked core,feel the pipes,8,temperature-actuator-left,air_wrong=never_warm,"
                 "heater_pipes=outlet_cool,heater_pipes=both_hot\n");

@@ -12,7 +12,7 @@ TEST_CASE(
     "what imitates a leak is asked before a gasket is ordered for it, and a damaged gasket is renewed all the same") {
     PartFacts facts;
     static_cast<FakeFacts&>(facts).table(
-        "filters_seals_leak_imitators",
+        "imitators",
         "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
         "a wet place,coolant,look at a drop,10,pan-gasket|selector-shaft-seal,leak_at=pan_rail|selector_shaft,"
         "drip_fluid=coolant,drip_fluid=gearbox_fluid\n");

@@ -293,7 +293,7 @@ TEST_CASE("no engine mount is ordered against a misfire or a low idle, unless so
 TEST_CASE(
     "a shake that is told asks idle, misfire and exhaust before a mount, and what is ruled out is not asked again") {
     auto facts = fleet();
-    facts.table("mounts_shake_imitators",
+    facts.table("imitators",
                 "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
                 "a shake,a low idle,read it,4,engine-mount-left,idle_shake=in_gear|always,idle_against_maker=low,"
                 "idle_against_maker=right\n"

@@ -1,4 +1,4 @@
-// What imitates a part that fails, as every domain reads its own rows. The rows, words and vehicles are invented.
+// What imitates a part that fails, as a domain reads the rows about its places. Rows, words and vehicles are invented.
 #include "core/contract/false_leads.h"
 
 #include <catch2/catch.hpp>
@@ -11,7 +11,11 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-constexpr const char* table = "lamp_imitators";
+constexpr const char* table = "imitators";
+
+Vocabulary lamp_words() {
+    return vocabulary_of({}, {{"bulb", "bulb", StandIns::may_be_offered, {{"lamp", "lamp"}, {"holder", "holder"}}}});
+}
 
 // A dark lamp: a blown fuse and a bad earth by one test, a flat battery by another.
 const FakeFacts& lamp_facts() {
@@ -38,8 +42,12 @@ const Engine& engine() {
 
 Services of(const VehicleView& vehicle) { return {lamp_facts(), engine(), &vehicle}; }
 
+std::vector<FalseLead> about_lamps(const Services& services, OwnStanding own = nullptr) {
+    return false_leads(services, known_words<lamp_words>(), own);
+}
+
 std::vector<Hold> holds_on_lamp(const VehicleView& vehicle, const std::vector<std::string>& spared = {}) {
-    return lead_holds(of(vehicle), false_leads(of(vehicle), table), spared);
+    return lead_holds(of(vehicle), about_lamps(of(vehicle)), spared);
 }
 
 std::string reasons(const std::vector<Hold>& holds) {
@@ -51,10 +59,10 @@ std::string reasons(const std::vector<Hold>& holds) {
 }  // namespace
 
 TEST_CASE("nothing is asked about imitators where no trouble is told, and none speaks without a vehicle") {
-    CHECK(false_leads(of(FakeVehicle()), table).empty());
-    CHECK(false_leads(of(FakeVehicle().tell("lamp", "bright")), table).empty());
-    CHECK(false_leads(of(FakeVehicle().tell("mirror", "broken")), table).empty());
-    CHECK(false_leads({lamp_facts(), engine(), nullptr}, table).empty());
+    CHECK(about_lamps(of(FakeVehicle())).empty());
+    CHECK(about_lamps(of(FakeVehicle().tell("lamp", "bright"))).empty());
+    CHECK(about_lamps(of(FakeVehicle().tell("mirror", "broken"))).empty());
+    CHECK(about_lamps({lamp_facts(), engine(), nullptr}).empty());
 }
 
 TEST_CASE("a trouble brings its imitators up, those of one test together, the quickest test first") {
@@ -67,7 +75,7 @@ TEST_CASE("a trouble brings its imitators up, those of one test together, the qu
     CHECK(held[1].attributes == std::vector<std::string>{"horn"});
     CHECK(held[0].roles == std::vector<std::string>{"lamp", "holder"});
     CHECK(held[0].source.evidence == Evidence::common_practice);
-    const auto said = lead_cautions(false_leads(of(FakeVehicle().tell("lamp", "dark")), table));
+    const auto said = lead_cautions(about_lamps(of(FakeVehicle().tell("lamp", "dark"))));
     REQUIRE(said.size() == 2);
     CHECK(said[0].text == "a dark lamp may be a blown fuse or a bad earth instead: bridge it (5 min)");
 }
@@ -83,8 +91,8 @@ TEST_CASE("only a job that is about the part waits, not a service that uses one 
     bare.table("job_roles", "job,role,reach\nyearly-service,lamp,consumes\n");
     const FakeVehicle dark = FakeVehicle().tell("lamp", "dark");
     const Services services{bare, engine(), &dark};
-    CHECK(false_leads(services, table).size() == 1);
-    CHECK(lead_holds(services, false_leads(services, table)).empty());
+    CHECK(about_lamps(services).size() == 1);
+    CHECK(lead_holds(services, about_lamps(services)).empty());
 }
 
 TEST_CASE("each place waits in the jobs that are about it, and not where it is only looked at") {
@@ -97,7 +105,7 @@ TEST_CASE("each place waits in the jobs that are about it, and not where it is o
                 "holder-change,holder,needs\n");
     const FakeVehicle dark = FakeVehicle().tell("lamp", "dark");
     const Services services{facts, engine(), &dark};
-    const auto held = lead_holds(services, false_leads(services, table));
+    const auto held = lead_holds(services, about_lamps(services));
     REQUIRE(held.size() == 2);
     CHECK(held[0].roles == std::vector<std::string>{"lamp", "spring"});
     CHECK(held[0].jobs == std::vector<std::string>{"lamp-change"});
@@ -151,8 +159,8 @@ TEST_CASE("what a domain works out itself comes before the conditions of the row
         return row.text("rival") == "a flat battery" ? std::optional(LeadStanding::ruled_out) : std::nullopt;
     };
     const FakeVehicle dark = FakeVehicle().tell("lamp", "dark");
-    CHECK(false_leads(of(dark), table, horn_is_loud).size() == 2);
-    CHECK(false_leads(of(dark), table).size() == 3);
+    CHECK(about_lamps(of(dark), horn_is_loud).size() == 2);
+    CHECK(about_lamps(of(dark)).size() == 3);
 }
 
 TEST_CASE("the names in a condition are read, whatever stands around them") {
@@ -161,14 +169,15 @@ TEST_CASE("the names in a condition are read, whatever stands around them") {
     CHECK(attributes_named("").empty());
 }
 
-TEST_CASE("a row about a place of no such name, or that nothing rules out, is refused in its own pack") {
+TEST_CASE("a domain hears of the rows about its own places alone") {
     FakeFacts facts;
-    facts.table(table, "parts,cleared_condition\nlamp|holdr,horn=loud\nlamp,\nlamp,horn=loud\n");
-    const Vocabulary words{{}, {}, {{"lamp", "lamp", "bulb", StandIns::may_be_offered}}};
-    const auto faults = lead_faults(facts, "test-pack", table, words);
-    REQUIRE(faults.size() == 2);
-    CHECK(faults[0].origin.line == 2);
-    CHECK_THAT(faults[0].what, Contains("holdr is no place of this domain"));
-    CHECK(faults[1].column == "cleared_condition");
-    CHECK(lead_faults(facts, "another-pack", table, words).empty());
+    facts.table(table,
+                "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
+                "a dark lamp,a flat battery,horn,20,lamp,lamp=dark,horn=silent,horn=loud\n"
+                "a dark lamp,a blown fuse,fuse,2,fuse|relay,lamp=dark,fuse=blown,fuse=whole\n");
+    const FakeVehicle dark = FakeVehicle().tell("lamp", "dark");
+    const Services services{facts, engine(), &dark};
+    const auto leads = about_lamps(services);
+    REQUIRE(leads.size() == 1);
+    CHECK(leads[0].row->text("rival") == "a flat battery");
 }

@@ -355,7 +355,7 @@ TEST_CASE("what is released is what fault says to have ready, over generated fin
 TEST_CASE("a code alone waits for battery and foam; a coil out of limits and a fault that moved do not") {
     auto facts = gearbox_facts();
     facts.table(
-        "solenoids_code_imitators",
+        "imitators",
         "seen,rival,test,minutes,parts,blames_condition,rival_condition,cleared_condition\n"
         "a code,a weak battery,measure,4,shift-solenoid-a|shift-solenoid-b,not codes=none,charging_voltage<13.2,"
         "charging_voltage>=13.2\n"

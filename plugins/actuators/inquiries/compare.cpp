@@ -27,9 +27,9 @@ struct ActuatorInHand : PartInHand {
 
     void take_by_hand() {
         value("-function", function_words, part.place.function);
-        value("-side", side_words, part.place.side);
         number("-cavities", part.cavities);
         number("-travel", part.travel_deg);
+        value("-side", side_words, part.place.side);
         word("-shaft", part.shaft);
         word("-plug-code", part.plug_code);
         word("-drive", part.drive);
@@ -38,25 +38,16 @@ struct ActuatorInHand : PartInHand {
     }
 };
 
-// What was told of the place fills what neither the hand nor a record says of the old one.
-void fill_from_vehicle(ActuatorInHand& old, const VehicleView* vehicle) {
-    const auto seen = actuator_seen(vehicle, old.part.place);
-    if (!seen.source) return;
-    for (auto field : {&Actuator::cavities, &Actuator::travel_deg})
-        if (!(old.part.*field)) old.part.*field = seen.actuator.*field;
-    for (auto field : {&Actuator::shaft, &Actuator::plug_code, &Actuator::drive, &Actuator::feedback})
-        if ((old.part.*field).empty()) old.part.*field = seen.actuator.*field;
-    old.rests_on(*seen.source);
+void fill(Actuator& old, const Actuator& seen) {
+    fill_gaps(old, seen, {&Actuator::cavities, &Actuator::travel_deg},
+              {&Actuator::shaft, &Actuator::plug_code, &Actuator::drive, &Actuator::feedback});
 }
 
 Answer answer_compare(const Given& given, const Services& services) {
-    auto old = in_hand<ActuatorInHand>(given, services, "old", motors_table, actuator_of_row);
-    const auto offered = in_hand<ActuatorInHand>(given, services, "new", motors_table, actuator_of_row);
-    fill_from_vehicle(old, services.vehicle);
-    auto answer = answer_of(differences(old.part, offered.part),
-                            "function, side, plug, drive, feedback, shaft and travel",
-                            weaker(old.source.value_or(practice()), offered.source.value_or(practice())));
-    answer.assumptions = {"alike: travel within 5 degrees, from memory; everything else the same"};
+    auto answer = beside_the_old<ActuatorInHand>(
+        given, services, motors_table, actuator_of_row, actuator_seen, fill,
+        "function, side, plug, drive, feedback, shaft and travel",
+        "alike: travel within 5 degrees, from memory; everything else the same");
     answer.cautions.emplace_back("never file a shaft or cut the coding of a plug to make one go in");
     return answer;
 }
@@ -64,10 +55,8 @@ Answer answer_compare(const Given& given, const Services& services) {
 }  // namespace
 
 Inquiry compare_inquiry() {
-    auto inputs = inputs_of("old", "the old one");
-    for (auto& input : inputs_of("new", "the new one")) inputs.push_back(std::move(input));
     return {"compare", "The new actuator beside the old one: function, side, plug, drive, feedback, shaft, travel",
-            std::move(inputs), answer_compare, "old-cavities=5 new-cavities=7"};
+            inputs_of_both(inputs_of, "one"), answer_compare, "old-cavities=5 new-cavities=7"};
 }
 
 }  // namespace casebound::actuators

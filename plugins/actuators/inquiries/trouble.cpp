@@ -2,6 +2,8 @@
 // that nobody taught; and what to try before anything is ordered.
 #include "science/trouble.h"
 
+#include <utility>
+
 #include "core/contract/advice.h"
 #include "core/contract/false_leads.h"
 #include "core/contract/inquiry_inputs.h"
@@ -67,16 +69,11 @@ Seen seen_of(const Given& given) {
 }
 
 // What clicks says by itself, and that it decides nothing.
-const char* sound_says(Sound sound) {
-    switch (sound) {
-        case Sound::clicks: return "clicks: teeth jump, or it runs against its stop; gear, door or stops not taught";
-        case Sound::hums: return "hums: the motor runs or is held; gear, or a stuck door";
-        case Sound::silent: return "silent: no supply, an open winding, or a brush that hangs";
-        case Sound::moves: return "moves: then look at lever and feedback";
-        case Sound::not_said: break;
-    }
-    return nullptr;
-}
+constexpr std::pair<Sound, const char*> sounds[]{
+    {Sound::clicks, "clicks: teeth jump, or it runs against its stop; gear, door or stops not taught"},
+    {Sound::hums, "hums: the motor runs or is held; gear, or a stuck door"},
+    {Sound::silent, "silent: no supply, an open winding, or a brush that hangs"},
+    {Sound::moves, "moves: then look at lever and feedback"}};
 
 Answer answer_trouble(const Given& given, const Services& services) {
     const auto seen = seen_of(given);
@@ -85,11 +82,13 @@ Answer answer_trouble(const Given& given, const Services& services) {
                     {"door", "bench", "sound", "after-battery", "volts", "winding-open", "follows"});
     auto& answer = advised.answer;
     if (!speaks_for_the_actuator(suspect)) {
-        auto first = texts_of(lead_cautions(false_leads(services, air_imitators)));
+        auto first = texts_of(lead_cautions(false_leads(services, known_words<vocabulary>())));
         answer.next.insert(answer.next.begin(), first.begin(), first.end());
     }
-    if (const auto* says = sound_says(seen.sound)) answer.lines.push_back(text_line("the sound", says, practice()));
-    if (given.has("volts")) advised.rests_on(from_memory("supplied from 9 V on, from memory"));
+    for (const auto& [sound, says] : sounds)
+        if (sound == seen.sound) answer.lines.push_back(text_line("the sound", says, practice()));
+    // A figure from memory keeps an order back; what condemns a motor is its winding, or the bench.
+    if (suspect == Suspect::wiring) advised.rests_on(from_memory("supplied from 9 V on, from memory"));
     advised.say_what_it_points_at();
     answer.assumptions = {"a 12 V system; a sound alone decides nothing: common practice"};
     answer.cautions = {"never force a door: a housing of plastic breaks, and no lever is sold for it",

@@ -19,27 +19,14 @@
 namespace casebound::actuators {
 namespace {
 
-class Checker : RowChecker {
-public:
+struct Checker : RowChecker {
     using RowChecker::RowChecker;
 
-    std::vector<RowFault> run() {
-        for (const auto& row : facts_.rows(motors_table)) motor(row);
-        for (const auto& row : facts_.rows("actuators_end_stops")) stops(row);
-        for (const auto& row : facts_.rows("actuators_windings")) winding(row);
-        for (const auto& row : facts_.rows("actuators_failure_types"))
-            if (!is_failure_type(row.text("failure_type")))
-                fault(row, "failure_type", "no two hexadecimal digits in capitals: write 1C, not 0x1c");
-        for (const auto* table : {"actuators_ways_in", "actuators_end_stops"})
-            for (const auto& row : facts_.rows(table)) place(row);
-        for (const auto& edge : facts_.rows("stand_ins")) stand_in(edge);
-        for (const auto& row : facts_.rows("actuators_wires")) wire(row);
-        no_step_twice(facts_.rows("actuators_ways_in"));
-        one_wait_a_source(facts_.rows("actuators_airbag_waits"));
-        return std::move(faults_);
+    void failure_type(const Row& row) {
+        if (!is_failure_type(row.text("failure_type")))
+            fault(row, "failure_type", "no two hexadecimal digits in capitals: write 1C, not 0x1c");
     }
 
-private:
     // A side that this function has nowhere.
     void place(const Row& row) {
         const Place here{value_of<Function>(row.text("function"), function_words),
@@ -133,7 +120,17 @@ private:
 }  // namespace
 
 std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
-    return together({Checker(facts, pack).run(), lead_faults(facts, pack, air_imitators, vocabulary())});
+    return faults_by<Checker>(
+        facts, pack,
+        {{motors_table, &Checker::motor},
+         {"actuators_end_stops", &Checker::stops},
+         {"actuators_windings", &Checker::winding},
+         {"actuators_failure_types", &Checker::failure_type},
+         {"actuators_ways_in", &Checker::place},
+         {"actuators_end_stops", &Checker::place},
+         {"stand_ins", &Checker::stand_in},
+         {"actuators_wires", &Checker::wire}},
+        {{"actuators_ways_in", &Checker::no_step_twice}, {"actuators_airbag_waits", &Checker::one_wait_a_source}});
 }
 
 }  // namespace casebound::actuators

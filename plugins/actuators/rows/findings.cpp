@@ -130,14 +130,15 @@ ToldTrouble trouble_told(const VehicleView* vehicle) {
 }
 
 Findings findings(const Services& services) {
-    return {told_trouble(services, trouble_words()), lead_cautions(false_leads(services, air_imitators))};
+    return {told_trouble(services, trouble_words()), lead_cautions(false_leads(services, known_words<vocabulary>()))};
 }
 
 std::vector<Hold> holds(const Services& services) {
     const auto told = trouble_told(services.vehicle);
     const auto suspect = suspect_of(told.seen);
     if (told.any && speaks_for_the_actuator(suspect)) return {};
-    auto holds = lead_holds(services, false_leads(services, air_imitators));  // eight minutes, and nothing comes off
+    // Eight minutes, and nothing comes off.
+    auto holds = lead_holds(services, false_leads(services, known_words<vocabulary>()));
     if (!told.any) return holds;
     auto wait = wait_for(suspect);
     Hold hold;

@@ -10,8 +10,6 @@
 
 namespace casebound::actuators {
 
-inline constexpr const char* air_imitators = "actuators_air_imitators";
-
 struct ToldTrouble {
     Seen seen;
     std::optional<Place> place{};  // the actuator that was looked at

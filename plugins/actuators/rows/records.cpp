@@ -13,7 +13,7 @@ struct Reading {
     SeenThere seen;
 
     std::optional<Known> take(const char* what) {
-        auto known = known_of(vehicle, at_place(seen.actuator.place, what));
+        auto known = known_of(vehicle, at_place(seen.part.place, what));
         if (known) seen.source = seen.source ? weaker(*seen.source, known->source) : known->source;
         return known;
     }
@@ -41,7 +41,7 @@ Actuator actuator_of_row(const Row& row) {
 SeenThere actuator_seen(const VehicleView* vehicle, Place place) {
     Reading reading{vehicle, {{place}}};
     if (place.function == Function::unknown) return reading.seen;
-    auto& actuator = reading.seen.actuator;
+    auto& actuator = reading.seen.part;
     reading.number("cavities", actuator.cavities);
     reading.number("travel", actuator.travel_deg);
     reading.word("shaft", actuator.shaft);

@@ -18,7 +18,7 @@ Actuator actuator_of_row(const Row& row);
 
 // What is known of the actuator at a place, and the weakest that it rests on.
 struct SeenThere {
-    Actuator actuator;
+    Actuator part;
     std::optional<SourceNote> source{};
 };
 SeenThere actuator_seen(const VehicleView* vehicle, Place place);

@@ -10,8 +10,7 @@ namespace casebound::filters_seals {
 namespace {
 
 std::string title_of(std::string_view role) {
-    for (const auto& known : vocabulary().roles)
-        if (known.name == role) return known.title;
+    if (const auto* known = role_in(known_words<vocabulary>(), role)) return known->title;
     std::string words(role);
     std::replace(words.begin(), words.end(), '-', ' ');
     return words;
@@ -96,15 +95,16 @@ Answer answer_left(const Given& given, const Services& services) {
     return answer;
 }
 
+std::vector<Input> asked() {
+    return {text_input("job", "job of a loaded pack, such as pan-service"),
+            text_input("role", "one role, such as filter-neck-seal")};
+}
+
 }  // namespace
 
 std::vector<Inquiry> left_behind_inquiries() {
-    return {{"stays-behind",
-             "What stays behind when an old part comes off, where, how to see it and get it out",
-             {text_input("job", "job of a loaded pack, such as pan-service"),
-              text_input("role", "one role, such as filter-neck-seal")},
-             answer_left,
-             "role=filter-neck-seal --for bookvan"}};
+    return {{"stays-behind", "What stays behind when an old part comes off, where, how to see it and get it out",
+             asked(), answer_left, "role=filter-neck-seal --for bookvan"}};
 }
 
 }  // namespace casebound::filters_seals

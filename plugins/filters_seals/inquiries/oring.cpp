@@ -76,7 +76,7 @@ Grid guidance_grid(const std::vector<GuidanceReading>& readings) {
 
 // Squeeze over the bore, for the thinnest, the nominal and the thickest ring: how much a worn bore matters.
 Series squeeze_series(const Parts& parts, SectionLoss loss) {
-    Series series{"Squeeze over the bore", "bore", "mm", "squeeze", "%", false, {}, {}};
+    auto series = series_of("Squeeze over the bore", {"bore", "mm"}, {"squeeze", "%"}, {});
     const Toleranced& section = *parts.ring.section_mm;
     const double inner = parts.gland.inner_mm->nominal, bore = parts.gland.outer_mm->nominal;
     const double id = parts.ring.id_mm ? parts.ring.id_mm->nominal : inner;  // not known: drawn as not stretched

@@ -45,7 +45,7 @@ struct Check {
     }
 
     static bool own_kind(std::string_view kind) {
-        const auto kinds = vocabulary().item_kinds;
+        const auto& kinds = known_words<vocabulary>().item_kinds;
         return std::any_of(kinds.begin(), kinds.end(), [&](const ItemKind& one) { return one.name == kind; });
     }
 
@@ -201,8 +201,7 @@ void check_flange(Check& check, const Row& row) {
 void check_bore(Check& check, const Row& row) {
     check.in(row, "bore_mm", 0.3, 500, "mm");
     check.in(row, "depth_to_seal_mm", 0, 200, "mm");
-    for (const auto& role : vocabulary().roles)
-        if (role.name == row.text("role")) return;
+    if (role_in(known_words<vocabulary>(), row.text("role"))) return;
     check.fault(row, "role",
                 std::string(row.text("role")) + " is no role of filters and seals: write one such as filter-neck-seal");
 }
@@ -286,7 +285,7 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
         {"filters_seals_press_fits", check_press_fit},
         {"filters_seals_shaft_fits", check_shaft_fit}};
     for (const auto& [table, rule] : rules) check.each(table, [&, &rule = rule](const Row& row) { rule(check, row); });
-    return together({std::move(check.faults), lead_faults(facts, pack, leak_imitators, vocabulary())});
+    return check.faults;
 }
 
 }  // namespace casebound::filters_seals

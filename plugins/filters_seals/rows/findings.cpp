@@ -17,7 +17,7 @@ Findings findings(const Services& services) {
                                 {"drip_fluid", {"gearbox_fluid", "engine_oil", "coolant"}, "what drips"},
                                 {"wet_after_wash", {"from_above", "same_place"}, "wet again after washing"},
                                 {"old_gasket_state", {"damaged"}, "old gasket"}}),
-        lead_cautions(false_leads(services, leak_imitators))};
+        lead_cautions(false_leads(services, known_words<vocabulary>()))};
     if (const auto told = told_of(services.vehicle, "seals_in_bore"); told && told->number.value_or(0) > 1)
         findings.troubles.push_back({told->attribute, "seals found up the bore",
                                      told->text + ", stacked: an old one was left in", told->source()});

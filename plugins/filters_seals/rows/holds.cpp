@@ -11,7 +11,7 @@ namespace {
 
 std::vector<std::string> own_roles() {
     std::vector<std::string> names;
-    for (const auto& role : vocabulary().roles) names.push_back(role.name);
+    for (const auto& role : known_words<vocabulary>().roles) names.push_back(role.name);
     return names;
 }
 
@@ -56,7 +56,7 @@ std::vector<StopFinding> stop_findings(const Services& services) {
 std::vector<Hold> holds(const Services& services) {
     std::vector<Hold> holds;
     for (const auto& found : stop_findings(services)) holds.push_back(hold_for(found));
-    for (auto& hold : lead_holds(services, false_leads(services, leak_imitators), condemned(services)))
+    for (auto& hold : lead_holds(services, false_leads(services, known_words<vocabulary>()), condemned(services)))
         holds.push_back(std::move(hold));
     return holds;
 }

@@ -9,8 +9,6 @@
 
 namespace casebound::filters_seals {
 
-inline constexpr const char* leak_imitators = "filters_seals_leak_imitators";
-
 // The words of this domain. How to find out and the minutes it takes: common practice, no source.
 // Never declares a word of core (year, gearbox, cooler, ...), and no word of another domain.
 Vocabulary vocabulary();

@@ -59,19 +59,21 @@ Answer answer_isolation(const Given& given, const Services&) {
     return answer;
 }
 
+std::vector<Input> asked() {
+    return {required(number_input("isolation", "share of the shake that is to be kept out", "%", 0, 99.9)),
+            cylinders_input(),
+            told(idle_input("idle speed in gear"), "idle_speed"),
+            recorded(number_input("carried", "mass carried by the mounts together", "kg", 0.1, 10000), "mounts_loads",
+                     "carried_kg", {{"position", "position"}}),
+            choice_input("position", "look up the mass carried here for the vehicle", position_choices()),
+            assumed(number_input("dynamic-ratio", "dynamic over static stiffness", "", 1, 5), "2")};
+}
+
 }  // namespace
 
 Inquiry isolation_inquiry() {
-    return {"isolation",
-            "How soft the mounts must be to keep a share of the shake at idle out of the body",
-            {required(number_input("isolation", "share of the shake that is to be kept out", "%", 0, 99.9)),
-             cylinders_input(), told(idle_input("idle speed in gear"), "idle_speed"),
-             recorded(number_input("carried", "mass carried by the mounts together", "kg", 0.1, 10000), "mounts_loads",
-                      "carried_kg", {{"position", "position"}}),
-             choice_input("position", "look up the mass carried here for the vehicle", position_choices()),
-             assumed(number_input("dynamic-ratio", "dynamic over static stiffness", "", 1, 5), "2")},
-            answer_isolation,
-            "isolation=90 cylinders=4 idle=750 dynamic-ratio=1 carried=100kg"};
+    return {"isolation", "How soft the mounts must be to keep a share of the shake at idle out of the body", asked(),
+            answer_isolation, "isolation=90 cylinders=4 idle=750 dynamic-ratio=1 carried=100kg"};
 }
 
 }  // namespace casebound::mounts

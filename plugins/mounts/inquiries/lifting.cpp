@@ -131,16 +131,17 @@ Answer answer_lift(const Given& given, const Services& services) {
     return answer;
 }
 
+std::vector<Input> lift_asked() {
+    return {required(number_input("stud-engagement", "how far the stud sits in its hole", "mm", 0, 200)),
+            helped(word_input(Input::Kind::text_list, "room", "measured clearances in mm"),
+                   "\"fan to shroud=18, upper hose=40\"")};
+}
+
 }  // namespace
 
 Inquiry lift_inquiry() {
-    return {"lift",
-            "How far the engine must be raised to free a mount, against the smallest clearance",
-            {required(number_input("stud-engagement", "how far the stud sits in its hole", "mm", 0, 200)),
-             helped(word_input(Input::Kind::text_list, "room", "measured clearances in mm"),
-                    "\"fan to shroud=18, upper hose=40\"")},
-            answer_lift,
-            "stud-engagement=20mm room=\"fan to shroud=40, upper hose=60\""};
+    return {"lift", "How far the engine must be raised to free a mount, against the smallest clearance", lift_asked(),
+            answer_lift, "stud-engagement=20mm room=\"fan to shroud=40, upper hose=60\""};
 }
 
 // ---------------------------------------------------------------- where to lift

@@ -146,12 +146,11 @@ Inquiry pair_inquiry() {
              yes_no_input("same-age", "is the opposite mount as old as the broken one?"),
              number_input("chance", "chance that the opposite one is needed within the holding or warranty time", "%",
                           0, 100),
-             number_input("price", "price of the opposite mount", "", 0, 1e6),
-             number_input("hours-now", "extra hours while the job is open", "h", 0, 1000),
-             number_input("hours-later", "hours if the job is opened again for it", "h", 0, 1000),
-             number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
-             number_input("consumables-later", "consumables if the job is opened again", "", 0, 1e6),
-             number_input("comeback", "cost of the vehicle coming back", "", 0, 1e6)},
+             money_input("price", "price of the opposite mount"),
+             hours_input("hours-now", "extra hours while the job is open"),
+             hours_input("hours-later", "hours if the job is opened again for it"), hour_rate_input(),
+             money_input("consumables-later", "consumables if the job is opened again"),
+             money_input("comeback", "cost of the vehicle coming back")},
             answer_pair,
             "broken=left same-age=yes"};
 }

@@ -120,7 +120,7 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     for (const auto& row : facts.rows("mounts_fasteners")) check_tightening(row, faults);
     check_lifting(facts.rows("mounts_lifting"), faults);
     check_pairs(facts.rows("mounts_pairs"), faults);
-    return together({std::move(faults.all), lead_faults(facts, pack, shake_imitators, vocabulary())});
+    return faults.all;
 }
 
 }  // namespace casebound::mounts

@@ -5,6 +5,7 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
+#include "rows/vocabulary.h"
 #include "science/vibration.h"
 
 namespace casebound::mounts {
@@ -59,7 +60,7 @@ bool a_mount_is_seen_bad(const Services& services) {
 }  // namespace
 
 std::vector<FalseLead> leads_told(const Services& services) {
-    return false_leads(services, shake_imitators, idle_standing);
+    return false_leads(services, known_words<vocabulary>(), idle_standing);
 }
 
 Findings findings(const Services& services) {

@@ -8,8 +8,6 @@
 
 namespace casebound::mounts {
 
-inline constexpr const char* shake_imitators = "mounts_shake_imitators";
-
 Findings findings(const Services& services);
 
 // Told trouble that shakes like a bad mount.

@@ -51,19 +51,12 @@ std::string overdue_text(const Due& due) {
 void judge(Answer& answer, const Due& due) {
     switch (due.state) {
         case DueState::no_interval:
-            answer.lower(Verdict::not_recorded);
-            answer.headline = "No interval is stated; that is not the same as never.";
-            answer.next.push_back("Read it in the handbook and give interval, interval-time or both.");
-            return;
+            return conclude(answer, Verdict::not_recorded, "No interval is stated; that is not the same as never.",
+                            "Read it in the handbook and give interval, interval-time or both.");
         case DueState::history_unknown:
-            answer.lower(Verdict::check_first);
-            answer.headline = "Due now: when it was last changed is not known.";
-            answer.next.push_back("Look for a tag, an invoice or a service book; without one count it as due.");
-            return;
-        case DueState::overdue:
-            answer.lower(Verdict::does_not_fit);
-            answer.headline = "Due " + overdue_text(due) + ".";
-            return;
+            return conclude(answer, Verdict::check_first, "Due now: when it was last changed is not known.",
+                            "Look for a tag, an invoice or a service book; without one count it as due.");
+        case DueState::overdue: return conclude(answer, Verdict::does_not_fit, "Due " + overdue_text(due) + ".");
         case DueState::later: answer.headline = "Not due yet: " + left_text(due) + ".";
     }
 }

@@ -10,12 +10,9 @@ namespace casebound::service_fluids {
 namespace {
 
 const char* headline_of(WasherAnswer found) {
-    switch (found) {
-        case WasherAnswer::too_tight: return "It does not go over the thread.";
-        case WasherAnswer::too_wide: return "Too wide: it lies beside the middle and leaks.";
-        case WasherAnswer::goes_on: break;
-    }
-    return "It goes over the thread; its rim must lie on the pan all round.";
+    if (found == WasherAnswer::too_tight) return "It does not go over the thread.";
+    return found == WasherAnswer::too_wide ? "Too wide: it lies beside the middle and leaks."
+                                           : "It goes over the thread; its rim must lie on the pan all round.";
 }
 
 Answer answer_washer(const Given& given, const Services&) {
@@ -35,20 +32,21 @@ Answer answer_washer(const Given& given, const Services&) {
     return answer;
 }
 
+std::vector<Input> asked() {
+    return {key_of(text_input("washer", "interchange group or item of the washer"), washers),
+            required(recorded(number_input("inside", "hole of the washer", "mm", 3, 60), washers, "inside_mm")),
+            required(
+                found_by(told(number_input("thread", "thread of the plug, 14 for M14", "mm", 3, 60), "oil_plug_thread"),
+                         "Measure it with a calliper.")),
+            recorded(choice_input("form", "what it is", {"copper", "aluminium", "crush", "bonded", "plain_rubber"}),
+                     washers, "form")};
+}
+
 }  // namespace
 
 Inquiry washer_inquiry() {
-    return {"washer",
-            "A washer on a drain plug, by hole and thread, and whether it goes on again",
-            {key_of(text_input("washer", "interchange group or item of the washer"), washers),
-             required(recorded(number_input("inside", "hole of the washer", "mm", 3, 60), washers, "inside_mm")),
-             required(found_by(
-                 told(number_input("thread", "thread of the plug, 14 for M14", "mm", 3, 60), "oil_plug_thread"),
-                 "Measure it with a calliper.")),
-             recorded(choice_input("form", "what it is", {"copper", "aluminium", "crush", "bonded", "plain_rubber"}),
-                      washers, "form")},
-            answer_washer,
-            "inside=14.2mm thread=14mm"};
+    return {"washer", "A washer on a drain plug, by hole and thread, and whether it goes on again", asked(),
+            answer_washer, "inside=14.2mm thread=14mm"};
 }
 
 }  // namespace casebound::service_fluids

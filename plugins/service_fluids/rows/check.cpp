@@ -22,25 +22,9 @@ namespace {
 bool is_propylene(std::string_view type) { return type == "II" || type == "IV"; }
 bool is_ready_to_use(std::string_view type) { return type == "III" || type == "IV" || type == "VI"; }
 
-class Checker : RowChecker {
-public:
+struct Checker : RowChecker {
     using RowChecker::RowChecker;
 
-    std::vector<RowFault> run() {
-        for (const auto& row : facts_.rows(oils)) viscosity(row);
-        for (const auto& row : facts_.rows("service_fluids_viscosities")) viscosity_class(row);
-        for (const auto& row : facts_.rows(coolants)) coolant(row);
-        for (const auto& row : facts_.rows(oil_filters)) filter(row);
-        for (const auto& row : facts_.rows(brake_fluids)) brake_fluid(row);
-        for (const auto& row : facts_.rows("service_fluids_brake_limits")) brake_fluid(row);
-        for (const auto* table : {"service_fluids_oil_changes", "service_fluids_coolant_changes"})
-            for (const auto& row : facts_.rows(table)) interval(row);
-        one_answer_a_mix(facts_.rows("service_fluids_mixes"));
-        for (const auto& edge : facts_.rows("stand_ins")) stand_in(edge);
-        return std::move(faults_);
-    }
-
-private:
     void viscosity(const Row& row) {
         try {
             viscosity_grade(row.need("viscosity"));
@@ -123,7 +107,17 @@ private:
 }  // namespace
 
 std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
-    return together({Checker(facts, pack).run(), lead_faults(facts, pack, loss_imitators, vocabulary())});
+    return faults_by<Checker>(facts, pack,
+                              {{oils, &Checker::viscosity},
+                               {"service_fluids_viscosities", &Checker::viscosity_class},
+                               {coolants, &Checker::coolant},
+                               {oil_filters, &Checker::filter},
+                               {brake_fluids, &Checker::brake_fluid},
+                               {"service_fluids_brake_limits", &Checker::brake_fluid},
+                               {"service_fluids_oil_changes", &Checker::interval},
+                               {"service_fluids_coolant_changes", &Checker::interval},
+                               {"stand_ins", &Checker::stand_in}},
+                              {{"service_fluids_mixes", &Checker::one_answer_a_mix}});
 }
 
 }  // namespace casebound::service_fluids

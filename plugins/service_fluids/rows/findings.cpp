@@ -5,6 +5,7 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
+#include "rows/vocabulary.h"
 
 namespace casebound::service_fluids {
 namespace {
@@ -47,7 +48,7 @@ Findings findings(const Services& services) {
                                     {"coolant_look", {"rusty", "oily", "gel", "cloudy"}, "coolant"},
                                     {"coolant_level", {"low"}, "coolant level"},
                                     {"cooling_pressure_test", {"leaks"}, "cooling circuit"}}),
-            lead_cautions(false_leads(services, loss_imitators))};
+            lead_cautions(false_leads(services, known_words<vocabulary>()))};
 }
 
 std::vector<Hold> holds(const Services& services) {

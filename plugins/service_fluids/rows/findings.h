@@ -7,8 +7,6 @@
 
 namespace casebound::service_fluids {
 
-inline constexpr const char* loss_imitators = "service_fluids_loss_imitators";
-
 Findings findings(const Services& services);
 
 // Common practice, no source. What a seller says holds an order and lifts none.

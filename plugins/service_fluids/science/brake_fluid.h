@@ -13,7 +13,6 @@
 namespace casebound::service_fluids {
 
 enum class FluidBase { non_silicone, silicone, mineral_oil };
-std::string_view base_name(FluidBase base);
 
 struct BrakeFluidGrade {
     std::string_view name;
@@ -25,6 +24,7 @@ struct BrakeFluidGrade {
     std::optional<double> ph_min, ph_max;         // S5.1.4; DOT 5.1 from memory
     std::string_view colour;                      // S5.1.14; DOT 5.1 from memory
 };
+std::string_view base_name(FluidBase base);
 
 std::span<const BrakeFluidGrade> brake_fluid_grades();
 

@@ -81,14 +81,8 @@ const char* verdict_words(CoilVerdict verdict) {
 }
 
 Series limit_series(OhmLimits at_20, const CoilReading& reading, double net_ohm) {
-    Series series{"what this coil may read, by its temperature",
-                  "temperature",
-                  "degC",
-                  "resistance",
-                  "ohm",
-                  false,
-                  {{"least", {}}, {"most", {}}},
-                  {}};
+    auto series = series_of("what this coil may read, by its temperature", {"temperature", "degC"},
+                            {"resistance", "ohm"}, {"least", "most"});
     constexpr double step_c = 10;
     const double from_c = std::min(-20.0, std::floor(reading.temp_c / step_c) * step_c);
     for (double temp_c = from_c; temp_c <= std::max(140.0, reading.temp_c); temp_c += step_c) {
@@ -256,14 +250,8 @@ Inquiry coil() {
 // ---------------------------------------------------------------- temperature sensor
 
 Series sensor_series(const std::vector<SensorPoint>& points) {
-    Series series{"the sensor's resistance, by temperature",
-                  "temperature",
-                  "degC",
-                  "resistance",
-                  "ohm",
-                  true,
-                  {{"least", {}}, {"most", {}}},
-                  {}};
+    auto series = series_of("the sensor's resistance, by temperature", {"temperature", "degC"}, {"resistance", "ohm"},
+                            {"least", "most"}, true);
     for (const auto& point : points) {
         series.curves[0].points.emplace_back(point.temp_c, point.low_ohm);
         series.curves[1].points.emplace_back(point.temp_c, point.high_ohm);

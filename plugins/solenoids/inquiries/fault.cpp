@@ -22,7 +22,7 @@ struct FaultInquest {
     const Services& services;
     const GearboxFamily& family;
     bool family_known;
-    Vocabulary words = vocabulary();
+    const Vocabulary& words = known_words<vocabulary>();
     Seen seen = read_seen(given, services, family);
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose(family, seen, services.reasoner, words);
@@ -138,7 +138,7 @@ struct FaultInquest {
     void say_what_imitates() {
         const auto part = to_have_ready();
         if (part && (firm_seen.coil_out(*part) || firm_seen.swap_moved())) return;
-        for (auto& caution : lead_cautions(false_leads(services, code_imitators)))
+        for (auto& caution : lead_cautions(false_leads(services, known_words<vocabulary>())))
             line("before any is ordered", std::move(caution.text), std::move(caution.source));
     }
 

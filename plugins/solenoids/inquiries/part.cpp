@@ -266,11 +266,9 @@ Inquiry service() {
                           {"outside", "pan_off", "pan_and_filter_off", "valve_body_off", "unit_out"}),
              choice_input("calibration", "by hand: calibration", {"none", "graded", "block_code"}),
              told(text_input("block-code", "calibration code as read"), "block_code"),
-             text_input("grade", "grade as stamped"), number_input("price", "price of what is sold", "", 0, 1e6),
-             number_input("calibration-price", "price of loading the code", "", 0, 1e6),
-             number_input("hours", "hours to fit it", "h", 0, 1000),
-             number_input("hour-rate", "what an hour is worth", "", 0, 1e6),
-             number_input("consumables", "fluid, filter, seals", "", 0, 1e6)},
+             text_input("grade", "grade as stamped"), money_input("price", "price of what is sold"),
+             money_input("calibration-price", "price of loading the code"), hours_input("hours", "hours to fit it"),
+             hour_rate_input(), money_input("consumables", "fluid, filter, seals")},
             answer_service,
             "gearbox=weir-6 element=C1"};
 }

@@ -30,10 +30,8 @@ std::vector<Position> positions_of(const Facts& facts, const std::string& gearbo
 // "shift solenoid A", or the element alone where its role has no title.
 std::string title_of(const GearboxFamily& family, const std::string& name) {
     const auto* element = family.element(name);
-    if (element != nullptr)
-        for (const auto& role : vocabulary().roles)
-            if (role.name == element->role) return role.title;
-    return name;
+    const auto* role = element ? role_in(known_words<vocabulary>(), element->role) : nullptr;
+    return role ? role->title : name;
 }
 
 std::string place_words(const Position& at) {

@@ -285,7 +285,7 @@ std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
     for (const auto& row : facts.rows("solenoids_codes")) codes.check_row(row);
     codes.check_lists();
     faults.insert(faults.end(), codes.faults.begin(), codes.faults.end());
-    return together({faults, lead_faults(facts, pack, code_imitators, vocabulary())});
+    return faults;
 }
 
 }  // namespace casebound::solenoids

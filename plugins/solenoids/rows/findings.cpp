@@ -4,6 +4,7 @@
 
 #include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
+#include "rows/vocabulary.h"
 
 namespace casebound::solenoids {
 namespace {
@@ -65,7 +66,7 @@ Findings findings(const Services& services) {
                                     {"fluid_foam", {"yes"}, "bubbles in the fluid"},
                                 }),
                    about_codes(*services.vehicle)};
-    for (auto& caution : lead_cautions(false_leads(services, code_imitators)))
+    for (auto& caution : lead_cautions(false_leads(services, known_words<vocabulary>())))
         found.cautions.push_back(std::move(caution));
     for (const auto& told : services.vehicle->told())
         if (speaks_of_trouble(told))

@@ -10,8 +10,6 @@
 
 namespace casebound::solenoids {
 
-inline constexpr const char* code_imitators = "solenoids_code_imitators";
-
 Findings findings(const Services& services);
 
 // `told`: codes, or "none", were told. `before_clearing`: the answer to "codes read before clearing?"; nothing: not

@@ -53,7 +53,7 @@ struct Looking {
     const GearboxFamily& family;
     std::string where;  // " where gearbox=weir-6", while others are possible
     Seen seen;
-    Vocabulary words = vocabulary();
+    const Vocabulary& words = known_words<vocabulary>();
     Seen firm_seen = seen.firm();
     Diagnosis diagnosis = diagnose_places(family, seen, services.reasoner, words);
     Diagnosis firm_diagnosis = seen.any_hearsay() ? diagnose_places(family, firm_seen, services.reasoner, words)
@@ -188,7 +188,7 @@ struct Looking {
 
     // What imitates a code: said first where it is shown; else only of what nothing else holds.
     void hold_for_imitators() {
-        auto leads = false_leads(services, code_imitators);
+        auto leads = false_leads(services, known_words<vocabulary>());
         const bool any_shown = std::any_of(leads.begin(), leads.end(),
                                            [](const FalseLead& one) { return one.standing == LeadStanding::shown; });
         auto spared = speaking_for_themselves();
@@ -212,7 +212,7 @@ struct Looking {
 
 std::vector<std::string> solenoid_roles() {
     std::vector<std::string> roles;
-    for (const auto& role : vocabulary().roles)
+    for (const auto& role : known_words<vocabulary>().roles)
         if (role.item_kind == "solenoid" || role.item_kind == "solenoid-block" || role.item_kind == "calibration")
             roles.push_back(role.name);
     return roles;

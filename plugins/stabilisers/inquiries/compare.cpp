@@ -1,4 +1,6 @@
 // One link beside another: what is recorded of each, what the vehicle shows, what is in the hand.
+#include <utility>
+
 #include "core/contract/comparison.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
@@ -25,41 +27,31 @@ struct LinkInHand : PartInHand {
         value("-axle", axle_words, part.place.axle);
         value("-side", side_words, part.place.side);
         value("-ends", ends_words, part.ends);
-        number("-thread", part.thread_mm);
-        number("-pitch", part.pitch_mm);
-        number("-length", part.length_mm);
-        number("-angle", part.angle_deg);
+        for (const auto& [name, field] : {std::pair{"-thread", &Link::thread_mm},
+                                          {"-pitch", &Link::pitch_mm},
+                                          {"-length", &Link::length_mm},
+                                          {"-angle", &Link::angle_deg}})
+            number(name, part.*field);
     }
 };
 
-// What was told of the axle fills what neither the hand nor a record says of the old link.
-void fill_from_vehicle(LinkInHand& old, const VehicleView* vehicle) {
-    const auto seen = link_seen(vehicle, old.part.place);
-    if (!seen.source) return;
-    auto& link = old.part;
-    if (link.ends == Ends::unknown) link.ends = seen.link.ends;
-    for (auto field : {&Link::thread_mm, &Link::pitch_mm, &Link::length_mm, &Link::angle_deg})
-        if (!(link.*field)) link.*field = seen.link.*field;
-    old.rests_on(*seen.source);
+void fill(Link& old, const Link& seen) {
+    if (old.ends == Ends::unknown) old.ends = seen.ends;
+    fill_gaps(old, seen, {&Link::thread_mm, &Link::pitch_mm, &Link::length_mm, &Link::angle_deg});
 }
 
 Answer answer_compare(const Given& given, const Services& services) {
-    auto old = in_hand<LinkInHand>(given, services, "old", "stabilisers_links", link_of_row);
-    const auto offered = in_hand<LinkInHand>(given, services, "new", "stabilisers_links", link_of_row);
-    fill_from_vehicle(old, services.vehicle);
-    auto answer = answer_of(differences(old.part, offered.part), "axle, side, ends, thread, pitch, length and angle",
-                            weaker(old.source.value_or(practice()), offered.source.value_or(practice())));
-    answer.assumptions = {"alike: thread within 0.3 mm, pitch 0.1 mm, length 2 mm, angle 5 degrees; from memory"};
-    return answer;
+    return beside_the_old<LinkInHand>(
+        given, services, "stabilisers_links", link_of_row, link_seen, fill,
+        "axle, side, ends, thread, pitch, length and angle",
+        "alike: thread within 0.3 mm, pitch 0.1 mm, length 2 mm, angle 5 degrees; from memory");
 }
 
 }  // namespace
 
 Inquiry compare_inquiry() {
-    auto inputs = inputs_of("old", "the old link");
-    for (auto& input : inputs_of("new", "the new link")) inputs.push_back(std::move(input));
     return {"compare", "The new link beside the old one: axle, side, ends, thread, pitch, length, angle",
-            std::move(inputs), answer_compare, "old-thread=10mm new-thread=12mm"};
+            inputs_of_both(inputs_of, "link"), answer_compare, "old-thread=10mm new-thread=12mm"};
 }
 
 }  // namespace casebound::stabilisers

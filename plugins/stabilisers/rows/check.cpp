@@ -14,21 +14,9 @@
 namespace casebound::stabilisers {
 namespace {
 
-class Checker : RowChecker {
-public:
+struct Checker : RowChecker {
     using RowChecker::RowChecker;
 
-    std::vector<RowFault> run() {
-        for (const auto& row : facts_.rows("stabilisers_links")) link(row);
-        for (const auto& row : facts_.rows("stabilisers_joints")) fastener(row);
-        for (const auto& row : facts_.rows("stabilisers_threads")) printed_area(row);
-        for (const auto& edge : facts_.rows("stand_ins")) stand_in(edge);
-        one_figure_a_class(facts_.rows("stabilisers_classes"));
-        one_rule_a_pair(facts_.rows("stabilisers_both_sides"));
-        return std::move(faults_);
-    }
-
-private:
     // A thread that no metric bolt has: a pitch in the wrong unit, or the hole instead of the thread.
     void thread(const Row& row) {
         const auto thread_mm = row.number("thread_mm"), pitch_mm = row.number("pitch_mm");
@@ -105,6 +93,14 @@ private:
 
 }  // namespace
 
-std::vector<RowFault> check(const Facts& facts, std::string_view pack) { return Checker(facts, pack).run(); }
+std::vector<RowFault> check(const Facts& facts, std::string_view pack) {
+    return faults_by<Checker>(
+        facts, pack,
+        {{"stabilisers_links", &Checker::link},
+         {"stabilisers_joints", &Checker::fastener},
+         {"stabilisers_threads", &Checker::printed_area},
+         {"stand_ins", &Checker::stand_in}},
+        {{"stabilisers_classes", &Checker::one_figure_a_class}, {"stabilisers_both_sides", &Checker::one_rule_a_pair}});
+}
 
 }  // namespace casebound::stabilisers

@@ -6,7 +6,7 @@ namespace casebound::stabilisers {
 namespace {
 
 void take_number(Seen& seen, const VehicleView* vehicle, const char* attribute, std::optional<double>& field) {
-    const auto known = known_of(vehicle, at_axle(attribute, seen.link.place.axle));
+    const auto known = known_of(vehicle, at_axle(attribute, seen.part.place.axle));
     if (!known || !known->number) return;
     field = known->number;
     seen.source = seen.source ? weaker(*seen.source, known->source) : known->source;
@@ -45,13 +45,13 @@ Seen link_seen(const VehicleView* vehicle, Place place) {
     Seen seen{{place}};
     if (place.axle == Axle::unknown) return seen;
     if (const auto ends = known_of(vehicle, at_axle("link_ends", place.axle))) {
-        seen.link.ends = value_of<Ends>(ends->text, ends_words);
+        seen.part.ends = value_of<Ends>(ends->text, ends_words);
         seen.source = ends->source;
     }
-    take_number(seen, vehicle, "link_thread", seen.link.thread_mm);
-    take_number(seen, vehicle, "link_pitch", seen.link.pitch_mm);
-    take_number(seen, vehicle, "link_length", seen.link.length_mm);
-    take_number(seen, vehicle, "link_angle", seen.link.angle_deg);
+    take_number(seen, vehicle, "link_thread", seen.part.thread_mm);
+    take_number(seen, vehicle, "link_pitch", seen.part.pitch_mm);
+    take_number(seen, vehicle, "link_length", seen.part.length_mm);
+    take_number(seen, vehicle, "link_angle", seen.part.angle_deg);
     return seen;
 }
 

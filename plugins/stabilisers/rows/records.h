@@ -24,7 +24,7 @@ std::string axle_said(Axle axle);  // "front"
 
 // What is known of the link at an axle, and the weakest that it rests on.
 struct Seen {
-    Link link;
+    Link part;
     std::optional<SourceNote> source{};
 };
 Seen link_seen(const VehicleView* vehicle, Place place);

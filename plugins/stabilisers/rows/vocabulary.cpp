@@ -19,9 +19,8 @@ std::vector<Attribute> of_axle(Axle axle) {
                               "Look at both ends: a threaded stud, an eye with a bolt through it, or one long bolt "
                               "through rubber washers.",
                               2)),
-        when_raised(within(5, 24,
-                           number_of("mm", 0.3, name("link_thread"), title("thread of the link, 10 for M10"),
-                                     "Measure the thread that stands out of the nut with a calliper.", 3))),
+        when_raised(bolt_thread_of(5, 24, name("link_thread"), title("thread of the link, 10 for M10"),
+                                   "Measure the thread that stands out of the nut with a calliper.", 3)),
         when_raised(within(0.5, 3,
                            number_of("mm", 0.1, name("link_pitch"), title("pitch of the link's thread"),
                                      "Hold a thread gauge to it, or measure ten turns and divide by ten.", 4))),

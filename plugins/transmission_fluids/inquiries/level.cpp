@@ -83,14 +83,8 @@ SourceNote fed_by_all(SourceNote formula, const Density& density, const Given& g
 // ---------------------------------------------------------------- level rise
 
 Series rise_series(double volume, double density, std::optional<double> area, double from_c, double to_c) {
-    Series series{"Rise from cold to hot",
-                  "fluid temperature",
-                  "degC",
-                  area ? "rise of the level" : "rise in volume",
-                  area ? "mm" : "L",
-                  false,
-                  {{"rise", {}}},
-                  {}};
+    auto series = series_of("Rise from cold to hot", {"fluid temperature", "degC"},
+                            {area ? "rise of the level" : "rise in volume", area ? "mm" : "L"}, {"rise"});
     constexpr int steps = 20;
     for (int i = 0; i <= steps; ++i) {
         const double temp = from_c + (to_c - from_c) * i / steps;

@@ -121,14 +121,8 @@ Inquiry old_fluid_inquiry() {
 // ---------------------------------------------------------------- continuous exchange
 
 Series exchange_series(double total, double most_l) {
-    Series series{"Old fluid left by a continuous exchange",
-                  "exchanged",
-                  "L",
-                  "old fluid",
-                  "%",
-                  false,
-                  {{"mixed at once (worst)", {}}, {"pushed out (best)", {}}},
-                  {}};
+    auto series = series_of("Old fluid left by a continuous exchange", {"exchanged", "L"}, {"old fluid", "%"},
+                            {"mixed at once (worst)", "pushed out (best)"});
     constexpr int steps = 30;
     for (int i = 0; i <= steps; ++i) {
         const double exchanged = most_l * i / steps;

@@ -98,18 +98,10 @@ void say_state(const ServiceDue& due, Answer& answer) {
             answer.next.push_back("Judge it by the fluid itself: `fluid-condition`.");
             return;
         case DueState::history_unknown:
-            answer.lower(Verdict::check_first);
-            answer.headline = "Due now: when it was last changed is not known.";
-            answer.next.push_back("Look for an invoice or a service book; without one count it as due.");
-            return;
-        case DueState::overdue:
-            answer.lower(Verdict::does_not_fit);
-            answer.headline = overdue_text(due);
-            return;
-        case DueState::due_today:
-            answer.lower(Verdict::does_not_fit);
-            answer.headline = "Due today.";
-            return;
+            return conclude(answer, Verdict::check_first, "Due now: when it was last changed is not known.",
+                            "Look for an invoice or a service book; without one count it as due.");
+        case DueState::overdue: return conclude(answer, Verdict::does_not_fit, overdue_text(due));
+        case DueState::due_today: return conclude(answer, Verdict::does_not_fit, "Due today.");
         case DueState::later: answer.headline = "Not due yet: " + next_text(due) + ".";
     }
 }

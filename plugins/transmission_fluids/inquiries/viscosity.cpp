@@ -145,7 +145,8 @@ std::optional<double> kv_if_in_span(const Side& side, double temp_c) {
 
 // Both curves share their temperatures, so that they can be read side by side.
 Series viscosity_series(const std::vector<Side>& sides) {
-    Series series{"Viscosity against temperature", "temperature", "degC", "kinematic viscosity", "mm2/s", true, {}, {}};
+    auto series = series_of("Viscosity against temperature", {"temperature", "degC"}, {"kinematic viscosity", "mm2/s"},
+                            {}, true);
     for (const Side& side : sides) series.curves.push_back({side.points.name, {}});
     for (int temp_c = -40; temp_c <= 150; temp_c += 5) {
         std::vector<double> values;
@@ -275,14 +276,8 @@ const char* blend_name(BlendMethod method) {
 }
 
 Series blend_series(double base_kv, double added_kv) {
-    Series series{"Viscosity of the blend, an estimate",
-                  "share of the added fluid",
-                  "%",
-                  "kinematic viscosity",
-                  "mm2/s",
-                  true,
-                  {{"double logarithm", {}}},
-                  {}};
+    auto series = series_of("Viscosity of the blend, an estimate", {"share of the added fluid", "%"},
+                            {"kinematic viscosity", "mm2/s"}, {"double logarithm"}, true);
     for (int percent = 0; percent <= 100; percent += 5) {
         const double share = percent / 100.0;
         series.curves[0].points.emplace_back(

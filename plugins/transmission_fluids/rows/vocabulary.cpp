@@ -62,12 +62,9 @@ std::vector<Attribute> measures() {
 // What the service-due computation needs.
 std::vector<Attribute> history() {
     return {
-        usually(0, 1500000,
-                within(0, 5000000, number_of("km", 0, "odometer", "distance covered", "Read the odometer.", 1))),
-        usually(0, 1500000,
-                within(0, 5000000,
-                       number_of("km", 0, "fluid_changed_at", "distance at the last fluid change",
-                                 "Read the service book or the invoice.", 5))),
+        distance_of("odometer", "distance covered", "Read the odometer.", 1),
+        distance_of("fluid_changed_at", "distance at the last fluid change", "Read the service book or the invoice.",
+                    5),
         attribute_of(ValueKind::month, "fluid_changed", "month of the last fluid change",
                      "Read the service book or the invoice.", 5),
         yes_or_no("severe_use", "hard use", "Ask about towing, short trips, hills and deliveries.", 2),
