@@ -47,7 +47,7 @@ std::string squeezed(const std::string& text) {
     return out;
 }
 
-// The seed data loaded once; each case starts from a copy.
+// The seed data loaded once, the domains looked at once; each case starts from a copy.
 const fs::path& loaded_home() {
     static const fs::path home = [] {
         const fs::path folder = binary_dir / "case-home";
@@ -164,8 +164,8 @@ void play(const fs::path& file) {
         if (played.line == 2) played.wrong_today = why_wrong_today(text);
         if (text == "empty home") empty_home = true;
         if (text.rfind("$ ", 0) == 0 && !played.ran && !empty_home)
-            fs::copy_file(loaded_home() / "catalog.sqlite", played.home / "catalog.sqlite",
-                          fs::copy_options::skip_existing);
+            for (const auto* name : {"catalog.sqlite", "plugins.probed"})
+                fs::copy_file(loaded_home() / name, played.home / name, fs::copy_options::skip_existing);
         if (text.rfind("file ", 0) == 0) {
             played.write_file(text.substr(5), in, text);
             have = static_cast<bool>(in) || !text.empty();
