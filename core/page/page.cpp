@@ -108,12 +108,12 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
             422, "Not understood",
             {fmt::format("form: \"{}\" is nothing that can be done here: go back and use a form of the page", form)},
             visit, routes);
+    auto& reply = forms_done().begin(visit.request, {303, "text/html; charset=utf-8", "", visit.url()});
     try {
-        const auto on = found->act(visit);
-        const PageReply reply{303, "text/html; charset=utf-8", "", on.empty() ? visit.url() : on};
-        forms_done().keep(visit.request, reply);
+        if (auto on = found->act(visit); !on.empty()) reply.location = std::move(on);
         return reply;
     } catch (const Error& error) {
+        forms_done().take_back();
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
         visit.refused = Refusal{form, as_the_browser_calls_it(visit.request, error.all())};
         return shown(route, visit, routes);
@@ -176,6 +176,14 @@ PageReply page_reply(Session& session, const PageRequest& request) {
     } catch (const Error& error) {
         visit.refused.reset();
         return say(error, visit, routes);
+    } catch (const std::bad_alloc&) {
+        session.close_catalog();
+        visit.refused.reset();
+        return say(
+            503, "Out of memory",
+            {request.post ? "What was sent may be written down already: look at the vehicle before you send it again."
+                          : "Nothing was changed. Close other programs on that machine, or ask for less at once."},
+            visit, routes);
     } catch (const std::exception& error) {
         session.close_catalog();  // whatever was half read is read anew
         visit.refused.reset();

@@ -34,12 +34,13 @@ std::optional<PageReply> FormsDone::answer(const PageRequest& request) const {
     return key.empty() || found == done_.end() ? std::nullopt : std::optional(found->second);
 }
 
-void FormsDone::keep(const PageRequest& request, const PageReply& reply) {
-    auto key = key_of(request);
-    if (key.empty()) return;
-    done_.emplace_back(std::move(key), reply);
+PageReply& FormsDone::begin(const PageRequest& request, PageReply reply) {
+    done_.emplace_back(key_of(request), std::move(reply));
     if (done_.size() > most_kept) done_.pop_front();
+    return done_.back().second;
 }
+
+void FormsDone::take_back() { done_.pop_back(); }
 
 FormsDone& forms_done() {
     static FormsDone done;

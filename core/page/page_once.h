@@ -17,7 +17,10 @@ std::string new_form_id();  // the hidden field "once"
 class FormsDone {
 public:
     std::optional<PageReply> answer(const PageRequest& request) const;  // nothing: it is to be done
-    void keep(const PageRequest& request, const PageReply& reply);      // nothing for a form without an id
+
+    // Before it is done, so that it is known whatever fails behind the writing; the reply may still be changed.
+    PageReply& begin(const PageRequest& request, PageReply reply);
+    void take_back();  // what was begun last: it was refused, and wrote nothing
 
 private:
     std::deque<std::pair<std::string, PageReply>> done_;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/memory_reserve.h"
 #include "core/html/plain_page.h"
 
 namespace casebound {
@@ -36,7 +37,10 @@ void RequestQueue::close() {
 }
 
 void RequestQueue::work(const Answerer& answer) {
-    while (auto job = next()) job->done(answered(answer, job->request));
+    while (auto job = next()) {
+        keep_memory_back();
+        job->done(answered(answer, job->request));
+    }
 }
 
 std::optional<RequestQueue::Job> RequestQueue::next() {

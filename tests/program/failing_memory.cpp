@@ -1,9 +1,11 @@
-// Loaded before a program: its MEMORY_AT-th request for memory is refused, and MEMORY_ROW - 1 after it. How many there were
-// is written to MEMORY_COUNT. Counted from where main begins: before it the libraries set themselves up, and the system
+// Loaded before a program: its MEMORY_AT-th request for memory is refused; with MEMORY_FULL, memory is full from there on,
+// and a request is met only out of what was given back since. How many there were is written to MEMORY_COUNT. Counted from where main begins: before it the libraries set themselves up, and the system
 // ends what gets no memory for that. Children of the program are left alone.
 #include <dlfcn.h>
+#include <malloc.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cstdio>
 #include <cstdlib>
 
@@ -11,6 +13,7 @@ extern "C" {
 void* __libc_malloc(std::size_t);
 void* __libc_calloc(std::size_t, std::size_t);
 void* __libc_realloc(void*, std::size_t);
+void __libc_free(void*);
 }
 
 namespace {
@@ -18,7 +21,8 @@ namespace {
 using Main = int (*)(int, char**, char**);
 
 pid_t started = -1;
-long requests = 0, at = 0, row = 1;
+std::atomic<long> requests = 0, at = 0, given_back = 0;
+std::atomic<bool> full = false;
 Main real_main = nullptr;
 
 long number_in(const char* name, long otherwise) {
@@ -27,7 +31,8 @@ long number_in(const char* name, long otherwise) {
 }
 
 int counted_main(int count, char** words, char** environment) {
-    at = number_in("MEMORY_AT", 0), row = number_in("MEMORY_ROW", 1), requests = 0, started = ::getpid();
+    full = number_in("MEMORY_FULL", 0) != 0;
+    at = number_in("MEMORY_AT", 0), requests = 0, given_back = 0, started = ::getpid();
     return real_main(count, words, environment);
 }
 
@@ -36,13 +41,25 @@ struct Counted {
         const char* path = std::getenv("MEMORY_COUNT");
         if (!path || ::getpid() != started) return;
         at = 0;
-        if (std::FILE* file = std::fopen(path, "w")) std::fprintf(file, "%ld", requests), std::fclose(file);
+        if (std::FILE* file = std::fopen(path, "w")) std::fprintf(file, "%ld", requests.load()), std::fclose(file);
     }
 } counted;
 
-bool refused() {
-    ++requests;
-    return at > 0 && requests >= at && requests < at + row && ::getpid() == started;
+bool is_full() { return full && at > 0 && requests >= at && ::getpid() == started; }
+
+bool refused(std::size_t bytes) {
+    const long request = ++requests;
+    if (at == 0 || request < at || ::getpid() != started) return false;
+    return full ? given_back < static_cast<long>(bytes) : request == at;
+}
+
+void* taken(void* piece) {
+    if (piece && is_full()) given_back -= static_cast<long>(::malloc_usable_size(piece));
+    return piece;
+}
+
+void returned(void* piece) {
+    if (piece && is_full()) given_back += static_cast<long>(::malloc_usable_size(piece));
 }
 
 }  // namespace
@@ -58,7 +75,17 @@ int __libc_start_main(Main main, int count, char** words, void (*before)(), void
                                                                             end, stack);
 }
 
-void* malloc(std::size_t bytes) { return refused() ? nullptr : __libc_malloc(bytes); }
-void* calloc(std::size_t count, std::size_t bytes) { return refused() ? nullptr : __libc_calloc(count, bytes); }
-void* realloc(void* old, std::size_t bytes) { return refused() ? nullptr : __libc_realloc(old, bytes); }
+void* malloc(std::size_t bytes) { return refused(bytes) ? nullptr : taken(__libc_malloc(bytes)); }
+void* calloc(std::size_t count, std::size_t bytes) {
+    return refused(count * bytes) ? nullptr : taken(__libc_calloc(count, bytes));
+}
+void* realloc(void* old, std::size_t bytes) {
+    if (refused(bytes)) return nullptr;
+    returned(old);
+    return taken(__libc_realloc(old, bytes));
+}
+void free(void* piece) {
+    returned(piece);
+    __libc_free(piece);
+}
 }

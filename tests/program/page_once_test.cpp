@@ -65,10 +65,10 @@ TEST_CASE("what forms did is kept for the newest thousand, and not for forms wit
         request.form = {{"form", "money"}, {"once", once}};
         return request;
     };
-    for (int n = 0; n <= 1000; ++n) done.keep(with(std::to_string(n)), {303, "", "", "/" + std::to_string(n)});
+    for (int n = 0; n <= 1000; ++n) done.begin(with(std::to_string(n)), {303, "", "", "/" + std::to_string(n)});
     CHECK_FALSE(done.answer(with("0")));
     REQUIRE(done.answer(with("1000")));
     CHECK(done.answer(with("1000"))->location == "/1000");
-    done.keep(with(""), {303, "", "", "/"});
+    done.begin(with(""), {303, "", "", "/"});
     CHECK_FALSE(done.answer(with("")));
 }
