@@ -169,16 +169,17 @@ void say_error(const std::string& line) {
     print_message(messages_go_to_a_terminal() ? wrapped(text, 0, 2) : text + "\n");
 }
 
-// What was taken is given back by now, so there mostly is some for the message; where there is none, the exit code says it.
+// What was taken is given back by now, so there mostly is some for the message; where there is none, a few words say it.
 int out_of_memory() {
     const bool done = !written_files().empty();
-    bool said = false;
-    for (int attempt = 0; !said && attempt < 9; ++attempt) try {
-            say_error("out of memory: " + (done
-                                               ? done_all_the_same()
-                                               : "nothing was changed: close other programs, or ask for less at once"));
-            said = true;
-        } catch (const std::bad_alloc&) {}
+    try {
+        say_error("out of memory: " +
+                  (done ? done_all_the_same() : "nothing was changed: close other programs, or ask for less at once"));
+    } catch (const std::bad_alloc&) {
+        constexpr std::string_view few_words[]{"casebound: out of memory: nothing was changed\n",
+                                               "casebound: out of memory, after what was asked IS DONE\n"};
+        [[maybe_unused]] const auto said = ::write(STDERR_FILENO, few_words[done].data(), few_words[done].size());
+    }
     return static_cast<int>(done ? Exit::cannot_write : Exit::busy);
 }
 

@@ -3,6 +3,7 @@
 #include <sqlite3.h>
 
 #include <cstdio>
+#include <new>
 #include <utility>
 
 #include <fmt/format.h>
@@ -25,8 +26,7 @@ bool is_damage(int code) {
 Exit exit_for(int code) {
     switch (code & 0xff) {
         case SQLITE_BUSY:
-        case SQLITE_LOCKED:
-        case SQLITE_NOMEM: return Exit::busy;
+        case SQLITE_LOCKED: return Exit::busy;
         case SQLITE_CANTOPEN: return Exit::no_input;
         case SQLITE_READONLY:
         case SQLITE_IOERR:
@@ -41,7 +41,6 @@ std::string_view advice_for(int code) {
     switch (code & 0xff) {
         case SQLITE_BUSY:
         case SQLITE_LOCKED: return "another casebound is writing; try again when it is done";
-        case SQLITE_NOMEM: return "close other programs and try again";
         case SQLITE_CANTOPEN: return "check that the file exists and may be read";
         case SQLITE_FULL: return "the disk is full; make room and try again";
         case SQLITE_READONLY:
@@ -49,6 +48,11 @@ std::string_view advice_for(int code) {
         case SQLITE_PERM: return "check permissions and space";
         default: return "nothing was changed";
     }
+}
+
+// Like any other request for memory that is refused, wherever it was made.
+void require_memory(int code) {
+    if ((code & 0xff) == SQLITE_NOMEM || code == SQLITE_IOERR_NOMEM) throw std::bad_alloc();
 }
 
 constexpr std::string_view usual_repair = "not a sound SQLite file: put back a backup of it";
@@ -145,12 +149,17 @@ double Statement::real(int column) const { return sqlite3_column_double(handle_,
 
 std::string_view Statement::text(int column) const {
     const auto* text = reinterpret_cast<const char*>(sqlite3_column_text(handle_, column));
+    if (!text) require_memory(sqlite3_errcode(database_->handle()));  // SQLite ends a text in memory of its own
     return text ? std::string_view(text, static_cast<std::size_t>(sqlite3_column_bytes(handle_, column)))
                 : std::string_view();
 }
 
 int Statement::columns() const { return sqlite3_column_count(handle_); }
-std::string_view Statement::name(int column) const { return sqlite3_column_name(handle_, column); }
+std::string_view Statement::name(int column) const {
+    const char* name = sqlite3_column_name(handle_, column);
+    if (!name) throw std::bad_alloc();
+    return name;
+}
 
 std::string_view Statement::declared_type(int column) const {
     const char* type = sqlite3_column_decltype(handle_, column);
@@ -163,6 +172,7 @@ Database::Database(const std::string& path, Mode mode, Pages pages) : path_(path
     if (code != SQLITE_OK) {
         const std::string text = handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(code);
         sqlite3_close(handle_);
+        require_memory(code);
         throw Error(mode == Mode::create ? Exit::cannot_create : exit_for(code),
                     fmt::format("{}: {}: {}", path, text, advice_for(code)));
     }
@@ -235,6 +245,7 @@ void Database::fail_as_damaged(std::string_view what) const {
 }
 
 void Database::fail(int code, std::string_view doing) const {
+    require_memory(code);
     std::string first_line{doing.substr(0, doing.find('\n'))};
     if (first_line.size() > 80) first_line.resize(80);
     const std::string_view what = code == SQLITE_IOERR_DATA ? "a page of it is not what was written to it"

@@ -104,6 +104,16 @@ bool is_of(const Database& index, const Catalog& catalog) {
     } catch (const Error&) { return false; }  // not whole: made anew
 }
 
+// Of a large catalog it takes long enough to be taken for a fault.
+void say_how_long(const Catalog& catalog) {
+    constexpr std::int64_t many = 50'000;
+    constexpr double seconds_each = 26e-6;
+    const auto items = catalog.database().integer("SELECT count(*) FROM items");
+    if (items >= many)
+        print_message(fmt::format("casebound: {} items are made ready to be found, once after a load: about {:.0f} s\n",
+                                  items, static_cast<double>(items) * seconds_each + 1));
+}
+
 Database made(const Catalog& catalog, const std::string& path) {
     Database index(path, Database::Mode::create);
     index.execute(tables);
@@ -118,6 +128,7 @@ Database opened(const Catalog& catalog, const std::string& path) {
             if (is_of(index, catalog)) return index;
         } catch (const Error&) {}  // not a database: made anew
     }
+    say_how_long(catalog);
     try {
         const auto beside = fmt::format("{}.new", path);
         fs::remove(beside);
