@@ -23,6 +23,8 @@ std::vector<std::string>& written() {
     static std::vector<std::string> files;
     return files;
 }
+std::size_t writings = 0;
+bool one_is_not_named = false;  // for want of memory
 
 bool plain_byte(char c) {
     const auto byte = static_cast<unsigned char>(c);
@@ -88,12 +90,17 @@ bool print_paged(std::string_view text, const std::string& pager) {
     return !(WIFEXITED(status) && WEXITSTATUS(status) == no_such_command);
 }
 
-void note_written(const std::string& path) {
-    if (std::find(written().begin(), written().end(), path) == written().end()) written().push_back(path);
+void note_written(const std::string& path) noexcept {
+    ++writings;
+    try {
+        if (std::find(written().begin(), written().end(), path) == written().end()) written().push_back(path);
+    } catch (const std::bad_alloc&) { one_is_not_named = true; }
 }
 
 void forget_written(const std::string& path) { std::erase(written(), path); }
 
 const std::vector<std::string>& written_files() { return written(); }
+bool is_anything_written() noexcept { return one_is_not_named || !written().empty(); }
+std::size_t times_written() noexcept { return writings; }
 
 }  // namespace casebound

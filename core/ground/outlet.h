@@ -36,8 +36,10 @@ bool print_paged(std::string_view text, const std::string& pager);
 
 // Files that this run has written because it was asked to, in the order they were first written: what is still so when
 // the answer cannot be shown.
-void note_written(const std::string& path);
+void note_written(const std::string& path) noexcept;
 void forget_written(const std::string& path);  // written for its own sake, as when a file is brought up to date
 const std::vector<std::string>& written_files();
+bool is_anything_written() noexcept;   // also where there was no memory for its name
+std::size_t times_written() noexcept;  // by this process, to see whether more was written since
 
 }  // namespace casebound

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/outlet.h"
 #include "core/page/page_frame.h"
 #include "core/page/page_once.h"
 #include "core/page/page_photos.h"
@@ -108,6 +109,7 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
             422, "Not understood",
             {fmt::format("form: \"{}\" is nothing that can be done here: go back and use a form of the page", form)},
             visit, routes);
+    const auto written_before = times_written();
     auto& reply = forms_done().begin(visit.request, {303, "text/html; charset=utf-8", "", visit.url()});
     try {
         if (auto on = found->act(visit); !on.empty()) reply.location = std::move(on);
@@ -117,6 +119,9 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
         visit.refused = Refusal{form, as_the_browser_calls_it(visit.request, error.all())};
         return shown(route, visit, routes);
+    } catch (...) {
+        if (times_written() == written_before) forms_done().take_back();
+        throw;
     }
 }
 

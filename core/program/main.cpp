@@ -44,20 +44,21 @@ bool is_dumb() {
 }
 
 std::string done_all_the_same() {
-    return fmt::format("what was asked IS DONE, and stands in {}: do not type it again, only look",
-                       fmt::join(written_files(), ", "));
+    const auto& files = written_files();
+    return fmt::format("what was asked IS DONE{}{}: do not type it again, only look",
+                       files.empty() ? "" : ", and stands in ", fmt::join(files, ", "));
 }
 
 // What was asked is done even when nobody can be told on standard output; typed again, it would be done twice.
 int not_shown(int why) {
-    const auto& done = written_files();
-    if (why == EPIPE && done.empty()) {  // the reader had enough, as `head` has
+    const bool done = is_anything_written();
+    if (why == EPIPE && !done) {  // the reader had enough, as `head` has
         answered();
         std::signal(SIGPIPE, SIG_DFL);
         std::raise(SIGPIPE);
     }
     print_message(fmt::format("casebound: standard output: cannot write ({}): {}\n", std::strerror(why),
-                              done.empty() ? "check space and permissions" : done_all_the_same()));
+                              done ? done_all_the_same() : "check space and permissions"));
     return static_cast<int>(Exit::cannot_write);
 }
 
@@ -171,7 +172,7 @@ void say_error(const std::string& line) {
 
 // What was taken is given back by now, so there mostly is some for the message; where there is none, a few words say it.
 int out_of_memory() {
-    const bool done = !written_files().empty();
+    const bool done = is_anything_written();
     try {
         say_error("out of memory: " +
                   (done ? done_all_the_same() : "nothing was changed: close other programs, or ask for less at once"));
