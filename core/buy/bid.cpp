@@ -53,7 +53,7 @@ public:
         bid_.price = money_.price;
         bid_.missing.insert(bid_.missing.begin(), money_.missing.begin(), money_.missing.end());
         bid_.figures = std::move(money_.given);
-        bid_.assumptions = std::move(money_.assumptions);
+        bid_.left_out = std::move(money_.left_out);
         bid_.notes.insert(bid_.notes.end(), money_.notes.begin(), money_.notes.end());
         return std::move(bid_);
     }
@@ -220,7 +220,7 @@ private:
     }
 
     void add_missing_cost(const CauseOnRecord& cause) {
-        money_.missing.push_back(fmt::format("what mending costs: {}: --cost {}=AMOUNT", cause.title, cause.key));
+        money_.missing.push_back({"what mending costs: " + cause.title, "cost." + cause.key});
     }
 
     // What the other troubles cost to mend, on average; nobody weighs them jointly.
@@ -233,8 +233,7 @@ private:
                 const auto& cause = other.causes[i];
                 const auto cost = cause.by_unit ? money_.figures.unit : likely_of(money_.cost_of(cause));
                 if (cost) mean += shares[i] * *cost;
-                else if (cause.by_unit)
-                    money_.missing.push_back(fmt::format("a unit, for {}: unit=AMOUNT", cause.title));
+                else if (cause.by_unit) money_.missing.push_back({"a unit, for " + cause.title, "unit"});
                 else add_missing_cost(cause);
             }
             case_.figures.before += mean;
@@ -272,7 +271,7 @@ private:
             take(weighed_, question, *told, hearsay ? bid_.seller_right.value_or(1) : 1);
         }
         if (!can_be(seen_)) {
-            bid_.missing.emplace_back("no cause on record explains what was seen: look again, or suspect two faults");
+            bid_.missing.push_back({"no cause on record explains what was seen: look again, or suspect two faults"});
             seen_ = said_ = weighed_ = first_;
         } else if (!can_be(said_)) {
             bid_.notes.emplace_back(

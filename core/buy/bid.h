@@ -16,6 +16,13 @@
 
 namespace casebound {
 
+// What an answer lacks or rests on. `figure`: what would be given for it, by its key; "cost.CAUSE" for what mending one
+// costs, "share" for how often it is which, "told" for what is told of the vehicle, "" where nothing can be given. `note`
+// stands behind it.
+struct Lacking {
+    std::string what, figure{}, note{};
+};
+
 struct BidWish {
     std::vector<std::string> costs, shares;  // CAUSE=LOW/LIKELY/HIGH; CAUSE=30%
     std::string trouble;                     // attribute; "": the first one told
@@ -53,14 +60,15 @@ struct Bid {
     std::vector<std::string> see_again;    // told by word of mouth, in words
     std::vector<WordAgainst> against;
 
-    std::vector<std::string> missing;            // why the ceiling cannot be told, and what to type
+    std::vector<Lacking> missing;                // why the ceiling cannot be told
     std::optional<double> price;                 // asked, with transport
     std::optional<Ceiling> seen, said, weighed;  // weighed: with the seller right as often as was typed
     double low{}, high{};                        // of the ceiling to go by, with what mending costs at its high and low
     std::optional<double> knowing;               // what it would be worth to know the cause
     std::optional<double> seller_right;
     std::vector<std::pair<std::string, std::string>> figures;  // and where each comes from
-    std::vector<std::string> notes, assumptions;
+    std::vector<Lacking> left_out;                             // counted as none
+    std::vector<std::string> notes;
     bool bought{}, invented{};
 
     // To go by: weighed, else the lower of what was seen and what was said.

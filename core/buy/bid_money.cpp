@@ -35,15 +35,15 @@ BidMoney::BidMoney(Session& session, const std::string& vehicle, const KeyValueA
     const auto& deal = asked.deal;
     price = figure(asked, "purchase", deal.purchase);
     if (const auto sale = figure(asked, "sale", deal.sale_running)) figures.sale = *sale;
-    else missing.emplace_back("what it brings once it runs: sale=AMOUNT");
+    else missing.push_back({"what it brings once it runs", "sale"});
     if (const auto as_is = figure(asked, "as_is", deal.sale_as_is)) figures.as_is = figures.opened = *as_is;
-    else missing.emplace_back("what it brings as it stands: as-is=AMOUNT");
+    else missing.push_back({"what it brings as it stands", "as_is"});
     if (deal.sale_opened) figures.opened = *figure(asked, "as_is_opened", *deal.sale_opened);
     figures.unit = figure(asked, "unit", deal.unit);
-    if (!figures.unit) assumptions.emplace_back("No unit is thought of: unit=AMOUNT, fitted");
+    if (!figures.unit) left_out.push_back({"No unit is thought of", "unit", ", fitted"});
     figures.reusable_share = deal.reusable_share;
     if (const auto diagnosis = figure(asked, "diagnosis", deal.diagnosis)) figures.before += *diagnosis;
-    else assumptions.emplace_back("Nothing is counted for diagnosis: diagnosis=AMOUNT");
+    else left_out.push_back({"Nothing is counted for diagnosis", "diagnosis"});
     if (deal.margin > 0) {
         figures.before += deal.margin;
         given.emplace_back("margin", plain_number(deal.margin, 2));
@@ -54,12 +54,13 @@ BidMoney::BidMoney(Session& session, const std::string& vehicle, const KeyValueA
         figures.before += reserve;
         given.emplace_back("reserve", fmt::format("{} (typed in)", plain_number(reserve, 2)));
     } else {
-        assumptions.emplace_back("Nothing is set aside for a second fault (tyres, brakes, exhaust): reserve=AMOUNT");
+        left_out.push_back({"Nothing is set aside for a second fault (tyres, brakes, exhaust)", "reserve"});
     }
     if (!price)
-        assumptions.emplace_back(
-            "No price is told: a question is shown with the most that it can be worth, which is at a price like the "
-            "ceiling: purchase=AMOUNT, with transport");
+        left_out.push_back(
+            {"No price is told: a question is shown with the most that it can be worth, which is at a price like the "
+             "ceiling",
+             "purchase", ", with transport"});
 }
 
 // A demo default is nobody's figure.

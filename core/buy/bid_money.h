@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/buy/bid.h"
 #include "core/buy/deal_sources.h"
 #include "core/buy/triage_rows.h"
 #include "core/deal/triage.h"
@@ -26,7 +27,8 @@ public:
 
     TriageFigures figures{};
     std::optional<double> price;
-    std::vector<std::string> missing, assumptions, notes;
+    std::vector<Lacking> missing, left_out;  // without the first nothing is told; the other is counted as none
+    std::vector<std::string> notes;
     std::vector<std::pair<std::string, std::string>> given;  // and where each comes from
 
 private:

@@ -1,5 +1,6 @@
 // Before it is bought: the answer of `triage` as a page, each question with the form that takes its answer, and the same
 // on one page of paper.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -77,6 +78,21 @@ Form bid_form(const Visit&, const std::string& vehicle, const Json& triage) {
     return form;
 }
 
+// What is lacking, by the field of the form below that takes it.
+std::vector<std::string> by_their_fields(const Json& lacking, const std::vector<Field>& fields) {
+    std::vector<std::string> texts;
+    for (const auto& lack : lacking) {
+        const auto figure = lack["figure"].get<std::string>();
+        const auto field = std::find_if(fields.begin(), fields.end(),
+                                        [&](const Field& one) { return one.name == figure; });
+        const auto where = figure == "told"        ? std::string(": tell it on the page of the vehicle")
+                           : field == fields.end() ? std::string()
+                                                   : fmt::format(": the field \"{}\" below", field->label);
+        texts.push_back(lack["what"].get<std::string>() + where + lack["note"].get<std::string>());
+    }
+    return texts;
+}
+
 std::string rounded(const Json& amount) { return plain_number(std::round(amount.get<double>()), 0); }
 
 std::string share_of(const Json& share) { return plain_number(share.get<double>() * 100, 1) + " %"; }
@@ -144,6 +160,9 @@ void write_titled(Html& html, const std::string& title, const std::vector<std::s
 
 void write_triage(Html& html, const Visit& visit, const Json& triage) {
     const auto vehicle = triage["vehicle"].get<std::string>();
+    const auto form = bid_form(visit, vehicle, triage);
+    auto fields = form.fields;
+    fields.insert(fields.end(), form.more.begin(), form.more.end());
     bool first = true;
     for (const auto& sentence : texts_in(triage["sentences"])) {
         html.element("p", sentence, first ? HtmlAttributes{{"class", "total"}} : HtmlAttributes{});
@@ -151,7 +170,7 @@ void write_triage(Html& html, const Visit& visit, const Json& triage) {
     }
     if (!triage["missing"].empty()) {
         html.element("p", "CANNOT TELL what to bid. Not known:", {{"class", "refused"}});
-        write_list(html, texts_in(triage["missing"]));
+        write_list(html, by_their_fields(triage["missing_by_figure"], fields));
     }
     write_bid_questions(html, triage, "phone", "By phone", vehicle);
     if (!triage["yard"].empty()) write_titled(html, "In somebody's yard", texts_in(triage["cautions"]), "cautions");
@@ -159,7 +178,7 @@ void write_triage(Html& html, const Visit& visit, const Json& triage) {
     write_titled(html, "See again before money moves, only told so far", texts_in(triage["see_again"]));
     write_titled(html, "Word against what was seen", texts_in(triage["against"]));
     write_bid_causes(html, triage);
-    write_titled(html, "It rests on this", texts_in(triage["rests_on"]));
+    write_titled(html, "It rests on this", by_their_fields(triage["rests_on_by_figure"], fields));
     write_form(html, visit,
                {"triage-sheet",
                 "",

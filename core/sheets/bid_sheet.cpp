@@ -150,7 +150,7 @@ PrintTable lines_table(std::string title, const std::vector<std::string>& lines,
 std::string bid_text(const Bid& bid, const SheetHead& head, const std::string& currency, bool full) {
     std::string out = spread(fmt::format("{}: before it is bought", bid.vehicle), invented_label(head.invented)) +
                       wrapped(head.title, 0, 2) + "\n";
-    const auto missing = missing_sentences(bid);
+    const auto missing = typed_words(bid, missing_of(bid));
     if (!missing.empty()) {
         out += "CANNOT TELL what to bid. Not known:\n";
         for (const auto& one : missing) out += wrapped("- " + one, 2, 4);
@@ -163,7 +163,7 @@ std::string bid_text(const Bid& bid, const SheetHead& head, const std::string& c
     std::vector<std::string> against;
     for (const auto& one : bid.against) against.push_back(against_text(one));
     out += list_text("Word against what was seen:", against);
-    out += list_text("It rests on this:", rests_on(bid));
+    out += list_text("It rests on this:", typed_words(bid, rests_on(bid)));
     if (!bid.yard.empty()) {
         out += "\n";
         for (const auto& one : yard_cautions(bid)) out += wrapped("Caution: " + one, 0, 2);
@@ -175,6 +175,12 @@ std::string bid_text(const Bid& bid, const SheetHead& head, const std::string& c
                                    bid.vehicle),
                        0, 2);
     return out;
+}
+
+Json by_figure(const std::vector<Lacking>& all) {
+    Json json = Json::array();
+    for (const auto& one : all) json.push_back({{"what", one.what}, {"figure", one.figure}, {"note", one.note}});
+    return json;
 }
 
 Json json_of(const Bid& bid, const std::string& currency) {
@@ -189,7 +195,8 @@ Json json_of(const Bid& bid, const std::string& currency) {
     json["knowing"] = bid.knowing ? Json(*bid.knowing) : Json(nullptr);
     json["told"] = bid.trouble ? Json(told_text(bid)) : Json(nullptr);
     json["sentences"] = ceiling_sentences(bid, currency);
-    json["missing"] = missing_sentences(bid);
+    json["missing"] = typed_words(bid, missing_of(bid));
+    json["missing_by_figure"] = by_figure(missing_of(bid));
     json["causes"] = Json::array();
     for (const auto& one : bid.causes)
         json["causes"].push_back({{"cause", one.on_record.key},
@@ -215,7 +222,8 @@ Json json_of(const Bid& bid, const std::string& currency) {
     for (const auto& one : bid.against) json["against"].push_back(against_text(one));
     json["figures"] = Json::array();
     for (const auto& [key, value] : bid.figures) json["figures"].push_back({{"key", key}, {"value", value}});
-    json["rests_on"] = rests_on(bid);
+    json["rests_on"] = typed_words(bid, rests_on(bid));
+    json["rests_on_by_figure"] = by_figure(rests_on(bid));
     json["cautions"] = yard_cautions(bid);
     return json;
 }
@@ -223,7 +231,7 @@ Json json_of(const Bid& bid, const std::string& currency) {
 PrintSheet printed(const Bid& bid, const SheetHead& head, const std::string& currency, const std::string& catalog) {
     PrintSheet made{"triage", head, catalog, {}, true};
     auto sentences = ceiling_sentences(bid, currency);
-    for (const auto& one : missing_sentences(bid)) sentences.push_back("CANNOT TELL, not known: " + one);
+    for (const auto& one : typed_words(bid, missing_of(bid))) sentences.push_back("CANNOT TELL, not known: " + one);
     made.tables.push_back(lines_table("What to bid", sentences));
     if (bid.trouble) {
         PrintTable causes{
@@ -242,7 +250,8 @@ PrintSheet printed(const Bid& bid, const SheetHead& head, const std::string& cur
     std::vector<std::string> against;
     for (const auto& one : bid.against) against.push_back(against_text(one));
     if (!against.empty()) made.tables.push_back(lines_table("Word against what was seen", against));
-    made.tables.push_back(lines_table("It rests on this", {fmt::format("{}.", fmt::join(rests_on(bid), ". "))}));
+    made.tables.push_back(
+        lines_table("It rests on this", {fmt::format("{}.", fmt::join(typed_words(bid, rests_on(bid)), ". "))}));
     return made;
 }
 

@@ -64,21 +64,37 @@ std::vector<std::string> ceiling_sentences(const Bid& bid, const std::string& cu
     return all;
 }
 
-std::vector<std::string> missing_sentences(const Bid& bid) {
-    std::vector<std::string> all;
+std::vector<Lacking> missing_of(const Bid& bid) {
+    std::vector<Lacking> all;
     if (!bid.trouble) {
         if (bid.without_causes.empty())
-            all.push_back(fmt::format(
-                "nothing is told that a cause is on record for: casebound vehicle tell {} FINDING=VALUE seller-said{}",
-                bid.vehicle, bid.describable.empty() ? "" : fmt::format(" (of {})", fmt::join(bid.describable, "; "))));
+            all.push_back({"nothing is told that a cause is on record for", "told",
+                           bid.describable.empty() ? "" : fmt::format(" (of {})", fmt::join(bid.describable, "; "))});
         for (const auto& trouble : bid.without_causes)
             all.push_back(
-                fmt::format("no cause is on record for {}: casebound note {} causes finding=... cure=repair "
-                            "title=... --says WHO",
-                            trouble, bid.vehicle));
+                {fmt::format("no cause is on record for {}: casebound note {} causes finding=... cure=repair "
+                             "title=... --says WHO",
+                             trouble, bid.vehicle)});
     }
     all.insert(all.end(), bid.missing.begin(), bid.missing.end());
     return all;
+}
+
+std::string typed_words(const Bid& bid, const Lacking& one) {
+    if (one.figure.empty()) return one.what + one.note;
+    const auto typed = one.figure == "told"
+                           ? fmt::format("casebound vehicle tell {} FINDING=VALUE seller-said", bid.vehicle)
+                       : one.figure == "share"           ? std::string("--share CAUSE=30%")
+                       : one.figure == "seller_right"    ? std::string("seller-right=70%")
+                       : one.figure.starts_with("cost.") ? fmt::format("--cost {}=AMOUNT", one.figure.substr(5))
+                                                         : dashed(one.figure) + "=AMOUNT";
+    return fmt::format("{}: {}{}", one.what, typed, one.note);
+}
+
+std::vector<std::string> typed_words(const Bid& bid, const std::vector<Lacking>& all) {
+    std::vector<std::string> texts;
+    for (const auto& one : all) texts.push_back(typed_words(bid, one));
+    return texts;
 }
 
 std::string share_words(double share) { return plain_number(share * 100, 1) + " %"; }
@@ -139,26 +155,26 @@ std::string minutes_words(const BidQuestion& question) {
                        !question.by_phone && question.sign.attribute.raised ? ", raised" : "");
 }
 
-std::vector<std::string> rests_on(const Bid& bid) {
-    std::vector<std::string> all, figures;
+std::vector<Lacking> rests_on(const Bid& bid) {
+    std::vector<Lacking> all;
+    std::vector<std::string> figures;
     for (const auto& [key, value] : bid.figures) figures.push_back(fmt::format("{} {}", key, value));
-    if (!figures.empty()) all.push_back(fmt::format("Figures: {}", fmt::join(figures, "; ")));
+    if (!figures.empty()) all.push_back({fmt::format("Figures: {}", fmt::join(figures, "; "))});
     if (bid.shares_even)
-        all.emplace_back("Nobody has counted how often it is which cause: each is taken alike: --share CAUSE=30%");
+        all.push_back({"Nobody has counted how often it is which cause: each is taken alike", "share"});
     if (bid.trouble) {
-        all.emplace_back("One cause at a time; answers are weighed as if each came by itself");
-        all.emplace_back("What is tried in vain is paid for; what a sign does not speak of is taken alike");
+        all.push_back({"One cause at a time; answers are weighed as if each came by itself"});
+        all.push_back({"What is tried in vain is paid for; what a sign does not speak of is taken alike"});
     }
     if (!bid.seller_right && (!bid.phone.empty() || !bid.see_again.empty()))
-        all.emplace_back(
-            "How often the seller is right is not told: what he says is worth at most what is shown: "
-            "seller-right=70%");
-    all.insert(all.end(), bid.assumptions.begin(), bid.assumptions.end());
-    all.insert(all.end(), bid.notes.begin(), bid.notes.end());
-    for (const auto& other : bid.others) all.push_back("Also told: " + other);
+        all.push_back(
+            {"How often the seller is right is not told: what he says is worth at most what is shown", "seller_right"});
+    all.insert(all.end(), bid.left_out.begin(), bid.left_out.end());
+    for (const auto& note : bid.notes) all.push_back({note});
+    for (const auto& other : bid.others) all.push_back({"Also told: " + other});
     if (bid.trouble)
         for (const auto& trouble : bid.without_causes)
-            all.push_back("Also told, with no cause on record and nothing set aside: " + trouble);
+            all.push_back({"Also told, with no cause on record and nothing set aside: " + trouble});
     return all;
 }
 

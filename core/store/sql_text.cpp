@@ -1,8 +1,9 @@
 #include "core/store/sql_text.h"
 
+#include <algorithm>
 #include <cctype>
-#include <cstdlib>
-#include <regex>
+#include <charconv>
+#include <optional>
 
 #include "core/contract/text.h"
 
@@ -74,6 +75,92 @@ std::size_t after_word(std::string_view text, std::string_view word) {
     return std::string_view::npos;
 }
 
+// Reads an expression from its beginning, blanks between any two of its parts. Whatever is asked for and is not there stops
+// it: is_done() is then false for good.
+class Expression {
+public:
+    explicit Expression(std::string_view text) : rest_(text) {}
+
+    Expression& is(std::string_view sign) {  // a sign, or a word in either case
+        skip_blanks();
+        const bool a_word = !sign.empty() && is_word(sign.back());
+        const bool here = same_word(rest_.substr(0, sign.size()), sign) &&
+                          !(a_word && rest_.size() > sign.size() && is_word(rest_[sign.size()]));
+        return take(here ? sign.size() : 0);
+    }
+    bool has(std::string_view sign) {
+        auto ahead = *this;
+        ahead.is(sign);
+        if (ahead.stopped_) return false;
+        *this = ahead;
+        return true;
+    }
+    // `one`, as it is or quoted.
+    Expression& name(std::string_view one) {
+        skip_blanks();
+        const bool quoted = !rest_.empty() && std::string_view("\"`[").find(rest_.front()) != std::string_view::npos;
+        if (quoted) rest_.remove_prefix(1);
+        is(one);
+        if (quoted && !stopped_) take(!rest_.empty() && std::string_view("\"`]").find(rest_.front()) != rest_.npos);
+        return *this;
+    }
+    double number() {
+        skip_blanks();
+        const auto size = std::min(rest_.find_first_not_of("-+.0123456789eE"), rest_.size());
+        double value = 0;
+        const auto [end, error] = std::from_chars(rest_.data(), rest_.data() + size, value);
+        take(error == std::errc{} ? static_cast<std::size_t>(end - rest_.data()) : 0);
+        return value;
+    }
+    std::string text() {  // 'between quotes'
+        is("'");
+        const auto end = rest_.find('\'');
+        std::string between(rest_.substr(0, end));
+        take(end == std::string_view::npos ? 0 : end + 1);
+        return between;
+    }
+    bool is_stopped() const { return stopped_; }
+    bool is_done() {
+        skip_blanks();
+        return !stopped_ && rest_.empty();
+    }
+
+private:
+    static bool is_word(char c) { return std::isalnum(static_cast<unsigned char>(c)) || c == '_'; }
+    void skip_blanks() {
+        while (!rest_.empty() && std::isspace(static_cast<unsigned char>(rest_.front()))) rest_.remove_prefix(1);
+    }
+    Expression& take(std::size_t size) {
+        stopped_ = stopped_ || size == 0;
+        rest_.remove_prefix(stopped_ ? 0 : size);
+        return *this;
+    }
+
+    std::string_view rest_;
+    bool stopped_ = false;
+};
+
+// Where CREATE TABLE of that name begins; npos when nowhere.
+std::size_t place_of_table(std::string_view sql, std::string_view table) {
+    for (std::size_t at = 0; (at = sql.find_first_of("cC", at)) != std::string_view::npos; ++at) {
+        Expression here(sql.substr(at));
+        if (here.is("CREATE").is("TABLE").is_stopped()) continue;
+        if (here.has("IF")) here.is("NOT").is("EXISTS");
+        if (!here.name(table).is("(").is_stopped()) return at;
+    }
+    return std::string_view::npos;
+}
+
+// The last AND with something on either side.
+std::optional<std::size_t> last_and(std::string_view text) {
+    for (auto at = text.size(); at-- > 1;)
+        if (at + 4 < text.size() && same_word(text.substr(at, 3), "AND") &&
+            std::isspace(static_cast<unsigned char>(text[at - 1])) &&
+            std::isspace(static_cast<unsigned char>(text[at + 3])) && !trimmed(text.substr(0, at)).empty())
+            return at;
+    return std::nullopt;
+}
+
 }  // namespace
 
 std::vector<SqlDefinition> definitions_in(std::string_view create_table) {
@@ -109,12 +196,9 @@ std::vector<SqlDefinition> definitions_in(std::string_view create_table) {
 }
 
 std::string comment_above(std::string_view sql, std::string_view table) {
-    const std::regex create(
-        R"(CREATE\s+TABLE\s+(IF\s+NOT\s+EXISTS\s+)?["`\[]?)" + std::string(table) + R"(["`\]]?\s*\()",
-        std::regex::icase);
-    std::cmatch match;
-    if (!std::regex_search(sql.data(), sql.data() + sql.size(), match, create)) return {};
-    std::string_view before = sql.substr(0, static_cast<std::size_t>(match.position()));
+    const auto at = place_of_table(sql, table);
+    if (at == std::string_view::npos) return {};
+    std::string_view before = sql.substr(0, at);
     std::string comment;
     while (!before.empty()) {
         before.remove_suffix(before.back() == '\n' ? 1 : 0);
@@ -148,37 +232,34 @@ std::vector<std::string> checks_in(std::string_view definition) {
 }
 
 std::vector<std::string> choices_in(std::string_view expression, std::string_view column) {
-    const std::string text(expression);
-    static const std::regex list(R"(\s*(\w+)\s+IN\s*\(((?:\s*'[^']*'\s*,?)+)\)\s*)", std::regex::icase);
-    static const std::regex word("'([^']*)'");
-    std::smatch match;
+    Expression list(expression);
+    list.is(column).is("IN").is("(");
     std::vector<std::string> found;
-    if (!std::regex_match(text, match, list) || !same_word(match[1].str(), column)) return found;
-    const std::string words = match[2];
-    for (std::sregex_iterator at(words.begin(), words.end(), word), end; at != end; ++at) found.push_back((*at)[1]);
-    return found;
+    while (!list.is_stopped() && !list.has(")")) {
+        found.push_back(list.text());
+        list.has(",");
+    }
+    return list.is_done() ? found : std::vector<std::string>{};
 }
 
 std::vector<SqlBound> bounds_in(std::string_view expression, std::string_view column) {
-    const std::string text(expression);
-    static const std::regex comparison(R"(\s*(\w+)\s*(>=|<=|>|<)\s*(-?[0-9.]+(?:[eE][-+]?[0-9]+)?)\s*)");
-    static const std::regex between(R"(\s*(\w+)\s+BETWEEN\s+(-?[0-9.]+)\s+AND\s+(-?[0-9.]+)\s*)", std::regex::icase);
-    static const std::regex both(R"((.+)\s+AND\s+(.+))", std::regex::icase);
-    std::smatch match;
-    if (std::regex_match(text, match, comparison) && same_word(match[1].str(), column))
-        return {{std::strtod(match[3].str().c_str(), nullptr), match[2].str()[0] == '>', match[2].length() == 1}};
-    if (std::regex_match(text, match, between) && same_word(match[1].str(), column))
-        return {{std::strtod(match[2].str().c_str(), nullptr), true, false},
-                {std::strtod(match[3].str().c_str(), nullptr), false, false}};
-    if (std::regex_match(text, match, both)) {
-        const std::string left = match[1], right = match[2];
-        auto bounds = bounds_in(left, column);
-        const auto more = bounds_in(right, column);
-        if (bounds.empty() || more.empty()) return {};
-        bounds.insert(bounds.end(), more.begin(), more.end());
-        return bounds;
+    Expression one(expression);
+    one.is(column);
+    if (one.has("BETWEEN")) {
+        const double least = one.number(), most = one.is("AND").number();
+        if (one.is_done()) return {{least, true, false}, {most, false, false}};
+    } else {
+        const bool minimum = one.has(">"), maximum = !minimum && one.has("<"), exclusive = !one.has("=");
+        const double value = one.number();
+        if ((minimum || maximum) && one.is_done()) return {{value, minimum, exclusive}};
     }
-    return {};
+    const auto at = last_and(expression);
+    if (!at) return {};
+    auto bounds = bounds_in(expression.substr(0, *at), column);
+    const auto more = bounds_in(expression.substr(*at + 3), column);
+    if (bounds.empty() || more.empty()) return {};
+    bounds.insert(bounds.end(), more.begin(), more.end());
+    return bounds;
 }
 
 }  // namespace casebound
