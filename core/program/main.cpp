@@ -14,6 +14,7 @@
 #include <fmt/ranges.h>
 
 #include "core/ground/colour.h"
+#include "core/ground/large_page.h"
 #include "core/ground/outlet.h"
 #include "core/ground/paths.h"
 #include "core/ground/shown.h"
@@ -198,6 +199,7 @@ int run_and_say(int argc, char** argv) {
 }  // namespace casebound
 
 int main(int argc, char** argv) {
+    casebound::heap_on_large_pages();
     casebound::hold_streams();
     casebound::watch_domains();
     casebound::start_single_threaded_sqlite();
