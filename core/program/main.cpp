@@ -199,7 +199,8 @@ int run_and_say(int argc, char** argv) {
 }  // namespace casebound
 
 int main(int argc, char** argv) {
-    casebound::heap_on_large_pages();
+    // What loads a pack takes much more, for long, and malloc finds figures for that by itself.
+    if (argc < 2 || std::strcmp(argv[1], "pack") != 0) casebound::heap_on_large_pages();
     casebound::hold_streams();
     casebound::watch_domains();
     casebound::start_single_threaded_sqlite();
