@@ -36,7 +36,10 @@ thread_local timer_t timer{};
 std::atomic<pid_t> watched = 0;  // this process, until it has answered
 int given_s = 0;                 // CASEBOUND_HOOK_SECONDS
 
-bool is_watched() { return watched == ::getpid(); }
+bool is_watched() {
+    const pid_t process = watched;
+    return process != 0 && process == ::getpid();
+}
 
 // A line on standard error, at most so long; what a terminal would act on is shown as '?'.
 class Line {

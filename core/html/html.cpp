@@ -1,5 +1,6 @@
 #include "core/html/html.h"
 
+#include <algorithm>
 #include <cctype>
 
 #include <fmt/format.h>
@@ -27,12 +28,20 @@ std::size_t sound_character(std::string_view text) {
     return 0;
 }
 
+// What stands in a document as it is; most text is nothing else.
+bool is_plain(char c) { return c >= ' ' && c < 0x7F && c != '&' && c != '<' && c != '>' && c != '"' && c != '\''; }
+
 }  // namespace
 
 std::string html_escaped(std::string_view text) {
     std::string out;
     out.reserve(text.size() + text.size() / 8);
     while (!text.empty()) {
+        const auto plain = static_cast<std::size_t>(std::find_if_not(text.begin(), text.end(), is_plain) -
+                                                    text.begin());
+        out += text.substr(0, plain);
+        text.remove_prefix(plain);
+        if (text.empty()) break;
         const auto bytes = sound_character(text);
         switch (text[0]) {
             case '&': out += "&amp;"; break;

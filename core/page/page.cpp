@@ -6,6 +6,7 @@
 
 #include "core/ground/outlet.h"
 #include "core/page/page_frame.h"
+#include "core/page/page_kept.h"
 #include "core/page/page_once.h"
 #include "core/page/page_photos.h"
 #include "core/page/page_routes.h"
@@ -79,11 +80,24 @@ PageReply say(const Error& error, const Visit& visit, const std::vector<Route>& 
     return say(said.status, said.title, error.all(), visit, routes);
 }
 
-PageReply shown(const Route& route, Visit& visit, const std::vector<Route>& routes) {
-    if (route.print) return {200, "text/html; charset=utf-8", route.print(visit), ""};
+PageReply written(const Route& route, Visit& visit, const std::vector<Route>& routes, bool& may_be_kept) {
     Page page;
     route.show(visit, page);
+    may_be_kept = page.kept && !visit.refused;
     return reply_of(visit.refused ? 422 : 200, std::move(page), visit, routes);
+}
+
+// What is written to while the page is, is another moment: it is then not kept.
+PageReply shown(const Route& route, Visit& visit, const std::vector<Route>& routes) {
+    if (route.print) return {200, "text/html; charset=utf-8", route.print(visit), ""};
+    auto key = visit.refused || visit.request.post ? std::nullopt : kept_under(visit);
+    if (key)
+        if (auto body = kept_pages().find(*key)) return {200, "text/html; charset=utf-8", std::move(*body), "", {}};
+    const FormIdsMade made;
+    bool may_be_kept = false;
+    auto reply = written(route, visit, routes, may_be_kept);
+    if (key && may_be_kept && kept_under(visit) == key) kept_pages().keep(std::move(*key), reply.body, made.ids());
+    return reply;
 }
 
 // What was sent lies under a name that nobody has seen.
@@ -173,7 +187,7 @@ PageReply page_reply(Session& session, const PageRequest& request) {
     if (request.path == "/style.css" && !request.post) return {200, "text/css; charset=utf-8", page_css, ""};
     if (request.path == "/sheet.css" && !request.post) return {200, "text/css; charset=utf-8", sheet_css, ""};
     if (request.path == "/icon.svg" && !request.post) return {200, "image/svg+xml", page_icon(), ""};
-    const auto routes = page_routes();
+    static const auto routes = page_routes();
     Visit visit{session, request};
     try {
         session.refresh();

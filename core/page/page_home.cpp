@@ -85,6 +85,7 @@ void write_how_to_begin(Html& html) {
 void show_yard(Visit& visit, Page& page) {
     auto& session = visit.session;
     page.title = "Vehicles";
+    page.kept = true;
     const auto vehicles = ShopVehicles(session.shop()).all();
     const auto stretch = stretch_of(visit, vehicles.size(), vehicles_a_page);
     auto& html = page.main;

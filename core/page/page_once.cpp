@@ -11,6 +11,8 @@ namespace {
 
 constexpr std::size_t most_kept = 1000;
 
+FormIdsMade* noting = nullptr;
+
 // "" for a form without an id.
 std::string key_of(const PageRequest& request) {
     bool has_id = false;
@@ -26,7 +28,16 @@ std::string key_of(const PageRequest& request) {
 
 }  // namespace
 
-std::string new_form_id() { return new_secret(); }
+std::string new_form_ids(std::size_t count) { return new_secrets(count); }
+
+FormIdsMade::FormIdsMade() { noting = this; }
+FormIdsMade::~FormIdsMade() { noting = nullptr; }
+
+std::string new_form_id() {
+    auto id = new_secret();
+    if (noting) noting->ids_.push_back(id);
+    return id;
+}
 
 std::optional<PageReply> FormsDone::answer(const PageRequest& request) const {
     const auto key = key_of(request);

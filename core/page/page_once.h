@@ -7,12 +7,30 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
+#include "core/ground/secret.h"
 #include "core/page/page_request.h"
 
 namespace casebound {
 
 std::string new_form_id();  // the hidden field "once"
+constexpr std::size_t form_id_letters = secret_letters;
+std::string new_form_ids(std::size_t count);  // one after the other
+
+// The ids that were made in its life, in their order. One at a time.
+class FormIdsMade {
+public:
+    FormIdsMade();
+    ~FormIdsMade();
+    FormIdsMade(const FormIdsMade&) = delete;
+    FormIdsMade& operator=(const FormIdsMade&) = delete;
+    const std::vector<std::string>& ids() const { return ids_; }
+
+private:
+    friend std::string new_form_id();
+    std::vector<std::string> ids_;
+};
 
 class FormsDone {
 public:

@@ -14,6 +14,7 @@
 #include "core/page/page_routes.h"
 #include "core/reason/condition_words.h"
 #include "core/session/tell_check.h"
+#include "core/shop/shop_photos.h"
 #include "core/shop/shop_told.h"
 #include "core/verdict/parts_list.h"
 
@@ -159,6 +160,7 @@ void show_vehicle(Visit& visit, Page& page) {
     write_papers(html, visit, situation->vehicle());
     write_history(html, visit, situation->name());
     write_photo_section(html, visit, situation->name());
+    page.kept = ShopPhotos(visit.session.shop()).all(situation->name()).empty();  // photos are files
 }
 
 std::string act_new(Visit& visit) {

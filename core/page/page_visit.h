@@ -41,6 +41,7 @@ struct Page {
     bool invented{};      // uses invented demo data
     Html main{};
     std::vector<std::pair<std::string, std::string>> trail{};  // where the page stands: address, words
+    bool kept{};  // it rests on nothing but what page_kept.h names: not on another file, nor on the time of day
 };
 
 // "/vehicle/bookvan/list?job=a&job=b"; names and values are escaped.

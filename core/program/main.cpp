@@ -14,6 +14,7 @@
 #include <fmt/ranges.h>
 
 #include "core/ground/colour.h"
+#include "core/ground/large_page.h"
 #include "core/ground/memory_reserve.h"
 #include "core/ground/outlet.h"
 #include "core/ground/paths.h"
@@ -201,6 +202,8 @@ int run_and_say(int argc, char** argv) {
 }  // namespace casebound
 
 int main(int argc, char** argv) {
+    // What loads a pack takes much more, for long, and malloc finds figures for that by itself.
+    if (argc < 2 || std::strcmp(argv[1], "pack") != 0) casebound::heap_on_large_pages();
     casebound::keep_memory_back();
     casebound::hold_streams();
     casebound::watch_domains();

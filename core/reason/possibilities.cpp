@@ -9,6 +9,8 @@
 
 #include <fmt/format.h>
 
+#include "core/contract/text.h"
+
 namespace casebound {
 
 namespace {
@@ -104,19 +106,85 @@ const Possibilities::Column* Possibilities::column(std::string_view attribute) c
     return found == columns_.end() ? nullptr : &*found;
 }
 
-Bits Possibilities::where(const Term& term, double tolerance) const {
-    const Column* found = column(term.attribute);
-    if (!found) throw ConditionFault(term.at, fmt::format("`{}` is not an attribute here", term.attribute));
-    const Matcher matcher(found->attribute, term, tolerance);
-    Bits holds(size());
-    for (std::size_t v = 0; v < found->values.size(); ++v)
-        if (matcher.matches(found->values[v])) holds |= found->holding[v];
+namespace {
+
+// Is it a word of the attribute as it stands, so that typed_value() would only give it back?
+bool is_plain_word(const Attribute& attribute, const Span& span) {
+    if (!span.single() || trimmed(*span.low).size() != span.low->size()) return false;
+    return attribute.choices.empty() ||
+           std::find(attribute.choices.begin(), attribute.choices.end(), *span.low) != attribute.choices.end();
+}
+
+// Which values of a column a term takes; a flag each.
+class Taken {
+public:
+    Taken(const Possibilities::Column& column, const Term& term, double tolerance) : flags_(column.values.size()) {
+        const auto& attribute = column.attribute;
+        const bool plain = attribute.kind == ValueKind::choice && !attribute.several &&
+                           std::all_of(term.spans.begin(), term.spans.end(),
+                                       [&](const Span& span) { return is_plain_word(attribute, span); });
+        if (plain) take_words(column, term);
+        else take_matching(column, Matcher(attribute, term, tolerance));
+    }
+    bool operator[](std::size_t value) const { return flags_.test(value); }
+    std::size_t count() const { return count_; }
+
+private:
+    void take_words(const Possibilities::Column& column, const Term& term) {
+        for (std::size_t v = 0; v < flags_.size(); ++v) {
+            const auto& text = column.values[v].text;
+            const bool any = std::any_of(term.spans.begin(), term.spans.end(),
+                                         [&](const Span& span) { return *span.low == text; });
+            if (any != term.negated) take(v);
+        }
+    }
+    void take_matching(const Possibilities::Column& column, const Matcher& matcher) {
+        for (std::size_t v = 0; v < flags_.size(); ++v)
+            if (matcher.matches(column.values[v])) take(v);
+    }
+    void take(std::size_t value) {
+        flags_.set(value);
+        ++count_;
+    }
+
+    Bits flags_;
+    std::size_t count_ = 0;
+};
+
+Bits holding_any(const Possibilities::Column& column, const Taken& taken, std::size_t size) {
+    Bits holds(size);
+    for (std::size_t v = 0; v < column.values.size(); ++v)
+        if (taken[v]) holds |= column.holding[v];
     return holds;
 }
 
+}  // namespace
+
+const Possibilities::Column& Possibilities::column_of(const Term& term) const {
+    if (const Column* found = column(term.attribute)) return *found;
+    throw ConditionFault(term.at, fmt::format("`{}` is not an attribute here", term.attribute));
+}
+
+Bits Possibilities::where(const Term& term, double tolerance) const {
+    const auto& found = column_of(term);
+    return holding_any(found, Taken(found, term, tolerance), size());
+}
+
+// An alternative has one value of each column: what a term does not take is taken out of what is left, value by value,
+// where that is less than what it takes.
 Bits Possibilities::where(const Condition& condition) const {
-    Bits holds = all();
-    for (const auto& term : condition.terms) holds &= where(term);
+    if (condition.terms.empty()) return all();
+    auto holds = where(condition.terms.front());
+    for (std::size_t i = 1; i < condition.terms.size(); ++i) {
+        const auto& found = column_of(condition.terms[i]);
+        const Taken taken(found, condition.terms[i], 0);
+        if (taken.count() < found.values.size() - taken.count()) {
+            holds &= holding_any(found, taken, size());
+            continue;
+        }
+        for (std::size_t v = 0; v < found.values.size(); ++v)
+            if (!taken[v]) holds -= found.holding[v];
+    }
     return holds;
 }
 

@@ -46,6 +46,7 @@ public:
     bool undecided(const Column& column, const Bits& left) const;
 
 private:
+    const Column& column_of(const Term& term) const;
     std::vector<Column> columns_;
     std::vector<double> weights_;
 };

@@ -58,22 +58,42 @@ Columns askable(const Possibilities& set, const Bits& left, const ToldOnce& told
     return columns;
 }
 
-// Could the line be settled on some configuration by asking everything?
-bool can_be_settled(const Columns& columns, const Bits& left, const OpenLine& line) {
-    bool can = false;
-    left.for_each([&](std::size_t i) {
-        if (can) return;
-        Bits rest = left;
-        for (const auto* column : columns) rest = left_by(*column, column->at[i], rest);
-        can = line.settled(rest);
-    });
-    return can;
-}
+// What would be left on each configuration if everything were asked: the same for every line, so worked out once, when
+// first looked at. Most lines are decided by the first few.
+class AllAsked {
+public:
+    AllAsked(const Columns& columns, const Bits& left) : columns_(columns), left_(left) {
+        left.for_each([&](std::size_t i) { configurations_.push_back(i); });
+    }
+
+    bool can_settle(const OpenLine& line) {
+        for (std::size_t n = 0; n < configurations_.size(); ++n)
+            if (line.settled(rest(n))) return true;
+        return false;
+    }
+
+private:
+    const Bits& rest(std::size_t n) {
+        if (n < rests_.size()) return rests_[n];
+        Bits rest = left_;
+        for (const auto* column : columns_) rest = left_by(*column, column->at[configurations_[n]], rest);
+        constexpr std::size_t most_kept_bits = std::size_t{1} << 25;  // 4 MB
+        if (n * left_.size() > most_kept_bits) return beyond_ = std::move(rest);
+        return rests_.emplace_back(std::move(rest));
+    }
+
+    const Columns& columns_;
+    const Bits& left_;
+    std::vector<std::size_t> configurations_;
+    std::vector<Bits> rests_;  // of the first configurations, as far as there is room
+    Bits beyond_;
+};
 
 Lines still_open(const Columns& columns, const Bits& left, const std::vector<OpenLine>& lines) {
     Lines open;
+    AllAsked asked(columns, left);
     for (const auto& line : lines)
-        if (!line.settled(left) && can_be_settled(columns, left, line)) open.push_back(&line);
+        if (!line.settled(left) && asked.can_settle(line)) open.push_back(&line);
     return open;
 }
 
@@ -128,21 +148,22 @@ bool better(const Question& a, const Question& b) {
     return a.column->attribute.name < b.column->attribute.name;
 }
 
-bool settles_all(const Possibilities& set, const Columns& chosen, std::size_t at, const Bits& left,
-                 const OpenLine& line) {
+// Each answer that is still possible, one after the other; how likely they are does not matter here.
+bool settles_all(const Columns& chosen, std::size_t at, const Bits& left, const OpenLine& line) {
     if (line.settled(left)) return true;
     if (at == chosen.size()) return false;
-    for (const auto& reply : replies(set, *chosen[at], left))
-        if (!settles_all(set, chosen, at + 1, reply.left, line)) return false;
+    const auto& column = *chosen[at];
+    for (std::size_t v = 0; v < column.values.size(); ++v)
+        if (column.holding[v].meets(left) && !settles_all(chosen, at + 1, left_by(column, v, left), line)) return false;
     return true;
 }
 
 // Subsets of `columns` of one size, cheapest effort first among those that settle.
-void try_subsets(const Possibilities& set, const Columns& columns, std::size_t size, std::size_t from, Columns& chosen,
-                 double effort, const Bits& left, const OpenLine& line, double& best_effort,
-                 std::vector<std::string>& best) {
+void try_subsets(const Columns& columns, std::size_t size, std::size_t from, Columns& chosen, double effort,
+                 const Bits& left, const OpenLine& line, double& best_effort, std::vector<std::string>& best) {
+    if (effort >= best_effort) return;  // it only grows
     if (chosen.size() == size) {
-        if (effort >= best_effort || !settles_all(set, chosen, 0, left, line)) return;
+        if (!settles_all(chosen, 0, left, line)) return;
         best_effort = effort;
         best.clear();
         for (const auto* column : chosen) best.push_back(column->attribute.name);
@@ -150,22 +171,21 @@ void try_subsets(const Possibilities& set, const Columns& columns, std::size_t s
     }
     for (std::size_t i = from; i < columns.size(); ++i) {
         chosen.push_back(columns[i]);
-        try_subsets(set, columns, size, i + 1, chosen, effort + effort_minutes(columns[i]->attribute), left, line,
+        try_subsets(columns, size, i + 1, chosen, effort + effort_minutes(columns[i]->attribute), left, line,
                     best_effort, best);
         chosen.pop_back();
     }
 }
 
 // All that settle, less what can be left out, dearest first.
-std::vector<std::string> without_the_needless(const Possibilities& set, Columns kept, const Bits& left,
-                                              const OpenLine& line) {
+std::vector<std::string> without_the_needless(Columns kept, const Bits& left, const OpenLine& line) {
     std::stable_sort(kept.begin(), kept.end(), [](const auto* a, const auto* b) {
         return effort_minutes(a->attribute) > effort_minutes(b->attribute);
     });
     for (std::size_t i = 0; i < kept.size();) {
         auto fewer = kept;
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
-        if (settles_all(set, fewer, 0, left, line)) kept = std::move(fewer);
+        if (settles_all(fewer, 0, left, line)) kept = std::move(fewer);
         else ++i;
     }
     std::vector<std::string> names;
@@ -259,14 +279,14 @@ std::vector<std::string> settling_attributes(const Possibilities& set, const Bit
                                              const ToldOnce& told) {
     std::vector<std::string> best;
     const auto columns = askable(set, left, told);
-    if (line.settled(left) || !settles_all(set, columns, 0, left, line)) return best;
+    if (line.settled(left) || !settles_all(columns, 0, left, line)) return best;
     const auto searched = columns.size() <= most_exact_attributes ? columns.size() : largest_searched;
     for (std::size_t size = 1; size <= searched && best.empty(); ++size) {
         Columns chosen;
         double effort = HUGE_VAL;
-        try_subsets(set, columns, size, 0, chosen, 0, left, line, effort, best);
+        try_subsets(columns, size, 0, chosen, 0, left, line, effort, best);
     }
-    if (best.empty()) best = without_the_needless(set, columns, left, line);
+    if (best.empty()) best = without_the_needless(columns, left, line);
     std::sort(best.begin(), best.end());
     return best;
 }

@@ -24,9 +24,12 @@ PageReply answered(const Answerer& answer, const PageRequest& request) {
 
 }  // namespace
 
+// Whoever is woken finds the lock free.
 void RequestQueue::put(Job job) {
-    const std::lock_guard lock(mutex_);
-    jobs_.push_back(std::move(job));
+    {
+        const std::lock_guard lock(mutex_);
+        jobs_.push_back(std::move(job));
+    }
     changed_.notify_one();
 }
 

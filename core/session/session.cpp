@@ -19,6 +19,15 @@
 
 namespace casebound {
 
+namespace {
+
+std::uint64_t next_opening() {
+    static std::uint64_t openings = 0;
+    return ++openings;
+}
+
+}  // namespace
+
 Session::Session(Options options) : options_(std::move(options)) {}
 Session::~Session() = default;
 
@@ -35,6 +44,7 @@ const Catalog& Session::catalog() {
     if (!catalog_) {
         catalog_seen_ = seen(options_.catalog);
         catalog_ = std::make_unique<Catalog>(options_.catalog);
+        catalog_opening_ = next_opening();
     }
     return *catalog_;
 }
@@ -56,6 +66,14 @@ void Session::refresh() {
     if (now != shop_seen_) shop_.reset();
 }
 
+std::optional<std::string> Session::moment() {
+    if (!catalog_ || !shop_) return std::nullopt;
+    const auto [catalog_by_others, catalog_here] = catalog_->database().written();
+    const auto [shop_by_others, shop_here] = shop_->written();
+    return fmt::format("{}.{}.{} {}.{}.{}", catalog_opening_, catalog_by_others, catalog_here, shop_opening_,
+                       shop_by_others, shop_here);
+}
+
 // What this session has written itself is no reason to open the file anew.
 void Session::rest() {
     if (catalog_) catalog_->database().rest();
@@ -68,6 +86,7 @@ void Session::rest() {
 Database& Session::shop() {
     if (!shop_) {
         shop_.emplace(open_shop(options_.shop));
+        shop_opening_ = next_opening();
         shop_seen_ = seen(options_.shop);
         if (wait_ms_) shop_->wait_at_most(*wait_ms_);
         ShopSettings(*shop_).show_units();

@@ -80,6 +80,9 @@ public:
     // or put another in the place of, is opened anew when next asked for. Nothing may still refer to it. Throws Error(no_input)
     // when the shop file is gone: what is told from then on would be lost.
     void refresh();
+    // Of which catalog and shop it answers, and of which moment of them: the same text only while neither has been written
+    // to or opened anew, in any session of this process. Nothing while one of them is not open.
+    std::optional<std::string> moment();
     // Between two requests nothing of this session keeps other processes from writing.
     void rest();
     void wait_at_most(int ms) { wait_ms_ = ms; }  // for another process that writes to the shop; before it is opened
@@ -104,8 +107,9 @@ private:
     Engine engine_;
     std::optional<Plugins> plugins_;
     std::unique_ptr<Catalog> catalog_;
-    FileSeen catalog_seen_;  // before it was opened
-    FileSeen shop_seen_;     // after it was opened
+    FileSeen catalog_seen_;                             // before it was opened
+    FileSeen shop_seen_;                                // after it was opened
+    std::uint64_t catalog_opening_{}, shop_opening_{};  // of all openings in this process, from 1 on
     std::optional<Database> shop_;
     std::optional<int> wait_ms_;
 };

@@ -162,18 +162,23 @@ int open_file(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int
 std::uint64_t page_checksum(std::string_view page, std::uint64_t place) {
     constexpr std::uint64_t factor = 0x9e3779b97f4a7c15;  // odd, so that multiplying loses nothing
     constexpr std::size_t lanes = 4, word = sizeof(std::uint64_t);
-    std::array<std::uint64_t, lanes> sums{place + 1, 2, 3, 4};
+    const auto mixed = [](std::uint64_t sum, std::uint64_t value) { return std::rotl(sum ^ value, 29) * factor; };
+    const auto value_at = [&](std::size_t place_of_it) {
+        std::uint64_t value = 0;
+        std::memcpy(&value, page.data() + place_of_it, word);
+        return value;
+    };
+    std::uint64_t a = place + 1, b = 2, c = 3, d = 4;  // each in a register of its own: in an array they went to memory
     std::size_t at = 0;
     for (; at + lanes * word <= page.size(); at += lanes * word) {
-        std::array<std::uint64_t, lanes> values{};
-        std::memcpy(values.data(), page.data() + at, sizeof values);
-        for (std::size_t lane = 0; lane < lanes; ++lane) sums[lane] = std::rotl(sums[lane] ^ values[lane], 29) * factor;
+        a = mixed(a, value_at(at));
+        b = mixed(b, value_at(at + word));
+        c = mixed(c, value_at(at + 2 * word));
+        d = mixed(d, value_at(at + 3 * word));
     }
-    for (std::size_t lane = 0; at + word <= page.size(); at += word, ++lane) {
-        std::uint64_t value = 0;
-        std::memcpy(&value, page.data() + at, word);
-        sums[lane] = std::rotl(sums[lane] ^ value, 29) * factor;
-    }
+    std::array<std::uint64_t, lanes> sums{a, b, c, d};
+    for (std::size_t lane = 0; at + word <= page.size(); at += word, ++lane)
+        sums[lane] = mixed(sums[lane], value_at(at));
     std::uint64_t whole = page.size();
     for (const auto sum : sums) whole = std::rotl(whole, 17) ^ (sum * factor);
     for (; at < page.size(); ++at) whole = std::rotl(whole ^ static_cast<unsigned char>(page[at]), 29) * factor;

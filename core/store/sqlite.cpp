@@ -186,11 +186,14 @@ Database::Database(const std::string& path, Mode mode, Pages pages) : path_(path
         sqlite3_file_control(handle_, "main", SQLITE_FCNTL_RESERVE_BYTES, &reserved);
 }
 
-Database::~Database() { sqlite3_close(handle_); }
+Database::~Database() {
+    sqlite3_finalize(data_version_);
+    sqlite3_close(handle_);
+}
 
 Database::Database(Database&& other) noexcept
     : path_(std::move(other.path_)), advice_(std::move(other.advice_)), handle_(std::exchange(other.handle_, nullptr)),
-      authorizer_(std::move(other.authorizer_)) {
+      data_version_(std::exchange(other.data_version_, nullptr)), authorizer_(std::move(other.authorizer_)) {
     if (handle_ && authorizer_) sqlite3_set_authorizer(handle_, ask_authorizer, &authorizer_);
 }
 
@@ -237,6 +240,23 @@ void Database::rest() const {
 }
 
 bool Database::pages_are_checked() const { return has_checked_pages(handle_); }
+
+std::pair<std::int64_t, std::int64_t> Database::written() const {
+    constexpr std::string_view sql = "PRAGMA data_version";
+    if (!data_version_)
+        if (const int code = sqlite3_prepare_v3(handle_, sql.data(), static_cast<int>(sql.size()),
+                                                SQLITE_PREPARE_PERSISTENT, &data_version_, nullptr);
+            code != SQLITE_OK)
+            fail(code, sql);
+    const int code = sqlite3_step(data_version_);
+    if (code != SQLITE_ROW) {
+        sqlite3_reset(data_version_);
+        fail(code, sql);
+    }
+    const std::int64_t by_others = sqlite3_column_int64(data_version_, 0);
+    sqlite3_reset(data_version_);
+    return {by_others, sqlite3_total_changes64(handle_)};
+}
 
 void Database::wait_at_most(int ms) { sqlite3_busy_timeout(handle_, ms); }
 

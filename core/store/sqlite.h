@@ -86,6 +86,10 @@ public:
     bool pages_are_checked() const;                                         // every page has room for its checksum
     void wait_at_most(int ms);  // for the lock of another process; two seconds when not said
 
+    // Two times it says the same only when nothing was written in between: by another connection (sqlite.org, "PRAGMA
+    // data_version"), or by this one, where what was taken back counts too. Tables are not made or dropped by this one.
+    std::pair<std::int64_t, std::int64_t> written() const;
+
     [[noreturn]] void fail(int code, std::string_view doing) const;
     [[noreturn]] void fail_as_damaged(std::string_view what) const;
     sqlite3* handle() const { return handle_; }
@@ -93,6 +97,7 @@ public:
 private:
     std::string path_, advice_;
     sqlite3* handle_ = nullptr;
+    mutable sqlite3_stmt* data_version_ = nullptr;  // prepared when first asked
     Authorizer authorizer_;
 };
 

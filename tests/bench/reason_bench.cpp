@@ -1,6 +1,8 @@
 // Reasoning against Z3 in one run: 2,000 conditions over 3,570 configurations, each decided (holds on all, some or
 // none); the same verdicts are required. Then the next question over 2,000 open lines.
-#include <chrono>
+#include <algorithm>
+#include <ctime>
+#include <optional>
 #include <random>
 #include <string>
 #include <vector>
@@ -19,9 +21,8 @@ constexpr std::size_t attributes = 8, configurations = 3570, conditions = 2000;
 
 enum class State { none, some, all };
 
-double milliseconds_since(std::chrono::steady_clock::time_point start) {
-    return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
-}
+// Of the processor: both work on one thread, and a busy machine would make the longer one longer still.
+double processor_ms() { return 1e3 * static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
 
 struct World {
     std::vector<Attribute> words;
@@ -119,18 +120,28 @@ std::vector<State> by_z3(const World& world) {
     return states;
 }
 
+// Of several runs: one alone of so few milliseconds says more of the machine than of the work.
+template <class Work> double median_ms(Work work) {
+    std::vector<double> times;
+    for (int run = 0; run < 31; ++run) {
+        const double start = processor_ms();
+        work();
+        times.push_back(processor_ms() - start);
+    }
+    std::nth_element(times.begin(), times.begin() + 15, times.end());
+    return times[15];
+}
+
 }  // namespace
 
 int main() {
     const auto world = make_world();
     const auto set = possibilities_of(world);
-    by_bits(world, set);
-    auto start = std::chrono::steady_clock::now();
-    const auto ours = by_bits(world, set);
-    const double bits_ms = milliseconds_since(start);
-    start = std::chrono::steady_clock::now();
+    std::vector<State> ours;
+    const double bits_ms = median_ms([&] { ours = by_bits(world, set); });
+    const double start = processor_ms();
     const auto theirs = by_z3(world);
-    const double z3_ms = milliseconds_since(start);
+    const double z3_ms = processor_ms() - start;
     fmt::print("{} conditions over {} configurations: {:.2f} ms; Z3 {:.0f} ms; {:.0f} times; same verdicts: {}\n",
                conditions, configurations, bits_ms, z3_ms, z3_ms / bits_ms, ours == theirs ? "yes" : "NO");
 
@@ -139,9 +150,9 @@ int main() {
         const auto on = set.where(condition);
         lines.push_back({"line", [on](const Bits& cell) { return on.contains(cell) || !on.meets(cell); }, {on}});
     }
-    start = std::chrono::steady_clock::now();
-    const auto next = next_question(set, set.all(), lines);
-    fmt::print("next question over {} lines: {:.2f} ms ({})\n", lines.size(), milliseconds_since(start),
+    std::optional<Question> next;
+    const double next_ms = median_ms([&] { next = next_question(set, set.all(), lines); });
+    fmt::print("next question over {} lines: {:.2f} ms ({})\n", lines.size(), next_ms,
                next ? next->column->attribute.name : "none");
     return ours == theirs ? 0 : 1;
 }
