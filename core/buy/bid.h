@@ -9,19 +9,13 @@
 #include <utility>
 #include <vector>
 
+#include "core/buy/lacking.h"
 #include "core/buy/triage_rows.h"
 #include "core/deal/triage.h"
 #include "core/session/session.h"
 #include "core/work/key_value_args.h"
 
 namespace casebound {
-
-// What an answer lacks or rests on. `figure`: what would be given for it, by its key; "cost.CAUSE" for what mending one
-// costs, "share" for how often it is which, "told" for what is told of the vehicle, "" where nothing can be given. `note`
-// stands behind it.
-struct Lacking {
-    std::string what, figure{}, note{};
-};
 
 struct BidWish {
     std::vector<std::string> costs, shares;  // CAUSE=LOW/LIKELY/HIGH; CAUSE=30%

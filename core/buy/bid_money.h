@@ -8,8 +8,8 @@
 #include <utility>
 #include <vector>
 
-#include "core/buy/bid.h"
 #include "core/buy/deal_sources.h"
+#include "core/buy/lacking.h"
 #include "core/buy/triage_rows.h"
 #include "core/deal/triage.h"
 #include "core/session/session.h"

@@ -69,6 +69,8 @@ std::string harmless(std::string_view text) {
 
 int print_result(std::string_view text) { return write_all(STDOUT_FILENO, with_colours(text, harmless)); }
 
+void print_without_memory(std::string_view text) noexcept { write_all(STDERR_FILENO, text); }
+
 void print_message(std::string_view text) { write_all(STDERR_FILENO, harmless(text)); }
 
 bool results_go_to_a_terminal() { return ::isatty(STDOUT_FILENO) == 1; }

@@ -20,7 +20,8 @@ std::string harmless(std::string_view text);
 
 // 0, or the errno of why it could not be written whole. Marks of colour.h become colours here.
 int print_result(std::string_view text);
-void print_message(std::string_view text);  // standard error, when anybody listens
+void print_message(std::string_view text);                  // standard error, when anybody listens
+void print_without_memory(std::string_view text) noexcept;  // as it is, to standard error
 
 // Who reads along: a person at a terminal, or a file or program.
 bool results_go_to_a_terminal();

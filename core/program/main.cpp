@@ -178,9 +178,8 @@ int out_of_memory() {
         say_error("out of memory: " +
                   (done ? done_all_the_same() : "nothing was changed: close other programs, or ask for less at once"));
     } catch (const std::bad_alloc&) {
-        constexpr std::string_view few_words[]{"casebound: out of memory: nothing was changed\n",
-                                               "casebound: out of memory, after what was asked IS DONE\n"};
-        [[maybe_unused]] const auto said = ::write(STDERR_FILENO, few_words[done].data(), few_words[done].size());
+        print_without_memory(done ? "casebound: out of memory, after what was asked IS DONE\n"
+                                  : "casebound: out of memory: nothing was changed\n");
     }
     return static_cast<int>(done ? Exit::cannot_write : Exit::busy);
 }
