@@ -82,13 +82,15 @@ Form bid_form(const Visit&, const std::string& vehicle, const Json& triage) {
 std::vector<std::string> by_their_fields(const Json& lacking, const std::vector<Field>& fields) {
     std::vector<std::string> texts;
     for (const auto& lack : lacking) {
-        const auto figure = lack["figure"].get<std::string>();
+        const auto figure = lack["figure"].get<std::string>(), what = lack["what"].get<std::string>();
         const auto field = std::find_if(fields.begin(), fields.end(),
                                         [&](const Field& one) { return one.name == figure; });
         const auto where = figure == "told"        ? std::string(": tell it on the page of the vehicle")
                            : field == fields.end() ? std::string()
-                                                   : fmt::format(": the field \"{}\" below", field->label);
-        texts.push_back(lack["what"].get<std::string>() + where + lack["note"].get<std::string>());
+                           : figure.starts_with("cost.") || what.substr(1) == field->label.substr(1)
+                               ? std::string(": a field below")
+                               : fmt::format(": the field \"{}\" below", field->label);
+        texts.push_back(what + where + lack["note"].get<std::string>());
     }
     return texts;
 }

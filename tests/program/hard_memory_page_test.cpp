@@ -7,6 +7,8 @@
 #include "tests/program/hard_yard.h"
 #include "tests/serve/page_server.h"
 
+#ifndef __SANITIZE_ADDRESS__  // which hands out memory itself
+
 using namespace casebound;
 
 namespace {
@@ -57,7 +59,6 @@ long count_in(const std::string& file) {
 
 }  // namespace
 
-#ifndef __SANITIZE_ADDRESS__  // which hands out memory itself
 TEST_CASE("hard: a page that is refused memory goes on, and money sent twice from one form is written once") {
     hard::Yard yard;
     yard.begin(false);

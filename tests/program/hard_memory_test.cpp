@@ -4,6 +4,8 @@
 
 #include "tests/program/hard_yard.h"
 
+#ifndef __SANITIZE_ADDRESS__  // which hands out memory itself
+
 namespace {
 
 std::string short_of_memory(const hard::Yard& yard, long at, bool full) {
@@ -24,7 +26,6 @@ bool is_meant(int exit) {
 
 }  // namespace
 
-#ifndef __SANITIZE_ADDRESS__  // which hands out memory itself
 TEST_CASE(
     "hard: whatever request for memory is refused, a command leaves all as before or as after and says what it is") {
     hard::Yard yard;
