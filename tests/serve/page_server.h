@@ -22,6 +22,13 @@
 
 #include "core/serve/server.h"
 
+// The sanitizer keeps what is given back, for as long as it is asked to: there memory is bounded loosely.
+#ifdef __SANITIZE_ADDRESS__
+inline constexpr long memory_slack = 32;
+#else
+inline constexpr long memory_slack = 1;
+#endif
+
 // Serves until it is stopped; what it says goes through a pipe.
 class Serving {
 public:
