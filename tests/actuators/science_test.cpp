@@ -146,7 +146,8 @@ TEST_CASE("the door decides before the motor, and a motor is dead only when it i
     seen.winding_open = true;
     CHECK(suspect_of(seen) == Suspect::bench_it);
     seen.supplied = true;
-    CHECK(suspect_of(seen) == Suspect::dead_motor);
+    CHECK(suspect_of(seen) == Suspect::motor_by_meter);
+    CHECK_FALSE(speaks_for_the_actuator(suspect_of(seen)));
     seen.supplied = false;
     CHECK(suspect_of(seen) == Suspect::wiring);
     seen.after_battery = true;

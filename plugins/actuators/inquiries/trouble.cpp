@@ -39,6 +39,9 @@ Advice advice_on(Suspect suspect) {
         case Suspect::dead_motor:
             return {Verdict::fits, "Replace the actuator: it is supplied and stands still, and the door is free.",
                     "Turn its shaft a little and try once more: a brush that hangs comes back for a while."};
+        case Suspect::motor_by_meter:
+            return {Verdict::check_first, "The motor, by the meter: volts arrive, no continuity, and the door is free.",
+                    "Run it off its door on 12 V: still there, it is dead, whatever the plug carries."};
         case Suspect::feedback_lost:
             return {Verdict::fits,
                     "Replace the actuator: it turns, and its feedback does not follow; the door is free.",
@@ -87,8 +90,8 @@ Answer answer_trouble(const Given& given, const Services& services) {
     }
     for (const auto& [sound, says] : sounds)
         if (sound == seen.sound) answer.lines.push_back(text_line("the sound", says, practice()));
-    // A figure from memory keeps an order back; what condemns a motor is its winding, or the bench.
-    if (suspect == Suspect::wiring) advised.rests_on(from_memory("supplied from 9 V on, from memory"));
+    if (suspect == Suspect::wiring || suspect == Suspect::motor_by_meter)
+        advised.rests_on(from_memory("supplied from 9 V on, from memory"));
     advised.say_what_it_points_at();
     answer.assumptions = {"a 12 V system; a sound alone decides nothing: common practice"};
     answer.cautions = {"never force a door: a housing of plastic breaks, and no lever is sold for it",

@@ -74,6 +74,10 @@ Wait wait_for(Suspect suspect) {
             return {"too few volts arrive at the plug while it is told to move",
                     "look at fuse, plug and wires, and measure again under load",
                     {"actuator_supply"}};
+        case Suspect::motor_by_meter:
+            return {"no continuity and volts at the plug; how many are enough is from memory",
+                    "run it off its door on 12 V, and say whether it stays still there",
+                    {"actuator_on_bench"}};
         case Suspect::not_the_actuator:
             return {"the actuator turns, and says so: it is not what ails",
                     "look at the lever, the control unit and the temperature sensors",

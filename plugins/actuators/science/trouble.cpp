@@ -17,7 +17,7 @@ Suspect of_motor(const Seen& seen) {
     }
     if (no_supply) return Suspect::wiring;
     if (!seen.supplied.value_or(false)) return Suspect::bench_it;
-    if (seen.winding_open.value_or(false)) return Suspect::dead_motor;
+    if (seen.winding_open.value_or(false)) return Suspect::motor_by_meter;
     return Suspect::bench_it;
 }
 

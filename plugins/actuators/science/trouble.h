@@ -29,7 +29,8 @@ enum class Suspect : std::uint8_t {
     teach_first,       // sound before the battery was off
     wiring,            // nothing arrives at the plug
     stripped_gear,     // turns on the bench and slips, or the motor runs and the shaft does not
-    dead_motor,        // supplied and still
+    dead_motor,        // supplied and still, off its door
+    motor_by_meter,    // volts arrive and no continuity: what is enough of them is from memory
     feedback_lost,     // turns, and says that it does not
     not_the_actuator,  // turns and says so
     bench_it,          // the door is free; what the motor does off its door decides
