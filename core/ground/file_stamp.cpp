@@ -3,7 +3,8 @@
 #include <sys/stat.h>
 #include <sys/types.h>
 
-#include <sha2.h>
+#include <nettle/base16.h>
+#include <nettle/sha2.h>
 
 #include <fcntl.h>
 #include <unistd.h>
@@ -25,13 +26,32 @@ namespace {
     throw Error(Exit::no_input, fmt::format("{}: {}: check that the file is there and may be read", path, why));
 }
 
-std::string finished(SHA2_CTX& context) {
-    std::array<char, SHA256_DIGEST_STRING_LENGTH> hex{};
-    SHA256End(&context, hex.data());
-    return hex.data();
+}  // namespace
+
+struct Sha256::Context {
+    sha256_ctx is{};
+};
+
+Sha256::Sha256() : context_(std::make_unique<Context>()) { sha256_init(&context_->is); }
+Sha256::~Sha256() = default;
+
+void Sha256::add(std::string_view text) {
+    sha256_update(&context_->is, text.size(), reinterpret_cast<const std::uint8_t*>(text.data()));
 }
 
-}  // namespace
+std::string Sha256::hex() {
+    std::array<std::uint8_t, SHA256_DIGEST_SIZE> digest{};
+    sha256_digest(&context_->is, digest.size(), digest.data());
+    std::string hex(BASE16_ENCODE_LENGTH(digest.size()), '0');
+    base16_encode_update(hex.data(), digest.size(), digest.data());
+    return hex;
+}
+
+std::string sha256_of(std::string_view text) {
+    Sha256 hash;
+    hash.add(text);
+    return hash.hex();
+}
 
 InputFile::InputFile(const std::string& path) : path_(name_of_input(path)) {
     if (path == "-") {
@@ -69,35 +89,14 @@ std::size_t InputFile::read(char* into, std::size_t most) {
 FileStamp stamp_file(const std::string& path) {
     InputFile file(path);
     std::vector<char> buffer(std::size_t{1} << 18);
-    SHA2_CTX context;
-    SHA256Init(&context);
+    Sha256 hash;
     FileStamp stamp;
     while (const auto got = file.read(buffer.data(), buffer.size())) {
-        SHA256Update(&context, reinterpret_cast<const std::uint8_t*>(buffer.data()), got);
+        hash.add({buffer.data(), got});
         stamp.bytes += got;
     }
-    stamp.sha256 = finished(context);
+    stamp.sha256 = hash.hex();
     return stamp;
-}
-
-struct Sha256::Context {
-    SHA2_CTX is{};
-};
-
-Sha256::Sha256() : context_(std::make_unique<Context>()) { SHA256Init(&context_->is); }
-Sha256::~Sha256() = default;
-
-void Sha256::add(std::string_view text) {
-    SHA256Update(&context_->is, reinterpret_cast<const std::uint8_t*>(text.data()), text.size());
-}
-
-std::string Sha256::hex() { return finished(context_->is); }
-
-std::string sha256_of(std::string_view text) {
-    SHA2_CTX context;
-    SHA256Init(&context);
-    SHA256Update(&context, reinterpret_cast<const std::uint8_t*>(text.data()), text.size());
-    return finished(context);
 }
 
 std::string read_whole(const std::string& path, std::size_t most_bytes) {

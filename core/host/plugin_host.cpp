@@ -229,7 +229,7 @@ private:
     void probe_unless_known(const std::string& path, const ManifestText& manifest) {
         const auto identity = identity_of(path);
         if (!identity || record_.knows(path, *identity)) return;
-        const std::string sha256 = sha256_of(path);
+        const std::string sha256 = sha256_of_file(path);
         if (!record_.knows_content(sha256)) {
             const auto work = [&](const ProbeSteps& step) {
                 check_domain(open_domain(path, manifest, step), manifest.domain, step);

@@ -1,12 +1,12 @@
 #include "core/host/probe_record.h"
 
-#include <sha2.h>
 #include <sys/stat.h>
 
 #include <algorithm>
 #include <array>
 #include <charconv>
 #include <cstdio>
+#include <filesystem>
 #include <memory>
 #include <string_view>
 #include <utility>
@@ -14,6 +14,7 @@
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/file_stamp.h"
 #include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 
@@ -51,7 +52,7 @@ template <class T> bool take_number(std::string_view& line, T& number) {
 }
 
 bool is_sha256(std::string_view text) {
-    return text.size() == SHA256_DIGEST_LENGTH * 2 &&
+    return text.size() == 64 &&
            text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
 }
 
@@ -64,9 +65,12 @@ std::optional<FileIdentity> identity_of(const std::string& path) {
                         std::int64_t{status.st_mtim.tv_sec} * 1'000'000'000 + status.st_mtim.tv_nsec};
 }
 
-std::string sha256_of(const std::string& path) {
-    std::array<char, SHA256_DIGEST_STRING_LENGTH> hex{};
-    return SHA256File(path.c_str(), hex.data()) ? std::string(hex.data()) : std::string();
+std::string sha256_of_file(const std::string& path) {
+    try {
+        return stamp_file(std::filesystem::canonical(path).string()).sha256;  // a plugin may be a link to it
+    } catch (const Error&) { return {}; } catch (const std::filesystem::filesystem_error&) {
+        return {};
+    }
 }
 
 ProbeRecord::ProbeRecord(std::string file) : file_(std::move(file)) {

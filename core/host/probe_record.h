@@ -19,7 +19,7 @@ struct FileIdentity {
 };
 
 std::optional<FileIdentity> identity_of(const std::string& path);  // nothing when there is no such file
-std::string sha256_of(const std::string& path);                    // lower-case hex; "" when it cannot be read
+std::string sha256_of_file(const std::string& path);               // lower-case hex; "" when it cannot be read
 
 class ProbeRecord {
 public:

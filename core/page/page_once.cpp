@@ -23,7 +23,7 @@ std::string key_of(const PageRequest& request) {
             all.append(1, '\0').append(name).append(1, '\0').append(value);
         }
     for (const auto& file : request.files) all.append(1, '\0').append(file.field).append(stamp_file(file.path).sha256);
-    return has_id ? sha256_of(std::string_view(all)) : "";
+    return has_id ? sha256_of(all) : "";
 }
 
 }  // namespace

@@ -71,7 +71,7 @@ std::string list_line(std::string_view hash, std::string_view name) { return fmt
 // photo is its name.
 std::string list_of(const std::vector<TarFile>& files, const std::vector<Photo>& photos) {
     std::string list = fmt::format("{}\n{}\n", first_line, today());
-    for (const auto& file : files) list += list_line(sha256_of(std::string_view(file.text)), file.name);
+    for (const auto& file : files) list += list_line(sha256_of(file.text), file.name);
     for (const auto& photo : photos) list += list_line(photo.sha256, std::string(photos_part) + photo_file_name(photo));
     return list;
 }
@@ -180,7 +180,7 @@ InBackup looked_through(const std::string& file) {
     InBackup in_it{listed.date};
     std::vector<std::pair<std::string, std::string>> hashes;
     while (auto one = tar.next()) {
-        hashes.emplace_back(one->name, sha256_of(std::string_view(one->text)));
+        hashes.emplace_back(one->name, sha256_of(one->text));
         if (is_photo(one->name)) ++in_it.photos;
         else in_it.files.push_back(std::move(*one));
     }

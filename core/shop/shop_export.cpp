@@ -44,7 +44,7 @@ Json described(const std::string& table, const std::vector<TableColumn>& columns
             {"mediatype", "text/csv"},
             {"encoding", "utf-8"},
             {"bytes", text.size()},
-            {"hash", "sha256:" + sha256_of(std::string_view(text))},
+            {"hash", "sha256:" + sha256_of(text)},
             {"rows", rows},
             {"schema", {{"fields", fields}, {"missingValues", {""}}}}};
 }

@@ -87,7 +87,7 @@ std::string photo_bytes(const Photo& photo) {
                                 "photo back (casebound vehicle photos VEHICLE --take-back {})",
                                 photo.path, photo.number, photo.number));
     auto bytes = read_whole(photo.path, most_photo_bytes);
-    if (sha256_of(std::string_view(bytes)) != photo.sha256)
+    if (sha256_of(bytes) != photo.sha256)
         throw Error(Exit::bad_data,
                     fmt::format("{}: photo {} is damaged or changed: put it back from a backup, or take "
                                 "it back (casebound vehicle photos VEHICLE --take-back {})",

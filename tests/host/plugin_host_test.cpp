@@ -375,7 +375,7 @@ TEST_CASE("a touched file is hashed; known content is not probed again, and its 
     const PluginFolder folder({"foreign_table"});
     FileIdentity older = identity_of(folder.file("foreign_table.so")).value();
     older.mtime_ns -= 1;
-    record(folder, older, sha256_of(folder.file("foreign_table.so")));
+    record(folder, older, sha256_of_file(folder.file("foreign_table.so")));
     CHECK_FALSE(probed(folder));
     CHECK(ProbeRecord(folder.file("record"))
               .knows(folder.file("foreign_table.so"), identity_of(folder.file("foreign_table.so")).value()));

@@ -15,8 +15,8 @@ const std::string sha256_abc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9c
 
 TEST_CASE("a file's content is named by its SHA-256 (FIPS 180-4)") {
     const ScratchFolder folder;
-    CHECK(sha256_of(folder.write("abc", "abc")) == sha256_abc);
-    CHECK(sha256_of(folder.file("none")).empty());
+    CHECK(sha256_of_file(folder.write("abc", "abc")) == sha256_abc);
+    CHECK(sha256_of_file(folder.file("none")).empty());
 }
 
 TEST_CASE("a saved record knows the same path, size, time and inode again, and the content under any path") {

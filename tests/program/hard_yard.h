@@ -217,7 +217,7 @@ private:
                 while (all.step())
                     for (int i = 0; i < static_cast<int>(columns); ++i) rows += all.str(i) + "\n";
             }
-            return casebound::sha256_of(std::string_view(rows));
+            return casebound::sha256_of(rows);
         } catch (const casebound::Error& error) { return std::string("damaged: ") + error.what(); }
     }
 
