@@ -2,37 +2,45 @@
 // Never forgets a text; not for use from several threads.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <cstring>
 #include <functional>
-#include <memory>
 #include <string_view>
 #include <vector>
+
+#include "core/ground/large_page.h"
 
 namespace casebound {
 
 // Copies of texts in large blocks, freed all at once.
 class Arena {
 public:
-    std::string_view keep(std::string_view text) {
-        if (text.size() > left_) grow(text.size());
+    std::string_view keep(std::string_view text) { return {keep({}, text), text.size()}; }
+
+    // Both, the one behind the other; where they begin.
+    const char* keep(std::string_view head, std::string_view text) {
+        const std::size_t size = head.size() + text.size();
+        if (size > left_) grow(size);
         char* const at = next_;
-        if (!text.empty()) std::memcpy(at, text.data(), text.size());
-        next_ += text.size();
-        left_ -= text.size();
-        return {at, text.size()};
+        if (!head.empty()) std::memcpy(at, head.data(), head.size());
+        if (!text.empty()) std::memcpy(at + head.size(), text.data(), text.size());
+        next_ += size;
+        left_ -= size;
+        return at;
     }
 
 private:
-    static constexpr std::size_t block_bytes = std::size_t{1} << 18;
+    static constexpr std::size_t least = std::size_t{1} << 18, most = std::size_t{1} << 23;
 
-    void grow(std::size_t need) {
-        left_ = need > block_bytes ? need : block_bytes;
-        blocks_.push_back(std::make_unique_for_overwrite<char[]>(left_));
-        next_ = blocks_.back().get();
+    void grow(std::size_t need) {  // small as long as little is kept
+        left_ = std::max(need, std::min(most, least << std::min<std::size_t>(blocks_.size(), 5)));
+        blocks_.emplace_back();
+        blocks_.back().reserve(left_);
+        next_ = blocks_.back().data();
     }
 
-    std::vector<std::unique_ptr<char[]>> blocks_;
+    std::vector<LargeVector<char>> blocks_;
     char* next_ = nullptr;
     std::size_t left_ = 0;
 };
@@ -52,8 +60,10 @@ public:
         const auto hash = hash_of(text);
         Slot& slot = slots_[slot_of(text, hash)];
         if (slot.id == 0) {
-            slot = {hash, static_cast<NameId>(texts_.size())};
-            texts_.push_back(arena_.keep(text));
+            const auto size = static_cast<std::uint32_t>(text.size());
+            const char* const head = arena_.keep({reinterpret_cast<const char*>(&size), sizeof(size)}, text);
+            slot = {hash, static_cast<NameId>(texts_.size()), head};
+            texts_.push_back({head + sizeof(size), text.size()});
         }
         return slot.id;
     }
@@ -62,10 +72,18 @@ public:
     NameId find(std::string_view text) const { return text.empty() ? 0 : slots_[slot_of(text, hash_of(text))].id; }
 
 private:
+    // Points to the text itself: in a table larger than the processor's memory each place more to look at is a wait.
     struct Slot {
         std::uint32_t hash{};
-        NameId id{};
-    };  // id 0: free
+        NameId id{};         // 0: free
+        const char* head{};  // the size of the text, and the text behind it
+
+        bool is(std::string_view text) const {
+            std::uint32_t size = 0;
+            std::memcpy(&size, head, sizeof(size));
+            return size == text.size() && std::memcmp(head + sizeof(size), text.data(), size) == 0;
+        }
+    };
 
     static std::uint32_t hash_of(std::string_view text) {
         return static_cast<std::uint32_t>(std::hash<std::string_view>{}(text));
@@ -74,12 +92,12 @@ private:
     std::size_t slot_of(std::string_view text, std::uint32_t hash) const {
         const std::size_t mask = slots_.size() - 1;
         std::size_t at = hash & mask;
-        while (slots_[at].id != 0 && (slots_[at].hash != hash || texts_[slots_[at].id] != text)) at = (at + 1) & mask;
+        while (slots_[at].id != 0 && (slots_[at].hash != hash || !slots_[at].is(text))) at = (at + 1) & mask;
         return at;
     }
 
     void grow() {
-        std::vector<Slot> old(slots_.size() * 2);
+        LargeVector<Slot> old(slots_.size() * 2);
         old.swap(slots_);
         const std::size_t mask = slots_.size() - 1;
         for (const auto& slot : old) {
@@ -91,8 +109,8 @@ private:
     }
 
     Arena arena_;
-    std::vector<std::string_view> texts_;
-    std::vector<Slot> slots_;
+    LargeVector<std::string_view> texts_;
+    LargeVector<Slot> slots_;
 };
 
 }  // namespace casebound

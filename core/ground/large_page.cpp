@@ -37,4 +37,15 @@ void heap_on_large_pages() {
     std::free(grown);
 }
 
+void* take_large_pages(std::size_t bytes) {
+    constexpr auto page = static_cast<std::size_t>(large_page_bytes);
+    const std::size_t whole = bytes / page * page + (bytes % page == 0 ? 0 : page);
+    void* const piece = whole < bytes ? nullptr : std::aligned_alloc(page, whole);
+    if (!piece) throw std::bad_alloc();
+    ::madvise(piece, whole, MADV_HUGEPAGE);  // where there are none, small ones do
+    return piece;
+}
+
+void give_large_pages(void* piece) { std::free(piece); }
+
 }  // namespace casebound

@@ -101,7 +101,7 @@ std::string ConditionCheck::fault_on(NameId key, NameId condition_name) {
     if (!condition.fault.empty()) return condition.fault;
     if (!built_.readable() || !keys_.known("lines", "line", key)) return {};
     const auto rows = built_.rows(key);
-    const auto name = shown(data_.names.text(key));
+    const auto name = [&] { return shown(data_.names.text(key)); };
     const auto sound = std::find_if(rows.begin(), rows.end(), [](const BuiltRow* row) { return row->fault.empty(); });
     if (rows.empty()) return {};  // nobody has listed them: what conditions speak of is asked
     if (sound == rows.end()) return {};
@@ -109,15 +109,15 @@ std::string ConditionCheck::fault_on(NameId key, NameId condition_name) {
         const auto axis = condition.terms[term].axis;
         const auto& attribute = built_.axis(axis).attribute->name;
         if (!(*sound)->find(axis))
-            return fmt::format("{} is not an attribute of {}: its configurations give {}", attribute, name,
+            return fmt::format("{} is not an attribute of {}: its configurations give {}", attribute, name(),
                                built_.attributes_of(**sound));
         for (std::size_t span = 0; span < condition.terms[term].spans.size(); ++span)
             if (!value_possible(condition, term, span, rows))
-                return fmt::format("no configuration of {} has {}: there is {}", name,
+                return fmt::format("no configuration of {} has {}: there is {}", name(),
                                    condition.terms[term].spans[span].text, built_.values_on(rows, axis));
     }
     if (std::any_of(rows.begin(), rows.end(), [&](const BuiltRow* row) { return met_by(condition, *row); })) return {};
-    return fmt::format("no configuration of {} meets this: each value occurs, but never all together", name);
+    return fmt::format("no configuration of {} meets this: each value occurs, but never all together", name());
 }
 
 void ConditionCheck::check_conditions(const std::vector<TableView>& views) {

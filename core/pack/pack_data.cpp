@@ -44,6 +44,7 @@ protected:
 class ItemTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
+    void expect(std::size_t rows) override { data_.items.reserve(rows); }
     void take(std::uint32_t line, const std::vector<std::string_view>& cells,
               const std::vector<double>& numbers) override {
         data_.items.push_back({memo_.id(item_, cells[item_]), memo_.id(kind_, cells[kind_]),
@@ -59,6 +60,7 @@ private:
 class GroupTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
+    void expect(std::size_t rows) override { data_.groups.reserve(rows); }
     void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>&) override {
         data_.groups.push_back({memo_.id(group_, cells[group_]), memo_.id(kind_, cells[kind_]),
                                 memo_.id(source_, cells[source_]), data_.texts.id(cells[title_]), line});
@@ -71,6 +73,7 @@ private:
 class MemberTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
+    void expect(std::size_t rows) override { data_.members.reserve(rows); }
     void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>&) override {
         data_.members.push_back({memo_.id(group_, cells[group_]), memo_.id(item_, cells[item_]),
                                  memo_.id(source_, cells[source_]), line, choice(basis_, cells[basis_])});
@@ -83,6 +86,7 @@ private:
 class ApplicationTaker final : public RecordTaker {
 public:
     using RecordTaker::RecordTaker;
+    void expect(std::size_t rows) override { data_.applications.reserve(rows); }
     void take(std::uint32_t line, const std::vector<std::string_view>& cells,
               const std::vector<double>& numbers) override {
         PackApplication row;
@@ -110,12 +114,12 @@ bool holds_names(const Column& column) {
            column.kind == CellKind::findings || column.kind == CellKind::values;
 }
 
-template <class Row> Strided strided(const std::vector<Row>& rows, std::uint32_t Row::*field) {
+template <class Row> Strided strided(const LargeVector<Row>& rows, std::uint32_t Row::*field) {
     return rows.empty() ? Strided() : Strided(&(rows[0].*field), sizeof(Row));
 }
 
 template <class Row>
-TableView record_view(const TableShape& table, const std::vector<Row>& rows,
+TableView record_view(const TableShape& table, const LargeVector<Row>& rows,
                       std::initializer_list<std::pair<std::string_view, std::uint32_t Row::*>> fields) {
     TableView view{&table, rows.size(), std::vector<Strided>(table.columns.size()), strided(rows, &Row::line), nullptr};
     for (const auto& [column, field] : fields) view.names[table.find(column)] = strided(rows, field);
@@ -138,6 +142,11 @@ class PlainTaker final : public RowTaker {
 public:
     PlainTaker(PackData& data, PlainTable& table)
         : data_(data), table_(table), memo_(data.names, table.shape->columns.size()) {}
+    void expect(std::size_t rows) override {
+        table_.names.reserve(rows * table_.shape->columns.size());
+        table_.cells.reserve(rows * table_.shape->columns.size());
+        table_.lines.reserve(rows);
+    }
     void take(std::uint32_t line, const std::vector<std::string_view>& cells, const std::vector<double>&) override {
         for (std::size_t i = 0; i < cells.size(); ++i) {
             const bool name = holds_names(table_.shape->columns[i]);

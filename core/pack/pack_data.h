@@ -40,9 +40,9 @@ struct PackApplication {
 
 struct PlainTable {
     const TableShape* shape = nullptr;
-    std::vector<std::string_view> cells;  // row by row
-    std::vector<NameId> names;            // same layout; 0 where a column holds no names
-    std::vector<std::uint32_t> lines;
+    LargeVector<std::string_view> cells;  // row by row
+    LargeVector<NameId> names;            // same layout; 0 where a column holds no names
+    LargeVector<std::uint32_t> lines;
 
     std::size_t rows() const { return lines.size(); }
     std::string_view cell(std::size_t row, std::size_t column) const {
@@ -80,6 +80,8 @@ struct TableView {
 class RowTaker {
 public:
     virtual ~RowTaker() = default;
+    // About so many rows will come; more or fewer may.
+    virtual void expect(std::size_t rows) = 0;
     // As many cells and numbers as the table has columns.
     virtual void take(std::uint32_t line, const std::vector<std::string_view>& cells,
                       const std::vector<double>& numbers) = 0;
@@ -89,10 +91,10 @@ class PackData {
 public:
     Interner names;  // keys, roles, kinds and conditions
     Interner texts;  // titles, notes, reasons of the record tables
-    std::vector<PackItem> items;
-    std::vector<PackGroup> groups;
-    std::vector<PackMember> members;
-    std::vector<PackApplication> applications;
+    LargeVector<PackItem> items;
+    LargeVector<PackGroup> groups;
+    LargeVector<PackMember> members;
+    LargeVector<PackApplication> applications;
     std::deque<PlainTable> plain;
     std::vector<const TableShape*> unreadable;  // their header is wrong: nothing may be said of their keys
 

@@ -54,12 +54,7 @@ PackKeys::PackKeys(const PackShape& shape, PackData& data, LoadedPacks& others, 
     for (const auto& table : shape.tables())
         for (const auto& column : table.columns)
             if (column.unique && column.kind == CellKind::key)
-                sets_.push_back({table.name,
-                                 column.name,
-                                 data.readable(table),
-                                 std::vector<std::uint32_t>(data.names.size()),
-                                 {},
-                                 {}});
+                sets_.push_back({table.name, column.name, data.readable(table), {}, {}, {}});
 }
 
 const PackKeys::KeySet* PackKeys::find(std::string_view table, std::string_view column) const {
@@ -86,6 +81,7 @@ void PackKeys::check_unique(const std::vector<TableView>& views) {
 void PackKeys::define(const TableView& view, std::size_t column, KeySet& set) {
     const auto& keys = view.names[column];
     const bool ask_others = others_.has_rows(set.table);
+    set.line_of.resize(data_.names.size());
     for (std::size_t row = 0; row < view.rows; ++row) {
         const NameId key = keys[row];
         if (key == 0) continue;
@@ -106,7 +102,7 @@ void PackKeys::define(const TableView& view, std::size_t column, KeySet& set) {
 }
 
 void PackKeys::check_together(const TableView& view, const std::vector<std::size_t>& columns) {
-    std::vector<std::pair<std::size_t, std::uint32_t>> hashes;  // of the tuple, and its row
+    LargeVector<std::pair<std::size_t, std::uint32_t>> hashes;  // of the tuple, and its row
     hashes.reserve(view.rows);
     const bool all_names = std::all_of(columns.begin(), columns.end(),
                                        [&](std::size_t at) { return bool(view.names[at]); });
@@ -184,7 +180,7 @@ void PackKeys::check_references(const std::vector<TableView>& views) {
                 if (key == met || key == 0) continue;
                 if (known(*set, key)) {
                     met = key;
-                    if (set->readable && set->line_of[key] == 0)
+                    if (set->readable && (key >= set->line_of.size() || set->line_of[key] == 0))
                         met_outside_.insert(view.shape->name + "." + column.name);
                 } else if (!faults_.only_counted()) {
                     faults_.at(*view.shape, view.lines[row], i, unknown(set->table, set->column, key));

@@ -34,7 +34,7 @@ private:
     struct KeySet {
         std::string table, column;
         bool readable = true;
-        std::vector<std::uint32_t> line_of;  // by name; 0: not here
+        LargeVector<std::uint32_t> line_of;  // by name; 0: not here
         std::vector<Elsewhere> elsewhere;    // by name
         std::vector<std::string> words;      // for near misses, gathered when first needed
     };

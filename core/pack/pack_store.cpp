@@ -9,6 +9,7 @@
 #include "core/ground/error.h"
 #include "core/ground/utf8.h"
 #include "core/pack/catalog_file.h"
+#include "core/store/given_rows.h"
 
 namespace casebound {
 
@@ -19,8 +20,8 @@ constexpr std::int64_t most_ordinals = std::int64_t{1} << ordinal_bits;
 
 // Rows of a record table in the order of a key's id, file order within it.
 template <class Row, class Key>
-std::vector<std::uint32_t> in_key_order(const std::vector<Row>& rows, const std::vector<std::int64_t>& ids, Key key) {
-    std::vector<std::uint32_t> order(rows.size());
+LargeVector<std::uint32_t> in_key_order(const LargeVector<Row>& rows, const LargeVector<std::int64_t>& ids, Key key) {
+    LargeVector<std::uint32_t> order(rows.size());
     std::iota(order.begin(), order.end(), 0u);
     const auto before = [&](std::uint32_t a, std::uint32_t b) {
         const auto left = ids[key(rows[a])], right = ids[key(rows[b])];
@@ -89,11 +90,24 @@ private:
         std::sort(fresh.begin(), fresh.end(),
                   [&](NameId a, NameId b) { return data_.names.text(a) < data_.names.text(b); });
         std::int64_t next = catalog_.integer("SELECT max(id) FROM name");
-        Statement add(catalog_, "INSERT INTO name (id, text) VALUES (?,?)");
-        for (const auto name : fresh) {
-            ids_[name] = ++next;
-            add.bind(1, next).bind_view(2, data_.names.text(name)).run();
-        }
+        for (const auto name : fresh) ids_[name] = ++next;
+        given("name", "id, text", fresh.size(), [&](std::size_t at, int column, GivenCell cell) {
+            if (column == 0) cell.set(ids_[fresh[at]]);
+            else cell.set_view(data_.names.text(fresh[at]));
+        });
+    }
+
+    // `cell(row, column, into)` is asked for each cell.
+    template <class Cell>
+    void given(const std::string& table, const std::string& columns, std::size_t count, Cell cell) {
+        struct Rows final : GivenRows {
+            Rows(std::size_t rows, Cell& asked) : end(rows), each(asked) {}
+            bool next() override { return ++next_row <= end; }
+            void cell(int column, GivenCell into) const override { each(next_row - 1, column, into); }
+            std::size_t end, next_row = 0;
+            Cell& each;
+        } rows(count, cell);
+        insert_rows(catalog_, table, columns, rows);
     }
 
     void store_plain(const PlainTable& table) {
@@ -135,98 +149,128 @@ private:
         }
     }
 
-    void bind_text(Statement& statement, int index, NameId text) {
-        if (text == 0) statement.bind_null(index);
-        else statement.bind_view(index, data_.texts.text(text));
+    void give_text(GivenCell cell, NameId text) const {
+        if (text == 0) cell.set_null();
+        else cell.set_view(data_.texts.text(text));
     }
-
-    static void bind_id(Statement& statement, int index, std::int64_t id) {
-        if (id == 0) statement.bind_null(index);
-        else statement.bind(index, id);
+    void give_id(GivenCell cell, NameId name) const {
+        if (name == 0) cell.set_null();
+        else cell.set(ids_[name]);
     }
 
     void store_items() {
-        Statement add(
-            catalog_,
-            "INSERT INTO item (id, kind, title, pack_quantity, withdrawn, source, origin) VALUES (?,?,?,?,?,?,?)");
-        for (const auto at : in_key_order(data_.items, ids_, [](const PackItem& row) { return row.item; })) {
-            const auto& row = data_.items[at];
-            add.bind(1, ids_[row.item])
-                .bind(2, ids_[row.kind])
-                .bind_view(3, data_.texts.text(row.title))
-                .bind(4, row.pack_quantity);
-            bind_text(add, 5, row.withdrawn);
-            add.bind(6, ids_[row.source]).bind(7, origin(row.line)).run();
-        }
+        const auto order = in_key_order(data_.items, ids_, [](const PackItem& row) { return row.item; });
+        given("item", "id, kind, title, pack_quantity, withdrawn, source, origin", order.size(),
+              [&](std::size_t at, int column, GivenCell cell) {
+                  const auto& row = data_.items[order[at]];
+                  switch (column) {
+                      case 0: return cell.set(ids_[row.item]);
+                      case 1: return cell.set(ids_[row.kind]);
+                      case 2: return cell.set_view(data_.texts.text(row.title));
+                      case 3: return cell.set(row.pack_quantity);
+                      case 4: return give_text(cell, row.withdrawn);
+                      case 5: return cell.set(ids_[row.source]);
+                      default: return cell.set(origin(row.line));
+                  }
+              });
     }
 
     void store_groups() {
-        Statement add(catalog_, "INSERT INTO item_group (id, kind, title, source, origin) VALUES (?,?,?,?,?)");
-        for (const auto at : in_key_order(data_.groups, ids_, [](const PackGroup& row) { return row.group; })) {
-            const auto& row = data_.groups[at];
-            add.bind(1, ids_[row.group])
-                .bind(2, ids_[row.kind])
-                .bind_view(3, data_.texts.text(row.title))
-                .bind(4, ids_[row.source])
-                .bind(5, origin(row.line))
-                .run();
-        }
+        const auto order = in_key_order(data_.groups, ids_, [](const PackGroup& row) { return row.group; });
+        given("item_group", "id, kind, title, source, origin", order.size(),
+              [&](std::size_t at, int column, GivenCell cell) {
+                  const auto& row = data_.groups[order[at]];
+                  switch (column) {
+                      case 0: return cell.set(ids_[row.group]);
+                      case 1: return cell.set(ids_[row.kind]);
+                      case 2: return cell.set_view(data_.texts.text(row.title));
+                      case 3: return cell.set(ids_[row.source]);
+                      default: return cell.set(origin(row.line));
+                  }
+              });
     }
 
-    // Calls `add(row, id)` in key order; ids continue after those that other packs have under the same key.
-    template <class Row, class Key, class Add>
-    void clustered(const std::vector<Row>& rows, std::string_view stored, std::string_view what, Key key, Add add) {
-        Statement last(catalog_, fmt::format("SELECT max(id) FROM {} WHERE id BETWEEN ?1 AND ?2", stored));
-        const bool none = catalog_.integer(fmt::format("SELECT count(*) FROM (SELECT 1 FROM {} LIMIT 1)", stored)) == 0;
-        std::int64_t at_key = 0, next = 0;
-        for (const auto at : in_key_order(rows, ids_, key)) {
-            const auto id = ids_[key(rows[at])];
-            if (id != at_key) {
-                at_key = id;
-                next = id << ordinal_bits;
-                if (!none && last.reset().bind(1, next).bind(2, next + most_ordinals - 1).step() && !last.is_null(0))
-                    next = last.integer(0) + 1;
+    // In key order; column 0 is the id, which continues after those that other packs have under the same key.
+    template <class Row, class Key, class Cell> class Clustered final : public GivenRows {
+    public:
+        Clustered(PackStore& store, const LargeVector<Row>& rows, std::string_view stored, std::string_view what,
+                  Key key, Cell cell)
+            : store_(store), rows_(rows), what_(what), key_(key), cell_(cell),
+              order_(in_key_order(rows, store.ids_, key)),
+              last_(store.catalog_, fmt::format("SELECT max(id) FROM {} WHERE id BETWEEN ?1 AND ?2", stored)),
+              none_(store.catalog_.integer(fmt::format("SELECT count(*) FROM (SELECT 1 FROM {} LIMIT 1)", stored)) ==
+                    0) {}
+
+        bool next() override {
+            if (next_ == order_.size()) return false;
+            row_ = &rows_[order_[next_++]];
+            const auto key = store_.ids_[key_(*row_)];
+            ++id_;
+            if (key != at_key_) {
+                at_key_ = key;
+                id_ = key << ordinal_bits;
+                if (!none_ && last_.reset().bind(1, id_).bind(2, id_ + most_ordinals - 1).step() && !last_.is_null(0))
+                    id_ = last_.integer(0) + 1;
+                last_.reset();
             }
-            if (next >> ordinal_bits != id)
-                throw Error(Exit::bad_data, fmt::format("{} has more than {} {}: split it",
-                                                        shown(data_.names.text(key(rows[at]))), most_ordinals, what));
-            add(rows[at], next++);
+            if (id_ >> ordinal_bits != key)
+                throw Error(Exit::bad_data,
+                            fmt::format("{} has more than {} {}: split it", shown(store_.data_.names.text(key_(*row_))),
+                                        most_ordinals, what_));
+            return true;
         }
-        last.reset();
-    }
+        void cell(int column, GivenCell into) const override {
+            if (column == 0) into.set(id_);
+            else cell_(*row_, column, into);
+        }
+
+    private:
+        PackStore& store_;
+        const LargeVector<Row>& rows_;
+        std::string_view what_;
+        Key key_;
+        Cell cell_;
+        LargeVector<std::uint32_t> order_;
+        Statement last_;
+        bool none_;
+        std::size_t next_ = 0;
+        const Row* row_ = nullptr;
+        std::int64_t at_key_ = 0, id_ = 0;
+    };
 
     void store_members() {
-        Statement add(catalog_, "INSERT INTO member (id, item, basis, source, origin) VALUES (?,?,?,?,?)");
-        clustered(
-            data_.members, "member", "members", [](const PackMember& row) { return row.group; },
-            [&](const PackMember& row, std::int64_t id) {
-                add.bind(1, id)
-                    .bind(2, ids_[row.item])
-                    .bind(3, std::int64_t{row.basis})
-                    .bind(4, ids_[row.source])
-                    .bind(5, origin(row.line))
-                    .run();
+        Clustered rows(
+            *this, data_.members, "member", "members", [](const PackMember& row) { return row.group; },
+            [this](const PackMember& row, int column, GivenCell cell) {
+                switch (column) {
+                    case 1: return cell.set(ids_[row.item]);
+                    case 2: return cell.set(std::int64_t{row.basis});
+                    case 3: return cell.set(ids_[row.source]);
+                    default: return cell.set(origin(row.line));
+                }
             });
+        insert_rows(catalog_, "member", "id, item, basis, source, origin", rows);
     }
 
     void store_applications() {
-        Statement add(catalog_,
-                      "INSERT INTO application (id, role, says, item_group, condition, quantity, source, origin, note, "
-                      "withdrawn) VALUES (?,?,?,?,?,?,?,?,?,?)");
-        clustered(
-            data_.applications, "application", "applications",
+        Clustered rows(
+            *this, data_.applications, "application", "applications",
             [](const PackApplication& row) { return row.vehicle_line; },
-            [&](const PackApplication& row, std::int64_t id) {
-                add.bind(1, id).bind(2, ids_[row.role]).bind(3, std::int64_t{row.says});
-                bind_id(add, 4, ids_[row.group]);
-                bind_id(add, 5, ids_[row.condition]);
-                if (row.quantity > 0) add.bind(6, row.quantity);
-                else add.bind_null(6);
-                add.bind(7, ids_[row.source]).bind(8, origin(row.line));
-                bind_text(add, 9, row.note);
-                bind_text(add, 10, row.withdrawn);
-                add.run();
+            [this](const PackApplication& row, int column, GivenCell cell) {
+                switch (column) {
+                    case 1: return cell.set(ids_[row.role]);
+                    case 2: return cell.set(std::int64_t{row.says});
+                    case 3: return give_id(cell, row.group);
+                    case 4: return give_id(cell, row.condition);
+                    case 5: return row.quantity > 0 ? cell.set(row.quantity) : cell.set_null();
+                    case 6: return cell.set(ids_[row.source]);
+                    case 7: return cell.set(origin(row.line));
+                    case 8: return give_text(cell, row.note);
+                    default: return give_text(cell, row.withdrawn);
+                }
             });
+        insert_rows(catalog_, "application",
+                    "id, role, says, item_group, condition, quantity, source, origin, note, withdrawn", rows);
     }
 
     Database& catalog_;
@@ -235,7 +279,7 @@ private:
     const PackShape& shape_;
     LoadedPacks& others_;
     FaultList& faults_;
-    std::vector<std::int64_t> ids_;  // of each name in the catalog
+    LargeVector<std::int64_t> ids_;  // of each name in the catalog
 };
 
 }  // namespace

@@ -66,10 +66,19 @@ bool thousands(std::string_view text) {
 bool blank(char c) { return c == ' ' || c == '\t'; }
 bool has_no_break_space(std::string_view text) { return text.find("\xC2\xA0") != std::string_view::npos; }
 
+// Nothing below has to be looked for: most cells of a pack are so. Numbers and dates begin with a digit or a month.
+bool plainly_whole(std::string_view text) {
+    const char first = text.front();
+    return !blank(first) && !blank(text.back()) && first != '#' &&
+           (text.size() > 24 ||
+            (!digit(first) && std::string_view("JFMASOND").find(first) == std::string_view::npos)) &&
+           !has_no_break_space(text);
+}
+
 }  // namespace
 
 std::string damage_in(std::string_view text, bool key) {
-    if (text.empty()) return {};
+    if (text.empty() || plainly_whole(text)) return {};
     if (blank(text.front()) || blank(text.back()))
         return fmt::format("`{}` begins or ends with a blank: delete it", shown(text));
     if (has_no_break_space(text))

@@ -1,6 +1,7 @@
 #include "core/pack/table_reader.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <limits>
 
 #include <fmt/format.h>
@@ -145,6 +146,9 @@ public:
         : table_(table), data_(data), faults_(faults), taker_(data.taker(table)), rules_(table),
           numbers_(table.columns.size()), watches_(table.columns.size()) {}
 
+    // Of a large file: how many rows it has about, is found out from the first.
+    void comes_from(std::uint64_t file_bytes) { file_bytes_ = file_bytes; }
+
     void row(unsigned long line, const std::vector<std::string_view>& cells, bool whole) override {
         if (!header_) {
             header_ = true;
@@ -157,6 +161,7 @@ public:
             return fault(line, 0, "more lines than a pack may have: split the pack");
         if (!whole || !width_sound(line, cells)) return take_key(line, cells);
         check(line, cells);
+        if (file_bytes_ > 0 && rows_seen_ < rows_to_see) see_length(cells);
         taker_->take(static_cast<std::uint32_t>(line), cells, numbers_);
     }
 
@@ -196,6 +201,13 @@ private:
         return false;
     }
 
+    void see_length(const std::vector<std::string_view>& cells) {
+        for (const auto cell : cells) bytes_seen_ += cell.size() + 1;
+        constexpr std::uint64_t most_rows = 16'000'000;  // it is only about
+        if (++rows_seen_ == rows_to_see)
+            taker_->expect(std::min(most_rows, file_bytes_ / (bytes_seen_ / rows_to_see) + rows_to_see));
+    }
+
     // Only its key, so that rows that refer to it are not faulted too.
     void take_key(unsigned long line, std::vector<std::string_view> cells) {
         cells.resize(table_.columns.size());
@@ -223,6 +235,8 @@ private:
     std::vector<double> numbers_;
     std::vector<SerialWatch> watches_;
     std::vector<bool> faulty_;
+    static constexpr std::uint64_t rows_to_see = 1000;
+    std::uint64_t file_bytes_ = 0, rows_seen_ = 0, bytes_seen_ = 0;
     bool header_ = false, usable_ = false;
 };
 
@@ -268,6 +282,8 @@ private:
 
 std::uint64_t read_table(const std::string& path, const TableShape& table, PackData& data, FaultList& faults) {
     TableEvents events(table, data, faults);
+    std::error_code unknown;
+    if (const auto size = std::filesystem::file_size(path, unknown); !unknown) events.comes_from(size);
     const auto bytes = read_csv(path, events);
     events.finish();
     return bytes;
