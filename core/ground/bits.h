@@ -34,39 +34,21 @@ public:
     bool none() const { return !any(); }
     bool contains(const Bits& other) const {
         assert(size_ == other.size_);
-        const auto *mine = begin(), *theirs = other.begin();
-        for (std::size_t i = 0, n = count_words(); i < n; ++i)
-            if (theirs[i] & ~mine[i]) return false;
-        return true;
+        return !any_word(other, [](std::uint64_t mine, std::uint64_t theirs) { return theirs & ~mine; });
     }
     bool meets(const Bits& other) const {
         assert(size_ == other.size_);
-        const auto *mine = begin(), *theirs = other.begin();
-        for (std::size_t i = 0, n = count_words(); i < n; ++i)
-            if (theirs[i] & mine[i]) return true;
-        return false;
+        return any_word(other, [](std::uint64_t mine, std::uint64_t theirs) { return theirs & mine; });
     }
 
     Bits& operator&=(const Bits& other) {
-        assert(size_ == other.size_);
-        auto* mine = begin();
-        const auto* theirs = other.begin();
-        for (std::size_t i = 0, n = count_words(); i < n; ++i) mine[i] &= theirs[i];
-        return *this;
+        return each_word(other, [](std::uint64_t mine, std::uint64_t theirs) { return mine & theirs; });
     }
     Bits& operator|=(const Bits& other) {
-        assert(size_ == other.size_);
-        auto* mine = begin();
-        const auto* theirs = other.begin();
-        for (std::size_t i = 0, n = count_words(); i < n; ++i) mine[i] |= theirs[i];
-        return *this;
+        return each_word(other, [](std::uint64_t mine, std::uint64_t theirs) { return mine | theirs; });
     }
     Bits& operator-=(const Bits& other) {
-        assert(size_ == other.size_);
-        auto* mine = begin();
-        const auto* theirs = other.begin();
-        for (std::size_t i = 0, n = count_words(); i < n; ++i) mine[i] &= ~theirs[i];
-        return *this;
+        return each_word(other, [](std::uint64_t mine, std::uint64_t theirs) { return mine & ~theirs; });
     }
     friend Bits operator&(Bits a, const Bits& b) { return a &= b; }
     friend Bits operator|(Bits a, const Bits& b) { return a |= b; }
@@ -92,6 +74,36 @@ private:
         if (size_ % 64) begin()[count_words() - 1] &= (std::uint64_t{1} << (size_ % 64)) - 1;
         else if (size_ == 0) few_.fill(0);
     }
+    // Blocks of so many words that the compiler works on several at once.
+    static constexpr std::size_t block = 8;
+
+    template <class Word> Bits& each_word(const Bits& other, Word word) {
+        assert(size_ == other.size_);
+        auto* mine = begin();
+        const auto* theirs = other.begin();
+        std::size_t i = 0;
+        for (const auto n = count_words() / block * block; i < n; i += block) {
+            std::array<std::uint64_t, block> read;
+            std::copy_n(theirs + i, block, read.begin());
+            for (std::size_t j = 0; j < block; ++j) mine[i + j] = word(mine[i + j], read[j]);
+        }
+        for (const auto n = count_words(); i < n; ++i) mine[i] = word(mine[i], theirs[i]);
+        return *this;
+    }
+    template <class Word> bool any_word(const Bits& other, Word word) const {
+        assert(size_ == other.size_);
+        const auto *mine = begin(), *theirs = other.begin();
+        std::size_t i = 0;
+        for (const auto n = count_words() / block * block; i < n; i += block) {
+            std::uint64_t any = 0;
+            for (std::size_t j = 0; j < block; ++j) any |= word(mine[i + j], theirs[i + j]);
+            if (any) return true;
+        }
+        for (const auto n = count_words(); i < n; ++i)
+            if (word(mine[i], theirs[i])) return true;
+        return false;
+    }
+
     std::size_t size_ = 0;
     std::array<std::uint64_t, 2> few_{};  // most lines have few configurations: no allocation for them
     std::vector<std::uint64_t> many_;     // all words, when two are not enough

@@ -9,11 +9,14 @@
 
 #include <fmt/format.h>
 
-#include "core/contract/text.h"
-
 namespace casebound {
 
 namespace {
+
+// Words of one list mostly differ at their ends.
+bool same(std::string_view a, std::string_view b) {
+    return a.size() == b.size() && (a.empty() || (a.back() == b.back() && a == b));
+}
 
 bool before(const Value& a, const Value& b) {
     if (a.number.has_value() != b.number.has_value()) return a.number.has_value();
@@ -102,60 +105,62 @@ double Possibilities::weight(const Bits& alternatives) const {
 
 const Possibilities::Column* Possibilities::column(std::string_view attribute) const {
     const auto found = std::find_if(columns_.begin(), columns_.end(),
-                                    [&](const Column& c) { return c.attribute.name == attribute; });
+                                    [&](const Column& c) { return same(c.attribute.name, attribute); });
     return found == columns_.end() ? nullptr : &*found;
 }
 
 namespace {
 
+bool blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; }
+
 // Is it a word of the attribute as it stands, so that typed_value() would only give it back?
 bool is_plain_word(const Attribute& attribute, const Span& span) {
-    if (!span.single() || trimmed(*span.low).size() != span.low->size()) return false;
+    if (!span.low || !span.high || span.low_excluded || span.high_excluded || !same(*span.low, *span.high) ||
+        (!span.low->empty() && (blank(span.low->front()) || blank(span.low->back()))))
+        return false;
     return attribute.choices.empty() ||
            std::find(attribute.choices.begin(), attribute.choices.end(), *span.low) != attribute.choices.end();
 }
 
 // Which values of a column a term takes; a flag each.
-class Taken {
-public:
-    Taken(const Possibilities::Column& column, const Term& term, double tolerance) : flags_(column.values.size()) {
-        const auto& attribute = column.attribute;
-        const bool plain = attribute.kind == ValueKind::choice && !attribute.several &&
-                           std::all_of(term.spans.begin(), term.spans.end(),
-                                       [&](const Span& span) { return is_plain_word(attribute, span); });
-        if (plain) take_words(column, term);
-        else take_matching(column, Matcher(attribute, term, tolerance));
-    }
-    bool operator[](std::size_t value) const { return flags_.test(value); }
-    std::size_t count() const { return count_; }
-
-private:
-    void take_words(const Possibilities::Column& column, const Term& term) {
-        for (std::size_t v = 0; v < flags_.size(); ++v) {
-            const auto& text = column.values[v].text;
-            const bool any = std::any_of(term.spans.begin(), term.spans.end(),
-                                         [&](const Span& span) { return *span.low == text; });
-            if (any != term.negated) take(v);
+Bits taken_by(const Term& term, const Possibilities::Column& column, double tolerance) {
+    const auto& attribute = column.attribute;
+    const auto& values = column.values;
+    Bits taken(values.size());
+    bool plain = attribute.kind == ValueKind::choice && !attribute.several;
+    for (std::size_t i = 0; plain && i < term.spans.size(); ++i) {
+        const auto& span = term.spans[i];
+        plain = is_plain_word(attribute, span);
+        for (std::size_t v = 0; plain && v < values.size(); ++v) {
+            if (!same(values[v].text, *span.low)) continue;
+            taken.set(v);  // values differ, so no other is the same
+            break;
         }
     }
-    void take_matching(const Possibilities::Column& column, const Matcher& matcher) {
-        for (std::size_t v = 0; v < flags_.size(); ++v)
-            if (matcher.matches(column.values[v])) take(v);
-    }
-    void take(std::size_t value) {
-        flags_.set(value);
-        ++count_;
-    }
+    if (plain) return term.negated ? Bits(values.size(), true) - taken : taken;
+    const Matcher matcher(attribute, term, tolerance);
+    for (std::size_t v = 0; v < values.size(); ++v)
+        if (matcher.matches(values[v])) taken.set(v);
+        else taken.clear(v);
+    return taken;
+}
 
-    Bits flags_;
-    std::size_t count_ = 0;
-};
+Bits holding_any(const Possibilities::Column& column, const Bits& taken) {
+    Bits holds;
+    taken.for_each([&](std::size_t v) {
+        if (holds.size() == 0) holds = column.holding[v];
+        else holds |= column.holding[v];
+    });
+    return holds.size() == 0 ? Bits(column.at.size()) : holds;
+}
 
-Bits holding_any(const Possibilities::Column& column, const Taken& taken, std::size_t size) {
-    Bits holds(size);
-    for (std::size_t v = 0; v < column.values.size(); ++v)
-        if (taken[v]) holds |= column.holding[v];
-    return holds;
+// An alternative has one value of each column, so what a term does not take may as well be taken out: the fewer of both.
+void keep_taken(Bits& holds, const Possibilities::Column& column, const Bits& taken) {
+    const std::size_t count = taken.count();
+    if (count >= taken.size() - count)
+        (Bits(taken.size(), true) - taken).for_each([&](std::size_t v) { holds -= column.holding[v]; });
+    else if (count == 1) taken.for_each([&](std::size_t v) { holds &= column.holding[v]; });
+    else holds &= holding_any(column, taken);
 }
 
 }  // namespace
@@ -167,23 +172,15 @@ const Possibilities::Column& Possibilities::column_of(const Term& term) const {
 
 Bits Possibilities::where(const Term& term, double tolerance) const {
     const auto& found = column_of(term);
-    return holding_any(found, Taken(found, term, tolerance), size());
+    return holding_any(found, taken_by(term, found, tolerance));
 }
 
-// An alternative has one value of each column: what a term does not take is taken out of what is left, value by value,
-// where that is less than what it takes.
 Bits Possibilities::where(const Condition& condition) const {
     if (condition.terms.empty()) return all();
-    auto holds = where(condition.terms.front());
+    Bits holds = where(condition.terms.front());
     for (std::size_t i = 1; i < condition.terms.size(); ++i) {
         const auto& found = column_of(condition.terms[i]);
-        const Taken taken(found, condition.terms[i], 0);
-        if (taken.count() < found.values.size() - taken.count()) {
-            holds &= holding_any(found, taken, size());
-            continue;
-        }
-        for (std::size_t v = 0; v < found.values.size(); ++v)
-            if (!taken[v]) holds -= found.holding[v];
+        keep_taken(holds, found, taken_by(condition.terms[i], found, 0));
     }
     return holds;
 }
