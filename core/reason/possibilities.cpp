@@ -31,28 +31,33 @@ struct SameValue {
     bool operator()(const Value* a, const Value* b) const { return *a == *b; }
 };
 
-// Each value is looked up once an alternative, and only the few that differ are sorted.
-Possibilities::Column make_column(Attribute attribute, const std::vector<std::vector<Value>>& cells,
-                                  std::size_t index) {
-    Possibilities::Column column;
-    column.attribute = std::move(attribute);
+// Each value is looked up once an alternative.
+Possibilities::Cells cells_of(const std::vector<std::vector<Value>>& cells, std::size_t index) {
+    Possibilities::Cells column;
     std::unordered_map<const Value*, std::uint16_t, TextHash, SameValue> met;
-    std::vector<const Value*> order;  // as first met
-    column.at.resize(cells.size());
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        const auto [found, fresh] = met.emplace(&cells[i][index], static_cast<std::uint16_t>(order.size()));
-        if (fresh) order.push_back(found->first);
-        column.at[i] = found->second;
+    column.at.reserve(cells.size());
+    for (const auto& row : cells) {
+        const auto [found, fresh] = met.emplace(&row[index], static_cast<std::uint16_t>(column.values.size()));
+        if (fresh) column.values.push_back(row[index]);
+        column.at.push_back(found->second);
     }
-    std::vector<std::uint16_t> place(order.size()), sorted(order.size());
+    return column;
+}
+
+// Only the few values that differ are put in order.
+Possibilities::Column make_column(Attribute attribute, Possibilities::Cells cells) {
+    Possibilities::Column column{std::move(attribute), {}, std::move(cells.at), {}};
+    const std::size_t count = cells.values.size();
+    std::vector<std::uint16_t> place(count), sorted(count);
     std::iota(sorted.begin(), sorted.end(), std::uint16_t{0});
-    std::sort(sorted.begin(), sorted.end(), [&](auto x, auto y) { return before(*order[x], *order[y]); });
-    for (std::size_t at = 0; at < sorted.size(); ++at) {
+    std::sort(sorted.begin(), sorted.end(), [&](auto x, auto y) { return before(cells.values[x], cells.values[y]); });
+    column.values.reserve(count);
+    for (std::size_t at = 0; at < count; ++at) {
         place[sorted[at]] = static_cast<std::uint16_t>(at);
-        column.values.push_back(*order[sorted[at]]);
+        column.values.push_back(std::move(cells.values[sorted[at]]));
     }
-    column.holding.assign(column.values.size(), Bits(cells.size()));
-    for (std::size_t i = 0; i < cells.size(); ++i) {
+    column.holding.assign(count, Bits(column.at.size()));
+    for (std::size_t i = 0; i < column.at.size(); ++i) {
         column.at[i] = place[column.at[i]];
         column.holding[column.at[i]].set(i);
     }
@@ -94,7 +99,17 @@ Possibilities::Possibilities(std::vector<Attribute> attributes, const std::vecto
     : weights_(std::move(weights)) {
     assert(cells.size() == weights_.size());
     for (std::size_t a = 0; a < attributes.size(); ++a)
-        columns_.push_back(make_column(std::move(attributes[a]), cells, a));
+        columns_.push_back(make_column(std::move(attributes[a]), cells_of(cells, a)));
+}
+
+Possibilities::Possibilities(std::vector<Attribute> attributes, std::vector<Cells> columns, std::vector<double> weights)
+    : weights_(std::move(weights)) {
+    assert(columns.size() == attributes.size());
+    columns_.reserve(attributes.size());
+    for (std::size_t a = 0; a < attributes.size(); ++a) {
+        assert(columns[a].at.size() == weights_.size());
+        columns_.push_back(make_column(std::move(attributes[a]), std::move(columns[a])));
+    }
 }
 
 double Possibilities::weight(const Bits& alternatives) const {

@@ -27,6 +27,12 @@ public:
     // `cells[i][a]` is the value of alternative i for attribute a. Requires: a weight > 0 each, as many cells as attributes.
     Possibilities(std::vector<Attribute> attributes, const std::vector<std::vector<Value>>& cells,
                   std::vector<double> weights);
+    // The same by columns. `values`: those of an attribute, each once; `at`: which of them each alternative has.
+    struct Cells {
+        std::vector<Value> values;
+        std::vector<std::uint16_t> at;
+    };
+    Possibilities(std::vector<Attribute> attributes, std::vector<Cells> columns, std::vector<double> weights);
     Possibilities() = default;
 
     std::size_t size() const { return weights_.size(); }

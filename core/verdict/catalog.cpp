@@ -8,6 +8,7 @@
 #include "core/ground/error.h"
 #include "core/pack/catalog_file.h"
 #include "core/pack/facts.h"
+#include "core/reason/spelled_columns.h"
 
 namespace casebound {
 
@@ -80,7 +81,13 @@ struct Catalog::Reader {
           applications(db,
                        "SELECT role, says, item_group, condition, quantity, source, origin, note, withdrawn FROM "
                        "application WHERE id BETWEEN ? AND ? ORDER BY id"),
-          source(db, "SELECT kind, title, edition FROM sources WHERE source = ?") {
+          source(db, "SELECT kind, title, edition FROM sources WHERE source = ?"),
+          head(db,
+               "SELECT l.title, l.note, n.id, l.origin, s.id FROM lines l JOIN name n ON n.text = l.line JOIN name s "
+               "ON s.text = l.source WHERE l.line = ?"),
+          configurations(db,
+                         "SELECT c.attribute_values, c.share, c.origin, n.id FROM configurations c JOIN name n ON "
+                         "n.text = c.source WHERE c.line = ? ORDER BY c.origin") {
         Statement packs(db, "SELECT id, folder FROM pack");
         while (packs.step()) read_from[packs.integer(0)] = packs.str(1);
     }
@@ -94,7 +101,7 @@ struct Catalog::Reader {
         return found->second;
     }
 
-    Statement name, id, group, item, members, applications, source;
+    Statement name, id, group, item, members, applications, source, head, configurations;
     std::unordered_map<std::int64_t, std::string> names;
     std::map<std::int64_t, std::string> read_from;  // the folder or the workbook of each pack
     std::unordered_map<std::int64_t, std::optional<Group>> groups;
@@ -186,11 +193,8 @@ const LineModel* Catalog::line(std::string_view key, const std::vector<ToldFact>
 }
 
 std::unique_ptr<LineModel> Catalog::read_line(std::string_view key) const {
-    Statement head(
-        database_,
-        "SELECT l.title, l.note, n.id, l.origin, s.id FROM lines l JOIN name n ON n.text = l.line JOIN name s "
-        "ON s.text = l.source WHERE l.line = ?");
-    if (!head.bind(1, key).step()) return nullptr;
+    auto& head = reader_->head;
+    if (!head.reset().bind(1, key).step()) return nullptr;
     auto line = std::make_unique<LineModel>();
     line->key = key;
     line->title = head.str(0);
@@ -221,45 +225,16 @@ void Catalog::leave_open(LineModel& line, const std::vector<ToldFact>& told) con
     line.id = --reader_->last_open;
 }
 
-void Catalog::read_configurations(LineModel& into) const {
-    auto* line = &into;
-    const auto& key = line->key;
-    std::vector<Attribute> attributes;
-    std::vector<std::vector<Value>> cells;
-    std::vector<double> weights;
-    Statement rows(database_,
-                   "SELECT c.attribute_values, c.share, c.origin, n.id FROM configurations c JOIN name n ON n.text = "
-                   "c.source WHERE c.line = ? ORDER BY c.origin");
-    rows.bind(1, key);
+void Catalog::read_configurations(LineModel& line) const {
+    SpelledColumns columns(vocabularies_);
+    auto& rows = reader_->configurations;
+    rows.reset().bind(1, line.key);
     while (rows.step()) {
-        const auto condition = parse_condition(rows.text(0));
-        if (attributes.empty())
-            for (const auto& term : condition.terms)
-                if (const auto* known = vocabularies_.attribute(term.attribute)) attributes.push_back(*known);
-        const auto choices = spelled_out(condition, attributes);
-        std::size_t combinations = 1;
-        for (const auto& choice : choices) combinations *= choice.values.size();
-        const double share = (rows.is_null(1) ? 1.0 : rows.real(1)) / static_cast<double>(combinations);
-        std::vector<std::size_t> column_of;
-        for (const auto& choice : choices)
-            column_of.push_back(
-                static_cast<std::size_t>(std::find_if(attributes.begin(), attributes.end(),
-                                                      [&](const Attribute& a) { return a.name == choice.attribute; }) -
-                                         attributes.begin()));
-        const auto origin = rows.integer(2), source = rows.integer(3);
-        for (std::size_t n = 0; n < combinations; ++n) {
-            auto& cell = cells.emplace_back(attributes.size(), Value{"none", std::nullopt});
-            std::size_t rest = n;
-            for (std::size_t c = 0; c < choices.size(); ++c) {
-                cell[column_of[c]] = choices[c].values[rest % choices[c].values.size()];
-                rest /= choices[c].values.size();
-            }
-            weights.push_back(share);
-            line->origins.push_back(origin);
-            line->sources.push_back(source);
-        }
+        const auto count = columns.add(parse_condition(rows.text(0)), rows.is_null(1) ? 1.0 : rows.real(1));
+        line.origins.insert(line.origins.end(), count, rows.integer(2));
+        line.sources.insert(line.sources.end(), count, rows.integer(3));
     }
-    line->set = Possibilities(std::move(attributes), cells, std::move(weights));
+    line.set = columns.possibilities();
 }
 
 const std::vector<ApplicationRow>& Catalog::applications(const LineModel& line) const {

@@ -9,6 +9,8 @@ import puppeteer from 'puppeteer-core';
 export const [program, seed] = process.argv.slice(2);
 if (!program || !seed) throw new Error('words: CASEBOUND SEED_DATA [...]');
 export const home = mkdtempSync(join(tmpdir(), 'casebound-page-'));
+// Under a sanitizer, which keeps what is given back, the bound is loose.
+const most_kb = (readFileSync(program).includes('__asan_init') ? 32 : 1) * 64 * 1024;
 const environment = { ...process.env, CASEBOUND_HOME: home, CASEBOUND_TODAY: '2026-11-25' };
 
 export function casebound(...words) {
@@ -86,7 +88,7 @@ export async function run(body, ready = prepare) {
     await body(browser, served.address);
     await browser.close();
     browser = undefined;
-    check(served.peak_kb() < 64 * 1024, `casebound page took ${served.peak_kb()} kB, not under 64 MB`);
+    check(served.peak_kb() < most_kb, `casebound page took ${served.peak_kb()} kB, not under ${most_kb}`);
     await served.stop();
   } catch (error) {
     faults.push(error.stack);
