@@ -60,7 +60,7 @@ public:
     }
 
 private:
-    const fs::path& path_;
+    fs::path path_;  // what is opened may be named by a path that does not outlive this
     int file_;
 };
 

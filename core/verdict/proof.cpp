@@ -11,12 +11,14 @@ namespace {
 // Same verdict by the same groups: what a proof must preserve.
 struct Outcome {
     Verdict verdict;
-    std::vector<bool> candidates, whole;
+    std::vector<char> candidates, whole;  // flags
     bool operator==(const Outcome&) const = default;
 };
 
 Outcome outcome(const RoleAnswer& answer, const Bits& left) {
     Outcome result{answer.verdict_on(left), {}, {}};
+    result.candidates.reserve(answer.groups.size());
+    result.whole.reserve(answer.groups.size());
     for (const auto& group : answer.groups) {
         result.candidates.push_back(group.on_line.meets(left));
         result.whole.push_back(group.on_line.contains(left));

@@ -1,6 +1,6 @@
 // Loaded before a program: its FAIL_AT-th call that changes something on the disk fails as FAIL_WITH says: an errno's
-// number, "short" for half a write, or "stop": it is made once somebody sends SIGCONT; FAIL_AT=all fails every one. How many there were is written to FAIL_COUNT. The
-// standard streams are left alone, unless FAIL_STREAMS is set.
+// number, "short" for half a write, or "stop": it is made once somebody sends SIGCONT; FAIL_AT=all fails every one. How
+// many there were is written to FAIL_COUNT. The standard streams are left alone, unless FAIL_STREAMS is set.
 #include <dlfcn.h>
 #include <fcntl.h>
 #include <sys/stat.h>

@@ -178,8 +178,22 @@ Ran run(const std::string& folder, const std::string& command) {
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, output};
 }
 
+// Piece by piece where anything may stand between: over a long text the library would go down one call a character.
 bool found(const std::string& text, const std::string& pattern) {
-    return std::regex_search(text, std::regex(pattern, std::regex::ECMAScript));
+    constexpr std::string_view anything = "[\\s\\S]*";
+    auto at = text.cbegin();
+    for (std::size_t from = 0; from != std::string::npos;) {
+        const auto end = pattern.find(anything, from);
+        const std::regex piece(pattern.substr(from, end == std::string::npos ? end : end - from));
+        std::smatch match;
+        if (!std::regex_search(
+                at, text.cend(), match, piece,
+                at == text.cbegin() ? std::regex_constants::match_default : std::regex_constants::match_prev_avail))
+            return false;
+        at = match.suffix().first;
+        from = end == std::string::npos ? end : end + anything.size();
+    }
+    return true;
 }
 
 }  // namespace

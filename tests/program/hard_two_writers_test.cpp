@@ -38,7 +38,8 @@ int exit_code(int how) { return WIFEXITED(how) ? WEXITSTATUS(how) : 128 + WTERMS
 // The program itself, so that it can be stopped; nothing of the test's own runs between fork and exec.
 pid_t begin(const hard::Yard& yard, const std::string& words, int stop_at) {
     const auto line = fmt::format(
-        "cd '{0}' && exec env LD_PRELOAD='{1}' FAIL_AT={2} FAIL_WITH=stop FAIL_COUNT='{0}.calls' '{3}' {4} > "
+        "cd '{0}' && exec env ASAN_OPTIONS=verify_asan_link_order=0 LD_PRELOAD='{1}' FAIL_AT={2} FAIL_WITH=stop "
+        "FAIL_COUNT='{0}.calls' '{3}' {4} > "
         "'{0}.first' "
         "2>&1",
         yard.root(), CASEBOUND_FAILING_CALLS, stop_at, hard::program, words);
