@@ -5,7 +5,9 @@
 quietly cmake --install "$build" --prefix "$scratch/first"
 mv "$scratch/first" "$scratch/prefix" # what is installed may be moved as a whole
 casebound=$scratch/prefix/bin/casebound
-! grep -rlF "$source" "$scratch/prefix" || fails "a path of the source was installed"
+if ! grep -q '^CASEBOUND_SANITIZE:[A-Z]*=\(ON\|address\|undefined\)' "$build/CMakeCache.txt"; then # whose reports name sources
+  ! grep -rlF "$source" "$scratch/prefix" || fails "a path of the source was installed"
+fi
 
 cd "$scratch"
 quietly "$casebound" domain new brake_hoses
