@@ -52,8 +52,7 @@ template <class T> bool take_number(std::string_view& line, T& number) {
 }
 
 bool is_sha256(std::string_view text) {
-    return text.size() == 64 &&
-           text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+    return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-// A thin layer over SQLite: the only file pair that includes <sqlite3.h>.
+// A thin layer over SQLite: outside this room nobody includes <sqlite3.h>.
 // Values are bound, never pasted into SQL. Every failure throws Error with SQLite's own text and the
 // file's path: 75 when another process holds the lock, 74 when it cannot be written, 65 when it is damaged.
 #pragma once

@@ -4,6 +4,7 @@
 #include <cerrno>
 
 #include <fstream>
+#include <sstream>
 
 #include "tests/program/hard_yard.h"
 
@@ -27,6 +28,20 @@ int calls_of(const hard::Yard& yard) {
     int calls = 0;
     std::ifstream(yard.root() + ".calls") >> calls;
     return calls;
+}
+
+// "casebound: own/items.csv: No space left on device: check permissions and space" with a name that is one.
+bool names_what_it_could_not_write(const std::string& said) {
+    const std::string_view advice = ": check permissions and space", plain =
+                                                                         "/._-abcdefghijklmnopqrstuvwxyz"
+                                                                         "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
+    std::istringstream lines(said);
+    for (std::string line; std::getline(lines, line);) {
+        if (line.find(advice) == std::string::npos) continue;
+        const auto from = line.find(": ") + 2, end = line.find(": ", from);
+        if (end == from || line.substr(from, end - from).find_first_not_of(plain) != std::string::npos) return false;
+    }
+    return true;
 }
 
 }  // namespace
@@ -53,6 +68,7 @@ TEST_CASE("hard: whatever call fails, a command leaves all as before or as after
                 ++failures;
                 refused += exit > 2;
                 REQUIRE(is_meant(exit));
+                REQUIRE(names_what_it_could_not_write(yard.said()));
                 REQUIRE(hard::between(now, before, after) == "");
                 if (exit <= 2) REQUIRE(now == after);
             }

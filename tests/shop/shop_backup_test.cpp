@@ -107,8 +107,7 @@ TEST_CASE("a backup with any byte changed, cut short, or with other files in it 
     CHECK(refused(tar.substr(0, tar.size() / 2)) == Exit::bad_data);
     CHECK(refused("") == Exit::bad_data);
     const auto with = [&](const std::string& name) {
-        const std::string shop = "x", list = "casebound backup 1\n2026-11-25\n" + sha256_of(shop) +
-                                             "  " + name + "\n";
+        const std::string shop = "x", list = "casebound backup 1\n2026-11-25\n" + sha256_of(shop) + "  " + name + "\n";
         return refused(tar_of({{"casebound-backup.txt", list}, {name, shop}}));
     };
     CHECK(with("shop.sqlite") == Exit::bad_data);
