@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <limits>
+#include <new>
 
 #include <fmt/format.h>
 
@@ -203,9 +204,11 @@ private:
 
     void see_length(const std::vector<std::string_view>& cells) {
         for (const auto cell : cells) bytes_seen_ += cell.size() + 1;
-        constexpr std::uint64_t most_rows = 16'000'000;  // it is only about
-        if (++rows_seen_ == rows_to_see)
+        constexpr std::uint64_t most_rows = 16'000'000;
+        if (++rows_seen_ != rows_to_see) return;
+        try {
             taker_->expect(std::min(most_rows, file_bytes_ / (bytes_seen_ / rows_to_see) + rows_to_see));
+        } catch (const std::bad_alloc&) {}  // the first rows may be no measure of the rest, which may have room
     }
 
     // Only its key, so that rows that refer to it are not faulted too.
