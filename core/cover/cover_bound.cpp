@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numeric>
 
 namespace casebound {
@@ -115,14 +116,17 @@ std::int64_t CoverBound::fill(std::size_t seller, std::int64_t lacking, std::int
     for (const Candidate& c : of(seller))
         if (c.reduced >= 0 && c.goods > 0 && c.reduced < costs_.cent * c.goods)
             ratios_.emplace_back(to_double(c.reduced) / to_double(c.goods), &c);
-    std::sort(ratios_.begin(), ratios_.end());
+    std::make_heap(ratios_.begin(), ratios_.end(), std::greater<>());
     std::int64_t still = lacking;
     std::int64_t last = costs_.cent;
-    for (const auto& [ratio, c] : ratios_) {
-        still -= c->goods * c->limit;
-        if (still > 0) continue;
-        last = c->reduced / c->goods;
-        break;
+    for (auto rest = ratios_.end(); rest != ratios_.begin(); --rest) {
+        const Candidate& c = *ratios_.front().second;
+        still -= c.goods * c.limit;
+        if (still <= 0) {
+            last = c.reduced / c.goods;
+            break;
+        }
+        std::pop_heap(ratios_.begin(), rest, std::greater<>());
     }
     std::int64_t cost = last * lacking;
     for (const auto& [ratio, c] : ratios_) cost -= std::max<std::int64_t>(0, last * c->goods - c->reduced) * c->limit;
@@ -191,23 +195,18 @@ std::int64_t CoverBound::at(const CoverPrices& prices) {
     return bound_;
 }
 
-void CoverBound::remember() {
+// Who was chosen in this round; and the slope: what is needed less what the chosen bundles give, as part of the need.
+void CoverBound::remember(std::vector<double>& slope) {
     for (Bundle& b : bundles_) {
         b.share_open += blend * ((b.chosen ? 1 : 0) - b.share_open);
         b.share_free += blend * ((b.chosen && b.is_free() ? 1 : 0) - b.share_free);
     }
+    for (std::size_t row = 0; row < slope.size(); ++row) slope[row] = needed_[row];
     for (Candidate& c : candidates_) {
         const Bundle& b = bundles_[c.seller];
-        c.share += blend * ((b.chosen && c.reduced < b.theta() * c.goods ? c.limit : 0) - c.share);
-    }
-}
-
-// What is needed less what the chosen bundles give, as part of the need.
-void CoverBound::slope(std::vector<double>& slope) const {
-    for (std::size_t row = 0; row < slope.size(); ++row) slope[row] = needed_[row];
-    for (const Candidate& c : candidates_) {
-        const Bundle& b = bundles_[c.seller];
-        if (!b.chosen || c.reduced >= b.theta() * c.goods) continue;
+        const bool taken = b.chosen && c.reduced < b.theta() * c.goods;
+        c.share += blend * ((taken ? c.limit : 0) - c.share);
+        if (!taken) continue;
         for (const CoverGift& gift : gifts(c)) slope[gift.need] -= static_cast<double>(gift.amount) * c.limit;
     }
     for (std::size_t row = 0; row < slope.size(); ++row) slope[row] /= std::max(1, needed_[row]);
@@ -255,8 +254,7 @@ std::int64_t CoverBound::raise(CoverPrices& prices, std::int64_t enough, int rou
     for (std::size_t row = 0; row < rows(); ++row) ascent.now[row] = to_double(prices[row]) * needed_[row];
     for (int round = 0; round < rounds; ++round) {
         const std::int64_t bound = at(trial);
-        remember();
-        slope(ascent.newest);
+        remember(ascent.newest);
         judge(ascent, bound, trial, prices);
         if (ascent.best >= enough) break;
         const double size = turn(ascent, round == 0);
@@ -265,7 +263,7 @@ std::int64_t CoverBound::raise(CoverPrices& prices, std::int64_t enough, int rou
         for (std::size_t row = 0; row < rows(); ++row) {
             if (needed_[row] == 0) continue;
             ascent.now[row] = std::clamp(ascent.now[row] + stride * ascent.along[row], 0.0, to_double(costs_.dearest));
-            trial[row] = std::llround(ascent.now[row] / needed_[row]);
+            trial[row] = static_cast<std::int64_t>(ascent.now[row] / needed_[row] + 0.5);
         }
     }
     return at(prices);

@@ -79,8 +79,7 @@ private:
     std::int64_t fill(std::size_t seller, std::int64_t lacking, std::int64_t& theta);
     bool stays_closed(std::size_t seller) const;
     void choose();
-    void remember();
-    void slope(std::vector<double>& slope) const;
+    void remember(std::vector<double>& slope);
     void judge(Ascent& ascent, std::int64_t bound, const CoverPrices& trial, CoverPrices& prices) const;
     double turn(Ascent& ascent, bool first) const;
 

@@ -1,6 +1,7 @@
 #include "core/cover/cover_guess.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace casebound {
 
@@ -37,8 +38,8 @@ bool CoverGuess::needless(const Draft& draft, std::size_t column) const {
                        [&](const CoverGift& gift) { return draft.spare[gift.need] >= gift.amount; });
 }
 
-void CoverGuess::make_lean(Draft& draft, const std::vector<int>& keep) const {
-    for (const std::size_t j : dearest_first_)
+void CoverGuess::make_lean(Draft& draft, const std::vector<std::size_t>& columns, const std::vector<int>& keep) const {
+    for (const std::size_t j : columns)
         while (draft.packs[j] > keep[j] && needless(draft, j)) add(draft, j, -1);
 }
 
@@ -81,7 +82,7 @@ std::optional<std::vector<int>> CoverGuess::complete(const CoverState& state, co
         if (best == problem_.columns.size()) return std::nullopt;
         add(draft, best, 1);
     }
-    make_lean(draft, state.packs);
+    make_lean(draft, dearest_first_, state.packs);
     return draft.packs;
 }
 
@@ -91,20 +92,29 @@ std::vector<int> CoverGuess::bettered(const std::vector<int>& packs, const std::
     for (std::size_t j = 0; j < packs.size(); ++j)
         if (packs[j] > 0) add(best, j, packs[j]);
     std::int64_t least = value(best);
+    Draft trial;
+    std::vector<std::size_t> bought;  // of the best
+    const auto see_bought = [&] {
+        bought.clear();
+        std::copy_if(dearest_first_.begin(), dearest_first_.end(), std::back_inserter(bought),
+                     [&](std::size_t j) { return best.packs[j] > 0; });
+    };
+    see_bought();
     for (bool again = true; again;) {
         again = false;
         for (std::size_t j = 0; j < packs.size(); ++j) {
             const std::size_t offer = problem_.columns[j].offer;
             if (best.left[offer] == 0 || !open[problem_.offers[offer].seller]) continue;
-            Draft trial = best;
+            trial = best;
             add(trial, j, 1);
             --trial.packs[j];  // the newcomer stays while the others are weighed
-            make_lean(trial, keep);
+            make_lean(trial, bought, keep);
             ++trial.packs[j];
             const std::int64_t cost = value(trial);
             if (cost >= least) continue;
             least = cost;
-            best = std::move(trial);
+            std::swap(best, trial);
+            see_bought();
             again = true;
         }
     }

@@ -28,7 +28,7 @@ private:
     Draft empty() const;
     void add(Draft& draft, std::size_t column, int packs) const;
     bool needless(const Draft& draft, std::size_t column) const;
-    void make_lean(Draft& draft, const std::vector<int>& keep) const;
+    void make_lean(Draft& draft, const std::vector<std::size_t>& columns, const std::vector<int>& keep) const;
     std::int64_t value(const Draft& draft) const;
     std::size_t best_value(const Draft& draft, const CoverState& state, const CoverPrices& prices,
                            const std::vector<char>& open) const;

@@ -1,8 +1,8 @@
 #include "core/cover/cover_search.h"
 
 #include <algorithm>
-#include <cmath>
 
+#include "core/cover/cover_fork.h"
 #include "core/cover/cover_guess.h"
 
 namespace casebound {
@@ -10,25 +10,24 @@ namespace casebound {
 namespace {
 
 // Tuned on generated orders of 15 and 30 needs; they decide how fast, never what, is proven.
-constexpr int start_turns = 5, start_rounds = 40, node_rounds = 24;
+constexpr int start_turns = 3, start_rounds = 40, node_rounds = 16;
 constexpr double start_step = 1.0, step = 0.8;
 constexpr int guess_every = 16;  // nodes
 constexpr std::int64_t quick_nodes = 250;
 constexpr int deepening_steps = 4;
-constexpr double split_from = 0.1;  // a seller or column this near to whole is not worth a branch of its own
 
-struct Fork {
-    double weight{};
-    std::size_t which{};
-    Shopping first = Shopping::undecided, second = Shopping::undecided;  // of a seller
-    bool take_first{};                                                   // of a column
+// The decision that a state comes from, and the bound before it.
+struct Decided {
+    const CoverFork* fork{};
+    bool yes{};
+    std::int64_t bound{};
 };
 
 class Search {
 public:
     Search(const CoverProblem& problem, std::optional<std::int64_t> below)
-        : problem_(problem), costs_(problem), bound_(problem_, costs_), guess_(problem_, costs_),
-          limit_(below ? costs_.fine(*below) : FineCosts::impossible) {}
+        : problem_(problem), costs_(problem), bound_(problem_, costs_), forks_(problem_, costs_),
+          guess_(problem_, costs_), limit_(below ? costs_.fine(*below) : FineCosts::impossible) {}
 
     CoverAnswer run() {
         CoverState root(problem_);
@@ -95,7 +94,7 @@ private:
     // Looks at everything below the limit; false when it has looked at so many nodes and had to stop.
     bool search(CoverState root, const CoverPrices& prices, std::int64_t most_nodes) {
         stop_at_ = most_nodes;
-        visit(root, prices);
+        visit(root, prices, {});
         return answer_.nodes < stop_at_;
     }
 
@@ -121,17 +120,21 @@ private:
         if (guess_.roughly(*packs) < limit_ + limit_ / 50) keep(guess_.bettered(*packs, open));
     }
 
-    void visit(CoverState& state, CoverPrices prices) {
+    void visit(CoverState& state, CoverPrices prices, Decided decided) {
         if (answer_.nodes >= stop_at_ || state.sellers_used > problem_.most_sellers) return;
         ++answer_.nodes;
         if (state.covered()) return keep_bettered(state.packs);
+        std::int64_t bound = 0;
         for (int again = 0; again < 2; ++again) {
             bound_.look_at(state);
-            if (bound_.hopeless() || bound_.raise(prices, limit_, node_rounds, step) >= limit_) return;
+            bound = bound_.hopeless() ? limit_ : bound_.raise(prices, limit_, node_rounds, step);
+            if (decided.fork && again == 0)
+                forks_.learn(*decided.fork, decided.yes, std::min(bound, limit_) - decided.bound);
+            if (bound >= limit_) return;
             if (answer_.nodes % guess_every == 1) guess_from(state, prices);
             if (!rule_out(state)) break;
         }
-        branch(state, prices);
+        branch(state, prices, bound);
     }
 
     // What cannot be part of a cheaper order. Returns whether it was enough to look again.
@@ -152,61 +155,12 @@ private:
         return count * 5 > bound_.candidates().size();
     }
 
-    void branch(const CoverState& state, const CoverPrices& prices) {
-        const Fork seller = seller_fork(state), column = column_fork(state);
-        if (seller.weight > 0 && seller.weight >= column.weight) return branch_seller(state, prices, seller);
-        if (column.weight > 0) return branch_column(state, prices, column);
-        branch_need(state, prices);
-    }
-
-    // Bought from or not; and if bought from, with carriage or above the threshold. Weighed by the carriage in doubt.
-    Fork seller_fork(const CoverState& state) const {
-        Fork fork;
-        for (std::size_t s = 0; s < problem_.sellers.size(); ++s) {
-            if (!bound_.has_candidates(s) || state.shopping[s] == Shopping::closed ||
-                state.shopping[s] > Shopping::open)
-                continue;
-            const auto& bundle = bound_.bundle(s);
-            const bool open = state.must_use(s);
-            if (open && state.goods[s] >= problem_.sellers[s].free_from_cents) continue;
-            const double share = open ? bundle.share_free : bundle.share_open;
-            const double weight = std::min(share, 1 - share) * static_cast<double>(costs_.carriage[s]);
-            if (std::min(share, 1 - share) < split_from || weight <= fork.weight) continue;
-            fork = {weight, s, open ? Shopping::free : Shopping::open, open ? Shopping::pays : Shopping::closed, false};
-            if (share < 0.5) std::swap(fork.first, fork.second);
-        }
-        return fork;
-    }
-
-    void branch_seller(const CoverState& state, const CoverPrices& prices, const Fork& fork) {
-        for (const Shopping how : {fork.first, fork.second}) {
-            CoverState child = state;
-            child.shopping[fork.which] = how;
-            visit(child, prices);
-        }
-    }
-
-    // One more pack of a column, or no more of it. Weighed by the money in doubt.
-    Fork column_fork(const CoverState& state) const {
-        Fork fork;
-        for (const auto& c : bound_.candidates()) {
-            if (!state.may_take(problem_, c.column)) continue;
-            const double part = c.share - std::floor(c.share);
-            const double weight = std::min(part, 1 - part) * static_cast<double>(c.cost);
-            if (std::min(part, 1 - part) < split_from || weight <= fork.weight) continue;
-            fork.weight = weight;
-            fork.which = c.column;
-            fork.take_first = part > 0.5;
-        }
-        return fork;
-    }
-
-    void branch_column(const CoverState& state, const CoverPrices& prices, const Fork& fork) {
-        for (const bool take : {fork.take_first, !fork.take_first}) {
-            CoverState child = state;
-            if (take) child.take(problem_, costs_, fork.which);
-            else child.barred[fork.which] = 1;
-            visit(child, prices);
+    void branch(const CoverState& state, const CoverPrices& prices, std::int64_t bound) {
+        const auto fork = forks_.best(state, bound_);
+        if (!fork) return branch_need(state, prices);
+        for (const bool yes : {fork->likely(), !fork->likely()}) {
+            CoverState child = fork->decided(problem_, costs_, state, yes);
+            visit(child, prices, {&*fork, yes, bound});
         }
     }
 
@@ -241,7 +195,7 @@ private:
             if (at_least >= limit_) break;
             CoverState child = rest;
             child.take(problem_, costs_, column);
-            visit(child, prices);
+            visit(child, prices, {});
             rest.barred[column] = 1;
         }
     }
@@ -249,6 +203,7 @@ private:
     const CoverProblem& problem_;
     const FineCosts costs_;
     CoverBound bound_;
+    CoverForks forks_;
     CoverGuess guess_;
     std::int64_t limit_;      // fine; only cheaper orders are of interest
     std::int64_t stop_at_{};  // nodes
