@@ -14,6 +14,7 @@ constexpr double blend = 0.15;  // weight of the newest round in the shares
 constexpr double memory = 0.5;  // weight of the last direction in the next
 constexpr int patience = 9;     // rounds without progress before shorter steps
 constexpr double shorter = 0.66, longer = 1.1, longest = 2;
+constexpr int hopeful = 5;  // times what half of the rounds brought: more than that the other half will not
 
 int packs_for(int amount, int pack) { return (amount + pack - 1) / pack; }
 
@@ -247,16 +248,21 @@ double CoverBound::turn(Ascent& ascent, bool first) const {
     return size;
 }
 
-std::int64_t CoverBound::raise(CoverPrices& prices, std::int64_t enough, int rounds, double step) {
+std::int64_t CoverBound::raise(CoverPrices& prices, std::int64_t enough, int rounds, double step, Rounds which) {
     CoverPrices trial = prices;
     Ascent ascent{std::vector<double>(rows()), {}, std::vector<double>(rows()), std::vector<double>(rows())};
     ascent.step = step;
     for (std::size_t row = 0; row < rows(); ++row) ascent.now[row] = to_double(prices[row]) * needed_[row];
+    std::int64_t first = 0;
     for (int round = 0; round < rounds; ++round) {
         const std::int64_t bound = at(trial);
         remember(ascent.newest);
         judge(ascent, bound, trial, prices);
         if (ascent.best >= enough) break;
+        if (round == 0) first = ascent.best;
+        if (which == Rounds::while_hopeful && 2 * (round + 1) == rounds &&
+            enough - ascent.best > hopeful * (ascent.best - first))
+            break;
         const double size = turn(ascent, round == 0);
         if (size < 1e-6) break;
         const double stride = ascent.step * to_double(std::max<std::int64_t>(enough - bound, 1)) / size;

@@ -46,8 +46,10 @@ public:
     bool hopeless() const { return hopeless_; }  // some need cannot be met any more
 
     std::int64_t at(const CoverPrices& prices);
-    // Betters the prices, for so many rounds or until the bound reaches `enough`. Ends as at(prices).
-    std::int64_t raise(CoverPrices& prices, std::int64_t enough, int rounds, double step);
+    // Betters the prices, for so many rounds or until the bound reaches `enough`; or half of them, when by what these
+    // brought it will not. Ends as at(prices).
+    enum class Rounds : std::uint8_t { all, while_hopeful };
+    std::int64_t raise(CoverPrices& prices, std::int64_t enough, int rounds, double step, Rounds which = Rounds::all);
 
     // The bound if one more pack of it is bought; if the seller must be bought from; if it must not.
     std::int64_t with(const Candidate& candidate) const;

@@ -29,13 +29,15 @@ private:
     void add(Draft& draft, std::size_t column, int packs) const;
     bool needless(const Draft& draft, std::size_t column) const;
     void make_lean(Draft& draft, const std::vector<std::size_t>& columns, const std::vector<int>& keep) const;
+    void find_rivals(const Draft& draft, std::size_t column);
     std::int64_t value(const Draft& draft) const;
-    std::size_t best_value(const Draft& draft, const CoverState& state, const CoverPrices& prices,
-                           const std::vector<char>& open) const;
+    std::optional<double> cost_for_worth(const Draft& draft, std::size_t column, const CoverPrices& prices) const;
 
     const CoverProblem& problem_;
     const FineCosts& costs_;
-    std::vector<std::size_t> dearest_first_;
+    std::vector<std::size_t> dearest_first_, rank_;  // columns; and by column its place among them
+    std::vector<std::vector<std::size_t>> ways_to_;  // by need: columns, dearest first
+    std::vector<std::size_t> rivals_;                // found last
 };
 
 }  // namespace casebound

@@ -10,7 +10,7 @@ namespace casebound {
 namespace {
 
 // Tuned on generated orders of 15 and 30 needs; they decide how fast, never what, is proven.
-constexpr int start_turns = 3, start_rounds = 40, node_rounds = 16;
+constexpr int start_turns = 3, start_rounds = 40, node_rounds = 12;
 constexpr double start_step = 1.0, step = 0.8;
 constexpr int guess_every = 16;  // nodes
 constexpr std::int64_t quick_nodes = 250;
@@ -127,7 +127,9 @@ private:
         std::int64_t bound = 0;
         for (int again = 0; again < 2; ++again) {
             bound_.look_at(state);
-            bound = bound_.hopeless() ? limit_ : bound_.raise(prices, limit_, node_rounds, step);
+            bound = bound_.hopeless()
+                        ? limit_
+                        : bound_.raise(prices, limit_, node_rounds, step, CoverBound::Rounds::while_hopeful);
             if (decided.fork && again == 0)
                 forks_.learn(*decided.fork, decided.yes, std::min(bound, limit_) - decided.bound);
             if (bound >= limit_) return;
