@@ -130,7 +130,8 @@ private:
             bound = bound_.hopeless()
                         ? limit_
                         : bound_.raise(prices, limit_, node_rounds, step, CoverBound::Rounds::while_hopeful);
-            if (decided.fork && again == 0)
+            const bool bounded = limit_ < FineCosts::impossible;  // else a dead end tells of no rise
+            if (decided.fork && again == 0 && bounded)
                 forks_.learn(*decided.fork, decided.yes, std::min(bound, limit_) - decided.bound);
             if (bound >= limit_) return;
             if (answer_.nodes % guess_every == 1) guess_from(state, prices);
