@@ -85,7 +85,6 @@ public:
     // As many cells and numbers as the table has columns.
     virtual void take(std::uint32_t line, const std::vector<std::string_view>& cells,
                       const std::vector<double>& numbers) = 0;
-    virtual void finish() {}  // no more will come: what was taken is there now
 };
 
 class PackData {

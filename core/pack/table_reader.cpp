@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <limits>
+#include <new>
 
 #include <fmt/format.h>
 
@@ -11,7 +12,6 @@
 #include "core/pack/csv_rows.h"
 #include "core/pack/sheet_cells.h"
 #include "core/pack/spreadsheet_damage.h"
-#include "core/pack/taken_beside.h"
 #include "core/reason/vocabulary.h"
 
 namespace casebound {
@@ -143,13 +143,12 @@ private:
 
 class TableEvents final : public CsvEvents {
 public:
-    // `file_bytes`: of a large file the rows are taken beside the reading, and how many they are about, is found out from
-    // the first. 0: not known.
-    TableEvents(const TableShape& table, std::uint64_t file_bytes, PackData& data, FaultList& faults)
+    TableEvents(const TableShape& table, PackData& data, FaultList& faults)
         : table_(table), data_(data), faults_(faults), taker_(data.taker(table)), rules_(table),
-          numbers_(table.columns.size()), watches_(table.columns.size()), file_bytes_(file_bytes) {
-        if (file_bytes >= large_file_bytes) taker_ = taken_beside(std::move(taker_));
-    }
+          numbers_(table.columns.size()), watches_(table.columns.size()) {}
+
+    // Of a large file: how many rows it has about, is found out from the first.
+    void comes_from(std::uint64_t file_bytes) { file_bytes_ = file_bytes; }
 
     void row(unsigned long line, const std::vector<std::string_view>& cells, bool whole) override {
         if (!header_) {
@@ -163,7 +162,7 @@ public:
             return fault(line, 0, "more lines than a pack may have: split the pack");
         if (!whole || !width_sound(line, cells)) return take_key(line, cells);
         check(line, cells);
-        if (file_bytes_ >= large_file_bytes && rows_seen_ < rows_to_see) see_length(cells);
+        if (file_bytes_ > 0 && rows_seen_ < rows_to_see) see_length(cells);
         taker_->take(static_cast<std::uint32_t>(line), cells, numbers_);
     }
 
@@ -181,7 +180,6 @@ public:
     bool header_read() const { return header_; }
 
     void finish() {
-        taker_->finish();
         if (!header_) {
             fault(0, 0, fmt::format("it has no header: its first line must be {}", header_of(table_)));
             data_.unreadable.push_back(&table_);
@@ -208,7 +206,9 @@ private:
         for (const auto cell : cells) bytes_seen_ += cell.size() + 1;
         constexpr std::uint64_t most_rows = 16'000'000;
         if (++rows_seen_ != rows_to_see) return;
-        taker_->expect(std::min(most_rows, file_bytes_ / (bytes_seen_ / rows_to_see) + rows_to_see));
+        try {
+            taker_->expect(std::min(most_rows, file_bytes_ / (bytes_seen_ / rows_to_see) + rows_to_see));
+        } catch (const std::bad_alloc&) {}  // the first rows may be no measure of the rest, which may have room
     }
 
     // Only its key, so that rows that refer to it are not faulted too.
@@ -238,8 +238,8 @@ private:
     std::vector<double> numbers_;
     std::vector<SerialWatch> watches_;
     std::vector<bool> faulty_;
-    static constexpr std::uint64_t rows_to_see = 1000, large_file_bytes = std::uint64_t{1} << 20;
-    std::uint64_t file_bytes_, rows_seen_ = 0, bytes_seen_ = 0;
+    static constexpr std::uint64_t rows_to_see = 1000;
+    std::uint64_t file_bytes_ = 0, rows_seen_ = 0, bytes_seen_ = 0;
     bool header_ = false, usable_ = false;
 };
 
@@ -284,16 +284,16 @@ private:
 }  // namespace
 
 std::uint64_t read_table(const std::string& path, const TableShape& table, PackData& data, FaultList& faults) {
+    TableEvents events(table, data, faults);
     std::error_code unknown;
-    const auto file_bytes = std::filesystem::file_size(path, unknown);
-    TableEvents events(table, unknown ? 0 : file_bytes, data, faults);
+    if (const auto size = std::filesystem::file_size(path, unknown); !unknown) events.comes_from(size);
     const auto bytes = read_csv(path, events);
     events.finish();
     return bytes;
 }
 
 void read_sheet(const Workbook& book, std::size_t sheet, const TableShape& table, PackData& data, FaultList& faults) {
-    TableEvents events(table, 0, data, faults);
+    TableEvents events(table, data, faults);
     SheetRows rows(table, events);
     book.read(sheet, rows);
     events.finish();

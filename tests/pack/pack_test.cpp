@@ -3,6 +3,8 @@
 
 #include <functional>
 
+#include <fmt/format.h>
+
 #include "core/ground/error.h"
 #include "core/pack/facts.h"
 #include "tests/pack/pack_fixture.h"
@@ -22,6 +24,17 @@ std::string refusal_of(const std::function<void()>& deed) {
         deed();
     } catch (const Error& error) { return error.what(); }
     return "nothing was refused";
+}
+
+// More than a megabyte of applications; `last` is the line's name in the last row.
+Files large_yard(const std::string& last) {
+    auto files = yard();
+    auto& rows = files.at("applications.csv");
+    for (int i = 0; i < 30000; ++i)
+        rows += fmt::format("plover,washer,fits,fluid,year=200{},{},\"the {}th of many rows\",,s-made\n", 3 + i % 3,
+                            1 + i % 7, i);
+    rows += last + ",washer,fits,fluid,,2,the last,,s-made\n";
+    return files;
 }
 
 }  // namespace
@@ -346,4 +359,24 @@ TEST_CASE("a line's configurations may come from two packs, but with the same at
     CHECK_THAT(load(PackFolder(files, "depot"), catalog),
                Catch::Contains("configurations.csv:2:2: attribute_values: gives drive, engine, but pack yard, "
                                "configurations.csv:2 gives depth, drive, engine"));
+}
+
+TEST_CASE("a large table is stored row by row, and a fault in its last row is found and nothing loaded") {
+    const CatalogFolder catalog;
+    const PackFolder sound(large_yard("plover"));
+    const auto report = load_pack(sound.path(), catalog.path(), plugins());
+    for (const auto& fault : report.faults) FAIL(fault.text());
+    CHECK(catalog.integer("SELECT count(*) FROM application") == 6 + 30001);
+    CHECK(catalog.integer("SELECT count(*) FROM applications WHERE note = 'the ' || (((origin & 4294967295) - 8) || "
+                          "'th of many rows') AND line = 'plover' AND quantity = 1 + ((origin & 4294967295) - 8) % 7 "
+                          "AND condition = 'year=' || (2003 + ((origin & 4294967295) - 8) % 3)") == 30000);
+    CHECK(catalog.integer("SELECT count(*) FROM applications WHERE note = 'the last' AND condition IS NULL") == 1);
+    const auto before = catalog.dump();
+    const PackFolder wrong(large_yard("plovr"));
+    const auto refused = load_pack(wrong.path(), catalog.path(), plugins());
+    REQUIRE(refused.faults.size() == 1);
+    CHECK(refused.faults[0].file == "applications.csv");
+    CHECK(refused.faults[0].line == 30008);
+    CHECK(refused.faults[0].text().find("did you mean plover?") != std::string::npos);
+    CHECK(catalog.dump() == before);
 }
