@@ -31,8 +31,7 @@ CoverForks::CoverForks(const CoverProblem& problem, const FineCosts& costs) : pr
 // what is in doubt itself.
 double CoverForks::expected(const CoverFork& fork, bool yes) const {
     const auto kind = static_cast<std::size_t>(fork.of);
-    const auto& own = yes ? of_each_[kind][fork.which].yes : of_each_[kind][fork.which].no;
-    const auto& all = yes ? all_[kind].yes : all_[kind].no;
+    const auto &own = of_each_[kind][fork.which].of(yes), &all = of_all_[kind].of(yes);
     const double average = (all.count > 0 ? all.sum / all.count : 1) * fork.cost;
     return (own.sum + average * trust_in_all) / (own.count + trust_in_all) * fork.doubt(yes);
 }
@@ -71,9 +70,10 @@ void CoverForks::learn(const CoverFork& fork, bool yes, std::int64_t rise) {
         rises.sum += one;
         ++rises.count;
     };
+    const auto kind = static_cast<std::size_t>(fork.of);
     const double one = static_cast<double>(std::max<std::int64_t>(rise, 0)) / fork.doubt(yes);
-    add(of_each_[static_cast<std::size_t>(fork.of)][fork.which], one);
-    add(of_all(fork), one / fork.cost);
+    add(of_each_[kind][fork.which], one);
+    add(of_all_[kind], one / fork.cost);
 }
 
 }  // namespace casebound

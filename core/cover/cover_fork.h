@@ -1,8 +1,9 @@
-// Which decision of a partly decided order to branch on: the one that is expected to raise the bound most on its worse
-// side, by what such decisions have brought before (pseudo-costs: Benichou and others, Mathematical Programming 1, 1971,
-// from memory). It decides how fast, never what, is proven.
+// Which decision of a partly decided order to branch on: the one that is expected to raise the bound most, one side times
+// the other, by what such decisions have brought before (pseudo-costs: Benichou and others, Mathematical Programming 1,
+// 1971, from memory). It decides how fast, never what, is proven.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -40,15 +41,16 @@ private:
     };
     struct BothSides {
         Rises yes, no;
+        const Rises& of(bool taken) const { return taken ? yes : no; }
     };
-    BothSides& of_all(const CoverFork& fork) { return all_[static_cast<std::size_t>(fork.of)]; }
     double expected(const CoverFork& fork, bool yes) const;
     double weight(const CoverFork& fork) const;
 
     const CoverProblem& problem_;
     const FineCosts& costs_;
-    std::vector<BothSides> of_each_[3];  // by Of, then by column or seller
-    BothSides all_[3];                   // for one of cost
+    static constexpr std::size_t kinds = 3;              // of Of
+    std::array<std::vector<BothSides>, kinds> of_each_;  // then by column or seller
+    std::array<BothSides, kinds> of_all_;                // for one of cost
 };
 
 }  // namespace casebound
