@@ -22,7 +22,7 @@ inline const std::vector<Source>& sources() {
     static const std::vector<Source> all{{"s-law", Evidence::law},           {"s-maker-a", Evidence::maker},
                                          {"s-maker-b", Evidence::maker},     {"s-maker-c", Evidence::maker},
                                          {"s-measured", Evidence::measured}, {"s-practice", Evidence::common_practice},
-                                         {"s-memory", Evidence::memory}};
+                                         {"s-memory", Evidence::memory},     {"s-memory-b", Evidence::memory}};
     return all;
 }
 inline bool from_memory(int source) { return sources()[static_cast<std::size_t>(source)].evidence == Evidence::memory; }

@@ -59,4 +59,37 @@ TEST_CASE(
     WARN(refusals << " refusals of memory, " << met << " of them met with an error");
     CHECK(met > 0);
 }
+
+// A reader takes room for the rows that a file seems to have by its first thousand. Where they are short and the rest
+// is long, that is several times what the rows want, and may be more than there is.
+TEST_CASE("hard: a table that begins with short rows loads where its rows have room, though not what they promised") {
+    const ScratchFolder folder;
+    const SetVariable home("CASEBOUND_HOME", folder.file("home").c_str());
+    constexpr std::size_t file_bytes = 40'000'000, room_kilobytes = 280'000;  // the rows want 170,000 in all
+    const auto check = [&](std::size_t short_rows) {
+        std::string rows = "source,kind,title,edition,note\n";
+        const std::string note(4900, 'n');
+        for (std::size_t i = 0; rows.size() < file_bytes; ++i)
+            rows += fmt::format("s{},law,t,,{}\n", i, i < short_rows ? std::string() : note);
+        std::filesystem::create_directories(folder.file("pack"));
+        folder.write("pack/sources.csv", rows);
+        const auto run = [&](const std::string& limit, const std::string& words) {
+            const int how = std::system(fmt::format("{} '{}' {} '{}/pack' > '{}' 2>&1", limit, hard::program, words,
+                                                    folder.path(), folder.file("said"))
+                                            .c_str());
+            return WIFEXITED(how) ? WEXITSTATUS(how) : 128 + WTERMSIG(how);
+        };
+        REQUIRE(run("", "pack new") == 0);
+        return run(fmt::format("ulimit -v {};", room_kilobytes), "pack check");
+    };
+    const int loaded = check(1000);
+    INFO(ScratchFolder::read(folder.file("said")));
+    CHECK(loaded == 0);
+    // Control: as many bytes of short rows alone do not fit into that room.
+    const int refused = check(file_bytes);
+    const auto said = ScratchFolder::read(folder.file("said"));
+    INFO(said);
+    CHECK(refused == 75);
+    CHECK(said.find("out of memory: nothing was changed") != std::string::npos);
+}
 #endif
