@@ -2,8 +2,11 @@
 // An expected "no" or "not recorded" is an answer, never an Error.
 #pragma once
 
+#include <algorithm>
+#include <new>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -41,6 +44,26 @@ private:
     }
     Exit exit_;
     std::vector<std::string> all_;
+};
+
+// A request for memory that was refused while a domain was asked. It is no answer of the domain: whatever is made or
+// written without it would be another.
+class OutOfMemoryIn : public std::bad_alloc {
+public:
+    // Takes no memory itself; what is longer is cut.
+    OutOfMemoryIn(std::string_view domain, std::string_view hook) noexcept {
+        add(domain), add(" was asked "), add(hook);
+    }
+    const char* what() const noexcept override { return words_; }  // "filters_seals was asked examine(pan-filter)"
+
+private:
+    void add(std::string_view text) noexcept {
+        const auto room = std::min(text.size(), sizeof words_ - 1 - size_);
+        std::copy_n(text.data(), room, words_ + size_);
+        words_[size_ += room] = '\0';
+    }
+    std::size_t size_ = 0;
+    char words_[200]{};
 };
 
 // A file of ours that is not what was written to it. No answer is made of what is left of it, by nobody on the way.

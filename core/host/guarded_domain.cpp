@@ -30,6 +30,10 @@ template <class T, class Call> Asked<T> guarded(const std::string& domain, const
         return {std::optional<T>(call()), {}};
     } catch (const Damaged&) {
         throw;  // not the domain's failure
+    } catch (const OutOfMemoryIn&) {
+        throw;  // a domain that asks others
+    } catch (const std::bad_alloc&) {
+        throw OutOfMemoryIn(domain, hook);  // nor this: an answer without it would be another
     } catch (const std::exception& error) { return failed(error.what()); } catch (...) {
         return failed("it threw something that is no std::exception");
     }

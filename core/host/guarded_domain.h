@@ -1,6 +1,6 @@
 // A domain as the rest of core meets it: every call of a plugin's code goes through here. What a domain throws, of any
-// type, ends here and becomes "not answered", with the domain, the hook and the message; nothing else of core ever
-// holds a Domain. Keeps no state but the name.
+// type, ends here and becomes "not answered", with the domain, the hook and the message; but for memory that is refused,
+// which ends the whole answer as OutOfMemoryIn. Nothing else of core ever holds a Domain. Keeps no state but the name.
 #pragma once
 
 #include <memory>

@@ -194,7 +194,9 @@ private:
         const Domain* domain = nullptr;
         try {
             domain = &open_domain(real, manifest, [](std::string_view) {});
-        } catch (const Error&) { throw; } catch (const std::exception& error) {
+        } catch (const Error&) { throw; } catch (const std::bad_alloc&) {
+            throw;  // an answer without the domain would be another
+        } catch (const std::exception& error) {
             refuse(
                 fmt::format("passed its probe, and then threw an exception ({}): tell whoever made it", error.what()));
         } catch (...) {

@@ -175,7 +175,9 @@ private:
         Condition condition;
         try {
             condition = parse_condition(cell);
-        } catch (const std::exception&) { return {}; }  // said by the check of conditions
+        } catch (const std::bad_alloc&) { throw; } catch (const std::exception&) {
+            return {};  // said by the check of conditions
+        }
         for (const auto& term : condition.terms) {
             const auto* attribute = words_.attribute(term.attribute);
             if (!attribute) continue;
@@ -196,7 +198,9 @@ private:
                     if (end)
                         if (const auto value = typed_value(attribute, *end); value.number)
                             numbers.push_back(*value.number);
-                } catch (const std::exception&) {}  // said by the check of conditions
+                } catch (const std::bad_alloc&) { throw; } catch (const std::exception&) {
+                    // said by the check of conditions
+                }
         return numbers;
     }
 

@@ -9,6 +9,8 @@
 #include <cstring>
 #include <filesystem>
 #include <new>
+#include <string_view>
+#include <system_error>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -172,10 +174,10 @@ void say_error(const std::string& line) {
 }
 
 // What was taken is given back by now, so there mostly is some for the message; where there is none, a few words say it.
-int out_of_memory() {
+int out_of_memory(std::string_view what_was_done) {
     const bool done = is_anything_written();
     try {
-        say_error("out of memory: " +
+        say_error(fmt::format("out of memory{}{}: ", what_was_done.empty() ? "" : " while ", what_was_done) +
                   (done ? done_all_the_same() : "nothing was changed: close other programs, or ask for less at once"));
     } catch (const std::bad_alloc&) {
         print_without_memory(done ? "casebound: out of memory, after what was asked IS DONE\n"
@@ -190,7 +192,11 @@ int run_and_say(int argc, char** argv) {
     } catch (const Error& error) {
         for (const auto& line : error.all()) say_error(line);
         return static_cast<int>(error.exit());
-    } catch (const std::bad_alloc&) { return out_of_memory(); } catch (const std::exception& error) {
+    } catch (const OutOfMemoryIn& error) { return out_of_memory(error.what()); } catch (const std::bad_alloc&) {
+        return out_of_memory("");
+    } catch (const std::exception& error) {
+        const auto* of_system = dynamic_cast<const std::system_error*>(&error);
+        if (of_system && of_system->code() == std::errc::not_enough_memory) return out_of_memory("");
         say_error(
             fmt::format("this should not happen: {}: please report it with the command that was typed", error.what()));
         return static_cast<int>(Exit::bug);

@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include <atomic>
+#include <cerrno>
 #include <cstdio>
 #include <cstdlib>
 
@@ -50,7 +51,9 @@ bool is_full() { return full && at > 0 && requests >= at && ::getpid() == starte
 bool refused(std::size_t bytes) {
     const long request = ++requests;
     if (at == 0 || request < at || ::getpid() != started) return false;
-    return full ? given_back < static_cast<long>(bytes) : request == at;
+    if (full ? given_back >= static_cast<long>(bytes) : request != at) return false;
+    errno = ENOMEM;
+    return true;
 }
 
 void* taken(void* piece) {

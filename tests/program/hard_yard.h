@@ -45,13 +45,19 @@ inline std::vector<int> places(int all, int few) {
     return chosen;
 }
 
+// Those alone that begin with CASEBOUND_HARD_ONLY, where it is given.
+inline bool is_asked_for(std::string_view words) {
+    const char* only = std::getenv("CASEBOUND_HARD_ONLY");
+    return !only || words.starts_with(only);
+}
+
 struct Writing {
     std::string words;
     bool to_catalog = false;
 };
 
-inline const std::vector<Writing>& writing_commands() {
-    static const std::vector<Writing> all{
+inline std::vector<Writing> writing_commands() {
+    std::vector<Writing> all{
         {"vehicle new other quernmoor-packet year=2007"},
         {"vehicle tell van leak_at=dry"},
         {"vehicle correct van --market islands"},
@@ -82,6 +88,7 @@ inline const std::vector<Writing>& writing_commands() {
         {"pack check --seal loose"},
         {"domain new rain_gutters project"},
     };
+    std::erase_if(all, [](const Writing& one) { return !is_asked_for(one.words); });
     return all;
 }
 
