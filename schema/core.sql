@@ -200,7 +200,7 @@ CREATE TABLE imitators (
   seen TEXT NOT NULL,  -- what is seen
   rival TEXT NOT NULL,  -- what it could be instead of the part
   test TEXT NOT NULL,  -- what tells the two apart, a clause without a full stop
-  minutes REAL NOT NULL CHECK (minutes > 0),  -- minutes it takes
+  minutes REAL NOT NULL CHECK (minutes > 0),  -- takes, in minutes
   parts TEXT NOT NULL,  -- places that the part would be bought for: of one domain, joined by |
   blames_condition TEXT NOT NULL,  -- the finding that blames the part
   rival_condition TEXT NOT NULL,  -- the finding that shows the rival

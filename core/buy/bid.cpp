@@ -383,4 +383,12 @@ Bid bid_for(Session& session, const Situation& situation, const KeyValueArgs& wo
     return Bidding(session, situation, words, wish).bid();
 }
 
+Bid bid_asked(Session& session, const Situation& situation, const Args& args) {
+    auto trouble = args.option("trouble");
+    std::replace(trouble.begin(), trouble.end(), '-', '_');
+    std::replace(trouble.begin(), trouble.end(), ' ', '_');
+    return bid_for(session, situation, KeyValueArgs(args.words, 1, bid_keys()),
+                   {args.all("cost"), args.all("share"), trouble});
+}
+
 }  // namespace casebound

@@ -72,6 +72,8 @@ struct Bid {
 const std::vector<std::string>& bid_keys();
 // Throws Error: 64 for a figure that cannot be read or a cause that is not there, 65 for signs that cannot be.
 Bid bid_for(Session& session, const Situation& situation, const KeyValueArgs& words, const BidWish& wish);
+// As the words and options of `triage` say.
+Bid bid_asked(Session& session, const Situation& situation, const Args& args);
 
 inline constexpr double phone_minutes = 2;  // a question on the telephone; common practice, no source
 

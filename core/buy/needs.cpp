@@ -52,7 +52,8 @@ void keep_first(std::vector<Serves>& served) {
 
 // What goes in with it, in its own place.
 Need need_beside(const GoesWith& one, const Places& places) {
-    Need need{one.role, one.quantity, "each", {}, 0};
+    const auto* role = places.judge().catalog().vocabularies().role(one.role);
+    Need need{one.role, one.quantity, "each", {}, 0, role ? role->title : one.role};
     add_members(need.served_by, places.members_beside(one), "");
     return need;
 }
@@ -71,7 +72,7 @@ bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict
 
 Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish) {
     const double reserve = reserve_of(line, wish);
-    Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve};
+    Need need{line.answer.role, line.quantity_high + reserve, line.answer.unit, {}, reserve, line.answer.title};
     const bool counted = line.answer.unit == "each";
     for (const auto& option : line.options) {
         if (!option.goes_with.empty()) continue;

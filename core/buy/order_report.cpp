@@ -108,17 +108,10 @@ std::string blocked_text(const Buying& buying, const Situation& situation) {
 }
 
 std::string uncovered_text(const Buying& buying, const BuyAnswer& answer) {
-    std::string reason = answer.best.reason;
-    if (!answer.best.unmet.empty()) {
-        std::vector<std::string> unmet;
-        for (const auto& one : answer.best.unmet) unmet.push_back(one.line);
-        reason = "cannot be covered: " + titles_of(buying, unmet);
-    }
-    std::string out = wrapped(fmt::format("{}: {}.", coloured(Meaning::stop, "No order"), reason), 0, 2);
+    std::string out = wrapped(fmt::format("{}: {}.", coloured(Meaning::stop, "No order"), answer.best.reason), 0, 2);
     for (const auto& unmet : answer.best.unmet)
-        out += wrapped(fmt::format("{}: {} missing: {}", title_of(buying, unmet.line),
-                                   amount_text(unmet.missing, unmet.unit), unmet.reason),
-                       2, 2);
+        out += wrapped(
+            fmt::format("{}: {} missing: {}", unmet.title, amount_text(unmet.missing, unmet.unit), unmet.reason), 2, 2);
     if (!buying.not_offered.empty())
         out += wrapped(fmt::format("Nothing on file serves {}: casebound offer add item=... seller=... price=...",
                                    titles_of(buying, buying.not_offered)),
@@ -131,8 +124,9 @@ bool offered(const Buying& buying, const std::string& item) {
                        [&](const Offer& offer) { return offer.item == item; });
 }
 
-// Role: the items that would serve it, where nothing on file does; also of lines that only some configurations need.
-Json would_serve(const Buying& buying) {
+}  // namespace
+
+std::map<std::string, std::set<std::string>> would_serve(const Buying& buying) {
     std::map<std::string, std::set<std::string>> items;
     const auto add = [&](const std::vector<Need>& needs) {
         for (const auto& need : needs) {
@@ -147,18 +141,19 @@ Json would_serve(const Buying& buying) {
     return items;
 }
 
-// Offers for these lines that say no days, by seller: nobody knows whether they are here in time.
-std::map<std::string, std::vector<std::string>> promise_no_day(const Buying& buying) {
+std::map<std::string, std::vector<std::string>> not_taken(const Buying& buying, const BuyAnswer& answer) {
     std::map<std::string, std::vector<std::string>> found;
+    if (!answer.within_days) return found;
     for (const auto& offer : buying.market.offers)
         if (!offer.days) found[offer.seller].push_back(offer.item);
     return found;
 }
 
+namespace {
+
 std::string not_taken_text(const Buying& buying, const BuyAnswer& answer) {
-    if (!answer.within_days) return "";
     std::vector<std::string> texts;
-    for (const auto& [seller, items] : promise_no_day(buying))
+    for (const auto& [seller, items] : not_taken(buying, answer))
         texts.push_back(fmt::format("{} ({})", seller, first_of(items)));
     if (texts.empty()) return "";
     return wrapped(fmt::format("Not taken with --within {}, because days are not said: {}. Ask them.",
@@ -168,8 +163,7 @@ std::string not_taken_text(const Buying& buying, const BuyAnswer& answer) {
 
 Json json_not_taken(const Buying& buying, const BuyAnswer& answer) {
     Json json = Json::array();
-    if (!answer.within_days) return json;
-    for (const auto& [seller, items] : promise_no_day(buying))
+    for (const auto& [seller, items] : not_taken(buying, answer))
         for (const auto& item : items) json.push_back({{"seller", seller}, {"item", item}});
     return json;
 }
@@ -187,12 +181,7 @@ std::vector<std::string> bought_from(const Order& order) {
     return sellers;
 }
 
-namespace {
-
-// What is only looked at does not hold an order up.
 bool asks_first(const Buying& buying) { return question_comes_first(buying.list) && !buying.list.ready(); }
-
-}  // namespace
 
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation) {
     std::string out = spread(fmt::format("{}, {}", situation.name(), fmt::join(buying.list.titles, ", ")),

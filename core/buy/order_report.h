@@ -2,7 +2,10 @@
 // something is open, or why there is no order yet. Renders only.
 #pragma once
 
+#include <map>
+#include <set>
 #include <string>
+#include <vector>
 
 #include "core/buy/order_text.h"
 #include "core/buy/return_cost.h"
@@ -30,6 +33,15 @@ struct BuyAnswer {
 
 // Sellers and the own shelf; none: everything is on order or here.
 std::vector<std::string> bought_from(const Order& order);
+
+// Role: the items that would serve it, where nothing on file does; also of lines that only some configurations need.
+std::map<std::string, std::set<std::string>> would_serve(const Buying& buying);
+
+// Seller: the items that were not taken, for he promises no day and days were asked for.
+std::map<std::string, std::vector<std::string>> not_taken(const Buying& buying, const BuyAnswer& answer);
+
+// Is the question that stands first to be asked? What is only looked at does not hold an order up.
+bool asks_first(const Buying& buying);
 
 std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situation& situation);
 Json json_of(const Buying& buying, const BuyAnswer& answer);

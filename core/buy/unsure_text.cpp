@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <set>
 
 #include <fmt/format.h>
 
@@ -16,13 +15,6 @@ namespace casebound {
 namespace {
 
 std::string whole_percent(double share) { return plain_number(std::round(100 * share), 0); }
-
-// Possibilities with the same needs come out as one, named after the first.
-const Possibility* possibility_of(const Buying& buying, const Outcome& outcome) {
-    for (const auto& one : buying.possible)
-        if (outcome.name == one.name || outcome.name.starts_with(one.name + ", ")) return &one;
-    return nullptr;
-}
 
 const Need* need_of(const Possibility& possibility, const std::string& role) {
     const auto found = std::find_if(possibility.needs.begin(), possibility.needs.end(),
@@ -82,8 +74,7 @@ bool off_the_shelf(const Order& order, const std::string& item) {
 }
 
 std::string line_text(const Buying& buying, const Outcome& outcome, const std::string& role) {
-    const auto* possibility = possibility_of(buying, outcome);
-    const auto* need = possibility ? need_of(*possibility, role) : nullptr;
+    const auto* need = need_of(buying.possible.at(outcome.first), role);
     if (!need) return title_of(buying, role) + ": none";
     auto items = items_for(outcome.more, role);
     for (auto& item : items)
@@ -251,7 +242,8 @@ bool may_go_back(const Buying& buying, const std::string& item) {
     return needed > 0 && needed < std::ssize(buying.possible);
 }
 
-// Of what may turn out not to be needed, by seller: nobody knows whether it may go back.
+}  // namespace
+
 std::map<std::string, std::vector<std::string>> return_not_said(const Buying& buying) {
     std::map<std::string, std::vector<std::string>> found;
     for (const auto& offer : buying.market.offers)
@@ -260,6 +252,8 @@ std::map<std::string, std::vector<std::string>> return_not_said(const Buying& bu
             found[offer.seller].push_back(offer.item);
     return found;
 }
+
+namespace {
 
 std::string return_not_said_text(const Buying& buying) {
     std::vector<std::string> texts;
@@ -303,8 +297,7 @@ Json json_of_differences(const Buying& buying, const UnsureAdvice& advice) {
     Json json = Json::array();
     for (const auto& role : compare_lines(buying).differ)
         for (const auto& outcome : advice.find_out_first.outcomes) {
-            const auto* possibility = possibility_of(buying, outcome);
-            const auto* need = possibility ? need_of(*possibility, role) : nullptr;
+            const auto* need = need_of(buying.possible.at(outcome.first), role);
             json.push_back({{"role", role},
                             {"where", outcome.name},
                             {"needed", need ? need->quantity : 0},
@@ -312,20 +305,6 @@ Json json_of_differences(const Buying& buying, const UnsureAdvice& advice) {
                             {"items", items_for(outcome.more, role)}});
         }
     return json;
-}
-
-// What cannot be covered, by titles in place of the keys that orders are counted by.
-std::string in_titles(const Buying& buying, std::string text) {
-    std::set<std::string> roles;
-    for (const auto& one : buying.possible)
-        for (const auto& need : one.needs) roles.insert(need.line);
-    for (auto role = roles.rbegin(); role != roles.rend(); ++role)  // "mount-left" before "mount"
-        for (auto at = text.find(*role); at != std::string::npos; at = text.find(*role, at)) {
-            const auto title = title_of(buying, *role);
-            text.replace(at, role->size(), title);
-            at += title.size();
-        }
-    return text;
 }
 
 Json maybe(std::optional<std::int64_t> cents) { return cents ? Json(*cents) : Json(nullptr); }
@@ -340,7 +319,7 @@ std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const 
                       finding_out_text(buying, advice, costs, vehicle, currency);
     const bool any = advice.find_out_first.possible() || advice.right_in_every.possible();
     out += wrapped(any ? fmt::format("Cheapest: {}.", unsure_choice_words(advice.cheapest))
-                       : fmt::format("No order: {}.", in_titles(buying, advice.because)),
+                       : fmt::format("No order: {}.", advice.because),
                    0, 2);
     if (!any) return out;
     out += "\n";
@@ -360,7 +339,7 @@ std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const 
 
 Json json_of_unsure(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs, double tax_percent) {
     Json json{{"cheapest", unsure_choice_words(advice.cheapest)},
-              {"because", in_titles(buying, advice.because)},
+              {"because", advice.because},
               {"likely", advice.likely},
               {"chance_wrong", advice.chance_wrong},
               {"cost_of_being_wrong_cents", advice.cost_of_being_wrong_cents},

@@ -2,11 +2,16 @@
 // what finding out costs beside what it saves. Renders only.
 #pragma once
 
+#include <map>
 #include <string>
+#include <vector>
 
 #include "core/buy/order_text.h"
 
 namespace casebound {
+
+// Seller: items that may turn out not to be needed, and of which nobody knows whether they may go back.
+std::map<std::string, std::vector<std::string>> return_not_said(const Buying& buying);
 
 std::string unsure_text(const Buying& buying, const UnsureAdvice& advice, const UnsureCosts& costs,
                         const std::string& vehicle, double tax_percent, const std::string& currency);

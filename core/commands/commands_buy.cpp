@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "core/buy/no_way_to_tell.h"
+#include "core/buy/buy_asked.h"
 #include "core/buy/order_lines.h"
 #include "core/buy/order_report.h"
 #include "core/ground/shown.h"
@@ -23,39 +23,6 @@
 namespace casebound {
 
 namespace {
-
-std::optional<int> small(const std::optional<std::int64_t>& value) {
-    return value ? std::optional(static_cast<int>(std::min<std::int64_t>(*value, 100'000))) : std::nullopt;
-}
-
-std::optional<int> limit(const Args& args, std::string_view option) {
-    if (!args.has(option)) return std::nullopt;
-    return small(
-        KeyValueArgs({fmt::format("{}={}", option, args.option(option))}, 0, {std::string(option)}).whole(option));
-}
-
-UnsureCosts unsure_costs(Session& session, const Args& args, double minutes) {
-    const auto hour = ShopSettings(session.shop()).get("hour_value");
-    const double hour_value = hour ? quantity_in(*hour, "") : 0;
-    UnsureCosts costs;
-    costs.finding_out_cents = std::llround(hour_value * minutes / 60 * 100);
-    costs.second_order_cents = args.has("second-order") ? cents_from("second-order", args.option("second-order")) : 0;
-    return costs;
-}
-
-void compare(BuyAnswer& answer, const Buying& buying, const PurchaseLimits& limits) {
-    const auto& best = *answer.best.order;
-    answer.runner_up = next_best_order(buying.needs, buying.market, best, limits);
-    if (best.seller_count > 1) {
-        auto fewer = limits;
-        fewer.most_sellers = best.seller_count - 1;
-        answer.fewer = cheapest_order(buying.needs, buying.market, fewer).order;
-    }
-    if (best.days.value_or(1) == 0) return;
-    auto sooner = limits;
-    sooner.within_days = best.days ? *best.days - 1 : std::numeric_limits<int>::max();
-    (best.days ? answer.sooner : answer.days_said) = cheapest_order(buying.needs, buying.market, sooner).order;
-}
 
 // What was ordered for a line that takes another part now.
 std::string useless_text(const Buying& buying) {
@@ -121,56 +88,9 @@ std::string write_down(Session& session, const Situation& situation, const std::
     return out;
 }
 
-// Every order that may be placed.
-std::vector<const Order*> orders_of(const BuyAnswer& answer) {
-    std::vector<const Order*> orders;
-    if (answer.best.order) orders.push_back(&*answer.best.order);
-    if (!answer.unsure) return orders;
-    for (const auto* plan :
-         {&answer.unsure->find_out_first, &answer.unsure->most_likely, &answer.unsure->right_in_every}) {
-        if (plan->order) orders.push_back(&*plan->order);
-        for (const auto& outcome : plan->outcomes)
-            if (outcome.more) orders.push_back(&*outcome.more);
-    }
-    return orders;
-}
-
 Result answer_buy(Session& session, const Args& args) {
-    const auto accepted = args.all("accept");
-    const auto situation = session.situation(args.words.at(0), accepted);
-    const PurchaseLimits limits{limit(args, "sellers"), limit(args, "within"), !args.has("no-core")};
-    const auto places = [&](std::string_view option) {
-        auto all = args.all(option);
-        for (auto& one : all) one = place_typed(session.catalog(), one);
-        return all;
-    };
-    BuyWish wish{jobs_typed(session.catalog(), {args.words.begin() + 1, args.words.end()}),
-                 places("with"),
-                 places("without"),
-                 {},
-                 limits};
-    if (args.has("reserve"))
-        wish.reserve_l = KeyValueArgs({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
-    const auto buying = plan_buying(session, *situation, wish);
-    BuyAnswer answer;
-    answer.accepted = accepted;
-    answer.currency = currency_of(session);
-    answer.within_days = limits.within_days;
-    answer.tax_percent = quantity_in(ShopSettings(session.shop()).get("sales_tax").value_or("0"), "");
-    answer.unsure_costs = unsure_costs(session, args, buying.finding_out_minutes);
-    if (buying.blocked.empty() && buying.open.empty() && !buying.needs.empty()) {
-        answer.best = cheapest_order(buying.needs, buying.market, limits);
-        if (answer.best.order && !bought_from(*answer.best.order).empty()) compare(answer, buying, limits);
-    } else if (buying.blocked.empty() && !buying.possible.empty()) {
-        answer.unsure = order_while_unsure(buying.possible, buying.market, answer.unsure_costs, limits);
-    }
-    if (answer.ready())
-        answer.return_cost = return_cost(*answer.best.order, buying, *situation, limits.cores_come_back);
-    answer.choices = choices_left(buying, answer.unsure, *situation, answer.currency);
-    answer.shelf_left = left_on_shelf(session, buying, orders_of(answer), situation->name());
-    const auto exit = answer.ready() || (buying.needs.empty() && buying.open.empty() && buying.blocked.empty())
-                          ? Exit::yes
-                          : Exit::cannot_tell;
+    const auto asked = buy_asked(session, args);
+    const auto& [situation, wish, buying, answer] = asked;
     std::string written = useless_text(buying);
     if (args.has("ordered")) {
         const bool fitted = buying.needs.empty() && !buying.fitted.empty() && buying.open.empty();
@@ -183,6 +103,7 @@ Result answer_buy(Session& session, const Args& args) {
                                     fmt::join(args.words, " ")));
         written += write_down(session, *situation, wish.jobs.front(), *answer.best.order, buying);
     }
+    const auto exit = asked.settled() ? Exit::yes : Exit::cannot_tell;
     if (!session.json()) return {exit, buy_text(buying, answer, *situation) + written};
     auto json = document("buy");
     json["vehicle"] = json_of(*situation);

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "core/buy/deal_sources.h"
+#include "core/buy/decision_asked.h"
 #include "core/buy/order_text.h"
 #include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
@@ -40,19 +40,10 @@ std::string paths_text(const Decision& decision) {
     return table.text();
 }
 
-// A chance from counted jobs shows its 5 % and 95 % points, which are drawn: to a whole percent.
-Estimate shown(const DealFigure& figure, const DealAsked& asked, const Decision& decision) {
-    auto estimate = figure.estimate;
-    if (figure.key == "works" && asked.deal.works.alpha > 0)
-        estimate.low = std::round(decision.chance_low * 100) / 100,
-        estimate.high = std::round(decision.chance_high * 100) / 100;
-    return estimate;
-}
-
-std::string figures_text(const DealAsked& asked, const Decision& decision) {
+std::string figures_text(const DecisionAsked& all) {
     Table table({"figure", "low / likely / high", "where it comes from"});
-    for (const auto& one : asked.figures) {
-        const auto e = shown(one, asked, decision);
+    for (const auto& one : all.asked.figures) {
+        const auto e = all.shown(one);
         const auto value = [&](double amount) {
             return one.share ? fmt::format("{} %", plain_number(amount * 100, 1)) : plain_number(amount, 2);
         };
@@ -132,16 +123,6 @@ std::string jobs_text(const DealAsked& asked) {
     return out;
 }
 
-std::string worst_text(const DealAsked& asked, const Assessment& likely) {
-    if (asked.deal.fix_failed)
-        return wrapped(fmt::format("The cheap fix has failed: best from here {}, ending at {}.",
-                                   path_words(likely.best), whole(likely.worst)),
-                       0, 2);
-    return wrapped(fmt::format("Worst: {} if the cheap fix fails; then {}.", whole(likely.worst),
-                               path_words(likely.after_failure)),
-                   0, 2);
-}
-
 std::string bid_text(const DealAsked& asked, const Assessment& likely) {
     if (!likely.bid_ceiling) return "";
     return wrapped(fmt::format("Bid ceiling: {} for purchase and transport, {}.", whole(*likely.bid_ceiling),
@@ -151,13 +132,14 @@ std::string bid_text(const DealAsked& asked, const Assessment& likely) {
 }
 
 // Where every figure comes from, what the floor prices are, and from which chance on each path is the better one.
-std::string all_figures_text(const DealAsked& asked, const Decision& decision) {
+std::string all_figures_text(const DecisionAsked& all) {
+    const auto& decision = all.decision;
     return "\n" + break_even_text(decision.likely.against_unit) + break_even_text(decision.likely.against_pass_on) +
-           "\n" + floors_text(decision) + "\n" + figures_text(asked, decision);
+           "\n" + floors_text(decision) + "\n" + figures_text(all);
 }
 
-std::string decision_text(const DealAsked& asked, const Decision& decision, const std::string& vehicle,
-                          const std::string& currency, bool full) {
+std::string decision_text(const DecisionAsked& all, const std::string& currency, bool full) {
+    const auto& [vehicle, asked, decision] = all;
     const auto& likely = decision.likely;
     std::string out = head_text(asked, decision, vehicle) + "\n" +
                       wrapped(fmt::format("Result of each path, in {}:",
@@ -165,21 +147,22 @@ std::string decision_text(const DealAsked& asked, const Decision& decision, cons
                                               ? "your own currency (casebound shop set currency=EUR, or another)"
                                               : currency),
                               0, 2) +
-                      paths_text(decision) + worst_text(asked, likely) + bid_text(asked, likely);
+                      paths_text(decision) + wrapped(all.worst_words(""), 0, 2) + bid_text(asked, likely);
     if (likely.looking) out += looking_text(asked, *likely.looking);
     out += swings_text(decision);
     out += wrapped(fmt::format("Spent already: {}. It is gone either way and does not move the recommendation.",
                                whole(decision.spent)),
                    0, 2);
     out += jobs_text(asked);
-    return out + (full ? all_figures_text(asked, decision)
+    return out + (full ? all_figures_text(all)
                        : wrapped(fmt::format("Every figure with its source, floor prices, break-even: casebound decide "
                                              "{} ... --full",
                                              vehicle),
                                  0, 2));
 }
 
-Json decision_json(const DealAsked& asked, const Decision& decision) {
+Json decision_json(const DecisionAsked& all) {
+    const auto& [vehicle, asked, decision] = all;
     const auto& likely = decision.likely;
     Json json{{"recommended", path_words(decision.recommended)},
               {"reason", decision.reason},
@@ -192,7 +175,7 @@ Json decision_json(const DealAsked& asked, const Decision& decision) {
               {"notes", asked.notes}};
     json["figures"] = Json::array();
     for (const auto& one : asked.figures) {
-        const auto e = shown(one, asked, decision);
+        const auto e = all.shown(one);
         json["figures"].push_back({{"key", one.key},
                                    {"low", e.low},
                                    {"likely", e.likely},
@@ -238,23 +221,18 @@ Json decision_json(const DealAsked& asked, const Decision& decision) {
 }
 
 Result run_decide(Session& session, const Args& args) {
-    const auto vehicle = session.vehicle(args.words.at(0)).name;
-    const KeyValueArgs words(args.words, 1, deal_keys());
-    const auto asked = deal_from(session, vehicle, words,
-                                 {args.all("job"), args.all("unit-job"), args.all("without"), args.option("symptom"),
-                                  args.has("bought"), args.has("failed-fix")});
-    const auto decision = decide(asked.deal);
-    const auto exit = asked.defaults.empty() && asked.held.empty() ? Exit::yes : Exit::cannot_tell;
-    const auto cautions = evidence_cautions(session, vehicle);
+    const auto all = decision_asked(session, args);
+    const auto exit = all.to_go_by() ? Exit::yes : Exit::cannot_tell;
+    const auto cautions = evidence_cautions(session, all.vehicle);
     if (!session.json()) {
-        auto text = decision_text(asked, decision, vehicle, currency_of(session), session.full());
+        auto text = decision_text(all, currency_of(session), session.full());
         for (const auto& caution : cautions) text += wrapped(fmt::format("Caution: {}.", caution), 0, 2);
         return {exit, text};
     }
     auto json = document("decide");
-    json["vehicle"] = vehicle;
+    json["vehicle"] = all.vehicle;
     json["cautions"] = cautions;
-    json["decision"] = decision_json(asked, decision);
+    json["decision"] = decision_json(all);
     return {exit, json_text(json)};
 }
 

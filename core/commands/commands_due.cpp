@@ -31,13 +31,13 @@ Json due_json(const std::vector<DueDate>& dates, const std::vector<ServiceDue>& 
     json["dates"] = Json::array();
     for (const auto& due : dates)
         json["dates"].push_back(
-            {{"date", due.date}, {"vehicle", due.vehicle}, {"what", due.what}, {"past", due.date < today()}});
+            {{"date", due.date}, {"vehicle", due.vehicle}, {"what", due.what}, {"past", due.past()}});
     json["service"] = Json::array();
     for (const auto& due : services)
         json["service"].push_back({{"vehicle", due.vehicle},
                                    {"domain", due.domain},
                                    {"answer", due.answer},
-                                   {"due", due.verdict != Verdict::fits && due.verdict != Verdict::not_recorded},
+                                   {"due", due.due()},
                                    {"details", due.details}});
     if (backup) json["backup"] = *backup;
     return json;
@@ -57,8 +57,7 @@ Result run_due(Session& session, const Args& args) {
     if (session.json()) return {Exit::yes, json_text(due_json(dates, services, backup_due(session)))};
     std::string out = dates.empty() ? "No part or old part has a last day.\n" : "";
     for (const auto& due : dates)
-        out += wrapped(fmt::format("{}{} {}: {}", due.date, due.date < today() ? " PAST" : "", due.vehicle, due.what),
-                       0, 2);
+        out += wrapped(fmt::format("{}{} {}: {}", due.date, due.past() ? " PAST" : "", due.vehicle, due.what), 0, 2);
     for (const auto& due : services) out += service_text(session.catalog(), due, session.full());
     if (const auto backup = backup_due(session)) out += wrapped(*backup, 0, 2);
     return {Exit::yes, out};

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "core/commands/keeping.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
@@ -265,43 +266,51 @@ std::vector<std::string> contradicted(const Situation& situation, const OwnFact&
     return all;
 }
 
-Result keep_answer(Session& session, const OwnFact& fact, const std::vector<std::pair<std::string, std::string>>& rows,
-                   const std::vector<std::string>& against, bool confirmed) {
+// A row without the end of its line.
+std::string bare(const std::string& row) { return row.substr(0, row.size() - 1); }
+
+Result keep_answer(Session& session, const OwnFact& fact, const KeptRows& kept, bool confirmed) {
     const auto exit = confirmed ? Exit::yes : Exit::cannot_tell;
     if (session.json()) {
         auto json = document("keep");
         json["kept"] = confirmed;
         json["rows"] = Json::array();
-        for (const auto& [file, row] : rows)
-            json["rows"].push_back({{"file", file}, {"row", row.substr(0, row.size() - 1)}});
-        json["contradicts"] = against;
+        for (const auto& [file, row] : kept.rows) json["rows"].push_back({{"file", file}, {"row", row}});
+        json["contradicts"] = kept.contradicts;
         return {exit, json_text(json)};
     }
     std::string out;
-    for (const auto& one : against)
+    for (const auto& one : kept.contradicts)
         out += wrapped(fmt::format("CONTRADICTS THE CATALOG: {}. Look again; if it stays, both are kept, and the "
                                    "answer is that sources disagree.",
                                    one),
                        0, 2);
     out += confirmed ? "Kept and loaded:\n" : "Not kept yet. These rows would be added; repeat with --confirm:\n";
-    for (const auto& [file, row] : rows)
-        out += wrapped(fmt::format("{}: {}", file, row.substr(0, row.size() - 1)), 2, 2);
+    for (const auto& [file, row] : kept.rows) out += wrapped(fmt::format("{}: {}", file, row), 2, 2);
     return {exit, out + (confirmed ? what_now(session, fact) : "")};
 }
 
-Result run_keep(Session& session, const Args& args) {
+// Shown, and written where it is confirmed. Closes the catalog.
+std::pair<OwnFact, KeptRows> keep(Session& session, const Args& args) {
     const auto folder = args.has("pack") ? args.option("pack") : own_pack_folder(session);
     auto situation = session.situation(args.words.at(0));
-    const auto fact = Keeping(session, *situation, args).fact(args.words.at(1));
-    auto rows = rows_of(session, fact, folder);
-    const auto against = contradicted(*situation, fact);
+    auto fact = Keeping(session, *situation, args).fact(args.words.at(1));
+    KeptRows kept{rows_of(session, fact, folder), contradicted(*situation, fact)};
     situation.reset();
     session.close_catalog();
-    if (args.has("confirm")) rows = keep_fact(session, fact, folder);
-    return keep_answer(session, fact, rows, against, args.has("confirm"));
+    if (args.has("confirm")) kept.rows = keep_fact(session, fact, folder);
+    for (auto& [file, row] : kept.rows) row = bare(row);
+    return {std::move(fact), std::move(kept)};
+}
+
+Result run_keep(Session& session, const Args& args) {
+    const auto [fact, kept] = keep(session, args);
+    return keep_answer(session, fact, kept, args.has("confirm"));
 }
 
 }  // namespace
+
+KeptRows rows_to_keep(Session& session, const Args& args) { return keep(session, args).second; }
 
 std::vector<Command> keep_commands() {
     return {{"keep",

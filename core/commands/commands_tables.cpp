@@ -1,15 +1,11 @@
 // `tables`: the table book. Each table stands as one, with the source of every row; a row is found by what is in the hand.
-#include <algorithm>
-
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "core/ground/column_units.h"
-#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
-#include "core/say/in_words.h"
 #include "core/say/json_of.h"
 #include "core/say/report.h"
+#include "core/say/table_words.h"
 #include "core/session/command.h"
 #include "core/verdict/reference_tables.h"
 
@@ -17,48 +13,7 @@ namespace casebound {
 
 namespace {
 
-constexpr std::size_t rows_in_short = 12, rows_whole = 40;
-
-// "the-domain-sizes" and "the domain sizes"; also without the domain where only one table ends so.
-const ReferenceTable* table_named(const std::vector<ReferenceTable>& tables, const std::string& typed) {
-    auto name = dashed(typed);
-    std::replace(name.begin(), name.end(), ' ', '-');
-    const ReferenceTable* only = nullptr;
-    for (const auto& table : tables) {
-        if (table.name == name) return &table;
-        if (table.name != dashed(table.shape->owner) + "-" + name) continue;
-        if (only) return nullptr;
-        only = &table;
-    }
-    return only;
-}
-
-std::string cell_words(const Catalog& catalog, const Column& column, const Cell& cell) {
-    const auto unit = column_unit(column.name).unit;
-    if (cell.number && !unit.empty() && column.kind != CellKind::text) return shown_quantity(*cell.number, unit, 4);
-    if (cell.text.find('|') != std::string::npos) {  // several keys
-        std::vector<std::string> titles;
-        for (const auto& key : split_at(cell.text, '|')) titles.push_back(in_titles(catalog, key));
-        return fmt::format("{}", fmt::join(titles, ", "));
-    }
-    return column.choices.empty() ? cell.text : spaced(cell.text);
-}
-
-// "AS568; size 214; inside diameter 24.99 mm": what is stated, in the table's own order; a text that comes first needs no
-// word before it. Conditions about findings, which the program alone reads, are left out.
-std::string row_words(const Catalog& catalog, const ReferenceTable& table, const Row& row) {
-    std::vector<std::string> words;
-    for (const auto& column : table.shape->columns)
-        for (const auto& cell : row.cells) {
-            if (cell.column != column.name || column.name == "source" || cell.text.empty() ||
-                column.kind == CellKind::findings)
-                continue;
-            const bool bare = words.empty() && column.kind != CellKind::number && column.kind != CellKind::integer;
-            const auto says = bare ? std::string() : column_says(column);
-            words.push_back(fmt::format("{}{}{}", says, says.empty() ? "" : " ", cell_words(catalog, column, cell)));
-        }
-    return fmt::format("{}", fmt::join(words, "; "));
-}
+constexpr std::size_t rows_whole = 40;
 
 Json json_of_row(const Catalog& catalog, const ReferenceTable& table, const Row& row,
                  const std::vector<std::string>& apart) {
@@ -126,7 +81,7 @@ Result one_table(Session& session, const ReferenceTable& table) {
 
 Result found(Session& session, const std::vector<ReferenceTable>& tables, const std::string& typed) {
     const auto hand = in_hand(typed);
-    const auto found = find_rows(tables, hand, session.full() ? any_number : rows_in_short);
+    const auto found = find_rows(tables, hand, session.full() ? any_number : table_rows_in_short);
     std::string text;
     if (found.hits.empty())
         text = wrapped(

@@ -16,11 +16,7 @@ Result run_triage(Session& session, const Args& args) {
     const auto paper = paper_from(args.option("paper", "a4"));
     if (args.has("html") && session.json())
         throw Error(Exit::usage, "triage: --html and --json at once: take one of them");
-    auto trouble = args.option("trouble");
-    std::replace(trouble.begin(), trouble.end(), '-', '_');
-    std::replace(trouble.begin(), trouble.end(), ' ', '_');
-    const auto bid = bid_for(session, *situation, KeyValueArgs(args.words, 1, bid_keys()),
-                             {args.all("cost"), args.all("share"), trouble});
+    const auto bid = bid_asked(session, *situation, args);
     const auto exit = bid.to_go_by() ? Exit::yes : Exit::cannot_tell;
     const auto currency = currency_of(session);
     const auto head = sheet_head(session, *situation, bid.invented);

@@ -96,12 +96,6 @@ bool has_meaning(const ListMapping& mapping, std::string_view meaning) {
                        [&](const auto& column) { return column.second == meaning; });
 }
 
-// What a person must still say before anything can be taken, and by which option.
-struct StillOpen {
-    std::string what, option;
-    std::string text() const { return fmt::format("{}: {}", what, option); }
-};
-
 std::vector<StillOpen> to_be_said(const ListMapping& mapping, const DraftedList& draft) {
     std::vector<StillOpen> all;
     if (!has_meaning(mapping, "item")) all.push_back({"which column is the part number", "--column \"COLUMN=item\""});
@@ -118,15 +112,6 @@ std::string meaning_words(const std::string& meaning, const Vocabularies& words)
     return words.attribute(meaning)->title;
 }
 
-struct Drafting {
-    const ListFile& list;
-    const ListMapping& mapping;
-    const DraftedList& draft;
-    std::string folder;
-    std::vector<StillOpen> open;
-    bool done{};
-};
-
 std::string not_taken_text(const DraftedList& draft) {
     std::string out;
     for (std::size_t i = 0; i < draft.not_taken.size() && i < listed; ++i)
@@ -138,7 +123,7 @@ std::string not_taken_text(const DraftedList& draft) {
 }
 
 std::string columns_text(const Drafting& drafting, const Vocabularies& words) {
-    const auto sample = sample_of(drafting.list);
+    const auto sample = sample_of(*drafting.list);
     const auto below = std::find_if(sample.rows.begin(), sample.rows.end(),
                                     [&](const auto& row) { return row.first > drafting.mapping.header; });
     Table table({"column", "what it is", below == sample.rows.end() ? "" : fmt::format("row {}", below->first)});
@@ -146,12 +131,6 @@ std::string columns_text(const Drafting& drafting, const Vocabularies& words) {
         table.row({drafting.draft.header[i], meaning_words(drafting.mapping.of(drafting.draft.header[i]), words),
                    below != sample.rows.end() && i < below->second.size() ? below->second[i] : ""});
     return table.text();
-}
-
-std::string counts_text(const DraftedList& draft) {
-    return fmt::format("{}: {}, {} of what they fit, {}; {} not taken", plural(draft.rows, "row"),
-                       plural(draft.item_count, "part"), plural(draft.claim_count, "claim"),
-                       plural(draft.offer_count, "offer"), plural(draft.not_taken.size(), "row"));
 }
 
 std::string text_of(Session& session, const Drafting& drafting) {
@@ -163,7 +142,7 @@ std::string text_of(Session& session, const Drafting& drafting) {
             "load {}.offers.csv\n",
             counts_text(draft), folder, folder, folder, not_taken_text(draft), folder, folder);
     std::string out = wrapped(
-                          fmt::format("{}; the header is in row {}{}{}", drafting.list.form(), drafting.mapping.header,
+                          fmt::format("{}; the header is in row {}{}{}", drafting.list->form(), drafting.mapping.header,
                                       drafting.mapping.decimal.empty() ? "" : ", decimal " + drafting.mapping.decimal,
                                       drafting.mapping.seller.empty() ? "" : ", sold by " + drafting.mapping.seller)) +
                       "\n" + columns_text(drafting, session.catalog().vocabularies()) + "\n" + counts_text(draft) +
@@ -183,7 +162,7 @@ Json json_of(const Drafting& drafting) {
     const auto& draft = drafting.draft;
     auto json = document("pack-draft");
     json["folder"] = drafting.folder;
-    json["form"] = drafting.list.form();
+    json["form"] = drafting.list->form();
     json["header"] = drafting.mapping.header;
     json["seller"] = drafting.mapping.seller;
     json["decimal"] = drafting.mapping.decimal;
@@ -229,7 +208,7 @@ void write(Session& session, const Drafting& drafting, const std::string& path) 
         fmt::format(
             "list-{},memory,{},{},{}\n", name,
             csv_cell(fmt::format("list of {}, {}", who, fs::path(path).filename().string())), today(),
-            csv_cell(fmt::format("as the list says it, checked by nobody; sha256 {}", drafting.list.stamp().sha256))));
+            csv_cell(fmt::format("as the list says it, checked by nobody; sha256 {}", drafting.list->stamp().sha256))));
     put("items", draft.items);
     put("groups", draft.groups);
     put("group_members", draft.members);
@@ -259,32 +238,45 @@ unsigned long header_in(const ListSample& sample, const ListMapping& mapping, co
 
 }  // namespace
 
-Result run_pack_draft(Session& session, const Args& args) {
+std::string counts_text(const DraftedList& draft) {
+    return fmt::format("{}: {}, {} of what they fit, {}; {} not taken", plural(draft.rows, "row"),
+                       plural(draft.item_count, "part"), plural(draft.claim_count, "claim"),
+                       plural(draft.offer_count, "offer"), plural(draft.not_taken.size(), "row"));
+}
+
+std::string StillOpen::text() const { return fmt::format("{}: {}", what, option); }
+
+Drafting drafting_of(Session& session, const Args& args) {
     const auto& path = args.words.at(0);
-    const auto folder = folder_from(args);
-    auto kept = kept_mapping(folder);
+    Drafting drafting;
+    drafting.folder = folder_from(args);
+    auto kept = kept_mapping(drafting.folder);
     const auto sheet = args.option("sheet", kept ? kept->sheet : "");
-    const ListFile list(path, sheet);
+    drafting.list = std::make_unique<const ListFile>(path, sheet);
     const auto& words = session.catalog().vocabularies();
-    const auto sample = sample_of(list);
+    const auto sample = sample_of(*drafting.list);
     if (sample.rows.empty()) throw Error(Exit::bad_data, fmt::format("{}: nothing stands in it", path));
     if (kept) kept->header = header_in(sample, *kept, path);
-    auto mapping = said_by(args, kept ? *kept : proposed(sample, words), words);
+    auto& mapping = drafting.mapping = said_by(args, kept ? *kept : proposed(sample, words), words);
     mapping.sheet = sheet;
-    const auto draft = drafted(session, list, mapping, fs::path(folder).filename().string());
-    Drafting drafting{list, mapping, draft, folder, to_be_said(mapping, draft)};
-    const bool as_before = kept && *kept == mapping && draft.unknown.empty();
+    drafting.draft = drafted(session, *drafting.list, mapping, fs::path(drafting.folder).filename().string());
+    drafting.open = to_be_said(mapping, drafting.draft);
+    const bool as_before = kept && *kept == mapping && drafting.draft.unknown.empty();
     if (args.has("confirm") && !drafting.open.empty()) {
         std::vector<std::string> faults;
         for (const auto& one : drafting.open) faults.push_back("pack draft: still to be said: " + one.text());
         throw Error(Exit::usage, std::move(faults));
     }
     drafting.done = !args.has("preview") && drafting.open.empty() && (as_before || args.has("confirm"));
-    if (drafting.done) {
-        for (const auto& name : draft.unknown) mapping.columns.emplace_back(name, "-");
-        write(session, drafting, path);
-    }
-    const auto exit = drafting.done && draft.not_taken.empty() ? Exit::yes : Exit::cannot_tell;
+    if (!drafting.done) return drafting;
+    for (const auto& name : drafting.draft.unknown) mapping.columns.emplace_back(name, "-");
+    write(session, drafting, path);
+    return drafting;
+}
+
+Result run_pack_draft(Session& session, const Args& args) {
+    const auto drafting = drafting_of(session, args);
+    const auto exit = drafting.done && drafting.draft.not_taken.empty() ? Exit::yes : Exit::cannot_tell;
     return {exit, session.json() ? json_text(json_of(drafting)) : text_of(session, drafting)};
 }
 

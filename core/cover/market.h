@@ -25,6 +25,7 @@ struct Need {
     std::string unit = "each";
     std::vector<Serves> served_by;  // any of these
     double reserve = 0;             // of the quantity: what may be spilt
+    std::string title{};            // what sentences call the line; empty: as it is keyed
 };
 
 struct Offer {
@@ -98,6 +99,7 @@ struct Unmet {
     std::string line, unit;
     double missing{};
     std::string reason;
+    std::string title{};  // of the line, as in Need
 };
 
 std::string cents_text(std::int64_t cents);  // "65.00"

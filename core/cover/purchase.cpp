@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <set>
+#include <string>
 #include <utility>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/cover/cover_search.h"
 #include "core/cover/purchase_model.h"
@@ -14,10 +16,13 @@ namespace casebound {
 
 namespace {
 
+// A title may have a comma of its own: "mount, left; mount, right".
 std::string names(const std::vector<Unmet>& unmet) {
-    std::string text;
-    for (const Unmet& line : unmet) text += (text.empty() ? "" : ", ") + line.line;
-    return text;
+    std::vector<std::string> all;
+    for (const Unmet& one : unmet) all.push_back(one.title.empty() ? one.line : one.title);
+    const bool commas = std::any_of(all.begin(), all.end(),
+                                    [](const std::string& one) { return one.find(',') != std::string::npos; });
+    return fmt::format("{}", fmt::join(all, commas ? "; " : ", "));
 }
 
 std::string no_order(const std::vector<Unmet>& unmet, const PurchaseLimits& limits) {

@@ -312,7 +312,8 @@ std::vector<Unmet> PurchaseModel::unmet() const {
     std::vector<Unmet> unmet;
     for (std::size_t i = 0; i < needs_.size(); ++i)
         if (missing[i] > 0)
-            unmet.push_back({needs_[i].line, needs_[i].unit, from_millionths(missing[i]), reason(i, offered)});
+            unmet.push_back(
+                {needs_[i].line, needs_[i].unit, from_millionths(missing[i]), reason(i, offered), needs_[i].title});
     return unmet;
 }
 

@@ -37,20 +37,28 @@ bool same_need(const Need& a, const Need& b) {
                       });
 }
 
-std::vector<Possibility> merged(const std::vector<Possibility>& possible) {
-    std::vector<Possibility> distinct;
+// Those that differ in what they need, and of each the first that it stands for.
+struct Distinct {
+    std::vector<Possibility> possible;
+    std::vector<std::size_t> first;
+};
+
+Distinct merged(const std::vector<Possibility>& possible) {
+    Distinct all;
+    auto& distinct = all.possible;
     for (const Possibility& p : possible) {
         if (!(p.share >= 0) || !std::isfinite(p.share))
             throw Error(Exit::bad_data, fmt::format("possibility {}: share {}: give 0 or more", p.name, p.share));
         if (p.share == 0) continue;
         const auto known = std::find_if(distinct.begin(), distinct.end(),
                                         [&](const Possibility& d) { return same_needs(d, p); });
-        if (known == distinct.end()) distinct.push_back(p);
+        if (known == distinct.end())
+            distinct.push_back(p), all.first.push_back(static_cast<std::size_t>(&p - possible.data()));
         else known->share += p.share, known->name += ", " + p.name;
     }
     if (distinct.empty())
         throw Error(Exit::bad_data, "order while unsure: nothing is possible: tell what the vehicle may be");
-    return distinct;
+    return all;
 }
 
 std::size_t most_likely_of(const std::vector<Possibility>& possible) {
@@ -64,8 +72,10 @@ class Unsure {
 public:
     Unsure(const std::vector<Possibility>& possible, const Market& market, const UnsureCosts& costs,
            const PurchaseLimits& limits)
-        : possible_(merged(possible)), market_(market), costs_(costs), limits_(limits),
-          likely_(most_likely_of(possible_)) {
+        : Unsure(merged(possible), market, costs, limits) {}
+    Unsure(Distinct distinct, const Market& market, const UnsureCosts& costs, const PurchaseLimits& limits)
+        : possible_(std::move(distinct.possible)), first_(std::move(distinct.first)), market_(market), costs_(costs),
+          limits_(limits), likely_(most_likely_of(possible_)) {
         weigh();
         for (const Possibility& p : possible_) known_.push_back(cheapest_order(p.needs, market_, limits_));
     }
@@ -123,6 +133,7 @@ private:
 
     Outcome nothing_more(std::size_t p, std::int64_t total_cents) const {
         Outcome outcome;
+        outcome.first = first_[p];
         outcome.name = possible_[p].name;
         outcome.share = possible_[p].share;
         outcome.total_cents = total_cents;
@@ -360,6 +371,7 @@ private:
     }
 
     std::vector<Possibility> possible_;
+    std::vector<std::size_t> first_;
     const Market& market_;
     UnsureCosts costs_;
     PurchaseLimits limits_;

@@ -34,6 +34,7 @@ struct NotNeeded {
 
 // What follows when the order has come and the configuration is known.
 struct Outcome {
+    std::size_t first{};  // of the possibilities that were given: the first of those that come to this
     std::string name;
     double share{};
     std::optional<Order> more;                   // bought on top, when something is missing

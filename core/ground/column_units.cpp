@@ -18,6 +18,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 22> endings{
 }  // namespace
 
 ColumnUnit column_unit(std::string_view column) {
+    if (column == "minutes") return {column, "min"};
     for (const auto& [ending, unit] : endings)
         if (column.size() > ending.size() && column.ends_with(ending))
             return {column.substr(0, column.size() - ending.size()), unit};

@@ -16,11 +16,6 @@ Result run_command(Session& session, std::string_view command, const Args& args)
     return found->run(session, args);
 }
 
-nlohmann::ordered_json json_answer(Session& session, std::string_view command, const Args& args) {
-    const Session::AsJson scope(session);
-    return nlohmann::ordered_json::parse(run_command(session, command, args).output);
-}
-
 std::vector<std::string> key_value_args_asked(const Visit& visit, const std::vector<std::string>& names) {
     std::vector<std::string> words;
     for (const auto& name : names)

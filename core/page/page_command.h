@@ -4,8 +4,6 @@
 #include <string>
 #include <vector>
 
-#include <nlohmann/json.hpp>
-
 #include "core/page/page_visit.h"
 #include "core/session/command.h"
 
@@ -13,9 +11,6 @@ namespace casebound {
 
 // Runs the command of the table. Throws what it throws.
 Result run_command(Session& session, std::string_view command, const Args& args);
-
-// What the command answers with --json: the page shows the same, and cannot differ from it.
-nlohmann::ordered_json json_answer(Session& session, std::string_view command, const Args& args);
 
 // "name=value" for each of `names` that the form fills, in this order.
 std::vector<std::string> key_value_args_of(const Visit& visit, const std::vector<std::string>& names);

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/decision_asked.h"
 #include "core/contract/answer_lines.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -16,8 +17,6 @@
 namespace casebound {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 struct Figure {
     std::string_view key, label, hint;
@@ -94,13 +93,11 @@ Form figures_form(const Visit& visit, const Situation& situation) {
 
 std::string whole(double amount) { return plain_number(std::round(amount), 0); }
 
-std::string whole(const Json& amount) { return whole(amount.get<double>()); }
-
 std::string percent(double share) { return whole(share * 100) + " %"; }
 
-std::optional<double> likely_of(const Json& decision, std::string_view key) {
-    for (const auto& figure : decision["figures"])
-        if (figure["key"].get<std::string>() == key) return figure["likely"].get<double>();
+std::optional<double> likely_of(const DecisionAsked& all, std::string_view key) {
+    for (const auto& figure : all.asked.figures)
+        if (figure.key == key) return all.shown(figure).likely;
     return std::nullopt;
 }
 
@@ -111,49 +108,46 @@ std::string in_money(const std::string& amount, const std::string& currency) {
 std::string in_words_of(const std::string& currency) { return currency.empty() ? "" : ", in " + currency; }
 
 // The cheap fix turns out one way or the other; when it works, its result follows from the other two.
-void add_outcomes(Branch& branch, const Json& decision, double expected, const std::string& currency) {
-    const auto worst = decision["worst"].get<double>();
-    const auto chance = likely_of(decision, "works");
-    const auto failed = fmt::format("does not: {}", decision["after_failure"].get<std::string>());
+void add_outcomes(Branch& branch, const DecisionAsked& all, double expected, const std::string& currency) {
+    const auto& likely = all.decision.likely;
+    const auto chance = likely_of(all, "works");
     branch.chance = true;
     branch.amount.clear();
     if (chance && *chance > 0)
         branch.branches.push_back({fmt::format("works, {}", percent(*chance)),
-                                   in_money(whole((expected - (1 - *chance) * worst) / *chance), currency)});
+                                   in_money(whole((expected - (1 - *chance) * likely.worst) / *chance), currency)});
     else branch.branches.push_back({"on average", in_money(whole(expected), currency)});
-    branch.branches.push_back({failed, in_money(whole(worst), currency)});
+    branch.branches.push_back(
+        {fmt::format("does not: {}", path_words(likely.after_failure)), in_money(whole(likely.worst), currency)});
 }
 
 // Where the answer is "cannot tell", no path is marked as the one to take.
-bool is_recommended(const Json& decision, const std::string& path) {
-    return decision["demo_defaults"].empty() && decision["held"].empty() &&
-           path == decision["recommended"].get<std::string>();
-}
+bool is_recommended(const DecisionAsked& all, Path path) { return all.to_go_by() && path == all.decision.recommended; }
 
-Branch tree_of(const Json& decision, const std::string& currency) {
+Branch tree_of(const DecisionAsked& all, const std::string& currency) {
     Branch root;
-    for (const auto& path : decision["paths"]) {
-        const auto words = path["path"].get<std::string>();
-        const auto expected = path["result"].get<double>();
-        Branch branch{words, in_money(whole(expected), currency), false, is_recommended(decision, words)};
-        if (words == "fix first") add_outcomes(branch, decision, expected, currency);
+    for (const auto& one : all.decision.likely.paths) {
+        Branch branch{std::string(path_words(one.path)), in_money(whole(one.whole), currency), false,
+                      is_recommended(all, one.path)};
+        if (one.path == Path::fix_first) add_outcomes(branch, all, one.whole, currency);
         root.branches.push_back(std::move(branch));
     }
     return root;
 }
 
-void write_paths(Html& html, const Json& decision, const std::string& currency) {
+void write_paths(Html& html, const DecisionAsked& all, const std::string& currency) {
+    const auto& decision = all.decision;
     HtmlTable table(html, {"path", "at likely", "expected", "chance of a loss", "5 % to 95 %", "worst"},
                     fmt::format("What each path brings{}", in_words_of(currency)));
-    for (const auto& path : decision["paths"]) {
-        const auto words = path["path"].get<std::string>();
-        std::vector<std::string> row{words, whole(path["result"]), whole(path["expected"])};
-        for (const auto& spread : decision["spreads"])
-            if (spread["path"] == path["path"])
-                row.insert(row.end(), {percent(spread["chance_of_loss"].get<double>()),
-                                       fmt::format("{} to {}", whole(spread["low_5"]), whole(spread["high_95"])),
-                                       whole(spread["worst"])});
-        table.row(row, is_recommended(decision, words));
+    for (const auto& one : decision.likely.paths) {
+        std::vector<std::string> row{std::string(path_words(one.path)), whole(one.whole),
+                                     whole(decision.expected.result(one.path).whole)};
+        for (const auto& spread : decision.spreads)
+            if (spread.path == one.path)
+                row.insert(row.end(),
+                           {percent(spread.chance_of_loss),
+                            fmt::format("{} to {}", whole(spread.low_5), whole(spread.high_95)), whole(spread.worst)});
+        table.row(row, is_recommended(all, one.path));
     }
 }
 
@@ -165,75 +159,67 @@ std::string break_even(double chance, std::string_view other) {
                        fixed(std::round(chance * 1000) / 10, 1));
 }
 
-void write_rest(Html& html, const Json& decision, const std::string& currency) {
-    std::vector<std::string> texts{fmt::format("Worst: {} if the cheap fix fails; then {}.",
-                                               in_money(whole(decision["worst"]), currency),
-                                               decision["after_failure"].get<std::string>())};
-    if (!decision["bid_ceiling"].is_null())
-        texts.push_back(fmt::format("Bid ceiling: {} for purchase and transport.",
-                                    in_money(whole(decision["bid_ceiling"]), currency)));
-    for (const auto& [key, words] : std::initializer_list<std::pair<const char*, const char*>>{
-             {"break_even_unit", "a unit"}, {"break_even_pass_on", "passing it on"}})
-        if (!decision[key].is_null()) texts.push_back(break_even(decision[key].get<double>(), words));
-    if (!decision["value_of_looking"].is_null())
+void write_rest(Html& html, const DecisionAsked& all, const std::string& currency) {
+    const auto& decision = all.decision;
+    const auto& likely = decision.likely;
+    std::vector<std::string> texts{all.worst_words(currency)};
+    if (likely.bid_ceiling)
         texts.push_back(
-            fmt::format("Looking first is worth up to {}.", in_money(whole(decision["value_of_looking"]), currency)));
+            fmt::format("Bid ceiling: {} for purchase and transport.", in_money(whole(*likely.bid_ceiling), currency)));
+    if (likely.against_unit.chance) texts.push_back(break_even(*likely.against_unit.chance, "a unit"));
+    if (likely.against_pass_on.chance) texts.push_back(break_even(*likely.against_pass_on.chance, "passing it on"));
+    if (likely.looking)
+        texts.push_back(
+            fmt::format("Looking first is worth up to {}.", in_money(whole(likely.looking->value), currency)));
     texts.push_back(fmt::format("Spent already: {}. It is gone either way and does not move the recommendation.",
-                                in_money(whole(decision["spent"]), currency)));
-    if (!decision["own_rate"].get<std::string>().empty()) texts.push_back(decision["own_rate"].get<std::string>());
+                                in_money(whole(decision.spent), currency)));
+    if (!all.asked.rate_note.empty()) texts.push_back(all.asked.rate_note);
     write_list(html, texts);
     HtmlTable table(html, {"when", "floor price", "with own hours", "likely asking price"}, "What to ask at least");
-    for (const auto& floor : decision["floors"])
-        table.row({floor["outcome"].get<std::string>(), whole(floor["price"]), whole(floor["with_hours"]),
-                   whole(floor["asked"])});
+    for (const auto& floor : decision.floors)
+        table.row({floor.outcome, whole(floor.price), whole(floor.with_hours), whole(floor.asked)});
 }
 
-void write_swings(Html& html, const Json& decision, const std::string& currency) {
+void write_swings(Html& html, const std::vector<Swing>& swings, const std::string& currency) {
     HtmlTable table(html, {"figure", "from", "result at its low", "result at its high"},
                     fmt::format("What matters most{}", in_words_of(currency)));
-    for (const auto& swing : decision["swings"])
-        table.row({swing["input"].get<std::string>(), swing["origin"].get<std::string>(), whole(swing["low_result"]),
-                   whole(swing["high_result"])});
+    for (const auto& swing : swings)
+        table.row({swing.input, swing.origin, whole(swing.low_result), whole(swing.high_result)});
 }
 
-void write_figures(Html& html, const Json& decision) {
+void write_figures(Html& html, const DecisionAsked& all) {
     HtmlTable table(html, {"figure", "low", "likely", "high", "from"}, "The figures it rests on");
-    for (const auto& one : decision["figures"]) {
-        const bool share = one["key"].get<std::string>() == "works";
-        const auto text = [&](const char* name) { return share ? percent(one[name].get<double>()) : whole(one[name]); };
-        table.row({spaced(one["key"].get<std::string>()), text("low"), text("likely"), text("high"),
-                   one["origin"].get<std::string>()},
-                  one["demo"].get<bool>());
+    for (const auto& one : all.asked.figures) {
+        const auto text = [&](double value) { return one.share ? percent(value) : whole(value); };
+        const auto shown = all.shown(one);
+        table.row({spaced(one.key), text(shown.low), text(shown.likely), text(shown.high), shown.origin}, one.demo());
     }
 }
 
-void write_decision(Html& html, const Json& decision, const std::string& currency) {
-    const bool demo = !decision["demo_defaults"].empty();
-    for (const auto& held : decision["held"])
-        html.element("p", fmt::format("CANNOT TELL UNTIL this is settled: {}", held.get<std::string>()),
-                     {{"class", "refused"}});
+void write_decision(Html& html, const DecisionAsked& all, const std::string& currency) {
+    const auto& [vehicle, asked, decision] = all;
+    const bool demo = !asked.defaults.empty();
+    for (const auto& held : asked.held)
+        html.element("p", fmt::format("CANNOT TELL UNTIL this is settled: {}", held), {{"class", "refused"}});
     if (demo)
         html.element("p",
-                     fmt::format("CANNOT TELL: {} of {} figures are not this vehicle's.",
-                                 decision["demo_defaults"].size(), decision["figures"].size()),
+                     fmt::format("CANNOT TELL: {} of {} figures are not this vehicle's.", asked.defaults.size(),
+                                 asked.figures.size()),
                      {{"class", "total"}});
     if (demo)
-        html.element(
-            "p",
-            fmt::format(
-                "DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
-                spaced(fmt::format("{}", fmt::join(decision["demo_defaults"].get<std::vector<std::string>>(), ", ")))),
-            {{"class", "refused"}});
-    html.element("p",
-                 fmt::format("{}{}", demo ? "If these figures were true: " : "", decision["reason"].get<std::string>()),
+        html.element("p",
+                     fmt::format("DEMO DEFAULTS, invented: {}. Type your own figures before deciding.",
+                                 spaced(fmt::format("{}", fmt::join(asked.defaults, ", ")))),
+                     {{"class", "refused"}});
+    html.element("p", fmt::format("{}{}", demo ? "If these figures were true: " : "", decision.reason),
                  {{"class", "total"}});
     write_tree(html, fmt::format("The decision, results at the likely figures{}", in_words_of(currency)),
-               tree_of(decision, currency));
-    write_paths(html, decision, currency);
-    write_rest(html, decision, currency);
-    write_swings(html, decision, currency);
-    write_figures(html, decision);
-    write_list(html, decision["notes"].get<std::vector<std::string>>());
+               tree_of(all, currency));
+    write_paths(html, all, currency);
+    write_rest(html, all, currency);
+    write_swings(html, decision.swings, currency);
+    write_figures(html, all);
+    write_list(html, asked.notes);
 }
 
 void show_decide(Visit& visit, Page& page) {
@@ -247,8 +233,8 @@ void show_decide(Visit& visit, Page& page) {
     for (const char* option : {"job", "unit-job", "symptom"})
         if (!visit.asked(option).empty()) args.options[option] = {visit.asked(option)};
     try {
-        const auto decision = json_answer(visit.session, "decide", args)["decision"];
-        page.invented |= !decision["demo_defaults"].empty();
+        const auto decision = decision_asked(visit.session, args);
+        page.invented |= !decision.asked.defaults.empty();
         write_decision(html, decision, visit.currency());
         write_currency_hint(html, visit);
     } catch (const Error& error) {

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/commands/keeping.h"
 #include "core/ground/text_layout.h"
 #include "core/page/page_command.h"
 #include "core/page/page_form.h"
@@ -96,30 +97,29 @@ Form row_form(Visit& visit, const Situation& situation, const TableShape& table)
 }
 
 // Asked before the vehicle is met: the command closes the catalog.
-nlohmann::ordered_json rows_to_keep(Visit& visit, const Kept& kept) {
+std::optional<KeptRows> rows_shown(Visit& visit, const Kept& kept) {
     try {
         auto args = args_of(visit, kept, key_value_args_asked(visit, kept.columns()));
         if (args.words.size() == 2) throw Error(Exit::usage, "nothing is filled in: write what was measured");
         if (const auto note = visit.asked(how); !note.empty()) args.options["note"] = {note};
-        return json_answer(visit.session, "keep", args);
+        return rows_to_keep(visit.session, args);
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
         if (!visit.refused) visit.refused = Refusal{"keep-which", error.all()};
-        return nullptr;
+        return std::nullopt;
     }
 }
 
-void write_rows(Html& html, const Visit& visit, const Kept& kept, const nlohmann::ordered_json& keep) {
-    for (const auto& one : keep["contradicts"])
+void write_rows(Html& html, const Visit& visit, const Kept& kept, const KeptRows& keep) {
+    for (const auto& one : keep.contradicts)
         html.element("p",
                      fmt::format("Contradicts the catalog: {}. Look again; if it stays, both are kept, and the answer "
                                  "is that sources disagree.",
-                                 one.get<std::string>()),
+                                 one),
                      {{"class", "fault"}});
     html.element("h2", "These rows would be added");
     std::vector<std::string> rows;
-    for (const auto& one : keep["rows"])
-        rows.push_back(fmt::format("{}: {}", one["file"].get<std::string>(), one["row"].get<std::string>()));
+    for (const auto& [file, row] : keep.rows) rows.push_back(fmt::format("{}: {}", file, row));
     write_list(html, rows);
     Form form{"keep",
               "",
@@ -144,14 +144,14 @@ void write_tables(Html& html, const Kept& kept, const std::string& vehicle) {
 
 void show_keep(Visit& visit, Page& page) {
     const Kept kept(visit);
-    const auto keep = visit.asked("go").empty() ? nlohmann::ordered_json() : rows_to_keep(visit, kept);
+    const auto keep = visit.asked("go").empty() ? std::nullopt : rows_shown(visit, kept);
     const auto situation = vehicle_page(visit, page, "keep what was measured");
     auto& html = page.main;
     html.element("p", "What was measured and fitted here, as rows of your own pack: it serves the next vehicle, too.");
     if (kept.table) html.element("p", kept.table->meaning, {{"class", "hint"}});
-    if (!keep.is_null()) write_rows(html, visit, kept, keep);
+    if (keep) write_rows(html, visit, kept, *keep);
     else write_form(html, visit, kept.table ? row_form(visit, *situation, *kept.table) : which_form(visit, *situation));
-    if (keep.is_null()) write_tables(html, kept, situation->name());
+    if (!keep) write_tables(html, kept, situation->name());
     write_vehicle_links(html, visit, situation->name());
 }
 

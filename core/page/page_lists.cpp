@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "core/commands/pack_drafting.h"
 #include "core/ground/file_stamp.h"
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
@@ -22,7 +23,6 @@ namespace casebound {
 namespace {
 
 namespace fs = std::filesystem;
-using Json = nlohmann::ordered_json;
 
 constexpr std::size_t rows_shown = 20, most_list_bytes = std::size_t{4} << 20;
 constexpr const char* ending = ".list";
@@ -68,8 +68,7 @@ Args args_from(const Place& place, const Fields& fields) {
     return args;
 }
 
-Field column_field(const Json& column, std::size_t at, const Vocabularies& words) {
-    const auto name = column.at("column").get<std::string>(), is = column.at("is").get<std::string>();
+Field column_field(const std::string& name, const std::string& is, std::size_t at, const Vocabularies& words) {
     Field field{fmt::format("column-{}", at), name, Field::Kind::choice, "", "", fmt::format("{}={}", name, is)};
     for (const auto& [key, what] : column_meanings()) field.options.emplace_back(fmt::format("{}={}", name, key), what);
     if (is.starts_with("pack "))
@@ -79,21 +78,20 @@ Field column_field(const Json& column, std::size_t at, const Vocabularies& words
     return field;
 }
 
-Form columns_form(const Visit& visit, const Place& place, const Json& draft) {
+Form columns_form(const Visit& visit, const Place& place, const Drafting& drafting) {
     const auto& words = visit.session.catalog().vocabularies();
+    const auto& mapping = drafting.mapping;
     Form form{"list-columns", "What each column is", "Show what comes of it", {}, {}, {}, "/lists/" + place.name};
-    std::size_t at = 0;
-    for (const auto& column : draft.at("columns")) {
-        if (!column.at("column").get<std::string>().empty()) form.fields.push_back(column_field(column, at, words));
-        ++at;
-    }
-    form.fields.push_back({"seller", "Who sells", Field::Kind::words, "", "", draft.at("seller").get<std::string>()});
+    const auto& header = drafting.draft.header;
+    for (std::size_t at = 0; at < header.size(); ++at)
+        if (!header[at].empty()) form.fields.push_back(column_field(header[at], mapping.of(header[at]), at, words));
+    form.fields.push_back({"seller", "Who sells", Field::Kind::words, "", "", mapping.seller});
     form.fields.push_back({"decimal",
                            "Sign before the cents",
                            Field::Kind::choice,
                            "",
                            "",
-                           draft.at("decimal").get<std::string>(),
+                           mapping.decimal,
                            {{"", "not said"}, {"comma", "comma: 12,50"}, {"point", "point: 12.50"}}});
     Field kind{"kind", "Item kind of every row", Field::Kind::choice, "", "", "", {{"", "each row says it"}}};
     for (const auto& [key, one] : words.item_kinds()) kind.options.emplace_back(key, one.word.title);
@@ -111,30 +109,23 @@ void write_texts(Html& html, const char* title, const std::vector<std::string>& 
     for (const auto& text : texts) html.element("li", text);
 }
 
-void write_preview(Html& html, const Json& draft) {
-    html.element("p", fmt::format("{}; the header is in row {}.", draft.at("form").get<std::string>(),
-                                  draft.at("header").get<int>()));
-    html.element("p", fmt::format("{}: {}, {} of what they fit, {}; {} not taken.",
-                                  plural(draft.at("rows").get<std::size_t>(), "row"),
-                                  plural(draft.at("parts").get<std::size_t>(), "part"),
-                                  plural(draft.at("claims").get<std::size_t>(), "claim"),
-                                  plural(draft.at("offers").get<std::size_t>(), "offer"),
-                                  plural(draft.at("not_taken").size(), "row")));
+void write_preview(Html& html, const Drafting& drafting) {
+    const auto& draft = drafting.draft;
+    html.element("p", fmt::format("{}; the header is in row {}.", drafting.list->form(), drafting.mapping.header));
+    html.element("p", counts_text(draft) + ".");
     std::vector<std::string> open;
-    for (const auto& one : draft.at("to_be_said")) open.push_back(one.at("what").get<std::string>());
+    for (const auto& one : drafting.open) open.push_back(one.what);
     write_texts(html, "Still to be said", open);
-    write_texts(html, "What the first rows become", draft.at("becomes").get<std::vector<std::string>>());
+    write_texts(html, "What the first rows become", draft.shown);
     std::vector<std::string> reasons;
-    for (const auto& one : draft.at("not_taken")) {
+    for (const auto& one : draft.not_taken) {
         if (reasons.size() == rows_shown) break;
-        reasons.push_back(fmt::format("row {}{}: {}", one.at("row").get<int>(),
-                                      one.at("in_part").get<bool>() ? ", in part" : "",
-                                      one.at("why").get<std::string>()));
+        reasons.push_back(fmt::format("row {}{}: {}", one.row, one.partly ? ", in part" : "", one.why));
     }
     write_texts(html, "Not taken", reasons);
-    if (draft.at("not_taken").size() > rows_shown)
+    if (draft.not_taken.size() > rows_shown)
         html.element("p", fmt::format("And {} more; all are written down when it is taken over.",
-                                      draft.at("not_taken").size() - rows_shown));
+                                      draft.not_taken.size() - rows_shown));
 }
 
 void show_sellers_list(Visit& visit, Page& page) {
@@ -145,17 +136,17 @@ void show_sellers_list(Visit& visit, Page& page) {
         throw Error(Exit::no_input, fmt::format("{}: no list of this name was sent: send it on /lists", place.name));
     auto args = args_from(place, visit.request.query);
     args.options["preview"] = {};
-    const auto draft = json_answer(visit.session, "pack draft", args);
+    const auto drafting = drafting_of(visit.session, args);
     auto& html = page.main;
-    write_preview(html, draft);
-    if (draft.at("to_be_said").empty())
+    write_preview(html, drafting);
+    if (drafting.open.empty())
         write_form(html, visit,
                    {"list-confirm", "", "This is right: write the pack and the offers", {}, {}, visit.request.query});
     if (place.confirmed()) {
         write_form(html, visit, {"list-load", "", "Load the pack that was written", {}});
         write_form(html, visit, {"list-offers", "", "Put the offers that were written on file", {}});
     }
-    write_form(html, visit, columns_form(visit, place, draft));
+    write_form(html, visit, columns_form(visit, place, drafting));
 }
 
 void show_lists(Visit& visit, Page& page) {

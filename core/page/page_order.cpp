@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "core/cover/purchase.h"
+#include "core/buy/buy_asked.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/html/svg.h"
@@ -23,191 +23,169 @@ namespace casebound {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 // What an answer says, in the words of a page.
 class OrderView {
 public:
-    OrderView(Html& html, const Json& buy)
-        : html_(html), titles_(buy["titles"]), currency_(buy["currency"].get<std::string>()) {}
+    OrderView(Html& html, const Buying& buying, const BuyAnswer& answer)
+        : html_(html), buying_(buying), answer_(answer) {}
 
-    std::string title(const Json& key) const { return titles_.value(key.get<std::string>(), key.get<std::string>()); }
-    std::string titles(const Json& keys) const {
-        std::vector<std::string> out;
-        for (const auto& key : keys) out.push_back(title(key));
-        return fmt::format("{}", fmt::join(out, ", "));
-    }
+    std::string money(std::int64_t cents) const { return money_text(cents, answer_.currency); }
 
-    std::string money(const Json& cents) const { return money_text(cents.get<std::int64_t>(), currency_); }
-
-    void order(const Json& order) {
+    void order(const Order& order) {
         html_.element("p",
-                      fmt::format("Total {}: goods {}, carriage {}. {}.", money(order["total_cents"]),
-                                  money(order["goods_cents"]), money(order["carriage_cents"]), arrival(order)),
+                      fmt::format("Total {}: goods {}, carriage {}. {}.", money(order.total_cents),
+                                  money(order.goods_cents), money(order.carriage_cents), arrival(order)),
                       {{"class", "total"}});
-        if (order["tax_cents"].get<std::int64_t>() > 0)
-            html_.element("p", fmt::format("Tax of {} on top.", money(order["tax_cents"])));
-        if (order["core_cents"].get<std::int64_t>() > 0)
+        if (const auto tax = tax_cents(order, answer_.tax_percent); tax > 0)
+            html_.element("p", fmt::format("Tax of {} on top.", money(tax)));
+        if (order.core_cents > 0)
             html_.element("p", fmt::format("Core charges of {} on top come back with the old parts, in time.",
-                                           money(order["core_cents"])));
+                                           money(order.core_cents)));
         bars(order);
         html_.element("h2", "From whom");
-        for (const auto& seller : order["sellers"]) this->seller(seller);
+        for (const auto& seller : order.sellers) this->seller(seller);
         spares(order);
     }
 
-    void compared(std::string_view what, const Json& other, const Json& best) {
-        if (other.is_null()) return;
+    void compared(std::string_view what, const std::optional<Order>& other) {
+        if (!other) return;
         std::vector<std::string> sellers;
-        for (const auto& seller : other["sellers"]) sellers.push_back(seller["seller"].get<std::string>());
-        html_.element(
-            "li", fmt::format("{}: {}, {} more, {} ({}).", what, money(other["total_cents"]),
-                              money(other["total_cents"].get<std::int64_t>() - best["total_cents"].get<std::int64_t>()),
-                              here(other["days"]), fmt::join(sellers, ", ")));
+        for (const auto& seller : other->sellers) sellers.push_back(seller.seller);
+        html_.element("li", fmt::format("{}: {}, {} more, {} ({}).", what, money(other->total_cents),
+                                        money(other->total_cents - answer_.best.order->total_cents), here(other->days),
+                                        fmt::join(sellers, ", ")));
     }
 
-    void plan(std::string_view words, const Json& plan, bool best) {
+    void plan(std::string_view words, const UnsurePlan& plan, UnsureChoice choice) {
+        const bool best = plan.possible() && answer_.unsure->cheapest == choice;
         const auto section = html_.in("section", {{"class", best ? "plan best" : "plan"}});
         html_.element("h3", fmt::format("{}{}", words, best ? " (cheapest)" : ""));
-        if (!plan["possible"].get<bool>()) {
-            html_.element("p", fmt::format("Not possible: {}", plan["reason"].get<std::string>()));
+        if (!plan.possible()) {
+            html_.element("p", fmt::format("Not possible: {}", plan.reason));
             return;
         }
-        html_.element(
-            "p", fmt::format("{} expected, {} at worst.", money(plan["expected_cents"]), money(plan["worst_cents"])),
-            {{"class", "total"}});
+        html_.element("p",
+                      fmt::format("{} expected, {} at worst.", money(plan.expected_cents), money(plan.worst_cents)),
+                      {{"class", "total"}});
         const auto list = html_.in("ul");
-        for (const auto& outcome : plan["outcomes"]) {
+        for (const auto& outcome : plan.outcomes) {
             std::string back;
-            for (const auto& sent : outcome["sent_back"])
-                back += fmt::format("; send back {} x {} to {}", sent["packs"].get<int>(),
-                                    sent["item"].get<std::string>(), sent["seller"].get<std::string>());
-            html_.element("li", fmt::format("where {} ({} %): {}{}", outcome["where"].get<std::string>(),
-                                            plain_number(std::round(outcome["share"].get<double>() * 100), 0),
-                                            money(outcome["total_cents"]), back));
+            for (const auto& sent : outcome.sent_back)
+                back += fmt::format("; send back {} x {} to {}", sent.packs, sent.item, sent.seller);
+            html_.element("li", fmt::format("where {} ({} %): {}{}", outcome.name, whole_percent(outcome.share),
+                                            money(outcome.total_cents), back));
         }
     }
 
+    static std::string whole_percent(double share) { return plain_number(std::round(share * 100), 0); }
+
 private:
-    // "LD-K4142 (gasket-t4-rigid)" is a part of a kit that is here: the kit's own number.
-    static std::string number_of(const std::string& item) { return item.substr(0, item.find(" (")); }
-
-    static std::string here(const Json& days) {
-        if (days.is_null()) return "days not said";
-        return days.get<int>() == 0 ? "here at once"
-                                    : fmt::format("here in {}", plural(days.get<std::size_t>(), "day"));
+    static std::string here(std::optional<int> days) {
+        if (!days) return "days not said";
+        return *days == 0 ? "here at once" : fmt::format("here in {}", plural(static_cast<std::size_t>(*days), "day"));
     }
 
-    static std::string arrival(const Json& order) {
-        if (order["days"].is_null())
-            return fmt::format("Arrival not known: days not said by {}",
-                               fmt::join(order["days_not_said_by"].get<std::vector<std::string>>(), ", "));
-        return fmt::format("Everything is {}{}", here(order["days"]),
-                           order["days"].get<int>() > 0 ? ": start then, not before" : "");
+    static std::string arrival(const Order& order) {
+        if (!order.days)
+            return fmt::format("Arrival not known: days not said by {}", fmt::join(days_not_said_by(order), ", "));
+        return fmt::format("Everything is {}{}", here(order.days), *order.days > 0 ? ": start then, not before" : "");
     }
 
-    void bars(const Json& order) {
+    void bars(const Order& order) {
         std::vector<Bar> bars;
-        for (const auto& seller : order["sellers"]) {
-            const auto cents = seller["goods_cents"].get<std::int64_t>() + seller["carriage_cents"].get<std::int64_t>();
-            bars.push_back(
-                {seller["seller"].get<std::string>(), money(cents), static_cast<double>(cents) / 100, false});
+        for (const auto& seller : order.sellers) {
+            const auto cents = seller.goods_cents + seller.carriage_cents;
+            bars.push_back({seller.seller, money(cents), static_cast<double>(cents) / 100, false});
         }
         write_bars(html_, "The cheapest order by seller, carriage included", bars);
     }
 
-    void seller(const Json& seller) {
-        const auto name = seller["seller"].get<std::string>();
-        html_.element("h3", name);
-        const auto carriage = seller["own_shelf"].get<bool>()       ? std::string("no carriage")
-                              : seller["carriage_free"].get<bool>() ? std::string("carriage free")
-                                                                    : "carriage " + money(seller["carriage_cents"]);
-        html_.element("p",
-                      fmt::format("Goods {}, {}, {}.", money(seller["goods_cents"]), carriage, here(seller["days"])));
-        HtmlTable table(html_, {"item", "packs", "price", "for"}, "From " + name, false);
-        for (const auto& line : seller["lines"]) {
-            const auto padding = line["padding"].get<int>();
+    void seller(const SellerOrder& seller) {
+        html_.element("h3", seller.seller);
+        const auto carriage = seller.own_shelf       ? std::string("no carriage")
+                              : seller.carriage_free ? std::string("carriage free")
+                                                     : "carriage " + money(seller.carriage_cents);
+        html_.element("p", fmt::format("Goods {}, {}, {}.", money(seller.goods_cents), carriage, here(seller.days)));
+        HtmlTable table(html_, {"item", "packs", "price", "for"}, "From " + seller.seller, false);
+        for (const auto& line : seller.lines)
             table.row(
-                {number_of(line["item"].get<std::string>()),
-                 fmt::format(
-                     "{}{}", line["packs"].get<int>(),
-                     padding > 0 ? fmt::format(" ({} only to reach free carriage or the least order)", padding) : ""),
-                 money(line["cents"]), titles(line["serves"])});
-        }
+                {item_words(buying_, line.item),
+                 fmt::format("{}{}", line.packs,
+                             line.padding > 0
+                                 ? fmt::format(" ({} only to reach free carriage or the least order)", line.padding)
+                                 : ""),
+                 money(line.cents), titles_of(buying_, line.serves)});
     }
 
-    void spares(const Json& order) {
+    void spares(const Order& order) {
         std::vector<std::string> texts;
-        for (const auto& bought : order["bought"]) {
-            const auto spare = bought["spare"].get<double>();
-            const auto unit = bought["unit"].get<std::string>();
-            const auto role = title(bought["role"]);
-            const auto amount = [&](double value) {
-                return fmt::format("{}{}", plain_number(value, 2), unit == "each" ? "" : " " + unit);
-            };
-            const auto reserve = bought["reserve"].get<double>();
-            if (spare > 1e-9) texts.push_back(fmt::format("Left over for the shelf: {} of {}.", amount(spare), role));
-            if (reserve > 0)
-                texts.push_back(fmt::format("Needed of {}: {}, of which {} reserve.", role,
-                                            amount(bought["needed"].get<double>()), amount(reserve)));
+        for (const auto& bought : order.bought) {
+            const auto place = title_of(buying_, bought.line);
+            if (bought.spare() > 1e-9)
+                texts.push_back(
+                    fmt::format("Left over for the shelf: {} of {}.", amount_text(bought.spare(), bought.unit), place));
+            if (bought.reserve > 0)
+                texts.push_back(fmt::format("Needed of {}: {}, of which {} reserve.", place,
+                                            amount_text(bought.needed, bought.unit),
+                                            amount_text(bought.reserve, bought.unit)));
         }
         write_list(html_, texts);
     }
 
     Html& html_;
-    const Json& titles_;
-    std::string currency_;
+    const Buying& buying_;
+    const BuyAnswer& answer_;
 };
 
 // The same order without the line is a link.
-void write_blocked_line(Html& html, const Visit& visit, const std::string& vehicle, const Json& line) {
+void write_blocked_line(Html& html, const Visit& visit, const std::string& vehicle, const Blocked& line) {
     const auto item = html.in("li");
-    const auto key = line["may_leave_out"].get<std::string>();
-    html.text(fmt::format("{}: {}. ", line["title"].get<std::string>(), line["why"].get<std::string>()));
-    for (const auto& accept : line["accept"]) {
+    html.text(fmt::format("{}: {}. ", line.title, line.why));
+    for (const auto& accept : line.accept) {
         auto as_if = visit.request.query;
-        as_if.emplace_back("accept", accept.get<std::string>());
+        as_if.emplace_back("accept", accept);
         html.link(address(vehicle_address(vehicle, "/order"), as_if),
                   fmt::format("Order as if {}; the order will say so",
-                              condition_words(accept.get<std::string>(), visit.session.catalog().vocabularies())));
+                              condition_words(accept, visit.session.catalog().vocabularies())));
         html.text(". ");
     }
-    if (key.empty()) return;
+    if (line.may_leave_out.empty()) return;
     auto query = visit.request.query;
-    query.emplace_back("without", key);
-    html.link(address(vehicle_address(vehicle, "/order"), query),
-              fmt::format("Leave the {} out", line["title"].get<std::string>()));
+    query.emplace_back("without", line.may_leave_out);
+    html.link(address(vehicle_address(vehicle, "/order"), query), fmt::format("Leave the {} out", line.title));
 }
 
-void write_blocked(Html& html, const Visit& visit, const std::string& vehicle, const Json& buy) {
+void write_blocked(Html& html, const Visit& visit, const std::string& vehicle, const Buying& buying) {
     const auto section = html.in("section", {{"class", "refused"}});
     html.element("h2", "Do not order yet");
     {
         const auto list = html.in("ul");
         std::set<std::string> said;
-        for (const auto& line : buy["blocked"]) {
+        for (const auto& line : buying.blocked) {
             write_blocked_line(html, visit, vehicle, line);
-            said.insert(line["title"].get<std::string>());
+            said.insert(line.title);
         }
-        for (const auto& open : buy["open"])
-            if (said.insert(open.get<std::string>()).second)
-                html.element("li", fmt::format("{}: check first", open.get<std::string>()));
+        for (const auto& open : buying.open)
+            if (said.insert(open).second) html.element("li", fmt::format("{}: check first", open));
     }
     const auto next = html.in("p");
     html.link(vehicle_address(vehicle), "What to find out next", {{"class", "button"}});
 }
 
 // Each line that nothing on file serves, with the parts that would: a link begins an offer for one.
-void write_not_offered(Html& html, const OrderView& view, const Json& would_serve) {
+void write_not_offered(Html& html, const Buying& buying) {
     constexpr std::size_t most = 6;
+    const auto places = would_serve(buying);
+    if (places.empty()) return;
     const auto list = html.in("ul");
-    for (const auto& [role, items] : would_serve.items()) {
+    for (const auto& [role, items] : places) {
         const auto one = html.in("li");
-        html.text(fmt::format("Nothing on file serves the {}{}", view.title(role),
+        html.text(fmt::format("Nothing on file serves the {}{}", title_of(buying, role),
                               items.empty() ? "." : ". Put an offer on file for "));
-        for (std::size_t i = 0; i < items.size() && i < most; ++i) {
-            if (i > 0) html.text(", ");
-            const auto item = items[i].get<std::string>();
+        std::size_t shown = 0;
+        for (const auto& item : items) {
+            if (shown == most) break;
+            if (shown++ > 0) html.text(", ");
             html.link(address("/offers", {{"item", item}}), item);
         }
         if (items.size() > most) html.text(fmt::format(" and {} more", items.size() - most));
@@ -215,109 +193,101 @@ void write_not_offered(Html& html, const OrderView& view, const Json& would_serv
 }
 
 // The same question as the list asks, and where none is left, what there is to do instead.
-void write_next(Html& html, const Json& buy) {
-    if (!buy["next"].is_null())
-        html.element("p", fmt::format("Find out first: {}. {}", buy["next"]["title"].get<std::string>(),
-                                      buy["next"]["how"].get<std::string>()));
-    if (buy["choices"].empty()) return;
+void write_next(Html& html, const Buying& buying, const BuyAnswer& answer) {
+    if (asks_first(buying)) {
+        const auto& attribute = buying.list.next->column->attribute;
+        html.element("p", fmt::format("Find out first: {}. {}", attribute.title, attribute.how));
+    }
+    if (answer.choices.empty()) return;
     html.element("p", "Nothing that can be got at would tell. What is left:");
     const auto list = html.in("ol");
-    for (const auto& choice : buy["choices"]) html.element("li", choice.get<std::string>());
+    for (const auto& choice : answer.choices) html.element("li", choice);
 }
 
-void write_unsure(Html& html, OrderView& view, const Json& buy) {
-    const auto& unsure = buy["unsure"];
+void write_unsure(Html& html, OrderView& view, const Situation& situation, const Buying& buying,
+                  const UnsureAdvice& unsure) {
     {
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, Verdict::check_first);
-        html.element("span", fmt::format("{}", fmt::join(buy["open"].get<std::vector<std::string>>(), ", ")));
+        html.element("span", listed_titles(buying.open));
     }
-    if (!buy["settled_by"].empty()) html.element("p", fmt::format("It hangs on: {}.", view.titles(buy["settled_by"])));
-    const auto possible = [&](const char* plan) { return unsure[plan]["possible"].get<bool>(); };
-    if (!possible("find_out_first") && !possible("most_likely") && !possible("right_in_every")) {
-        html.element("p", fmt::format("No order of what is on file: {}.", unsure["because"].get<std::string>()),
-                     {{"class", "total"}});
-        return write_not_offered(html, view, buy["would_serve"]);
+    if (!buying.deciding.empty())
+        html.element("p", fmt::format("It hangs on: {}.", attribute_titles(situation, buying.deciding)));
+    if (!unsure.find_out_first.possible() && !unsure.most_likely.possible() && !unsure.right_in_every.possible()) {
+        html.element("p", fmt::format("No order of what is on file: {}.", unsure.because), {{"class", "total"}});
+        return write_not_offered(html, buying);
     }
-    html.element("p", unsure["because"].get<std::string>(), {{"class", "total"}});
+    html.element("p", unsure.because, {{"class", "total"}});
     html.element("h2", "Three ways to order");
-    const auto cheapest = unsure["cheapest"].get<std::string>();
-    view.plan("Find out first", unsure["find_out_first"], cheapest == "find out first");
-    view.plan(fmt::format("Order for {}", unsure["likely"].get<std::string>()), unsure["most_likely"],
-              unsure["most_likely"]["possible"].get<bool>() && cheapest.find("likely") != std::string::npos);
-    view.plan("Order what is right in every case", unsure["right_in_every"],
-              cheapest.find("every") != std::string::npos);
-    for (const auto& one : unsure["return_not_said"])
-        html.element("p", fmt::format("{} by {}: return not said: ask first; counted as what cannot go back.",
-                                      one["item"].get<std::string>(), one["seller"].get<std::string>()));
-    if (possible("most_likely"))
-        html.element("p",
-                     fmt::format("An order for the most likely is wrong in {} % of cases, which costs {} on average.",
-                                 plain_number(std::round(unsure["chance_wrong"].get<double>() * 100), 0),
-                                 view.money(unsure["cost_of_being_wrong_cents"])));
+    view.plan("Find out first", unsure.find_out_first, UnsureChoice::find_out_first);
+    view.plan(fmt::format("Order for {}", unsure.likely), unsure.most_likely, UnsureChoice::most_likely);
+    view.plan("Order what is right in every case", unsure.right_in_every, UnsureChoice::right_in_every);
+    for (const auto& [seller, items] : return_not_said(buying))
+        for (const auto& item : items)
+            html.element("p", fmt::format("{} by {}: return not said: ask first; counted as what cannot go back.", item,
+                                          seller));
+    if (unsure.most_likely.possible())
+        html.element(
+            "p",
+            fmt::format("An order for the most likely is wrong in {} % of cases, which costs {} on average.",
+                        OrderView::whole_percent(unsure.chance_wrong), view.money(unsure.cost_of_being_wrong_cents)));
 }
 
-void write_none(Html& html, const OrderView& view, const Json& buy) {
-    if (buy["reason"].get<std::string>().empty() && buy["unmet"].empty()) {
+void write_none(Html& html, const Buying& buying, const PurchaseAnswer& best) {
+    if (best.reason.empty() && best.unmet.empty()) {
         html.element("p", "Nothing needs to be ordered for this.");
         return;
     }
-    html.element("p", fmt::format("No order: {}.", buy["reason"].get<std::string>()));
+    html.element("p", fmt::format("No order: {}.", best.reason));
     std::vector<std::string> texts;
-    for (const auto& unmet : buy["unmet"])
-        texts.push_back(fmt::format("{}: {} {} missing: {}", view.title(unmet["role"]),
-                                    plain_number(unmet["missing"].get<double>(), 2), unmet["unit"].get<std::string>(),
-                                    unmet["reason"].get<std::string>()));
+    for (const auto& unmet : best.unmet)
+        texts.push_back(
+            fmt::format("{}: {} missing: {}", unmet.title, amount_text(unmet.missing, unmet.unit), unmet.reason));
     write_list(html, texts);
-    if (!buy["would_serve"].empty()) write_not_offered(html, view, buy["would_serve"]);
+    write_not_offered(html, buying);
     const auto line = html.in("p");
     html.link("/offers", "Put an offer on file", {{"class", "button"}});
 }
 
 // Of an order that is released although something is in doubt, or assumed.
-void write_return_cost(Html& html, const OrderView& view, const Json& cost) {
-    if (cost.is_null()) return;
-    for (const auto& reason : cost["in_doubt"])
-        html.element(
-            "p", fmt::format("In doubt, and this order is right whichever is true: {}.", reason.get<std::string>()));
-    std::string terms = fmt::format("If it has to go back after all, {} of {} are lost", view.money(cost["lost_cents"]),
-                                    view.money(cost["total_cents"]));
-    const auto items = [&](const char* which) { return cost[which].get<std::vector<std::string>>(); };
-    if (const auto never = items("cannot_go_back"); !never.empty())
-        terms += fmt::format("; {} cannot go back", fmt::join(never, ", "));
-    if (const auto unsaid = items("not_said"); !unsaid.empty())
-        terms += fmt::format("; of {} the seller has not said whether it may: ask first", fmt::join(unsaid, ", "));
+void write_return_cost(Html& html, const OrderView& view, const ReturnCost& cost) {
+    for (const auto& reason : cost.in_doubt)
+        html.element("p", fmt::format("In doubt, and this order is right whichever is true: {}.", reason));
+    std::string terms = fmt::format("If it has to go back after all, {} of {} are lost", view.money(cost.lost_cents),
+                                    view.money(cost.total_cents));
+    if (!cost.cannot_go_back.empty()) terms += fmt::format("; {} cannot go back", fmt::join(cost.cannot_go_back, ", "));
+    if (!cost.not_said.empty())
+        terms += fmt::format("; of {} the seller has not said whether it may: ask first",
+                             fmt::join(cost.not_said, ", "));
     html.element("p", terms + ".");
 }
 
-void write_buy(Html& html, const Visit& visit, const Situation& situation, const Json& buy) {
-    OrderView view(html, buy);
-    if (!buy["hearsay"].empty())
-        html.element(
-            "p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
-                             hearsay_joined(told_words(situation, buy["hearsay"].get<std::vector<std::string>>()))));
-    if (!buy["left_out"].empty())
-        html.element("p", fmt::format("Left out by hand: {}.",
-                                      fmt::join(buy["left_out"].get<std::vector<std::string>>(), ", ")));
-    write_next(html, buy);
-    if (!buy["blocked"].empty()) return write_blocked(html, visit, situation.name(), buy);
-    for (const auto& one : buy["not_taken"])
-        html.element("p", fmt::format("{} by {} is not taken: days not said. Ask them.", one["item"].get<std::string>(),
-                                      one["seller"].get<std::string>()));
-    for (const auto& one : buy["shelf_not_used"])
-        html.element("p", fmt::format("On the own shelf, and not used: {} for {}: {}.", one["item"].get<std::string>(),
-                                      one["role"].get<std::string>(), one["why"].get<std::string>()));
-    if (!buy["unsure"].is_null()) return write_unsure(html, view, buy);
-    if (buy["order"].is_null()) return write_none(html, view, buy);
-    view.order(buy["order"]);
-    write_return_cost(html, view, buy["return_cost"]);
+void write_buy(Html& html, const Visit& visit, const BuyAsked& asked) {
+    const auto& [situation, wish, buying, answer] = asked;
+    OrderView view(html, buying, answer);
+    if (!buying.list.hearsay.empty())
+        html.element("p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
+                                      hearsay_joined(told_words(*situation, buying.list.hearsay))));
+    if (!buying.left_out.empty())
+        html.element("p", fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")));
+    write_next(html, buying, answer);
+    if (!buying.blocked.empty()) return write_blocked(html, visit, situation->name(), buying);
+    for (const auto& [seller, items] : not_taken(buying, answer))
+        for (const auto& item : items)
+            html.element("p", fmt::format("{} by {} is not taken: days not said. Ask them.", item, seller));
+    for (const auto& one : answer.shelf_left)
+        html.element("p", fmt::format("On the own shelf, and not used: {} for {}: {}.", one.item, one.line, one.why));
+    if (answer.unsure) return write_unsure(html, view, *situation, buying, *answer.unsure);
+    if (!answer.best.order) return write_none(html, buying, answer.best);
+    view.order(*answer.best.order);
+    if (answer.return_cost) write_return_cost(html, view, *answer.return_cost);
     const auto list = html.in("ul");
-    html.element("li", buy["proven"].get<bool>() ? "Proven: no order of what is on file costs less."
-                                                 : "Not proven: the search was stopped; an order may cost less.");
-    view.compared("Next best", buy["next_best"], buy["order"]);
-    view.compared("Fewer sellers", buy["fewer_sellers"], buy["order"]);
-    view.compared("Sooner", buy["sooner"], buy["order"]);
-    view.compared("With every day said", buy["days_said"], buy["order"]);
+    html.element("li", answer.best.proven ? "Proven: no order of what is on file costs less."
+                                          : "Not proven: the search was stopped; an order may cost less.");
+    view.compared("Next best", answer.runner_up);
+    view.compared("Fewer sellers", answer.fewer);
+    view.compared("Sooner", answer.sooner);
+    view.compared("With every day said", answer.days_said);
 }
 
 // What the answer is asked with again, when it has been ordered.
@@ -351,11 +321,11 @@ void show_order(Visit& visit, Page& page) {
         return write_vehicle_links(html, visit, name);
     }
     try {
-        const auto buy = json_answer(visit.session, "buy", args_of(visit, name))["buy"];
-        page.invented |= buy["invented"].get<bool>();
-        write_buy(html, visit, *situation, buy);
-        if (!buy["order"].is_null() || !buy["unsure"].is_null()) write_currency_hint(html, visit);
-        if (!buy["order"].is_null()) write_form(html, visit, {"ordered", "", "This is ordered: write it down", {}});
+        const auto buy = buy_asked(visit.session, args_of(visit, name));
+        page.invented |= buy.buying.list.invented;
+        write_buy(html, visit, buy);
+        if (buy.answer.best.order || buy.answer.unsure) write_currency_hint(html, visit);
+        if (buy.answer.best.order) write_form(html, visit, {"ordered", "", "This is ordered: write it down", {}});
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data) throw;
         visit.refused = Refusal{"order", error.all()};

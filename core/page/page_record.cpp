@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "core/commands/mismatch.h"
+#include "core/commands/record_answer.h"
 #include "core/cover/market.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
@@ -14,14 +16,14 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/page/page_work.h"
+#include "core/sheets/check_off.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_vehicles.h"
+#include "core/work/due_dates.h"
 
 namespace casebound {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 std::vector<std::pair<std::string, std::string>> to_choose(const std::vector<std::string>& values) {
     auto options = as_options(values);
@@ -181,31 +183,27 @@ Form close_form(const Visit& visit, const std::vector<StartedJob>& open) {
 }
 
 // Role by role, what happened so far; with what the job still needs, when the answer says so.
-void write_check_off(Html& html, const Visit& visit, const Json& record) {
-    html.element("h2", "Check-off");
-    if (!record["check_off"].empty()) {
-        HtmlTable table(html, {"place", "need", "state", "item", "so far"}, "The lines of the jobs", false);
-        for (const auto& line : record["check_off"]) {
-            const auto state = line["state"].get<std::string>();
-            const bool open = line["to_order"].get<bool>() || line["blocked"].get<bool>();
-            table.begin_row(open);
-            {
-                const auto cell = table.open_cell();
-                const auto title = line["title"].get<std::string>();
-                if (!visit.request.may_edit) html.text(title);
-                else
-                    html.link(address(visit.request.path, {{"role", line["role"].get<std::string>()}}) + "#" +
-                                  form_id("record/part", "-form"),
-                              title);  // its form, begun
-            }
-            for (const auto& text : {line["need"].get<std::string>(),
-                                     open && state == "to order" ? std::string("TO ORDER") : spaced(state),
-                                     line["item"].get<std::string>(), line["so_far"].get<std::string>()})
-                table.cell(text);
-            table.end_row();
+void write_check_off(Html& html, const Visit& visit, const std::vector<CheckOffLine>& lines) {
+    if (lines.empty()) return;
+    HtmlTable table(html, {"place", "need", "state", "item", "so far"}, "The lines of the jobs", false);
+    for (const auto& line : lines) {
+        const bool open = line.to_order || line.blocked;
+        table.begin_row(open);
+        {
+            const auto cell = table.open_cell();
+            if (!visit.request.may_edit) html.text(line.title);
+            else
+                html.link(address(visit.request.path, {{"role", line.role}}) + "#" + form_id("record/part", "-form"),
+                          line.title);  // its form, begun
         }
+        const auto state = open && line.state == "to order" ? std::string("TO ORDER") : spaced(line.state);
+        for (const auto& text : {line.need, state, line.item, line.so_far}) table.cell(text);
+        table.end_row();
     }
-    if (record["events"].empty()) {
+}
+
+void write_events(Html& html, const Visit& visit, const std::vector<LineEvent>& events) {
+    if (events.empty()) {
         html.element("p", "Nothing is checked off yet.");
         return;
     }
@@ -213,31 +211,22 @@ void write_check_off(Html& html, const Visit& visit, const Json& record) {
     html.element("summary", "Everything that happened to its parts");
     constexpr std::size_t most = 200;
     HtmlTable table(html, {"date", "place", "what", "item", "note"}, "What happened, newest first", false);
-    const auto& events = record["events"];
     for (std::size_t i = 0; i < events.size() && i < most; ++i) {
         const auto& event = events[events.size() - 1 - i];
-        const auto what = event["event"].get<std::string>();
-        const auto* role = visit.session.catalog().vocabularies().role(event["role"].get<std::string>());
-        table.row({event["date"].get<std::string>(), role ? role->title : event["role"].get<std::string>(),
-                   what == "mismatched" ? "DOES NOT MATCH: do not open the vehicle for it; send it back" : spaced(what),
-                   event["item"].get<std::string>(),
-                   event["note"].get<std::string>() + (event["stands"].get<bool>() ? "" : " (no longer stands)")});
+        const auto* role = visit.session.catalog().vocabularies().role(event.role);
+        table.row({event.date, role ? role->title : event.role,
+                   event.event == "mismatched" ? "DOES NOT MATCH: do not open the vehicle for it; send it back"
+                                               : spaced(event.event),
+                   event.item, event.note + (event.stands ? "" : " (no longer stands)")});
     }
 }
 
-// What the records leave to be checked before the job is ended.
-void write_checks(Html& html, const Json& record) {
-    for (const auto& check : record["checks"])
-        html.element("p", "CHECK: " + check.get<std::string>(), {{"class", "stays"}});
-}
-
 // What is in the hand and wrong: what it holds up, how it goes back, what to find out.
-void write_mismatches(Html& html, const Json& record) {
-    for (const auto& one : record["mismatches"]) {
-        html.element("p", fmt::format("{}: {}", one["item"].get<std::string>(), one["back"].get<std::string>()),
-                     {{"class", "stays"}});
-        html.element("p", fmt::format("Find out next: {}", one["next"].get<std::string>()));
-        write_list(html, one["held"].get<std::vector<std::string>>(), "cautions");
+void write_mismatches(Html& html, const std::vector<Mismatch>& mismatches) {
+    for (const auto& one : mismatches) {
+        html.element("p", fmt::format("{}: {}", one.item, one.back), {{"class", "stays"}});
+        html.element("p", fmt::format("Find out next: {}", one.next));
+        write_list(html, one.held, "cautions");
     }
 }
 
@@ -252,16 +241,18 @@ void show_record(Visit& visit, Page& page) {
     html.element("h2", "Open jobs");
     if (jobs.empty()) html.element("p", "None.");
     write_list(html, jobs);
-    const auto record = json_answer(visit.session, "record", Args{{name}, {}});
-    write_check_off(html, visit, record);
-    write_checks(html, record);
-    write_mismatches(html, record);
+    const ShopRecords records(visit.session.shop());
+    html.element("h2", "Check-off");
+    write_check_off(html, visit, check_off(visit.session, name));
+    write_events(html, visit, records.events(name));
+    for (const auto& check : checks_open(visit.session, name))  // before the job is ended
+        html.element("p", "CHECK: " + check, {{"class", "stays"}});
+    write_mismatches(html, mismatches_open(visit.session, name));
     write_form(html, visit, part_form(*situation, visit, open));
     write_form(html, visit, does_not_fit_form(*situation, visit));
     write_work(html, visit.session, name);
     write_form(html, visit, proof_form());
-    const auto spent = record["spent_cents"].get<std::int64_t>();
-    html.element("p", fmt::format("Gone into it so far: {}.", money_text(spent, visit.currency())),
+    html.element("p", fmt::format("Gone into it so far: {}.", money_text(records.spent_cents(name), visit.currency())),
                  {{"class", "total"}});
     write_form(html, visit, money_form(visit, open));
     write_form(html, visit, start_form(visit, *situation));
@@ -279,25 +270,22 @@ void show_due(Visit& visit, Page& page) {
     page.title = "Due";
     page.under = fmt::format("Today is {}.", today());
     auto& html = page.main;
-    const auto due = json_answer(visit.session, "due", Args{});
-    if (due["dates"].empty()) html.element("p", "No date is set.");
-    else {
-        HtmlTable table(html, {"date", "vehicle", "what"}, "Dates");
-        for (const auto& one : due["dates"])
-            table.row({one["date"].get<std::string>() + (one["past"].get<bool>() ? " PAST" : ""),
-                       one["vehicle"].get<std::string>(), one["what"].get<std::string>()},
-                      one["past"].get<bool>());
-    }
-    if (due["service"].empty()) return;
     for (const auto& vehicle : ShopVehicles(visit.session.shop()).all())
         if (const auto* line = visit.session.catalog().line(vehicle.line))
             page.invented |= std::any_of(line->origins.begin(), line->origins.end(),
                                          [&](std::int64_t origin) { return visit.session.catalog().invented(origin); });
+    const auto dates = return_dates(visit.session);
+    if (dates.empty()) html.element("p", "No date is set.");
+    else {
+        HtmlTable table(html, {"date", "vehicle", "what"}, "Dates");
+        for (const auto& one : dates)
+            table.row({one.date + (one.past() ? " PAST" : ""), one.vehicle, one.what}, one.past());
+    }
+    const auto services = services_due(visit.session);
+    if (services.empty()) return;
     HtmlTable table(html, {"vehicle", "service", "of it"}, "Service");
-    for (const auto& one : due["service"])
-        table.row({one["vehicle"].get<std::string>(), one["answer"].get<std::string>(),
-                   fmt::format("{}", fmt::join(one["details"].get<std::vector<std::string>>(), "; "))},
-                  one["due"].get<bool>());
+    for (const auto& one : services)
+        table.row({one.vehicle, one.answer, fmt::format("{}", fmt::join(one.details, "; "))}, one.due());
 }
 
 std::string vehicle_of(const Visit& visit) {

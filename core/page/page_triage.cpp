@@ -13,12 +13,11 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/sheets/bid_sheet.h"
+#include "core/sheets/bid_words.h"
 
 namespace casebound {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 struct BidFigure {
     std::string_view key, label, hint;
@@ -63,95 +62,62 @@ Args triage_args(const Visit& visit, const std::string& vehicle) {
 }
 
 // Words, amounts, causes: all that the answer needs beside what is on file.
-Form bid_form(const Visit&, const std::string& vehicle, const Json& triage) {
+Form bid_form(const std::string& vehicle, const std::vector<BidCause>& causes) {
     Form form{"triage", "Your figures", "Work it out", {}, {}, {{"go", "1"}}, vehicle_address(vehicle, "/triage")};
     for (const auto& one : bid_figures) form.fields.push_back(field_for(one));
     for (const auto& one : more_bid_figures) form.more.push_back(field_for(one));
-    if (triage.is_object())
-        for (const auto& cause : triage["causes"]) {
-            if (cause["unit"].get<bool>()) continue;
-            Field field{cost_name(cause["cause"].get<std::string>()),
-                        fmt::format("Mending it: {}", cause["title"].get<std::string>()), Field::Kind::number, "",
-                        cause["cost"].is_null() ? "not known yet" : ""};
-            (cause["cost"].is_null() ? form.fields : form.more).push_back(std::move(field));
-        }
+    for (const auto& cause : causes)
+        if (!cause.on_record.by_unit)
+            (cause.cost ? form.more : form.fields)
+                .push_back({cost_name(cause.on_record.key), fmt::format("Mending it: {}", cause.on_record.title),
+                            Field::Kind::number, "", cause.cost ? "" : "not known yet"});
     return form;
 }
 
 // What is lacking, by the field of the form below that takes it.
-std::vector<std::string> by_their_fields(const Json& lacking, const std::vector<Field>& fields) {
+std::vector<std::string> by_their_fields(const std::vector<Lacking>& lacking, const std::vector<Field>& fields) {
     std::vector<std::string> texts;
-    for (const auto& lack : lacking) {
-        const auto figure = lack["figure"].get<std::string>(), what = lack["what"].get<std::string>();
+    for (const auto& [what, figure, note] : lacking) {
         const auto field = std::find_if(fields.begin(), fields.end(),
-                                        [&](const Field& one) { return one.name == figure; });
+                                        [&, name = figure](const Field& one) { return one.name == name; });
         const auto where = figure == "told"        ? std::string(": tell it on the page of the vehicle")
                            : field == fields.end() ? std::string()
                            : figure.starts_with("cost.") || what.substr(1) == field->label.substr(1)
                                ? std::string(": a field below")
                                : fmt::format(": the field \"{}\" below", field->label);
-        texts.push_back(what + where + lack["note"].get<std::string>());
+        texts.push_back(what + where + note);
     }
     return texts;
 }
 
-std::string rounded(const Json& amount) { return plain_number(std::round(amount.get<double>()), 0); }
-
-std::string share_of(const Json& share) { return plain_number(share.get<double>() * 100, 1) + " %"; }
-
-std::string answer_of(const Json& answer, bool priced) {
-    if (answer["ceiling"].is_null()) return answer["answer"].get<std::string>();
-    return fmt::format("{} ({}): {}{}", answer["answer"].get<std::string>(), share_of(answer["chance"]),
-                       rounded(answer["ceiling"]),
-                       !priced                     ? ""
-                       : answer["buy"].get<bool>() ? ", buy"
-                                                   : ", walk away");
-}
-
-void write_bid_questions(Html& html, const Json& triage, const char* name, const std::string& title,
-                         const std::string& vehicle) {
-    if (triage[name].empty()) return;
-    const bool priced = !triage["price"].is_null();
+void write_bid_questions(Html& html, const Bid& bid, const std::vector<BidQuestion>& questions,
+                         const std::string& title) {
+    if (questions.empty()) return;
     HtmlTable table(html, {"worth", "what", "ceiling by answer", "min"}, title);
-    for (const auto& one : triage[name]) {
+    for (const auto& one : questions) {
+        const auto& attribute = one.sign.attribute;
         table.begin_row(false);
-        table.cell(one["worth"].get<std::string>());
+        table.cell(worth_words(bid, one));
         {
             const auto cell = table.open_cell();
-            html.text(one["ask"].get<std::string>() + " ");
-            if (const auto told = one["told"].get<std::string>(); !told.empty())
-                html.element("span", fmt::format("Told: {}. See it again. ", told));
-            html.link(address(vehicle_address(vehicle, "/cause"), {{"ask", one["attribute"].get<std::string>()}}) +
-                          "#finding",
+            html.text(question_words(one) + " ");
+            if (!one.said.empty()) html.element("span", fmt::format("Told: {}. See it again. ", one.said));
+            html.link(address(vehicle_address(bid.vehicle, "/cause"), {{"ask", attribute.name}}) + "#finding",
                       "Write the answer down");
         }
-        std::vector<std::string> answers;
-        for (const auto& answer : one["answers"]) answers.push_back(answer_of(answer, priced));
-        table.cell(fmt::format("{}", fmt::join(answers, "; ")));
-        table.cell(plain_number(one["minutes"].get<double>(), 0) +
-                   (one["raised"].get<bool>() && std::string_view(name) == "yard" ? ", raised" : ""));
+        table.cell(answers_words(bid, one));
+        table.cell(plain_number(one.minutes, 0) + (attribute.raised && !one.by_phone ? ", raised" : ""));
         table.end_row();
     }
 }
 
-void write_bid_causes(Html& html, const Json& triage) {
-    if (triage["causes"].empty()) return;
-    HtmlTable table(html, {"it may be", "as seen", "as said", "mending it", "from"}, triage["told"].get<std::string>());
-    for (const auto& one : triage["causes"]) {
-        const auto& cost = one["cost"];
-        const auto mending = one["unit"].get<bool>() ? std::string("a unit")
-                             : cost.is_null()        ? std::string("not known")
-                             : cost["low"] == cost["high"]
-                                 ? plain_number(cost["likely"].get<double>(), 2)
-                                 : fmt::format("{} / {} / {}", plain_number(cost["low"].get<double>(), 2),
-                                               plain_number(cost["likely"].get<double>(), 2),
-                                               plain_number(cost["high"].get<double>(), 2));
-        table.row({one["title"].get<std::string>(), share_of(one["share_seen"]), share_of(one["share_said"]), mending,
-                   cost.is_null() ? one["source"]["source"].get<std::string>() : cost["origin"].get<std::string>()});
-    }
+void write_bid_causes(Html& html, const Bid& bid) {
+    if (bid.causes.empty()) return;
+    HtmlTable table(html, {"it may be", "as seen", "as said", "mending it", "from"}, told_words_of(bid));
+    for (const auto& one : bid.causes)
+        table.row({one.on_record.title, share_words(one.share_seen), share_words(one.share_said),
+                   cause_cost_words(bid, one), one.cost ? one.cost->origin : one.on_record.source.title});
 }
-
-std::vector<std::string> texts_in(const Json& list) { return list.get<std::vector<std::string>>(); }
 
 void write_titled(Html& html, const std::string& title, const std::vector<std::string>& texts,
                   std::string_view list_class = {}) {
@@ -160,27 +126,28 @@ void write_titled(Html& html, const std::string& title, const std::vector<std::s
     write_list(html, texts, list_class);
 }
 
-void write_triage(Html& html, const Visit& visit, const Json& triage) {
-    const auto vehicle = triage["vehicle"].get<std::string>();
-    const auto form = bid_form(visit, vehicle, triage);
+void write_triage(Html& html, const Visit& visit, const Bid& bid) {
+    const auto form = bid_form(bid.vehicle, bid.causes);
     auto fields = form.fields;
     fields.insert(fields.end(), form.more.begin(), form.more.end());
     bool first = true;
-    for (const auto& sentence : texts_in(triage["sentences"])) {
+    for (const auto& sentence : ceiling_sentences(bid, visit.currency())) {
         html.element("p", sentence, first ? HtmlAttributes{{"class", "total"}} : HtmlAttributes{});
         first = false;
     }
-    if (!triage["missing"].empty()) {
+    if (const auto missing = missing_of(bid); !missing.empty()) {
         html.element("p", "CANNOT TELL what to bid. Not known:", {{"class", "refused"}});
-        write_list(html, by_their_fields(triage["missing_by_figure"], fields));
+        write_list(html, by_their_fields(missing, fields));
     }
-    write_bid_questions(html, triage, "phone", "By phone", vehicle);
-    if (!triage["yard"].empty()) write_titled(html, "In somebody's yard", texts_in(triage["cautions"]), "cautions");
-    write_bid_questions(html, triage, "yard", "In the yard", vehicle);
-    write_titled(html, "See again before money moves, only told so far", texts_in(triage["see_again"]));
-    write_titled(html, "Word against what was seen", texts_in(triage["against"]));
-    write_bid_causes(html, triage);
-    write_titled(html, "It rests on this", by_their_fields(triage["rests_on_by_figure"], fields));
+    write_bid_questions(html, bid, bid.phone, "By phone");
+    if (!bid.yard.empty()) write_titled(html, "In somebody's yard", yard_cautions(bid), "cautions");
+    write_bid_questions(html, bid, bid.yard, "In the yard");
+    write_titled(html, "See again before money moves, only told so far", bid.see_again);
+    std::vector<std::string> against;
+    for (const auto& one : bid.against) against.push_back(against_words(one));
+    write_titled(html, "Word against what was seen", against);
+    write_bid_causes(html, bid);
+    write_titled(html, "It rests on this", by_their_fields(rests_on(bid), fields));
     write_form(html, visit,
                {"triage-sheet",
                 "",
@@ -188,32 +155,30 @@ void write_triage(Html& html, const Visit& visit, const Json& triage) {
                 {},
                 {},
                 visit.request.query,
-                vehicle_address(vehicle, "/triage-sheet")});
+                vehicle_address(bid.vehicle, "/triage-sheet")});
 }
 
 void show_triage(Visit& visit, Page& page) {
     const auto situation = vehicle_page(visit, page, "before it is bought");
     const auto name = situation->name();
-    Json triage;
+    std::vector<BidCause> causes;
     try {
-        const auto answer = json_answer(visit.session, "triage", triage_args(visit, name));
-        triage = answer["triage"];
-        page.invented |= answer["invented"].get<bool>();
-        write_triage(page.main, visit, triage);
+        const auto bid = bid_asked(visit.session, *situation, triage_args(visit, name));
+        causes = bid.causes;
+        page.invented |= sheet_head(visit.session, *situation, bid.invented).invented;
+        write_triage(page.main, visit, bid);
         write_currency_hint(page.main, visit);
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data) throw;
         visit.refused = Refusal{"triage", error.all()};
     }
-    write_form(page.main, visit, bid_form(visit, name, triage));
+    write_form(page.main, visit, bid_form(name, causes));
     write_vehicle_links(page.main, visit, name);
 }
 
 std::string print_triage(Visit& visit) {
     const auto situation = visit.session.situation(visit.words.at(0));
-    const auto args = triage_args(visit, situation->name());
-    const auto bid = bid_for(visit.session, *situation, KeyValueArgs(args.words, 1, bid_keys()),
-                             {args.all("cost"), {}, args.option("trouble")});
+    const auto bid = bid_asked(visit.session, *situation, triage_args(visit, situation->name()));
     const auto paper = visit.asked("paper");
     return sheet_html(printed(bid, sheet_head(visit.session, *situation, bid.invented), visit.currency(),
                               catalog_words(visit.session.catalog())),

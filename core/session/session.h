@@ -59,20 +59,6 @@ public:
     const Options& options() const { return options_; }
     bool json() const { return options_.json; }
     bool full() const { return options_.full; }
-    // Answers come as JSON until the end of the scope.
-    class AsJson {
-    public:
-        explicit AsJson(Session& session) : session_(session), before_(session.options_.json) {
-            session.options_.json = true;
-        }
-        ~AsJson() { session_.options_.json = before_; }
-        AsJson(const AsJson&) = delete;
-        AsJson& operator=(const AsJson&) = delete;
-
-    private:
-        Session& session_;
-        bool before_;
-    };
     const Plugins& plugins();  // refused ones are said once, as messages
     const Catalog& catalog();
     void close_catalog() { catalog_.reset(); }  // before a pack is loaded; nothing may still refer to it

@@ -71,16 +71,6 @@ std::string causes_text(const Bid& bid, bool full) {
     return table.text() + wrapped(fmt::format("These causes are known by: {}.", fmt::join(known_by, ", ")), 2, 4);
 }
 
-std::string told_text(const Bid& bid) {
-    const auto& told = bid.trouble->told;
-    return fmt::format("{}: {} ({} {})", bid.trouble->title, spaced(told.text), tell_evidence_words(told.evidence),
-                       told.date);
-}
-
-std::string against_text(const WordAgainst& one) {
-    return fmt::format("{}: {}, but {}: what was seen counts", one.title, one.said, one.seen);
-}
-
 std::string list_text(const std::string& title, const std::vector<std::string>& lines, const std::string& box = "") {
     if (lines.empty()) return "";
     std::string out = "\n" + title + "\n";
@@ -156,12 +146,12 @@ std::string bid_text(const Bid& bid, const SheetHead& head, const std::string& c
         for (const auto& one : missing) out += wrapped("- " + one, 2, 4);
     }
     for (const auto& one : ceiling_sentences(bid, currency)) out += wrapped(one, 0, 2);
-    if (bid.trouble) out += "\n" + wrapped("Told: " + told_text(bid), 0, 2) + causes_text(bid, full);
+    if (bid.trouble) out += "\n" + wrapped("Told: " + told_words_of(bid), 0, 2) + causes_text(bid, full);
     out += questions_text(bid, bid.phone, "By phone", currency, full);
     out += questions_text(bid, bid.yard, "In the yard", currency, full);
     out += list_text("See again in the yard before money moves, only told so far:", bid.see_again, "[ ] ");
     std::vector<std::string> against;
-    for (const auto& one : bid.against) against.push_back(against_text(one));
+    for (const auto& one : bid.against) against.push_back(against_words(one));
     out += list_text("Word against what was seen:", against);
     out += list_text("It rests on this:", typed_words(bid, rests_on(bid)));
     if (!bid.yard.empty()) {
@@ -193,7 +183,7 @@ Json json_of(const Bid& bid, const std::string& currency) {
     json["ceiling_cheapest"] = bid.to_go_by() ? Json(bid.high) : Json(nullptr);
     json["price"] = bid.price ? Json(*bid.price) : Json(nullptr);
     json["knowing"] = bid.knowing ? Json(*bid.knowing) : Json(nullptr);
-    json["told"] = bid.trouble ? Json(told_text(bid)) : Json(nullptr);
+    json["told"] = bid.trouble ? Json(told_words_of(bid)) : Json(nullptr);
     json["sentences"] = ceiling_sentences(bid, currency);
     json["missing"] = typed_words(bid, missing_of(bid));
     json["missing_by_figure"] = by_figure(missing_of(bid));
@@ -219,7 +209,7 @@ Json json_of(const Bid& bid, const std::string& currency) {
     }
     json["see_again"] = bid.see_again;
     json["against"] = Json::array();
-    for (const auto& one : bid.against) json["against"].push_back(against_text(one));
+    for (const auto& one : bid.against) json["against"].push_back(against_words(one));
     json["figures"] = Json::array();
     for (const auto& [key, value] : bid.figures) json["figures"].push_back({{"key", key}, {"value", value}});
     json["rests_on"] = typed_words(bid, rests_on(bid));
@@ -235,7 +225,7 @@ PrintSheet printed(const Bid& bid, const SheetHead& head, const std::string& cur
     made.tables.push_back(lines_table("What to bid", sentences));
     if (bid.trouble) {
         PrintTable causes{
-            told_text(bid), {}, {"it may be", "as seen", "as said", "mending it", "known by"}, {}, "nothing"};
+            told_words_of(bid), {}, {"it may be", "as seen", "as said", "mending it", "known by"}, {}, "nothing"};
         for (const auto& one : bid.causes)
             causes.rows.push_back({one.on_record.title, share_words(one.share_seen), share_words(one.share_said),
                                    cause_cost_words(bid, one), cause_from_words(one, false)});
@@ -248,7 +238,7 @@ PrintSheet printed(const Bid& bid, const SheetHead& head, const std::string& cur
     if (!bid.see_again.empty())
         made.tables.push_back(lines_table("See again before money moves, only told so far", bid.see_again, "seen"));
     std::vector<std::string> against;
-    for (const auto& one : bid.against) against.push_back(against_text(one));
+    for (const auto& one : bid.against) against.push_back(against_words(one));
     if (!against.empty()) made.tables.push_back(lines_table("Word against what was seen", against));
     made.tables.push_back(
         lines_table("It rests on this", {fmt::format("{}.", fmt::join(typed_words(bid, rests_on(bid)), ". "))}));

@@ -97,6 +97,16 @@ std::vector<std::string> typed_words(const Bid& bid, const std::vector<Lacking>&
     return texts;
 }
 
+std::string told_words_of(const Bid& bid) {
+    const auto& told = bid.trouble->told;
+    return fmt::format("{}: {} ({} {})", bid.trouble->title, spaced(told.text), tell_evidence_words(told.evidence),
+                       told.date);
+}
+
+std::string against_words(const WordAgainst& one) {
+    return fmt::format("{}: {}, but {}: what was seen counts", one.title, one.said, one.seen);
+}
+
 std::string share_words(double share) { return plain_number(share * 100, 1) + " %"; }
 
 std::string cause_cost_words(const Bid&, const BidCause& cause) {

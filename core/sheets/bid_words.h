@@ -20,7 +20,9 @@ std::vector<std::string> ceiling_sentences(const Bid& bid,
 std::vector<Lacking> missing_of(const Bid& bid);                          // why it cannot be told
 std::string typed_words(const Bid& bid, const Lacking& one);              // with what is typed for it
 std::vector<std::string> typed_words(const Bid& bid, const std::vector<Lacking>& all);
-std::string share_words(double share);                                   // "35 %"
+std::string told_words_of(const Bid& bid);          // the trouble: "gears obtained: 3-3-3-3 (said 2026-11-25)"
+std::string against_words(const WordAgainst& one);  // "...: what was seen counts"
+std::string share_words(double share);              // "35 %"
 std::string cause_cost_words(const Bid& bid, const BidCause& cause);     // "330 / 420 / 620"
 std::string cause_from_words(const BidCause& cause, bool full);          // full: the row itself
 std::string answers_words(const Bid& bid, const BidQuestion& question);  // each with its chance and the ceiling then

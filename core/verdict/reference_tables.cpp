@@ -197,6 +197,19 @@ std::vector<std::string> every_word(const InHand& hand) {
 
 }  // namespace
 
+const ReferenceTable* table_named(const std::vector<ReferenceTable>& tables, const std::string& typed) {
+    auto name = dashed(typed);
+    std::replace(name.begin(), name.end(), ' ', '-');
+    const ReferenceTable* only = nullptr;
+    for (const auto& table : tables) {
+        if (table.name == name) return &table;
+        if (table.name != dashed(table.shape->owner) + "-" + name) continue;
+        if (only) return nullptr;
+        only = &table;
+    }
+    return only;
+}
+
 std::string column_says(const Column& column) {
     if (column.name == "note" || column.name == "words") return {};
     const auto [stem, unit] = column_unit(column.name);

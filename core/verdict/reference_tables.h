@@ -22,6 +22,9 @@ struct ReferenceTable {
 // Those that have rows, in the order of the shape.
 std::vector<ReferenceTable> reference_tables(const Facts& facts, const PackShape& shape);
 
+// By "the-domain-sizes" or "the domain sizes", also without the domain where only one table ends so; else null.
+const ReferenceTable* table_named(const std::vector<ReferenceTable>& tables, const std::string& typed);
+
 // What a column says, in words: "inside diameter"; of remarks nothing.
 std::string column_says(const Column& column);
 

@@ -156,6 +156,8 @@ std::optional<double> km_per_year(const std::vector<Reading>& readings, int leas
     return std::max(1.0, std::round((last_km - first_km) / days * 365.25));
 }
 
+bool DueDate::past() const { return date < today(); }
+
 std::vector<DueDate> return_dates(Session& session) {
     std::vector<DueDate> dues;
     const ShopRecords records(session.shop());

@@ -13,6 +13,7 @@ namespace casebound {
 
 struct DueDate {
     std::string date, vehicle, what;
+    bool past() const;  // today
 };
 
 struct ServiceDue {
@@ -20,6 +21,7 @@ struct ServiceDue {
     std::string answer;                       // one sentence
     Verdict verdict = Verdict::not_recorded;  // fits: not due yet
     std::vector<std::string> details;         // "next at 152400 km", what was assumed, what is asked
+    bool due() const { return verdict != Verdict::fits && verdict != Verdict::not_recorded; }
 };
 
 std::vector<DueDate> return_dates(Session& session);     // earliest first

@@ -36,16 +36,13 @@ struct Compared {
     Args args;
 };
 
-void measure(Session& session, const Compared& one) {
+void measure(Session& session, Session& as_json, const Compared& one) {
     PageRequest request;
     request.path = one.path;
     request.query = one.query;
     const auto reply = page_reply(session, request);
     const auto page = median_us([&] { page_reply(session, request); });
-    const auto json = median_us([&] {
-        const Session::AsJson scope(session);
-        run_command(session, one.command, one.args);
-    });
+    const auto json = median_us([&] { run_command(as_json, one.command, one.args); });
     fmt::print("{:<28} {:>6} {:>8} {:>10.0f} {:<10} {:>10.0f} {:>7.2f}\n", one.path, reply.status, reply.body.size(),
                page, one.command, json, page / json);
 }
@@ -60,7 +57,10 @@ int main(int argc, char** argv) {
     start_single_threaded_sqlite();
     const std::string shop = std::string(argv[1]) + ".page-shop", line = argv[3], job = argc > 4 ? argv[4] : "";
     std::filesystem::remove(shop);
-    Session session({argv[1], shop, shop + ".probed", {argv[2]}});
+    Session::Options options{argv[1], shop, shop + ".probed", {argv[2]}};
+    Session session(options);
+    options.json = true;
+    Session as_json(options);
     ShopVehicles(session.shop()).create("van", line);
     std::vector<Compared> all{{"/", {}, "vehicle list", {}},
                               {"/vehicle/van", {}, "ask", {{"van"}, {}}},
@@ -76,5 +76,5 @@ int main(int argc, char** argv) {
     }
     fmt::print("{:<28} {:>6} {:>8} {:>10} {:<10} {:>10} {:>7}\n", "page", "status", "bytes", "page us", "command",
                "JSON us", "ratio");
-    for (const auto& one : all) measure(session, one);
+    for (const auto& one : all) measure(session, as_json, one);
 }

@@ -6,10 +6,10 @@
 #include <nlohmann/json.hpp>
 
 #include "core/cover/market.h"
-#include "core/page/page_command.h"
 #include "core/reason/vocabulary.h"
 #include "core/verdict/parts_list.h"
 #include "tests/page/page_shop.h"
+#include "tests/page/said_in_json.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -59,7 +59,7 @@ TEST_CASE("the question is the first thing on the page, with how to find it out 
                                         [&](const auto* form) { return page.inside(*form, "main"); });
         REQUIRE(first != forms.end());
         CHECK((*first)->attribute("method") == "post");
-        const auto next = json_answer(*shop.session, "ask", Args{{"bookvan"}, {}})["next"];
+        const auto next = said_in_json(shop, "ask", Args{{"bookvan"}, {}})["next"];
         if (address == "/vehicle/bookvan")
             CHECK(page.all("main")[0]->text.find(next["how"].get<std::string>()) != std::string::npos);
     }
@@ -72,7 +72,7 @@ TEST_CASE("the list on the page says of each line what the command says") {
     PageShop shop;
     shop.add_bookvan();
     const auto page = shop.get(list_address);
-    const auto list = json_answer(*shop.session, "list", Args{{"bookvan", "pan-service"}, {}})["list"];
+    const auto list = said_in_json(shop, "list", Args{{"bookvan", "pan-service"}, {}})["list"];
     REQUIRE(list["lines"].size() > 5);
     for (const auto& line : list["lines"]) {
         const auto title = line["title"].get<std::string>(), reach = line["reach"].get<std::string>();
@@ -242,8 +242,8 @@ TEST_CASE("offers and the shelf go into the order that the page shows") {
                                     {"carriage", "4.50"},
                                     {"days", "3"}})
                   .status == 303);
-    const auto buy = json_answer(*shop.session, "buy",
-                                 Args{{"bookvan", "pan-service"}, {{"without", {"drain-plug-washer"}}}})["buy"];
+    const auto buy = said_in_json(shop, "buy",
+                                  Args{{"bookvan", "pan-service"}, {{"without", {"drain-plug-washer"}}}})["buy"];
     REQUIRE_FALSE(buy["order"].is_null());
     const auto page = shop.get(order);
     CHECK(says(page, fmt::format("Total {:.2f}", buy["order"]["total_cents"].get<double>() / 100)));
@@ -428,4 +428,19 @@ TEST_CASE("a row of any table that was measured is kept from the page, as from t
                                               {"how-measured", "with a mirror"}})
               .status == 303);
     CHECK(says(shop.get("/own"), "in the pan"));
+}
+
+TEST_CASE(
+    "every share that a decision rests on is said in percent, and a fix that failed is not spoken of as to come") {
+    PageShop shop;
+    shop.add_bookvan();
+    const std::string figures =
+        "/vehicle/bookvan/decide?go=1&purchase=900&fix=180&works=60%25&sale=3200&unit=2300&as_is=400&look=pan"
+        "&look_cost=10&look_good_if_works=80%25&look_good_if_not=30%25&reusable=25%25";
+    const auto decision = shop.get(figures);
+    for (const std::string share : {"60 %", "80 %", "30 %", "25 %"}) CHECK(says(decision, share));
+    CHECK(says(decision, "if the cheap fix fails"));
+    const auto failed = shop.get(figures + "&failed-fix=1");
+    CHECK(says(failed, "The cheap fix has failed: best from here"));
+    CHECK_FALSE(says(failed, "if the cheap fix fails"));
 }

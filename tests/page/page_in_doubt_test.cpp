@@ -6,8 +6,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "core/page/page_command.h"
 #include "tests/page/page_shop.h"
+#include "tests/page/said_in_json.h"
 
 using namespace casebound;
 using namespace casebound::tests;
@@ -22,10 +22,10 @@ TEST_CASE("the list and the order on the page name the same thing to find out fi
     PageShop shop;
     shop.add_bookvan();
     const Args pan_service{{"bookvan", "pan-service"}, {}};
-    const auto next = json_answer(*shop.session, "ask", pan_service)["next"];
+    const auto next = said_in_json(shop, "ask", pan_service)["next"];
     REQUIRE_FALSE(next.is_null());
-    CHECK(json_answer(*shop.session, "list", pan_service)["list"]["next"]["attribute"] == next["attribute"]);
-    CHECK(json_answer(*shop.session, "buy", pan_service)["buy"]["next"]["attribute"] == next["attribute"]);
+    CHECK(said_in_json(shop, "list", pan_service)["list"]["next"]["attribute"] == next["attribute"]);
+    CHECK(said_in_json(shop, "buy", pan_service)["buy"]["next"]["attribute"] == next["attribute"]);
     const auto title = next["title"].get<std::string>(), how = next["how"].get<std::string>();
     const Document list(shop.get(doubtful_list).body);
     const auto asked = std::find_if(list.elements.begin(), list.elements.end(),

@@ -41,15 +41,19 @@ const commands = [
   'swap sol-t4-shift sol-t4-lockup', 'swap seal-neck-hat-2 seal-neck-band', 'swap TGF-1 QF-LV', 'swap STF-1 QF-4 --full', 'why bookvan LD-K4141', 'why bookvan Q312-5218', 'why bookvan Q312-9009', 'why hearvan 0094-1840',
   'list bookvan pan-gasket --full', 'list lightvan shift-solenoid-a', 'list lightvan shift-solenoid-a --full', 'list lightvan engine-mounts', 'list tendvan pan-service --full', 'list ferrvan pan-gasket --full', 'list milkvan pan-service --full',
   'ask ferrvan shift-solenoid-a', 'ask milkvan pan-service', 'fits bookvan --full', 'fits lightvan --full', 'fits tendvan --full', 'buy lightvan shift-solenoid-a', 'buy milkvan pan-service', 'buy hearvan pan-gasket', 'sheet hearvan order pan-gasket',
-  'sheet lightvan job shift-solenoid-a', 'sheet whervan job pan-service', 'sheet milkvan job pan-service', 'due lightvan', 'decide bookvan --full', 'own show --full'];
+  'sheet lightvan job shift-solenoid-a', 'sheet whervan job pan-service', 'sheet milkvan job pan-service', 'due lightvan', 'decide bookvan --full', 'own show --full',
+  'buy ordervan pan-service', 'buy ordervan pan-service --within 1', 'buy ordervan pan-service --without pan-gasket', 'decide ordervan look-good-if-works=80%', 'tables imitators'];
 const pages = ['/', '/vehicle/bookvan', '/vehicle/tellvan', '/vehicle/bookvan/list?job=pan-service', '/vehicle/tellvan/list?job=pan-service', '/vehicle/bookvan/fits', '/vehicle/bookvan/why?item=LD-2161', '/vehicle/bookvan/cause',
   '/vehicle/bookvan/order?job=pan-service', '/vehicle/bookvan/order?job=engine-mounts', '/vehicle/tellvan/order?job=pan-service', '/vehicle/tellvan/record', '/vehicle/bookvan/decide', '/due', '/offers', '/catalog/find?key=filter', '/catalog', '/settings',
   '/swap?wanted=gasket-t4-rigid&offered=gasket-t4-nitrile', '/swap?wanted=pan-t4-41&offered=pan-t4-61', '/vehicle/lightvan/list?job=shift-solenoid-a', '/vehicle/tendvan/list?job=pan-service', '/vehicle/milkvan/list?job=pan-service',
-  '/vehicle/milkvan/order?job=pan-service', '/vehicle/hearvan/order?job=pan-gasket', '/vehicle/bookvan/why?item=Q312-5218', '/vehicle/bookvan/why?item=LD-K4141', '/vehicle/lightvan/why?item=Q312-9009', '/vehicle/hearvan/fits', '/own'];
+  '/vehicle/milkvan/order?job=pan-service', '/vehicle/hearvan/order?job=pan-gasket', '/vehicle/bookvan/why?item=Q312-5218', '/vehicle/bookvan/why?item=LD-K4141', '/vehicle/lightvan/why?item=Q312-9009', '/vehicle/hearvan/fits', '/own',
+  '/vehicle/ordervan/order?job=pan-service', '/vehicle/ordervan/order?job=pan-service&within=1', '/vehicle/ordervan/order?job=pan-service&without=pan-gasket', '/vehicle/lightvan/order?job=engine-mounts', '/catalog/tables?table=imitators'];
 
 function prepare_more() {
   prepare();
   for (const [name, line] of [['lightvan', 'quernmoor-lighter'], ['tendvan', 'skarn-tender'], ['ferrvan', 'tolvane-ferrier'], ['whervan', 'veldrin-wherry']]) casebound('vehicle', 'new', name, line);
+  casebound('vehicle', 'new', 'ordervan', 'quernmoor-packet', 'build=2006-06', 'engine=2.6', 'cooler=no', 'pan_depth=41mm', '--evidence', 'measured');
+  casebound('shelf', 'put', 'item=Q-QF4-5', 'quantity=3L');
   casebound('note', 'bookvan', 'pan-filter', 'PF-33', '--says', 'a list of 2026', '--where', 'pan depth 41 mm');
   casebound('note', 'bookvan', 'fasteners', 'position=left', 'fastener=M10 nut', 'count=3', 'tightening=45 N m', 'reuse=if_undamaged', '--says', 'the handbook, page 8');
 }

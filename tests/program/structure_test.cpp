@@ -188,6 +188,27 @@ TEST_CASE("only the SQLite layer includes SQLite") {
           std::set<std::string>{"core/store/checked_pages.cpp", "core/store/given_rows.cpp", "core/store/sqlite.cpp"});
 }
 
+// An answer is a value; text, JSON and page are three writers of it. JSON is read where it comes in from a file.
+TEST_CASE("no room reads what another has written, and the page knows no JSON") {
+    const auto reading = naming(sources_under(source_dir / "core"), "parse");
+    for (const auto& file : reading) {
+        INFO(file);
+        const auto text = ScratchFolder::read((source_dir / file).string());
+        if (text.find("json::parse(") == std::string::npos && text.find("Json::parse(") == std::string::npos) continue;
+        CHECK(std::set<std::string>{"core/work/list_mapping.cpp", "core/work/own_pack.cpp",
+                                    "core/shop/shop_package.cpp", "core/pack/pack_descriptor.cpp",
+                                    "core/pack/pack_describe.cpp", "core/commands/photos_given.cpp"}
+                  // adds the photos to what the command said
+                  .contains(file));
+    }
+    for (const auto& file : sources_under(source_dir / "core/page")) {
+        INFO(file.string());
+        const auto text = ScratchFolder::read(file.string());
+        CHECK(text.find("nlohmann") == std::string::npos);
+        CHECK(text.find("Json") == std::string::npos);
+    }
+}
+
 TEST_CASE("only one file of core writes files and gives them other names") {
     const auto writes = matching(sources_under(source_dir / "core"), [](const std::string& text) {
         for (const char* word : {"ofstream", "O_CREAT", "::rename(", "renameat", "fs::rename", "filesystem::rename",
