@@ -14,7 +14,9 @@
 #include "core/buy/possible_needs.h"
 #include "core/buy/with_others.h"
 #include "core/ground/units.h"
+#include "core/say/in_words.h"
 #include "core/say/list_words.h"
+#include "core/session/typed_names.h"
 #include "core/shop/shop_settings.h"
 
 namespace casebound {
@@ -106,11 +108,15 @@ void apply_pieces(Buying& buying, Ways& ways, Session& session, const std::strin
 }
 
 void name_way(Buying& buying, const WithOthers& way, const Catalog& catalog) {
-    for (const auto& serves : way.need.served_by)
-        add_note(buying, serves.item, "stands in for " + way.wanted + ", with what is ordered beside it");
+    for (const auto& serves : way.need.served_by) {
+        buying.stand_ins.insert(serves.item);
+        add_note(buying, serves.item,
+                 "stands in for " + in_titles(catalog, way.wanted) + ", with what is ordered beside it");
+    }
     for (const auto& other : way.others) {
         if (const auto* role = catalog.vocabularies().role(other.line)) buying.titles[other.line] = role->title;
-        for (const auto& serves : other.served_by) add_note(buying, serves.item, "goes with " + way.offered);
+        for (const auto& serves : other.served_by)
+            add_note(buying, serves.item, "goes with " + in_titles(catalog, way.offered));
     }
 }
 
@@ -166,18 +172,6 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
         }
 }
 
-// "pan-filter, pan-gasket" by their titles.
-std::string titled(const Catalog& catalog, const std::string& roles) {
-    std::vector<std::string> titles;
-    for (std::size_t from = 0; from < roles.size();) {
-        const auto end = std::min(roles.find(", ", from), roles.size());
-        const auto* role = catalog.vocabularies().role(roles.substr(from, end - from));
-        titles.push_back(role ? role->title : roles.substr(from, end - from));
-        from = end + 2;
-    }
-    return fmt::format("{}", fmt::join(titles, ", "));
-}
-
 }  // namespace
 
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
@@ -216,7 +210,7 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
         if (const auto item = session.catalog().item(piece.item)) buying.titles[piece.key()] = item->title;
         add_note(buying, piece.key(),
                  fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last,
-                             titled(session.catalog(), piece.roles)));
+                             place_titles(session.catalog(), piece.roles)));
     }
     find_not_offered(buying);
     return buying;

@@ -24,8 +24,10 @@ void add_notes(Buying& buying, const ListLine& line, const Catalog& catalog) {
     for (const auto& swap : line.stand_ins) {
         const auto group = catalog.group(swap.offered_group);
         if (!group || !may_be_ordered(swap)) continue;
-        for (const auto& member : catalog.members(group->id))
+        for (const auto& member : catalog.members(group->id)) {
+            buying.stand_ins.insert(member.item);
             add_note(buying, member.item, "stands in for " + in_titles(catalog, swap.wanted_group));
+        }
     }
 }
 

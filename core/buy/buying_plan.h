@@ -4,6 +4,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -40,7 +41,8 @@ struct Buying {
     std::vector<std::string> not_offered;       // roles of needed lines that nothing on file serves
     std::map<std::string, std::string> titles;  // of items and roles, by key
     std::map<std::string, std::vector<std::string>>
-        notes;  // of items: their spec, what they stand in for, what a kit holds beside
+        notes;                        // of items: their spec, what they stand in for, what a kit holds beside
+    std::set<std::string> stand_ins;  // items that stand in for others
 };
 
 // A note of an item, once.

@@ -25,14 +25,18 @@ std::set<std::int64_t> open_jobs_of(Session& session, const std::string& vehicle
 // What happened to one thing, in all.
 struct Count {
     double ordered{}, came{}, returned{}, unfit{}, left_over{}, used{};
-    std::string last, roles;
+    std::string last;
+    std::vector<std::string> roles;
 
     double there() const { return std::max(ordered, came) - std::max(returned, unfit) - left_over - used; }
     double in_all() const { return std::max(ordered, came) - std::max(returned, unfit) - left_over; }
     bool all_came() const { return came + rounding >= ordered; }
     void tell(const LineEvent& event) {
         last = event.date;
-        if (roles.find(event.role) == std::string::npos) roles += (roles.empty() ? "" : ", ") + event.role;
+        add_role(event.role);
+    }
+    void add_role(const std::string& role) {
+        if (std::find(roles.begin(), roles.end(), role) == roles.end()) roles.push_back(role);
     }
     void add(const LineEvent& event, double quantity) {
         if (event.event == "ordered") ordered += quantity, tell(event);
@@ -133,7 +137,7 @@ private:
             most(all.ordered, count.ordered), most(all.came, count.came), most(all.returned, count.returned);
             most(all.unfit, count.unfit), most(all.left_over, count.left_over);
             if (!count.last.empty()) all.last = count.last;
-            if (!count.roles.empty()) all.roles += (all.roles.empty() ? "" : ", ") + count.roles;
+            for (const auto& role : count.roles) all.add_role(role);
         }
         return all;
     }

@@ -16,11 +16,12 @@ inline constexpr const char* own_shelf_name = "own shelf";
 inline constexpr const char* here_name = "on order or here";
 
 struct Piece {
-    std::string item, content;  // content: the group of a thing in a kit; empty: the item itself
-    double quantity{};          // of the item or content
-    bool came{};                // all of it; else some is still on its way
-    std::string last, roles;    // day and roles ("pan-filter, pan-gasket") of what was written down
-    std::string key() const;    // how it is offered: "H-KIT-1 (carter-ring-10)"
+    std::string item, content;       // content: the group of a thing in a kit; empty: the item itself
+    double quantity{};               // of the item or content
+    bool came{};                     // all of it; else some is still on its way
+    std::string last;                // day of what was written down
+    std::vector<std::string> roles;  // and what it was for
+    std::string key() const;         // how it is offered: "H-KIT-1 (carter-ring-10)"
 };
 
 struct Fitted {

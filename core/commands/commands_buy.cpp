@@ -25,7 +25,7 @@ namespace casebound {
 namespace {
 
 // What was ordered for a line that takes another part now.
-std::string useless_text(const Buying& buying) {
+std::string useless_text(const Buying& buying, const Catalog& catalog) {
     const auto serves = [&](const Piece& piece, const std::vector<Need>& needs) {
         return std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
             return std::any_of(need.served_by.begin(), need.served_by.end(),
@@ -34,13 +34,13 @@ std::string useless_text(const Buying& buying) {
     };
     std::string out;
     for (const auto& piece : buying.here) {
-        const bool for_a_line = std::any_of(buying.needs.begin(), buying.needs.end(), [&](const Need& need) {
-            return piece.roles.find(need.line) != std::string::npos;
-        });
+        const bool for_a_line = std::any_of(buying.needs.begin(), buying.needs.end(),
+                                            [&](const Need& need) { return among(piece.roles, need.line); });
         if (for_a_line && !serves(piece, buying.needs))
             out += wrapped(fmt::format("CHECK: {}, {} {} for {}, serves no line of this order: stop it or send "
                                        "it back.",
-                                       piece.key(), piece.came ? "here since" : "ordered", piece.last, piece.roles),
+                                       piece.key(), piece.came ? "here since" : "ordered", piece.last,
+                                       place_titles(catalog, piece.roles)),
                            0, 2);
     }
     return out;
@@ -91,7 +91,7 @@ std::string write_down(Session& session, const Situation& situation, const std::
 Result answer_buy(Session& session, const Args& args) {
     const auto asked = buy_asked(session, args);
     const auto& [situation, wish, buying, answer] = asked;
-    std::string written = useless_text(buying);
+    std::string written = useless_text(buying, session.catalog());
     if (args.has("ordered")) {
         const bool fitted = buying.needs.empty() && !buying.fitted.empty() && buying.open.empty();
         if (fitted || (answer.ready() && bought_from(*answer.best.order).empty()))

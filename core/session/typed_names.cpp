@@ -93,6 +93,15 @@ std::pair<std::string, std::size_t> value_run(const Attribute& attribute, const 
 
 }  // namespace
 
+// A title may have a comma of its own: "mount, left; mount, right".
+std::string place_titles(const Catalog& catalog, const std::vector<std::string>& keys) {
+    std::vector<std::string> titles;
+    for (const auto& key : keys) titles.push_back(place_title(catalog, key));
+    const bool commas = std::any_of(titles.begin(), titles.end(),
+                                    [](const std::string& one) { return one.find(',') != std::string::npos; });
+    return fmt::format("{}", fmt::join(titles, commas ? "; " : ", "));
+}
+
 std::string place_title(const Catalog& catalog, std::string_view key) {
     const auto* role = catalog.vocabularies().role(key);
     return role ? named(role->title, key) : std::string(key);

@@ -10,6 +10,7 @@
 
 namespace casebound {
 
+std::string place_titles(const Catalog& catalog, const std::vector<std::string>& keys);  // "pan filter, pan gasket"
 std::string place_title(const Catalog& catalog, std::string_view key);    // as it is shown; the key when nobody has it
 std::string place_typed(const Catalog& catalog, std::string_view typed);  // "Pan filter": "pan-filter"
 

@@ -92,12 +92,23 @@ private:
         double left() const { return std::max(ordered, came) - std::max(back, unfit); }
     };
 
-    static void tell_events(CheckOffLine& line, const std::vector<const LineEvent*>& events) {
+    // What happened to a line, for what follows from it; its words are for people.
+    struct Happened {
+        std::string last;  // the newest event
+        bool ever_fitted{}, looked_at{};
+        bool any() const { return !last.empty(); }
+        bool gone() const { return last == "returned" || last == "left_over" || last == "core_returned"; }
+    };
+
+    static Happened tell_events(CheckOffLine& line, const std::vector<const LineEvent*>& events) {
         There there;
+        Happened happened;
         const bool needed = line.to_order;
         for (const auto* event : events) {
             line.so_far += fmt::format("{}{} {}", line.so_far.empty() ? "" : ", ", spaced(event->event), event->date);
             line.state = state_words(*event);
+            happened.last = event->event;
+            happened.ever_fitted = happened.ever_fitted || event->event == "fitted";
             const bool is_there = there.add(*event);
             if (event->event != "core_returned") line.to_order = !is_there && (needed || event->event == "mismatched");
             if (!event->item.empty()) line.item = event->item;
@@ -106,6 +117,8 @@ private:
             if (event->event == "fitted" || event->event == "returned") line.return_by.clear();
             if (event->event == "core_returned") line.core_by.clear();
         }
+        line.fitted = happened.last == "fitted";
+        return happened;
     }
 
     void add_line(const StartedJob& job, const ListLine& listed) {
@@ -128,7 +141,7 @@ private:
         line.to_order = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
         const auto own = events_of(job.id, line.role);
         const auto in_kit = own.empty() ? events_of_kit(job.id, listed.kits) : std::vector<const LineEvent*>{};
-        tell_events(line, own.empty() ? in_kit : own);
+        auto happened = tell_events(line, own.empty() ? in_kit : own);
         if (!in_kit.empty())
             line.state += fmt::format(" in kit {}", line.item), line.return_by.clear(), line.core_by.clear();
         for (const auto& record : records_.records(vehicle_))
@@ -136,26 +149,26 @@ private:
                 (!record.job || *record.job == job.id)) {
                 line.so_far += fmt::format("{}looked at, not replaced {}", line.so_far.empty() ? "" : ", ",
                                            record.date);
-                line.state = "looked at", line.to_order = false;
+                line.state = "looked at", line.to_order = line.fitted = false;
+                happened.looked_at = true;
             }
-        finish(line, listed, !own.empty() || !in_kit.empty());
+        finish(line, listed, happened);
         told_of_.insert({job.id, line.role});
         lines_.push_back(std::move(line));
     }
 
     // A part that does not fit is not done, whatever was written down.
-    void finish(CheckOffLine& line, const ListLine& listed, bool begun) {
+    void finish(CheckOffLine& line, const ListLine& listed, const Happened& happened) {
         const bool needed = listed.must_order() && listed.answer.verdict != Verdict::none_needed;
-        const bool gone = line.state == "returned" || line.state.starts_with("left over") ||
-                          line.state == "old part returned";
-        const bool fitted = line.so_far.find("fitted") != std::string::npos && !line.to_order;
-        line.unfinished = line.state != "looked at" && !fitted && (needed || (begun && !gone));
-        if (!begun || gone) return;
+        const bool under_way = happened.any() && !happened.gone();
+        const bool done = happened.looked_at || (happened.ever_fitted && !line.to_order);
+        line.unfinished = !done && (needed || under_way);
+        if (!happened.any() || (happened.gone() && !happened.looked_at)) return;
         const auto doubt = item_doubt(*situation_, listed.answer, line.item);
         if (!doubt) return;
         line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
         line.to_order |= doubt->unfit && needed;
-        line.unfinished = true;
+        line.unfinished = true, line.fitted = false;
     }
 
     // A pack that was dropped must not keep the person from writing down what was done.
@@ -181,7 +194,7 @@ private:
             if (other.role == event.role && other.job == event.job) events.push_back(&other);
         tell_events(line, events);
         if (const auto doubt = item_doubt(session_, vehicle_, line.role, line.item))
-            line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+            line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words, line.fitted = false;
         lines_.push_back(std::move(line));
     }
 

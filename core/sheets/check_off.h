@@ -23,6 +23,7 @@ struct CheckOffLine {
     bool to_order{}, blocked{};      // blocked: ordering it now would be a guess
     bool open_job{};                 // the job is not closed
     bool unfinished{};  // needed and neither fitted nor looked at, or something of it is still to come or go
+    bool fitted{};      // and nothing speaks against what is in
 };
 
 // Lines in job and list order, then roles that something happened to outside an open job. A job, or the whole

@@ -35,13 +35,6 @@ std::string kit_words(const Buying& buying, const std::string& item, const std::
     return "";
 }
 
-bool stands_in(const Buying& buying, const std::string& item) {
-    const auto notes = buying.notes.find(item);
-    return notes != buying.notes.end() &&
-           std::any_of(notes->second.begin(), notes->second.end(),
-                       [](const std::string& note) { return note.starts_with("stands in"); });
-}
-
 // What of the need the line gives, in units of the need; 0 when it gives none.
 double given_by(const OrderLine& line, const Need& need) {
     for (std::size_t k = 0; k < line.serves.size(); ++k)
@@ -68,7 +61,7 @@ std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying,
         std::vector<std::string> same, stand_ins;
         for (const auto& serves : need.served_by)
             if (serves.item != line.item)
-                (stands_in(buying, serves.item) ? stand_ins : same)
+                (buying.stand_ins.contains(serves.item) ? stand_ins : same)
                     .push_back(in_its_place(serves, given_by(line, need), need, buying, currency));
         if (same.empty() && stand_ins.empty()) continue;
         auto words = fmt::format("{}", fmt::join(same, ", "));
