@@ -188,7 +188,7 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
                              invented_label(buying.list.invented));
     if (!buying.list.hearsay.empty()) out += wrapped(right_only_if(told_words(situation, buying.list.hearsay)), 0, 2);
     if (!buying.left_out.empty())
-        out += wrapped(fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")), 0, 2);
+        out += wrapped(fmt::format("Left out by hand: {}.", listed_titles(buying.left_out)), 0, 2);
     if (!buying.fitted.empty())
         out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
     if (!buying.blocked.empty())

@@ -66,12 +66,6 @@ std::vector<std::string> deciding_titles(const Buying& buying) {
     return titles;
 }
 
-std::string listed_titles(const std::vector<std::string>& titles) {
-    const bool commas = std::any_of(titles.begin(), titles.end(),
-                                    [](const std::string& one) { return one.find(',') != std::string::npos; });
-    return fmt::format("{}", fmt::join(titles, commas ? "; " : ", "));
-}
-
 std::string as_typed(const std::string& told) {
     const auto sign = told.find('=');
     const auto words = spaced(told.substr(0, sign)) + (sign == std::string::npos ? "" : told.substr(sign));

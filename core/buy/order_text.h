@@ -22,9 +22,7 @@ std::string arrival_text(const Order& order);                   // "Everything i
 std::vector<std::string> days_not_said_by(const Order& order);  // sellers
 std::string item_words(const Buying& buying, const std::string& key);  // of a kit that is here: its number alone
 std::string title_of(const Buying& buying, const std::string& key);    // the key when it has none
-std::string listed_titles(
-    const std::vector<std::string>& titles);    // "pan filter, pan gasket"; "mount, left; mount, right"
-std::string as_typed(const std::string& told);  // "pan_depth=41 mm": "\"pan depth=41 mm\""
+std::string as_typed(const std::string& told);                         // "pan_depth=41 mm": "\"pan depth=41 mm\""
 // Does the question that stands first settle all that is open?
 bool settled_by_question(const Buying& buying);
 // What settles the open lines, at what price, and how to tell it.

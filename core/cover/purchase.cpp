@@ -6,23 +6,20 @@
 #include <utility>
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include "core/cover/cover_search.h"
 #include "core/cover/purchase_model.h"
 #include "core/cover/spec_ways.h"
+#include "core/ground/text_layout.h"
 
 namespace casebound {
 
 namespace {
 
-// A title may have a comma of its own: "mount, left; mount, right".
 std::string names(const std::vector<Unmet>& unmet) {
     std::vector<std::string> all;
     for (const Unmet& one : unmet) all.push_back(one.title.empty() ? one.line : one.title);
-    const bool commas = std::any_of(all.begin(), all.end(),
-                                    [](const std::string& one) { return one.find(',') != std::string::npos; });
-    return fmt::format("{}", fmt::join(all, commas ? "; " : ", "));
+    return listed_titles(all);
 }
 
 std::string no_order(const std::vector<Unmet>& unmet, const PurchaseLimits& limits) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 namespace casebound {
 
@@ -101,6 +102,12 @@ std::string spread(std::string_view left, std::string_view right) {
     if (right.empty()) return wrapped(left, 0, 2);
     if (used + 2 <= page_width()) return fmt::format("{}{}{}\n", left, std::string(page_width() - used, ' '), right);
     return wrapped(left, 0, 2) + fmt::format("  {}\n", right);
+}
+
+std::string listed_titles(const std::vector<std::string>& titles) {
+    const bool commas = std::any_of(titles.begin(), titles.end(),
+                                    [](const std::string& one) { return one.find(',') != std::string::npos; });
+    return fmt::format("{}", fmt::join(titles, commas ? "; " : ", "));
 }
 
 std::string plural(std::size_t count, std::string_view one, std::string_view many) {

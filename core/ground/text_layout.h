@@ -39,6 +39,8 @@ private:
 // Left text and right text on one line of the page, or on two when they do not fit.
 std::string spread(std::string_view left, std::string_view right);
 
+// "pan filter, pan gasket"; of titles with a comma of their own "mount, left; mount, right".
+std::string listed_titles(const std::vector<std::string>& titles);
 std::string plural(std::size_t count, std::string_view one, std::string_view many = {});  // "1 line", "3 lines"
 std::string dashed(std::string_view key);        // "left_over": "left-over", as it is typed
 std::string spaced(std::string_view key);        // "pan_and_filter": "pan and filter"

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
@@ -36,6 +37,11 @@ namespace fs = std::filesystem;
 
 [[noreturn]] void refuse(const std::string& what) { throw Error(Exit::refused, what); }
 
+// A domain that is left out for want of memory would make another answer: nothing is answered then.
+void require_memory(const std::error_code& fault) {
+    if (fault == std::errc::not_enough_memory) throw std::bad_alloc();
+}
+
 // ------------------------------------------------------------------ shared libraries
 
 // What the loader says, without the path and with C++ names readable:
@@ -57,10 +63,13 @@ const Manifest& open_library(const std::string& path) {
     static auto* const kept = new std::vector<boost::dll::shared_library>;
     boost::dll::shared_library library;
     std::error_code fault;
+    errno = 0;
     library.load(path, fault, boost::dll::load_mode::rtld_now | boost::dll::load_mode::rtld_local);
-    if (fault)
+    if (fault) {
+        require_memory({errno, std::generic_category()});  // the loader's own code says only that it failed
         refuse(fmt::format("cannot be loaded ({}): build it again on this machine, with all it needs",
                            loader_words(path)));
+    }
     kept->push_back(std::move(library));
     if (!kept->back().has("casebound_manifest"))
         refuse("does not export casebound_manifest: build it with CASEBOUND_MANIFEST and the version script");
@@ -135,6 +144,7 @@ ManifestText read_fitting_manifest(const std::string& path) {
 std::string followed(const fs::path& link, const fs::path& folder) {
     std::error_code fault;
     const fs::path target = fs::canonical(link, fault);
+    require_memory(fault);
     if (fault) refuse("a link that leads nowhere: take it out of the folder");
     if (target.parent_path() != folder)
         refuse(
@@ -152,6 +162,7 @@ public:
     void look_into(const std::string& named) {
         std::error_code fault;
         const fs::path folder = fs::canonical(named, fault);
+        require_memory(fault);
         if (fault == std::errc::no_such_file_or_directory || !folders_.insert(folder.string()).second) return;
         if (fault) return leave_out(named, fmt::format("cannot be looked at ({}): make it readable", fault.message()));
         if (auto distrust = folder_fault(folder.string(), ::geteuid()); !distrust.empty())
@@ -161,6 +172,7 @@ public:
             if (entry->path().extension() == ".so")
                 found.insert({entry->path().string(), entry->is_symlink() ? folder.string() : std::string()});
         files_.insert(files_.end(), found.begin(), found.end());
+        require_memory(fault);
         if (fault) leave_out(folder.string(), fmt::format("cannot be listed ({}): make it readable", fault.message()));
     }
 

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/ground/error.h"
+#include "core/ground/owned_json.h"
 #include "core/pack/pack_descriptor.h"
 
 namespace casebound {
@@ -120,10 +121,11 @@ void seal(ordered_json& resource, const std::map<std::string, FileStamp>& stamps
 
 std::string described(const std::string& old_text, const std::string& name,
                       const std::vector<TableToDescribe>& tables) {
-    auto json = fresh(name);
+    OwnedJson owned = fresh(name);
+    auto& json = *owned;
     if (!old_text.empty()) {
-        const auto old = object_from(old_text);
-        for (const auto& [key, value] : old.items()) json[key] = value;  // what a person wrote wins
+        const OwnedJson old = object_from(old_text);
+        for (const auto& [key, value] : old->items()) json[key] = value;  // what a person wrote wins
         json["$schema"] = "https://datapackage.org/profiles/2.0/datapackage.json";
         json["profile"] = "tabular-data-package";
     }
@@ -135,7 +137,8 @@ std::string described(const std::string& old_text, const std::string& name,
 
 std::string sealed(const std::string& old_text, const std::map<std::string, FileStamp>& stamps,
                    const std::vector<std::pair<std::string, std::string>>& met) {
-    auto json = object_from(old_text);
+    OwnedJson owned = object_from(old_text);
+    auto& json = *owned;
     try {
         for (auto& resource : json.at("resources")) seal(resource, stamps, met);
     } catch (const ordered_json::exception& error) {

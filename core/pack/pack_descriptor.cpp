@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/ground/error.h"
+#include "core/ground/owned_json.h"
 #include "core/ground/utf8.h"
 
 namespace casebound {
@@ -29,7 +30,7 @@ std::string place_of(std::string_view text, std::size_t byte) {
 
 // The JSON, or the fault's place and text.
 struct Parsed {
-    ordered_json json;
+    OwnedJson json;
     std::string fault;
     unsigned long line{};
     unsigned column{};
@@ -212,7 +213,7 @@ std::optional<Descriptor> read_descriptor(const std::string& folder, FaultList& 
         faults.add({descriptor_file, result.line, result.column, "", result.fault});
         return std::nullopt;
     }
-    auto descriptor = DescriptorReader(result.json, faults).read();
+    auto descriptor = DescriptorReader(*result.json, faults).read();
     if (descriptor) descriptor->sha256 = sha256_of(text);
     return descriptor;
 }

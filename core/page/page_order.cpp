@@ -269,7 +269,7 @@ void write_buy(Html& html, const Visit& visit, const BuyAsked& asked) {
         html.element("p", fmt::format("Right only if this is true: {}. Look for yourself before ordering.",
                                       hearsay_joined(told_words(*situation, buying.list.hearsay))));
     if (!buying.left_out.empty())
-        html.element("p", fmt::format("Left out by hand: {}.", fmt::join(buying.left_out, ", ")));
+        html.element("p", fmt::format("Left out by hand: {}.", listed_titles(buying.left_out)));
     write_next(html, buying, answer);
     if (!buying.blocked.empty()) return write_blocked(html, visit, situation->name(), buying);
     for (const auto& [seller, items] : not_taken(buying, answer))

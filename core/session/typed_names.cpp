@@ -10,6 +10,7 @@
 
 #include "core/ground/error.h"
 #include "core/ground/shown.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 
 namespace casebound {
@@ -93,13 +94,10 @@ std::pair<std::string, std::size_t> value_run(const Attribute& attribute, const 
 
 }  // namespace
 
-// A title may have a comma of its own: "mount, left; mount, right".
 std::string place_titles(const Catalog& catalog, const std::vector<std::string>& keys) {
     std::vector<std::string> titles;
     for (const auto& key : keys) titles.push_back(place_title(catalog, key));
-    const bool commas = std::any_of(titles.begin(), titles.end(),
-                                    [](const std::string& one) { return one.find(',') != std::string::npos; });
-    return fmt::format("{}", fmt::join(titles, commas ? "; " : ", "));
+    return listed_titles(titles);
 }
 
 std::string place_title(const Catalog& catalog, std::string_view key) {

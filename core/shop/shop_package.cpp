@@ -6,6 +6,8 @@
 #include <fmt/ranges.h>
 #include <nlohmann/json.hpp>
 
+#include "core/ground/owned_json.h"
+
 namespace casebound {
 
 namespace {
@@ -58,7 +60,8 @@ std::string insert_into(const std::string& table, const std::vector<TableColumn>
 std::optional<ExportedShop> exported_shop(const std::string& folder) {
     const auto text = read_whole(folder + "/" + shop_descriptor, 1 << 20);
     try {
-        const auto package = Json::parse(text);
+        const OwnedJson owned = Json::parse(text);
+        const auto& package = *owned;
         if (package.at("name").get<std::string>() != shop_package) return std::nullopt;
         ExportedShop found{std::stoul(package.at("version").get<std::string>()), package.contains("description"), {}};
         for (const auto& resource : package.at("resources"))

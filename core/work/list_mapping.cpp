@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/ground/error.h"
+#include "core/ground/owned_json.h"
 #include "core/ground/units.h"
 
 namespace casebound {
@@ -220,7 +221,8 @@ std::string mapping_text(const ListMapping& mapping) {
 
 ListMapping mapping_from(const std::string& text, const std::string& path) {
     try {
-        const auto json = ordered_json::parse(text);
+        const OwnedJson owned = ordered_json::parse(text);
+        const auto& json = *owned;
         if (json.at("schema") != schema) throw Error(Exit::bad_data, fmt::format("{}: it is no {}", path, schema));
         ListMapping mapping;
         mapping.seller = json.at("seller").get<std::string>();

@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/ground/file_stamp.h"
+#include "core/ground/owned_json.h"
 #include "core/ground/text_layout.h"
 #include "core/pack/csv_rows.h"
 
@@ -56,7 +57,8 @@ void add_history(std::vector<OwnStatement>& all, const std::string& path) {
     if (!fs::exists(path)) return;
     std::istringstream lines(read_whole(path, most_bytes));
     for (std::string line; std::getline(lines, line);) {
-        const auto json = nlohmann::ordered_json::parse(line, nullptr, false);
+        const OwnedJson owned = nlohmann::ordered_json::parse(line, nullptr, false);
+        const auto& json = *owned;
         if (!json.is_object()) continue;
         const auto text = [&](const char* key) { return json.value(key, std::string()); };
         OwnChange change{text("date"), text("what"), text("table"), text("why"), {}};
