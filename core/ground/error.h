@@ -54,7 +54,7 @@ public:
     OutOfMemoryIn(std::string_view domain, std::string_view hook) noexcept {
         add(domain), add(" was asked "), add(hook);
     }
-    const char* what() const noexcept override { return words_; }  // "filters_seals was asked examine(pan-filter)"
+    const char* what() const noexcept override { return words_; }  // "DOMAIN was asked examine(PLACE)"
 
 private:
     void add(std::string_view text) noexcept {
