@@ -30,7 +30,7 @@ std::vector<std::string> open_in(Session& session, const std::string& vehicle, s
     std::vector<std::string> open;
     for (const auto& line : check_off(session, vehicle))
         if (line.job == job && line.unfinished)
-            open.push_back(fmt::format("{}: {}", place_title(session.catalog(), line.role), line.state));
+            open.push_back(fmt::format("{}: {}", place_title(session.catalog(), line.role), line.state_with_doubt()));
     const ShopRecords shop(session.shop());
     for (const auto& one : shop.records(vehicle))
         if (one.stands && one.job == job)

@@ -8,6 +8,7 @@
 #include "core/ground/text_layout.h"
 #include "core/say/in_words.h"
 #include "core/say/json_of.h"
+#include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/work/due_dates.h"
 
@@ -25,8 +26,9 @@ std::string service_text(const Catalog& catalog, const ServiceDue& due, bool ful
 }
 
 Json due_json(const std::vector<DueDate>& dates, const std::vector<ServiceDue>& services,
-              const std::optional<std::string>& backup) {
+              const std::optional<std::string>& backup, bool invented) {
     auto json = document("due");
+    json["invented"] = invented;
     json["today"] = today();
     json["dates"] = Json::array();
     for (const auto& due : dates)
@@ -54,8 +56,11 @@ Result run_due(Session& session, const Args& args) {
     auto services = services_due(session);
     only_of(dates, vehicle);
     only_of(services, vehicle);
-    if (session.json()) return {Exit::yes, json_text(due_json(dates, services, backup_due(session)))};
-    std::string out = dates.empty() ? "No part or old part has a last day.\n" : "";
+    if (session.json())
+        return {Exit::yes, json_text(due_json(dates, services, backup_due(session), any_line_invented(session)))};
+    const auto label = invented_label(any_line_invented(session));
+    std::string out = label.empty() ? "" : spread(fmt::format("Due, {}", today()), label);
+    out += dates.empty() ? "No part or old part has a last day.\n" : "";
     for (const auto& due : dates)
         out += wrapped(fmt::format("{}{} {}: {}", due.date, due.past() ? " PAST" : "", due.vehicle, due.what), 0, 2);
     for (const auto& due : services) out += service_text(session.catalog(), due, session.full());

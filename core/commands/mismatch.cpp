@@ -42,8 +42,8 @@ std::vector<std::string> others_held(Session& session, const std::string& vehicl
         if (other.name == vehicle) continue;
         for (const auto& line : check_off(session, other.name))
             if (line.role == role && items.contains(line.item) && (line.unfinished || line.open_job))
-                held.push_back(
-                    fmt::format("HOLD {}: {}, {}: measure it before it is fitted.", other.name, line.item, line.state));
+                held.push_back(fmt::format("HOLD {}: {}, {}: measure it before it is fitted.", other.name, line.item,
+                                           line.state_with_doubt()));
     }
     for (const auto& one : ShopOffers(session.shop()).shelf())
         if (items.contains(one.item))

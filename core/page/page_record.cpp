@@ -18,7 +18,6 @@
 #include "core/page/page_work.h"
 #include "core/sheets/check_off.h"
 #include "core/shop/shop_records.h"
-#include "core/shop/shop_vehicles.h"
 #include "core/work/due_dates.h"
 
 namespace casebound {
@@ -196,8 +195,7 @@ void write_check_off(Html& html, const Visit& visit, const std::vector<CheckOffL
                 html.link(address(visit.request.path, {{"role", line.role}}) + "#" + form_id("record/part", "-form"),
                           line.title);  // its form, begun
         }
-        const auto state = open && line.state == "to order" ? std::string("TO ORDER") : spaced(line.state);
-        for (const auto& text : {line.need, state, line.item, line.so_far}) table.cell(text);
+        for (const auto& text : {line.need, line.state_with_doubt(), line.item, line.so_far}) table.cell(text);
         table.end_row();
     }
 }
@@ -270,10 +268,7 @@ void show_due(Visit& visit, Page& page) {
     page.title = "Due";
     page.under = fmt::format("Today is {}.", today());
     auto& html = page.main;
-    for (const auto& vehicle : ShopVehicles(visit.session.shop()).all())
-        if (const auto* line = visit.session.catalog().line(vehicle.line))
-            page.invented |= std::any_of(line->origins.begin(), line->origins.end(),
-                                         [&](std::int64_t origin) { return visit.session.catalog().invented(origin); });
+    page.invented |= any_line_invented(visit.session);
     const auto dates = return_dates(visit.session);
     if (dates.empty()) html.element("p", "No date is set.");
     else {

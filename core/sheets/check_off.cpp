@@ -26,6 +26,8 @@ std::string state_words(const LineEvent& event) {
     return spaced(event.event);
 }
 
+std::string doubt_words(const ItemDoubt& doubt) { return (doubt.unfit ? "BUT BY THE CATALOG: " : "") + doubt.words; }
+
 // What is asked of a line that nothing has happened to yet.
 std::string state_of(const ListLine& line) {
     if (line.answer.verdict == Verdict::none_needed) return "none needed";
@@ -166,7 +168,7 @@ private:
         if (!happened.any() || (happened.gone() && !happened.looked_at)) return;
         const auto doubt = item_doubt(*situation_, listed.answer, line.item);
         if (!doubt) return;
-        line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words;
+        line.doubt = doubt_words(*doubt);
         line.to_order |= doubt->unfit && needed;
         line.unfinished = true, line.fitted = false;
     }
@@ -194,7 +196,7 @@ private:
             if (other.role == event.role && other.job == event.job) events.push_back(&other);
         tell_events(line, events);
         if (const auto doubt = item_doubt(session_, vehicle_, line.role, line.item))
-            line.state += (doubt->unfit ? "; BUT BY THE CATALOG: " : "; ") + doubt->words, line.fitted = false;
+            line.doubt = doubt_words(*doubt), line.fitted = false;
         lines_.push_back(std::move(line));
     }
 
@@ -208,6 +210,8 @@ private:
 };
 
 }  // namespace
+
+std::string CheckOffLine::state_with_doubt() const { return doubt.empty() ? state : state + "; " + doubt; }
 
 std::vector<CheckOffLine> check_off(Session& session, const std::string& vehicle) {
     return CheckOff(session, vehicle).lines();
@@ -236,6 +240,7 @@ std::string check_off_text(const std::vector<CheckOffLine>& lines) {
                                     : std::string("of no job");
         if (title != job) end_job(), job = title;
         table.row({named(line.title.empty() ? line.role : line.title, line.role), line.need, line.state, line.so_far});
+        if (!line.doubt.empty()) table.under(line.doubt);
     }
     end_job();
     return still_to_order_text(lines) + out;
@@ -247,7 +252,7 @@ Json json_of(const CheckOffLine& line) {
             {"role", line.role},
             {"title", line.title},
             {"need", line.need},
-            {"state", line.state},
+            {"state", line.state_with_doubt()},
             {"so_far", line.so_far},
             {"item", line.item},
             {"return_by", line.return_by},

@@ -22,8 +22,11 @@ struct CheckOffLine {
     std::string job_title{};         // in words
     bool to_order{}, blocked{};      // blocked: ordering it now would be a guess
     bool open_job{};                 // the job is not closed
-    bool unfinished{};  // needed and neither fitted nor looked at, or something of it is still to come or go
-    bool fitted{};      // and nothing speaks against what is in
+    bool unfinished{};    // needed and neither fitted nor looked at, or something of it is still to come or go
+    bool fitted{};        // and nothing speaks against what is in
+    std::string doubt{};  // "BUT BY THE CATALOG: does not fit this vehicle"; nothing speaks against it: ""
+
+    std::string state_with_doubt() const;
 };
 
 // Lines in job and list order, then roles that something happened to outside an open job. A job, or the whole

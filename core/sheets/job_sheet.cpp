@@ -120,7 +120,7 @@ SheetRows torque_rows(Session& session, const Situation& situation, const PartsL
 }
 
 SheetRow check_off_row(const CheckOffLine& line) {
-    std::string text = fmt::format("[{}] {}, {}", line.fitted ? "x" : " ", line.need, line.state);
+    std::string text = fmt::format("[{}] {}, {}", line.fitted ? "x" : " ", line.need, line.state_with_doubt());
     if (!line.item.empty()) text += "; " + line.item;
     if (!line.so_far.empty()) text += "; " + line.so_far;
     if (!line.return_by.empty()) text += "; may go back until " + line.return_by;

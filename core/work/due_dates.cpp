@@ -9,6 +9,7 @@
 #include "core/ground/units.h"
 #include "core/say/report.h"
 #include "core/session/ask_domains.h"
+#include "core/session/typed_names.h"
 #include "core/shop/shop_backup.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_told.h"
@@ -19,7 +20,8 @@ namespace casebound {
 namespace {
 
 // A later event of the same role ends what an earlier one left open.
-void add_returns(std::vector<DueDate>& dues, const std::string& vehicle, const std::vector<LineEvent>& events) {
+void add_returns(std::vector<DueDate>& dues, const Catalog& catalog, const std::string& vehicle,
+                 const std::vector<LineEvent>& events) {
     for (const auto& event : events) {
         if (!event.stands || (event.event != "received" && event.event != "ordered")) continue;
         const auto later = [&](std::initializer_list<std::string_view> kinds) {
@@ -28,7 +30,8 @@ void add_returns(std::vector<DueDate>& dues, const std::string& vehicle, const s
                        std::find(kinds.begin(), kinds.end(), other.event) != kinds.end();
             });
         };
-        const auto what = fmt::format("{}{}({})", event.item, event.item.empty() ? "" : " ", event.role);
+        const auto what = fmt::format("{}{}({})", event.item, event.item.empty() ? "" : " ",
+                                      place_title(catalog, event.role));
         if (!event.return_by.empty() && !later({"returned", "fitted", "received"}))
             dues.push_back({event.return_by, vehicle, "last day to send back " + what});
         if (!event.core_by.empty() && !later({"core_returned", "received"}))
@@ -156,13 +159,21 @@ std::optional<double> km_per_year(const std::vector<Reading>& readings, int leas
     return std::max(1.0, std::round((last_km - first_km) / days * 365.25));
 }
 
+bool any_line_invented(Session& session) {
+    const auto invented = [&](std::int64_t origin) { return session.catalog().invented(origin); };
+    for (const auto& vehicle : ShopVehicles(session.shop()).all())
+        if (const auto* line = session.catalog().line(vehicle.line))
+            if (std::any_of(line->origins.begin(), line->origins.end(), invented)) return true;
+    return false;
+}
+
 bool DueDate::past() const { return date < today(); }
 
 std::vector<DueDate> return_dates(Session& session) {
     std::vector<DueDate> dues;
     const ShopRecords records(session.shop());
     for (const auto& vehicle : ShopVehicles(session.shop()).all())
-        add_returns(dues, vehicle.name, records.events(vehicle.name));
+        add_returns(dues, session.catalog(), vehicle.name, records.events(vehicle.name));
     std::stable_sort(dues.begin(), dues.end(), [](const DueDate& a, const DueDate& b) { return a.date < b.date; });
     return dues;
 }

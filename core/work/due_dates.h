@@ -24,6 +24,7 @@ struct ServiceDue {
     bool due() const { return verdict != Verdict::fits && verdict != Verdict::not_recorded; }
 };
 
+bool any_line_invented(Session& session);                // of the vehicles that there are
 std::vector<DueDate> return_dates(Session& session);     // earliest first
 std::vector<ServiceDue> services_due(Session& session);  // by vehicle; overdue and unknown before what is not due yet
 
