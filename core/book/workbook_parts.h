@@ -1,4 +1,4 @@
-// The two formats behind workbook.h: what each is read by. Nobody else includes this.
+// The two formats behind workbook.h: what each is read by. No other room includes this.
 #pragma once
 
 #include <memory>

@@ -6,20 +6,16 @@
 
 #include <algorithm>
 #include <cctype>
-#include <memory>
+#include <cerrno>
+#include <new>
 
 #include <fmt/format.h>
 
+#include "core/book/workbook_readback.h"
+#include "core/ground/child_work.h"
 #include "core/ground/error.h"
 #include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
-
-#ifdef __SANITIZE_ADDRESS__
-// The library never gives back its copy of what it is told to offer for a cell (worksheet_data_validation_range).
-extern "C" __attribute__((visibility("default"))) const char* __lsan_default_suppressions() {
-    return "leak:lxw_strdup\n";
-}
-#endif
 
 namespace casebound {
 
@@ -79,17 +75,18 @@ std::string escaped(const std::string& text) {
     return out;
 }
 
+// Where the library gets no memory it says so, or gives its own word for what it could not find, or crashes.
 class Writer {
 public:
-    Writer(const std::string& beside, const std::string& path)
-        : path_(path), book_(calls_.workbook_new(beside.c_str())) {
-        if (!book_) throw std::bad_alloc();
+    Writer(const std::string& beside, const std::string& path) : path_(path) {
+        errno = 0;
+        book_ = had(calls_.workbook_new(beside.c_str()));
         lxw_doc_properties properties{};
         properties.created = 946684800;  // one day for all, 2000-01-01, so that the same sheets give the same file
         check(calls_.workbook_set_properties(book_, &properties));
-        text_ = calls_.workbook_add_format(book_);
+        text_ = had(calls_.workbook_add_format(book_));
         calls_.format_set_num_format(text_, "@");
-        head_ = calls_.workbook_add_format(book_);
+        head_ = had(calls_.workbook_add_format(book_));
         calls_.format_set_num_format(head_, "@");
         calls_.format_set_bold(head_);
     }
@@ -115,9 +112,10 @@ public:
 
     void close() {
         const auto error = calls_.workbook_close(std::exchange(book_, nullptr));
-        if (error != LXW_NO_ERROR)
-            throw Error(Exit::cannot_write,
-                        fmt::format("{}: {}: check permissions and space", path_, calls_.lxw_strerror(error)));
+        if (error == LXW_NO_ERROR) return;
+        if (is_memory(error)) throw std::bad_alloc();
+        throw Error(Exit::cannot_write,
+                    fmt::format("{}: {}: check permissions and space", path_, calls_.lxw_strerror(error)));
     }
 
 private:
@@ -176,9 +174,19 @@ private:
     }
 
     void check(lxw_error error) const {
+        if (is_memory(error)) throw std::bad_alloc();
         if (error != LXW_NO_ERROR) refuse(calls_.lxw_strerror(error));
     }
+    static bool is_memory(lxw_error error) {
+        return error == LXW_ERROR_MEMORY_MALLOC_FAILED || error == LXW_ERROR_SHARED_STRING_INDEX_NOT_FOUND ||
+               (error != LXW_NO_ERROR && errno == ENOMEM);
+    }
+    template <class Made> static Made* had(Made* made) {
+        if (!made) throw std::bad_alloc();
+        return made;
+    }
     [[noreturn]] void refuse(std::string_view what) const {
+        if (errno == ENOMEM) throw std::bad_alloc();
         throw Error(Exit::usage,
                     fmt::format("{}: sheet {}: {}: a workbook has no room for it: keep the folder of CSV files", path_,
                                 place_, what));
@@ -186,21 +194,38 @@ private:
 
     const Calls calls_{};
     std::string path_, place_;
-    lxw_workbook* book_;
+    lxw_workbook* book_ = nullptr;
     lxw_worksheet* sheet_ = nullptr;
     lxw_format *text_ = nullptr, *head_ = nullptr;
 };
+
+void write_with_library(const std::string& beside, const std::string& path, const std::vector<BookSheet>& sheets) {
+    Writer writer(beside, path);
+    for (const auto& sheet : sheets) writer.add(sheet);
+    writer.close();
+}
 
 }  // namespace
 
 void write_workbook(const std::string& path, const std::vector<BookSheet>& sheets) {
     const std::string beside = fmt::format("{}.new-{}", path, ::getpid());
     try {
-        replace_file(beside, "");  // said here when it cannot be: the library would write to the terminal itself
+        replace_file(beside, "");  // said here when it cannot be: the library has no good words for it
         forget_written(beside);
-        Writer writer(beside, path);
-        for (const auto& sheet : sheets) writer.add(sheet);
-        writer.close();
+        const auto end = work_in_child([&] { write_with_library(beside, path, sheets); });
+        if (!end.whole)
+            throw Error(Exit::busy,
+                        fmt::format("{}: the library that writes workbooks crashed ({}), as it does where it "
+                                    "gets no memory: nothing was changed; end other programs and try "
+                                    "again, or keep the folder of CSV files",
+                                    path, end.how));
+        // It says on standard error what it has left out, and ends well; of a full disk it may say nothing.
+        if (!end.said.empty() || !reads_back(beside, sheets))
+            throw Error(Exit::cannot_write,
+                        fmt::format("{}: the library that writes workbooks could not write it whole: nothing was "
+                                    "changed; check memory, and space here and in the temporary folder, or keep the "
+                                    "folder of CSV files",
+                                    path));
         put_in_place(beside, path);
     } catch (...) {
         ::unlink(beside.c_str());

@@ -69,6 +69,8 @@ std::string harmless(std::string_view text) {
 
 int print_result(std::string_view text) { return write_all(STDOUT_FILENO, with_colours(text, harmless)); }
 
+void send_messages_to(int file) { ::dup2(file, STDERR_FILENO); }
+
 void print_without_memory(std::string_view text) noexcept { write_all(STDERR_FILENO, text); }
 
 void print_message(std::string_view text) { write_all(STDERR_FILENO, harmless(text)); }

@@ -23,6 +23,8 @@ int print_result(std::string_view text);
 void print_message(std::string_view text);                  // standard error, when anybody listens
 void print_without_memory(std::string_view text) noexcept;  // as it is, to standard error
 
+void send_messages_to(int file);  // in a child: whatever it and its libraries say on standard error
+
 // Who reads along: a person at a terminal, or a file or program.
 bool results_go_to_a_terminal();
 bool messages_go_to_a_terminal();

@@ -17,6 +17,7 @@
 #include <fmt/format.h>
 
 #include "core/contract/answer_lines.h"
+#include "core/ground/child_work.h"
 #include "core/ground/error.h"
 
 namespace casebound {
@@ -74,14 +75,10 @@ void shut_files(int report_end) {
     ::close_range(report_descriptor + 1, ~0U, 0);
 }
 
-// A crash must end the child by its signal, whatever this program has installed.
+// Its limits end the child by their signals, too.
 void default_signals() {
-    for (const int signal :
-         {SIGSEGV, SIGBUS, SIGILL, SIGFPE, SIGABRT, SIGTRAP, SIGTERM, SIGINT, SIGPIPE, SIGXCPU, SIGXFSZ})
-        std::signal(signal, SIG_DFL);
-    sigset_t none;
-    sigemptyset(&none);
-    ::sigprocmask(SIG_SETMASK, &none, nullptr);
+    for (const int signal : {SIGTERM, SIGINT, SIGPIPE, SIGXCPU, SIGXFSZ}) std::signal(signal, SIG_DFL);
+    crash_by_signal();
 }
 
 [[noreturn]] void run_child(const std::function<void(const ProbeSteps&)>& work, const ProbeLimits& limits,

@@ -1,6 +1,13 @@
 // Workbooks as they are read: each cell as the file stores it, and what no spreadsheet writes refused within bounds.
 #include <catch2/catch.hpp>
 
+#include <sys/resource.h>
+
+#include <csignal>
+
+#include <fmt/format.h>
+
+#include "core/book/workbook_readback.h"
 #include "core/book/workbook_writer.h"
 #include "core/book/zip_reader.h"
 #include "core/ground/error.h"
@@ -51,6 +58,74 @@ TEST_CASE("what is written is read back, cell by cell, and twice the same") {
     CHECK_THROWS_WITH(write_workbook(folder.file("d.xlsx"), {{"items", {}, {{std::string(40000, 'x')}}}}),
                       Catch::Contains("no room"));
     CHECK_FALSE(std::filesystem::exists(folder.file("d.xlsx")));
+}
+
+TEST_CASE("a workbook reads back as the sheets that were given, and as no others") {
+    const ScratchFolder folder;
+    const std::vector<BookSheet> sheets{{"items", {{"item", ""}, {"title", ""}}, {{"PF-33", ""}, {}, {"", "a seal"}}},
+                                        {"notes", {}, {{"one"}, {}, {"three", "", "and its third"}, {}}}};
+    const auto path = folder.file("a.xlsx");
+    write_workbook(path, sheets);
+    CHECK(reads_back(path, sheets));
+    const auto with = [&](const auto& change) {
+        auto changed = sheets;
+        change(changed);
+        return reads_back(path, changed);
+    };
+    CHECK_FALSE(with([](auto& all) { all.pop_back(); }));
+    CHECK_FALSE(with([](auto& all) { all[1].name = "note"; }));
+    CHECK_FALSE(with([](auto& all) { all[0].columns[1].name = "titles"; }));
+    CHECK_FALSE(with([](auto& all) { all[0].rows[0][0] = "PF-34"; }));
+    CHECK_FALSE(with([](auto& all) { all[0].rows[0][1] = "more"; }));
+    CHECK_FALSE(with([](auto& all) { all[0].rows[1] = {"between"}; }));
+    CHECK_FALSE(with([](auto& all) { all[0].rows.pop_back(); }));
+    CHECK_FALSE(with([](auto& all) { all[0].rows.push_back({"below"}); }));
+    CHECK_FALSE(with([](auto& all) { all[1].rows[2].pop_back(); }));
+    CHECK_FALSE(with([](auto& all) { all[1].rows[3] = {"below"}; }));
+    CHECK(with([](auto& all) { all[1].rows.push_back({}); }));  // an empty row is no cell
+    const auto whole = ScratchFolder::read(path);
+    for (const std::size_t kept : {whole.size() / 3, whole.size() - 30, std::size_t{0}}) {
+        folder.write("a.xlsx", whole.substr(0, kept));
+        CHECK_FALSE(reads_back(path, sheets));
+    }
+    std::filesystem::remove(path);
+    CHECK_FALSE(reads_back(path, sheets));
+}
+
+TEST_CASE("a workbook that finds no room is not written, whichever of its files it is") {
+    const ScratchFolder folder;
+    const std::vector<BookSheet> sheets{{"items", {{"item", "as printed"}}, {}}};
+    auto large = sheets;
+    for (int i = 0; i < 3000; ++i) large[0].rows.push_back({fmt::format("PF-{}", i * 7919)});
+    write_workbook(folder.file("whole.xlsx"), large);
+    const auto whole = ScratchFolder::read(folder.file("whole.xlsx"));
+    write_workbook(folder.file("a.xlsx"), sheets);
+    const auto before = ScratchFolder::read(folder.file("a.xlsx"));
+
+    const auto old_signal = std::signal(SIGXFSZ, SIG_IGN);
+    rlimit old{};
+    ::getrlimit(RLIMIT_FSIZE, &old);
+    int refused = 0, written = 0;
+    for (rlim_t bytes = 0; bytes < 400'000; bytes += 9'973) {
+        const rlimit room{bytes, old.rlim_max};
+        ::setrlimit(RLIMIT_FSIZE, &room);
+        std::string said;
+        int exit = 0;
+        try {
+            write_workbook(folder.file("a.xlsx"), large);
+        } catch (const Error& error) { said = error.what(), exit = static_cast<int>(error.exit()); }
+        ::setrlimit(RLIMIT_FSIZE, &old);
+        INFO(bytes << " bytes for a file: " << exit << " " << said);
+        CHECK((exit == 0 || exit == static_cast<int>(Exit::cannot_write)));
+        CHECK((ScratchFolder::read(folder.file("a.xlsx")) == (exit == 0 ? whole : before)));
+        (exit == 0 ? written : refused) += 1;
+        if (exit == 0) break;
+    }
+    std::signal(SIGXFSZ, old_signal);
+    CHECK(refused > 5);  // of its own file, and of those it is put together from
+    CHECK(written == 1);
+    for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
+        CHECK(entry.path().extension() == ".xlsx");
 }
 
 TEST_CASE("what is no workbook, or is damaged, is refused in words") {

@@ -1,14 +1,17 @@
 // Loaded before a program: its MEMORY_AT-th request for memory is refused; with MEMORY_FULL, memory is full from there on,
-// and a request is met only out of what was given back since. How many there were is written to MEMORY_COUNT. Counted from where main begins: before it the libraries set themselves up, and the system
-// ends what gets no memory for that. Children of the program are left alone.
+// and a request is met only out of what was given back since. How many there were is written to MEMORY_COUNT. Counted
+// from where main begins: before it the libraries set themselves up, and the system ends what gets no memory for that.
+// What a child asks for that works on in the program is counted with the rest.
 #include <dlfcn.h>
 #include <malloc.h>
+#include <sys/mman.h>
 #include <unistd.h>
 
 #include <atomic>
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
+#include <new>
 
 extern "C" {
 void* __libc_malloc(std::size_t);
@@ -22,7 +25,8 @@ namespace {
 using Main = int (*)(int, char**, char**);
 
 pid_t started = -1;
-std::atomic<long> requests = 0, at = 0, given_back = 0;
+std::atomic<long> requests_before_main = 0, at = 0, given_back = 0;
+std::atomic<long>* requests = &requests_before_main;  // from main on in memory that a child shares
 std::atomic<bool> full = false;
 Main real_main = nullptr;
 
@@ -33,7 +37,10 @@ long number_in(const char* name, long otherwise) {
 
 int counted_main(int count, char** words, char** environment) {
     full = number_in("MEMORY_FULL", 0) != 0;
-    at = number_in("MEMORY_AT", 0), requests = 0, given_back = 0, started = ::getpid();
+    void* const shared = ::mmap(nullptr, sizeof *requests, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+    if (shared == MAP_FAILED) std::abort();
+    requests = new (shared) std::atomic<long>(0);
+    at = number_in("MEMORY_AT", 0), given_back = 0, started = ::getpid();
     return real_main(count, words, environment);
 }
 
@@ -42,15 +49,15 @@ struct Counted {
         const char* path = std::getenv("MEMORY_COUNT");
         if (!path || ::getpid() != started) return;
         at = 0;
-        if (std::FILE* file = std::fopen(path, "w")) std::fprintf(file, "%ld", requests.load()), std::fclose(file);
+        if (std::FILE* file = std::fopen(path, "w")) std::fprintf(file, "%ld", requests->load()), std::fclose(file);
     }
 } counted;
 
-bool is_full() { return full && at > 0 && requests >= at && ::getpid() == started; }
+bool is_full() { return full && at > 0 && *requests >= at; }
 
 bool refused(std::size_t bytes) {
-    const long request = ++requests;
-    if (at == 0 || request < at || ::getpid() != started) return false;
+    const long request = ++*requests;
+    if (at == 0 || request < at) return false;
     if (full ? given_back >= static_cast<long>(bytes) : request != at) return false;
     errno = ENOMEM;
     return true;
