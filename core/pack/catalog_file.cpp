@@ -36,6 +36,14 @@ bool empty(const Database& catalog, const std::string& table) {
     return catalog.integer(fmt::format("SELECT count(*) FROM (SELECT 1 FROM {} LIMIT 1)", sql_name(table))) == 0;
 }
 
+// The catalog holds nothing but what its packs say.
+std::string how_to_rebuild(const std::string& path) {
+    return fmt::format(
+        "rebuild it: `rm '{}'`, then `casebound pack load --reference`, and `casebound pack load FOLDER` "
+        "for each pack of your own; the shop file has no part in it",
+        path);
+}
+
 }  // namespace
 
 // FNV-1a over the texts, for it is asked at every start; 31 bits, as user_version is signed.
@@ -49,10 +57,7 @@ std::int64_t catalog_version() {
 
 Database open_catalog_file(const std::string& path, Database::Mode mode) {
     Database catalog(path, mode, Database::Pages::checked);
-    catalog.when_damaged(
-        fmt::format("rebuild it: `rm '{}'`, then `casebound pack load --reference`, and `casebound pack load FOLDER` "
-                    "for each pack of your own; the shop file has no part in it",
-                    path));
+    catalog.when_damaged(how_to_rebuild(path));
     return catalog;
 }
 
@@ -61,9 +66,8 @@ void require_catalog(const Database& catalog) {
     if (catalog.integer("PRAGMA application_id") != catalog_application_id)
         throw Error(Exit::bad_data, fmt::format("{}: not a catalog of casebound: name another file", path));
     if (catalog.integer("PRAGMA user_version") != catalog_version())
-        throw Error(Exit::bad_data, fmt::format("{}: made by another version of casebound: delete it and rebuild it "
-                                                "from its packs (`casebound pack load FOLDER` for each)",
-                                                path));
+        throw Error(Exit::bad_data,
+                    fmt::format("{}: made by another version of casebound: {}", path, how_to_rebuild(path)));
     if (!catalog.pages_are_checked()) catalog.fail_as_damaged("its pages have no checksums");
 }
 

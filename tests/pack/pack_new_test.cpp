@@ -133,7 +133,7 @@ TEST_CASE("a file that is no catalog, or one of another version, is refused with
     CHECK(catalog.integer("PRAGMA application_id") == catalog_application_id);
     CHECK(catalog.integer("PRAGMA user_version") == catalog_version());
     Database(catalog.path(), Database::Mode::read_write, Database::Pages::checked).execute("PRAGMA user_version = 1");
-    CHECK_THROWS_WITH(load_pack(pack.path(), catalog.path(), plugins()), Catch::Contains("rebuild it from its packs"));
+    CHECK_THROWS_WITH(load_pack(pack.path(), catalog.path(), plugins()), Catch::Contains("rebuild it: `rm"));
     CHECK_THROWS_WITH(drop_pack("yard", folder.file("none.sqlite")), Catch::Contains("there is no catalog yet"));
 }
 
