@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "core/buy/looked_at.h"
 #include "core/buy/own_market.h"
 #include "core/buy/possible_needs.h"
 #include "core/buy/with_others.h"
@@ -47,26 +48,26 @@ std::set<std::string> items_of(const Buying& buying, Ways& ways) {
     return items;
 }
 
-// A thing out of a kit that is here serves as it would out of one that is bought.
+// A thing out of a kit that is here serves as it would alone, whatever else is in the kit.
 void let_kits_here_serve(std::vector<Need>& needs, const std::vector<Piece>& here) {
-    for (auto& need : needs) {
-        const auto ways = need.served_by;
-        for (const auto& way : ways)
-            for (const auto& piece : here)
-                if (!piece.content.empty() && way.item == piece.item && way.content == piece.content)
-                    need.served_by.push_back({piece.key(), 1});
-    }
+    for (auto& need : needs)
+        for (const auto& piece : here)
+            if (!piece.content.empty() && among(need.groups, piece.content))
+                need.served_by.push_back({piece.key(), 1, need.unit == "each" ? "" : piece.content});
 }
 
-// What is still needed once what is fitted is taken off; all, when what is fitted is not of what serves here.
+// What is still needed once what is fitted is taken off; all, when what is fitted is not of what serves here. Of what is
+// poured the least that is needed is enough: how much goes in is measured by what came out.
 double still_needed(const Need& need, const std::vector<Fitted>& fitted) {
-    double still = need.quantity;
+    double in_place = 0;
     for (const auto& one : fitted) {
-        const bool right = one.item.empty() || std::any_of(need.served_by.begin(), need.served_by.end(),
-                                                           [&](const Serves& way) { return way.item == one.item; });
-        if (right) still -= need.unit != "each" || one.quantity == 0 ? still : one.quantity;
+        const bool right = one.item.empty() || one.out_of_a_kit ||
+                           std::any_of(need.served_by.begin(), need.served_by.end(),
+                                       [&](const Serves& way) { return way.item == one.item; });
+        if (right) in_place += one.quantity == 0 ? need.quantity : one.quantity;
     }
-    return still;
+    const bool enough = need.unit != "each" && in_place > 0 && in_place + rounding >= need.least;
+    return enough ? 0 : need.quantity - in_place;
 }
 
 void take_off_fitted(Need& need, const Pieces& pieces) {
@@ -160,6 +161,19 @@ void add_deciding(Buying& buying, const ListLine& line, const Situation& situati
         add_deciding(buying, situation, name);
 }
 
+// What was looked at is ordered or left in by what was found; what the person asks for or leaves out goes before that.
+BuyWish with_looked_at(BuyWish wish, const std::map<std::string, WorkRecord>& looked_at, const Catalog& catalog,
+                       Buying& buying) {
+    for (const auto& [role, record] : looked_at) {
+        if (among(wish.with, role) || among(wish.without, role)) continue;
+        (found_bad(record) ? wish.found_bad : wish.left_in).push_back(role);
+        if (!found_bad(record))
+            buying.left_in.push_back(fmt::format("{} ({}{})", place_title(catalog, role),
+                                                 record.state.empty() ? "" : record.state + ", ", record.date));
+    }
+    return wish;
+}
+
 void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
     std::vector<std::string> known;
     for (const auto& line : list.lines) known.push_back(line.answer.role);
@@ -174,8 +188,9 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
 
 }  // namespace
 
-Buying plan_buying(Session& session, const Situation& situation, const BuyWish& wish) {
+Buying plan_buying(Session& session, const Situation& situation, const BuyWish& asked) {
     Buying buying;
+    const auto wish = with_looked_at(asked, looked_at_of(session, situation.name()), session.catalog(), buying);
     Ways ways;
     if (const auto hour = ShopSettings(session.shop()).get("hour_value")) buying.hour_value = quantity_in(*hour, "");
     buying.list = in_words(make_parts_list(situation.places(), wish.jobs), session.catalog());
@@ -209,7 +224,7 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     for (const auto& piece : buying.here) {
         if (const auto item = session.catalog().item(piece.item)) buying.titles[piece.key()] = item->title;
         add_note(buying, piece.key(),
-                 fmt::format("{} {} for {}", piece.came ? "here since" : "ordered", piece.last,
+                 fmt::format("{} {} for {}", piece.came() ? "here since" : "ordered", piece.last,
                              place_titles(session.catalog(), piece.roles)));
     }
     find_not_offered(buying);

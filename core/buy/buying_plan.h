@@ -31,6 +31,7 @@ struct Buying {
     std::vector<Blocked> blocked;
     std::vector<std::string> open;      // titles of lines to check first
     std::vector<std::string> left_out;  // titles, by hand
+    std::vector<std::string> left_in;   // "pan gasket (sound, 2026-11-25)": looked at, nothing is ordered for it
     std::vector<std::string> fitted;    // "pan filter (H-3310, 2026-11-25)": nothing is ordered for it
     std::vector<Piece> here;            // on order or here for this vehicle
     std::vector<Possibility> possible;  // when lines are open and nothing blocks

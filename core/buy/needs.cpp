@@ -25,21 +25,23 @@ void add_stand_ins(std::vector<Serves>& served, const ListLine& line, const Plac
             add_members(served, places.members_standing_in(line.answer, swap), counted ? "" : swap.offered_group);
 }
 
-bool serves(const ListLine& line, std::string_view group) {
-    return std::any_of(line.options.begin(), line.options.end(),
-                       [&](const Option& option) {
-                           return option.group == group && option.only_part.empty() && option.goes_with.empty();
-                       }) ||
-           std::any_of(line.stand_ins.begin(), line.stand_ins.end(),
-                       [&](const SwapAnswer& swap) { return may_be_ordered(swap) && swap.offered_group == group; });
+// Groups of which every part serves the line by itself.
+std::vector<std::string> groups_serving(const ListLine& line) {
+    std::vector<std::string> groups;
+    for (const auto& option : line.options)
+        if (option.only_part.empty() && option.goes_with.empty()) groups.push_back(option.group);
+    for (const auto& swap : line.stand_ins)
+        if (may_be_ordered(swap)) groups.push_back(swap.offered_group);
+    return groups;
 }
 
 // Kits whose every part that the list needs is right; the list has checked that. Each thing in them is counted once.
-void add_kits(std::vector<Serves>& served, const ListLine& line, const PartsList& list, const Catalog& catalog) {
+void add_kits(Need& need, const PartsList& list, const Catalog& catalog) {
     for (const auto& kit : list.kits)
         for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit.item))
-            if (const std::string group{row.text("group_key")}; serves(line, group))
-                served.push_back({kit.item, row.number("quantity").value_or(1), {}, group});
+            if (const std::string group{row.text("group_key")}; among(need.groups, group))
+                need.served_by.push_back(
+                    {kit.item, row.number("quantity").value_or(1), need.unit == "each" ? "" : group, group});
 }
 
 // An item in two specs counts as the first; of a kit two things may serve.
@@ -65,7 +67,9 @@ bool among(const std::vector<std::string>& keys, const std::string& key) {
 }
 
 bool wanted(const ListLine& line, const BuyWish& wish) {
-    return !among(wish.without, line.answer.role) && (line.must_order() || among(wish.with, line.answer.role));
+    const auto& role = line.answer.role;
+    if (among(wish.without, role) || among(wish.left_in, role)) return false;
+    return line.must_order() || among(wish.with, role) || among(wish.found_bad, role);
 }
 
 bool may_be_ordered(const SwapAnswer& swap) { return swap.verdict == SwapVerdict::yes && swap.also_requires.empty(); }
@@ -80,7 +84,9 @@ Need need_of(const ListLine& line, const PartsList& list, const Places& places, 
         add_members(need.served_by, option.members, counted ? "" : fluid);
     }
     add_stand_ins(need.served_by, line, places, counted);
-    if (counted) add_kits(need.served_by, line, list, places.judge().catalog());
+    need.groups = groups_serving(line);
+    need.least = line.quantity_low;
+    add_kits(need, list, places.judge().catalog());
     keep_first(need.served_by);
     return need;
 }
@@ -91,6 +97,7 @@ std::vector<WithOthers> served_with_others(const ListLine& line, const PartsList
     for (const auto& part : line.answer.with_others) {
         WithOthers way{part.key, part.stands_in_for.front(), need_of(line, list, places, wish), {}};
         way.need.served_by.clear();
+        way.need.groups = {part.key};
         add_members(way.need.served_by, places.members(line.answer, part), "");
         for (const auto& one : part.goes_with) way.others.push_back(need_beside(one, places));
         ways.push_back(std::move(way));

@@ -15,6 +15,7 @@ struct BuyWish {
     std::vector<std::string> jobs, with, without;  // roles to order although they are looked at first; roles left out
     std::optional<double> reserve_l{};             // as the list counts it when not given
     PurchaseLimits limits{};
+    std::vector<std::string> found_bad{}, left_in{};  // roles, by what was looked at
 };
 
 bool among(const std::vector<std::string>& keys, const std::string& key);

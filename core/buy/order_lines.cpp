@@ -1,5 +1,7 @@
 #include "core/buy/order_lines.h"
 
+#include "core/buy/rounding.h"
+
 #include <algorithm>
 #include <set>
 
@@ -14,26 +16,28 @@ double wanted_of(const Order& order, const std::string& role, double gives) {
     return gives;
 }
 
-// What one role came to, over all its events.
+// What one place of one job came to.
 struct Tally {
-    std::string item;
-    std::optional<std::int64_t> job;
-    double came{}, gone{};
+    std::map<std::string, double> left;  // by item: came, and neither used nor gone
     bool fitted{}, used_up{};
+
+    // Said of no item: of whatever came.
+    void take(const std::string& item, double quantity) {
+        for (auto& [key, there] : left) {
+            if (!item.empty() && key != item) continue;
+            const double taken = std::min(there, quantity);
+            there -= taken, quantity -= taken;
+        }
+    }
 };
 
 void count(Tally& tally, const LineEvent& event) {
-    if (event.event == "received") {
-        tally.item = event.item;
-        tally.job = event.job;
-        tally.came += event.quantity.value_or(1);
-    } else if (event.event == "fitted") {
-        tally.fitted = true;
-        tally.used_up = tally.used_up || !event.quantity;
-        tally.gone += event.quantity.value_or(0);
-    } else if (event.event == "returned" || event.event == "left_over") {
-        tally.gone += event.quantity.value_or(1);
-    }
+    if (event.event == "received") tally.left[event.item] += event.quantity.value_or(1);
+    if (event.event == "returned" || event.event == "left_over") tally.take(event.item, event.quantity.value_or(1));
+    if (event.event != "fitted") return;
+    tally.fitted = true;
+    tally.used_up = tally.used_up || !event.quantity;
+    tally.take(event.item, event.quantity.value_or(0));
 }
 
 }  // namespace
@@ -62,20 +66,20 @@ std::vector<LineEvent> ordered_lines(const Order& order, const Buying& buying, s
 
 std::vector<LeftOver> left_for_the_shelf(const std::vector<LineEvent>& events,
                                          const std::vector<std::int64_t>& closed) {
-    std::map<std::string, Tally> roles;
+    std::map<std::pair<std::string, std::optional<std::int64_t>>, Tally> places;  // role and job
     std::map<std::string, std::set<std::string>> roles_of;  // by item: a kit is not put back whole
     for (const auto& event : events) {
         if (!event.stands) continue;
-        count(roles[event.role], event);
+        count(places[{event.role, event.job}], event);
         if (event.event == "received") roles_of[event.item].insert(event.role);
     }
     std::vector<LeftOver> left;
-    for (const auto& [role, tally] : roles) {
-        const bool done = tally.fitted ||
-                          (tally.job && std::find(closed.begin(), closed.end(), *tally.job) != closed.end());
-        const double rest = tally.came - tally.gone;
-        if (!done || tally.used_up || rest <= 1e-9 || tally.item.empty() || roles_of[tally.item].size() > 1) continue;
-        left.push_back({role, tally.item, rest, tally.job});
+    for (const auto& [place, tally] : places) {
+        const auto& [role, job] = place;
+        const bool done = tally.fitted || (job && std::find(closed.begin(), closed.end(), *job) != closed.end());
+        if (!done || tally.used_up) continue;
+        for (const auto& [item, rest] : tally.left)
+            if (rest > rounding && !item.empty() && roles_of[item].size() == 1) left.push_back({role, item, rest, job});
     }
     return left;
 }

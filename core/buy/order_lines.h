@@ -22,8 +22,8 @@ struct LeftOver {
     std::optional<std::int64_t> job;
 };
 
-// Per role and item: came, less fitted, sent back and shelved before. A fitted entry without a quantity used all of
-// it. Roles of which nothing was fitted count only when their job is among `closed`.
+// Per job, role and item: came, less fitted, sent back and shelved before. A fitted entry without a quantity used all
+// that came for its place. Places in which nothing was fitted count only when their job is among `closed`.
 std::vector<LeftOver> left_for_the_shelf(const std::vector<LineEvent>& events, const std::vector<std::int64_t>& closed);
 
 }  // namespace casebound

@@ -191,6 +191,8 @@ std::string buy_text(const Buying& buying, const BuyAnswer& answer, const Situat
         out += wrapped(fmt::format("Left out by hand: {}.", listed_titles(buying.left_out)), 0, 2);
     if (!buying.fitted.empty())
         out += wrapped(fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")), 0, 2);
+    if (!buying.left_in.empty())
+        out += wrapped(fmt::format("Looked at and left in: {}.", fmt::join(buying.left_in, ", ")), 0, 2);
     if (!buying.blocked.empty())
         return out + (asks_first(buying) ? brief_question_text(*buying.list.next, situation.name()) : "") +
                blocked_text(buying, situation) + wrapped(situation.headline(), 0, 2);
@@ -223,9 +225,10 @@ Json json_of(const Buying& buying, const BuyAnswer& answer) {
     Json json{{"jobs", buying.list.jobs},          {"invented", buying.list.invented},
               {"currency", answer.currency},       {"open", buying.open},
               {"settled_by", buying.deciding},     {"left_out", buying.left_out},
-              {"fitted", buying.fitted},           {"hearsay", buying.list.hearsay},
-              {"not_offered", buying.not_offered}, {"tax_percent", answer.tax_percent},
-              {"proven", answer.best.proven},      {"reason", answer.best.reason}};
+              {"fitted", buying.fitted},           {"looked_at_left_in", buying.left_in},
+              {"hearsay", buying.list.hearsay},    {"not_offered", buying.not_offered},
+              {"tax_percent", answer.tax_percent}, {"proven", answer.best.proven},
+              {"reason", answer.best.reason}};
     json["accepted"] = answer.accepted;
     json["choices"] = answer.choices;
     json["next"] = asks_first(buying) ? json_of(*buying.list.next) : Json(nullptr);

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "core/buy/shelf_keeping.h"
+#include "core/ground/dates.h"
 #include "core/shop/shop_offers.h"
 #include "core/verdict/part_number.h"
 
@@ -18,16 +19,16 @@ namespace {
 
 constexpr double least_on_shelf = 0.001;  // less than a mL is nothing
 
-// Whole packs, and what an opened one still holds. Of counted things only whole ones.
-void add_at_hand(Market& market, const char* where, const std::string& item, double quantity, double pack,
-                 bool counted) {
+// Whole packs, and what an opened one still holds. Of counted things only whole ones. `days`: until it is here.
+void add_at_hand(Market& market, const char* where, const std::string& item, double quantity, double pack, bool counted,
+                 std::optional<int> days = 0) {
     const auto whole = std::floor(quantity / pack + rounding);
     auto opened = quantity - whole * pack;
     if (counted) opened = std::floor(opened + rounding);
     Offer offer;
     offer.seller = where;
     offer.item = item;
-    offer.days = 0;
+    offer.days = days;
     offer.available = static_cast<int>(std::min<double>(whole, unlimited_packs - 1));
     if (offer.available > 0) market.offers.push_back(offer);
     if (opened < least_on_shelf) return;
@@ -36,8 +37,8 @@ void add_at_hand(Market& market, const char* where, const std::string& item, dou
     market.offers.push_back(offer);
 }
 
-bool counted(const Catalog& catalog, const Item& item) {
-    const auto* kind = catalog.vocabularies().item_kind(item.kind);
+bool is_counted(const Catalog& catalog, const std::string& kind_key) {
+    const auto* kind = catalog.vocabularies().item_kind(kind_key);
     return !kind || kind->unit == "each";
 }
 
@@ -54,7 +55,7 @@ void add_shelf(Market& market, Session& session, const std::set<std::string>& it
             quantity -= opened_part(session.catalog(), item->key, on_shelf.quantity);
         if (quantity > least_on_shelf)
             add_at_hand(market, own_shelf_name, item->key, quantity, item->pack_quantity,
-                        counted(session.catalog(), *item));
+                        is_counted(session.catalog(), item->kind));
     }
     if (!market.offers.empty()) market.sellers.push_back({own_shelf_name, 0, {}, 0, true});
 }
@@ -65,9 +66,12 @@ void add_here(Market& market, const std::vector<Piece>& here, const Catalog& cat
     for (const auto& piece : here) {
         const auto item = catalog.item(piece.item);
         if (!item || items.count(piece.key()) == 0) continue;
-        const bool in_kit = !piece.content.empty();
-        add_at_hand(market, here_name, piece.key(), piece.quantity, in_kit ? 1 : item->pack_quantity,
-                    in_kit || counted(catalog, *item));
+        const auto content = catalog.group(piece.content);
+        const double pack = content ? 1 : item->pack_quantity;
+        const bool whole = is_counted(catalog, content ? content->kind : item->kind);
+        const auto days = piece.arrives.empty() ? std::nullopt : std::optional(days_until(piece.arrives));
+        add_at_hand(market, here_name, piece.key(), piece.quantity - piece.awaited, pack, whole);
+        add_at_hand(market, here_name, piece.key(), piece.awaited, pack, whole, days);
     }
     if (market.offers.size() > before) market.sellers.push_back({here_name, 0, {}, 0, true});
 }

@@ -1,8 +1,11 @@
 #include "core/buy/pieces.h"
 
 #include "core/buy/rounding.h"
+#include "core/ground/dates.h"
+#include "core/shop/shop_offers.h"
 #include "core/shop/shop_records.h"
 #include "core/shop/shop_vehicles.h"
+#include "core/work/open_work.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,14 +16,13 @@
 
 namespace casebound {
 
-namespace {
-
 std::set<std::int64_t> open_jobs_of(Session& session, const std::string& vehicle) {
     std::set<std::int64_t> open;
-    for (const auto& job : ShopRecords(session.shop()).jobs(vehicle)) open.insert(job.id);
-    for (const auto& closing : ShopRecords(session.shop()).closings(vehicle)) open.erase(closing.job);
+    for (const auto& job : jobs_not_closed(session, vehicle)) open.insert(job.id);
     return open;
 }
+
+namespace {
 
 // What happened to one thing, in all.
 struct Count {
@@ -28,9 +30,9 @@ struct Count {
     std::string last;
     std::vector<std::string> roles;
 
-    double there() const { return std::max(ordered, came) - std::max(returned, unfit) - left_over - used; }
+    double there() const { return in_all() - used; }
     double in_all() const { return std::max(ordered, came) - std::max(returned, unfit) - left_over; }
-    bool all_came() const { return came + rounding >= ordered; }
+    double awaited() const { return came + rounding >= ordered ? 0 : ordered - came; }
     void tell(const LineEvent& event) {
         last = event.date;
         add_role(event.role);
@@ -47,13 +49,46 @@ struct Count {
     }
 };
 
+// Of the kind that goes in the role: which of the things in a kit was meant is not written down.
+std::string kind_of(const Catalog& catalog, const std::string& role) {
+    const auto* word = catalog.vocabularies().role(role);
+    return word ? word->item_kind : "";
+}
+
+double in_kit(const Catalog& catalog, const std::string& kit, const std::string& kind) {
+    double pieces = 0;
+    for (const auto& row : catalog.facts().rows("kit_contents", "kit", kit)) {
+        const auto group = catalog.group(row.text("group_key"));
+        if (group && group->kind == kind) pieces += row.number("quantity").value_or(1);
+    }
+    return pieces > 0 ? pieces : 1;
+}
+
+// Of what an order of one job keeps on the own shelf; the events are those of one item.
+double still_to_take(const Catalog& catalog, const std::string& item, const std::vector<const LineEvent*>& events) {
+    KitCount kept(catalog, item), taken(catalog, item);
+    double plain = 0;
+    bool keeps = false;
+    for (const auto* event : events) {
+        const bool takes = event->event == "ordered" && event->seller == own_shelf_name;
+        const bool gone = keeps && (event->event == "fitted" || event->event == "returned");
+        keeps |= takes;
+        if (takes) kept.add(event->role, event->quantity), plain += event->quantity.value_or(1);
+        if (gone) taken.add(event->role, event->quantity), plain -= event->quantity.value_or(plain);
+    }
+    return is_kit(catalog, item) ? kept.kits() - taken.kits() : plain;
+}
+
 class Ledger {
 public:
     Ledger(Session& session, const std::string& vehicle, const std::vector<Need>& needs)
-        : catalog_(session.catalog()), needs_(needs), open_(open_jobs_of(session, vehicle)) {
+        : catalog_(session.catalog()), offers_(session.shop()), needs_(needs), open_(open_jobs_of(session, vehicle)),
+          fitted_too_(fitted_for_open_jobs(session, vehicle)) {
         const ShopRecords records(session.shop());
         for (auto& event : records.events(vehicle))
             if (event.stands && (!event.job || open_.contains(*event.job))) events_.push_back(std::move(event));
+        for (const auto& event : events_)
+            if (event.event == "ordered" && event.seller == own_shelf_name) kept_.insert(event.item);
         for (const auto& record : records.records(vehicle))
             if (record.stands && record.made == "own_stock")
                 off_the_shelf_.emplace(record.role, record.item, record.date);
@@ -63,20 +98,22 @@ public:
         Pieces pieces;
         std::set<std::string> items;
         for (const auto& event : events_) {
-            if (event.event == "fitted" && event.job)
-                pieces.fitted[event.role].push_back({event.item, event.date, event.quantity.value_or(0)});
+            if (event.event == "fitted" && event.job) pieces.fitted[event.role].push_back(fitted(event));
             if (!event.item.empty()) items.insert(event.item);
         }
+        for (const auto& one : fitted_too_) pieces.fitted[one.event.role].push_back(fitted(one.event));
         for (const auto& item : items) {
-            const auto contents = catalog_.facts().rows("kit_contents", "kit", item);
-            if (contents.empty()) add_plain(pieces.here, item);
-            for (const auto& row : contents)
+            if (!is_kit(catalog_, item)) add_plain(pieces.here, item);
+            for (const auto& row : catalog_.facts().rows("kit_contents", "kit", item))
                 add_content(pieces.here, item, std::string(row.text("group_key")), row.number("quantity").value_or(1));
         }
         return pieces;
     }
 
 private:
+    Fitted fitted(const LineEvent& event) const {
+        return {event.item, event.date, event.quantity.value_or(0), !content_for(event.role, event.item).empty()};
+    }
     double one_of(const std::string& item) const {
         const auto known = catalog_.item(item);
         const auto* kind = known ? catalog_.vocabularies().item_kind(known->kind) : nullptr;
@@ -92,75 +129,95 @@ private:
     void add_plain(std::vector<Piece>& here, const std::string& item) {
         Count count;
         for (const auto& event : events_)
-            if (event.item == item && event.event == "ordered" && event.seller == own_shelf_name) kept_.insert(item);
-        for (const auto& event : events_)
             if (event.item == item) count.add(event, event.quantity.value_or(one_of(item)));
         for (const auto& event : events_)
             if (event.item == item && uses(event)) count.used += event.quantity.value_or(one_of(item));
         if (count.there() > rounding)
-            here.push_back({item, "", count.there(), count.all_came(), count.last, count.roles});
+            here.push_back({item, "", count.there(), std::min(count.there(), count.awaited()), arrival_of(item),
+                            count.last, count.roles});
     }
 
-    const Serves* serves(const std::string& role, const std::string& kit) const {
-        for (const auto& need : needs_)
-            for (const auto& way : need.served_by)
-                if (need.line == role && way.item == kit && !way.content.empty()) return &way;
-        return nullptr;
-    }
-
-    // Of the kind that goes in the role: which of the things in it was meant is not written down.
-    std::string kind_of(const std::string& role) const {
-        const auto* word = catalog_.vocabularies().role(role);
-        return word ? word->item_kind : "";
-    }
-    double in_kit(const std::string& kit, const std::string& kind) const {
-        double pieces = 0;
-        for (const auto& row : catalog_.facts().rows("kit_contents", "kit", kit)) {
-            const auto group = catalog_.group(row.text("group_key"));
-            if (group && group->kind == kind) pieces += row.number("quantity").value_or(1);
+    // The latest day by which what is on order comes, by what its sellers say today; "" when one does not say, or the
+    // day has passed. What is kept on the own shelf is here.
+    std::string arrival_of(const std::string& item) const {
+        std::string latest;
+        for (const auto& event : events_) {
+            if (event.item != item || event.event != "ordered") continue;
+            const auto offer = offers_.offer(event.seller, item);
+            const bool is_here = event.seller == own_shelf_name;
+            if (!is_here && (!offer || !offer->days)) return "";
+            latest = std::max(latest, is_here ? today() : days_after(event.date, *offer->days));
         }
-        return std::max(pieces, 1.0);
+        return latest < today() ? "" : latest;
     }
 
-    // How many of a kit: one is written down once, or once for every role that it serves.
+    // Which thing in a kit serves a role; "" when none does, or the item is no kit.
+    std::string content_for(const std::string& role, const std::string& kit) const {
+        for (const auto& need : needs_)
+            for (const auto& row : catalog_.facts().rows("kit_contents", "kit", kit))
+                if (std::string group{row.text("group_key")}; need.line == role && among(need.groups, group))
+                    return group;
+        return {};
+    }
+
     Count kits(const std::string& kit) const {
-        std::map<std::string, Count> by_kind;
+        const KitCount none(catalog_, kit);
+        KitCount ordered = none, came = none, returned = none, unfit = none, left_over = none;
+        Count all;
         for (const auto& event : events_) {
             if (event.item != kit) continue;
-            const auto kind = kind_of(event.role);
-            const double in_one = in_kit(kit, kind);
-            by_kind[kind].add(event, event.quantity.value_or(in_one) / in_one);
+            if (event.event == "ordered") ordered.add(event.role, event.quantity), all.tell(event);
+            if (event.event == "received") came.add(event.role, event.quantity), all.tell(event);
+            if (event.event == "returned") returned.add(event.role, event.quantity);
+            if (event.event == "mismatched") unfit.add(event.role, event.quantity);
+            if (event.event == "left_over") left_over.add(event.role, event.quantity);
         }
-        Count all;
-        for (const auto& [kind, count] : by_kind) {
-            const auto most = [](double& known, double parts) { known = std::max(known, std::ceil(parts - rounding)); };
-            most(all.ordered, count.ordered), most(all.came, count.came), most(all.returned, count.returned);
-            most(all.unfit, count.unfit), most(all.left_over, count.left_over);
-            if (!count.last.empty()) all.last = count.last;
-            for (const auto& role : count.roles) all.add_role(role);
-        }
+        all.ordered = ordered.kits(), all.came = came.kits(), all.returned = returned.kits();
+        all.unfit = unfit.kits(), all.left_over = left_over.kits();
         return all;
     }
 
     void add_content(std::vector<Piece>& here, const std::string& kit, const std::string& content, double quantity) {
-        const auto count = kits(kit);
+        auto count = kits(kit);
         double left = count.in_all() * quantity;
-        for (const auto& event : events_) {
-            const auto* way = event.item == kit && uses(event) ? serves(event.role, kit) : nullptr;
-            if (way && way->content == content) left -= event.quantity.value_or(1);
-        }
-        if (left > rounding) here.push_back({kit, content, left, count.all_came(), count.last, count.roles});
+        for (const auto& event : events_)
+            if (event.item == kit && uses(event) && content_for(event.role, kit) == content)
+                left -= event.quantity.value_or(1);
+        const auto group = catalog_.group(content);
+        std::erase_if(count.roles,
+                      [&](const std::string& role) { return !group || kind_of(catalog_, role) != group->kind; });
+        if (left > rounding)
+            here.push_back({kit, content, left, std::min(left, count.awaited() * quantity), arrival_of(kit), count.last,
+                            count.roles});
     }
 
     const Catalog& catalog_;
+    const ShopOffers offers_;
     const std::vector<Need>& needs_;
     std::set<std::int64_t> open_;
+    std::vector<FittedFor> fitted_too_;
     std::vector<LineEvent> events_;
     std::set<std::tuple<std::string, std::string, std::string>> off_the_shelf_;  // role, item, day
     std::set<std::string> kept_;                                                 // items that an order took off it
 };
 
 }  // namespace
+
+void KitCount::add(const std::string& role, std::optional<double> quantity) {
+    const auto kind = kind_of(*catalog_, role);
+    const double in_one = in_kit(*catalog_, kit_, kind);
+    by_kind_[kind] += quantity.value_or(in_one) / in_one;
+}
+
+double KitCount::kits() const {
+    double most = 0;
+    for (const auto& [kind, parts] : by_kind_) most = std::max(most, std::ceil(parts - rounding));
+    return most;
+}
+
+bool is_kit(const Catalog& catalog, const std::string& item) {
+    return !catalog.facts().rows("kit_contents", "kit", item).empty();
+}
 
 std::string Piece::key() const { return content.empty() ? item : fmt::format("{} ({})", item, content); }
 
@@ -173,17 +230,13 @@ std::map<std::string, std::vector<KeptOnShelf>> kept_on_shelf(Session& session) 
     const ShopRecords records(session.shop());
     for (const auto& vehicle : ShopVehicles(session.shop()).all()) {
         const auto open = open_jobs_of(session, vehicle.name);
-        std::map<std::pair<std::string, std::int64_t>, double> left;  // item and job
-        for (const auto& event : records.events(vehicle.name)) {
-            if (!event.stands || !event.job || !open.contains(*event.job)) continue;
-            const bool takes = event.event == "ordered" && event.seller == own_shelf_name;
-            const auto known = left.find({event.item, *event.job});
-            if (takes) left[{event.item, *event.job}] += event.quantity.value_or(1);
-            else if (known != left.end() && (event.event == "fitted" || event.event == "returned"))
-                known->second -= event.quantity.value_or(known->second);
-        }
-        for (const auto& [what, quantity] : left)
-            if (quantity > rounding)
+        std::map<std::pair<std::string, std::int64_t>, std::vector<const LineEvent*>> takings;  // item and job
+        const auto events = records.events(vehicle.name);
+        for (const auto& event : events)
+            if (event.stands && event.job && open.contains(*event.job))
+                takings[{event.item, *event.job}].push_back(&event);
+        for (const auto& [what, some] : takings)
+            if (const auto quantity = still_to_take(session.catalog(), what.first, some); quantity > rounding)
                 kept[what.first].push_back({vehicle.name, fmt::format("job {}", what.second), quantity});
     }
     return kept;

@@ -3,6 +3,8 @@
 #pragma once
 
 #include <map>
+#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -18,21 +20,26 @@ inline constexpr const char* here_name = "on order or here";
 struct Piece {
     std::string item, content;       // content: the group of a thing in a kit; empty: the item itself
     double quantity{};               // of the item or content
-    bool came{};                     // all of it; else some is still on its way
+    double awaited{};                // of these: still on their way
+    std::string arrives;             // day by which those are here; empty: not known
     std::string last;                // day of what was written down
     std::vector<std::string> roles;  // and what it was for
-    std::string key() const;         // how it is offered: "H-KIT-1 (carter-ring-10)"
+    bool came() const { return awaited == 0; }
+    std::string key() const;  // how it is offered: "H-KIT-1 (carter-ring-10)"
 };
 
 struct Fitted {
     std::string item, date;
-    double quantity{};  // 0: all of it
+    double quantity{};    // 0: all of it
+    bool out_of_a_kit{};  // item is the kit, and something in it serves the role
 };
 
 struct Pieces {
     std::vector<Piece> here;                            // neither fitted nor gone
     std::map<std::string, std::vector<Fitted>> fitted;  // by role, in jobs that are open
 };
+
+std::set<std::int64_t> open_jobs_of(Session& session, const std::string& vehicle);  // started, and not closed
 
 // `needs`: of every possibility; they say which thing in a kit serves which role.
 Pieces pieces_of(Session& session, const std::string& vehicle, const std::vector<Need>& needs);
@@ -41,6 +48,21 @@ struct KeptOnShelf {
     std::string vehicle, job;
     double quantity{};
 };
+
+// How many of a kit some of its things are, told role by role: one of it is told once, or once for every role it serves.
+class KitCount {
+public:
+    KitCount(const Catalog& catalog, const std::string& kit) : catalog_(&catalog), kit_(kit) {}
+    void add(const std::string& role,
+             std::optional<double> quantity);  // of the things for the role; none: those of one kit
+    double kits() const;
+
+private:
+    const Catalog* catalog_;
+    std::string kit_;
+    std::map<std::string, double> by_kind_;  // of the things for the role
+};
+bool is_kit(const Catalog& catalog, const std::string& item);
 
 // By item: what orders of open jobs are to take from the own shelf and have not taken yet.
 std::map<std::string, std::vector<KeptOnShelf>> kept_on_shelf(Session& session);

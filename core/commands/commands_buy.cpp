@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -24,23 +25,31 @@ namespace casebound {
 
 namespace {
 
+bool serves_any(const Piece& piece, const std::vector<Need>& needs) {
+    return std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
+        return std::any_of(need.served_by.begin(), need.served_by.end(),
+                           [&](const Serves& way) { return way.item == piece.key() || way.item == piece.item; });
+    });
+}
+
+// What becomes of it: nothing, where the rest of its kit is used.
+std::string what_to_do(const Buying& buying, const Piece& piece) {
+    const bool rest_serves = std::any_of(buying.here.begin(), buying.here.end(), [&](const Piece& other) {
+        return other.item == piece.item && other.content != piece.content && serves_any(other, buying.needs);
+    });
+    return rest_serves ? "the rest of the kit does" : "stop it or send it back";
+}
+
 // What was ordered for a line that takes another part now.
 std::string useless_text(const Buying& buying, const Catalog& catalog) {
-    const auto serves = [&](const Piece& piece, const std::vector<Need>& needs) {
-        return std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
-            return std::any_of(need.served_by.begin(), need.served_by.end(),
-                               [&](const Serves& way) { return way.item == piece.key() || way.item == piece.item; });
-        });
-    };
     std::string out;
     for (const auto& piece : buying.here) {
         const bool for_a_line = std::any_of(buying.needs.begin(), buying.needs.end(),
                                             [&](const Need& need) { return among(piece.roles, need.line); });
-        if (for_a_line && !serves(piece, buying.needs))
-            out += wrapped(fmt::format("CHECK: {}, {} {} for {}, serves no line of this order: stop it or send "
-                                       "it back.",
-                                       piece.key(), piece.came ? "here since" : "ordered", piece.last,
-                                       place_titles(catalog, piece.roles)),
+        if (for_a_line && !serves_any(piece, buying.needs))
+            out += wrapped(fmt::format("CHECK: {}, {} {} for {}, serves no line of this order: {}.", piece.key(),
+                                       piece.came() ? "here since" : "ordered", piece.last,
+                                       place_titles(catalog, piece.roles), what_to_do(buying, piece)),
                            0, 2);
     }
     return out;
@@ -60,19 +69,37 @@ std::vector<Accepted> accepted_in(Session& session, const Situation& situation) 
     return accepted;
 }
 
-// The order becomes lines of the job; what lies on the own shelf is taken when it is fitted.
-std::string write_down(Session& session, const Situation& situation, const std::string& job, const Order& order,
-                       const Buying& buying) {
+// Each line under the job that asks for its place, the first of them where several do.
+std::map<std::string, std::vector<LineEvent>> lines_by_job(const Order& order, const Buying& buying) {
+    std::map<std::string, std::vector<LineEvent>> by_job;
+    for (auto& event : ordered_lines(order, buying, {})) {
+        const auto& lines = buying.list.lines;
+        const auto line = std::find_if(lines.begin(), lines.end(),
+                                       [&](const ListLine& one) { return one.answer.role == event.role; });
+        const bool known = line != lines.end() && !line->jobs.empty();
+        by_job[known ? line->jobs.front() : buying.list.jobs.front()].push_back(std::move(event));
+    }
+    return by_job;
+}
+
+// The order becomes lines of its jobs; what lies on the own shelf is taken when it is fitted.
+std::string write_down(Session& session, const Situation& situation, const Order& order, const Buying& buying) {
     const auto vehicle = situation.name();
-    const auto lines = ordered_lines(order, buying, {});
-    const auto accepted = accepted_in(session, situation);
-    const auto id = ShopRecords(session.shop()).add_to_job(vehicle, job, "ordered for", {lines, {}, {}, {}, accepted});
+    auto accepted = accepted_in(session, situation);
     const auto& words = session.catalog().vocabularies();
-    const auto& titles = session.catalog().facts().rows("jobs", "job", job);
-    auto out = wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}",
+    std::string out;
+    auto by_job = lines_by_job(order, buying);
+    for (const auto& job : buying.list.jobs) {
+        if (by_job[job].empty()) continue;
+        const auto count = by_job[job].size();
+        const auto id = ShopRecords(session.shop())
+                            .add_to_job(vehicle, job, "ordered for", {std::move(by_job[job]), {}, {}, {}, accepted});
+        const auto& titles = session.catalog().facts().rows("jobs", "job", job);
+        out += wrapped(fmt::format("Written down as ordered for {} (job {}): {}. See: casebound record {}",
                                    titles.empty() ? job : named(titles.front().text("title"), job), id,
-                                   plural(lines.size(), "line"), vehicle),
+                                   plural(count, "line"), vehicle),
                        0, 2);
+    }
     for (const auto& one : accepted)
         out += wrapped(fmt::format("With it: right only if {}, which is not measured ({}). Said on every list and "
                                    "sheet until it is: casebound vehicle tell {} {} VALUE measured",
@@ -101,7 +128,7 @@ Result answer_buy(Session& session, const Args& args) {
             throw Error(Exit::usage,
                         fmt::format("--ordered: there is no order yet that could be written down: see casebound buy {}",
                                     fmt::join(args.words, " ")));
-        written += write_down(session, *situation, wish.jobs.front(), *answer.best.order, buying);
+        written += write_down(session, *situation, *answer.best.order, buying);
     }
     const auto exit = asked.settled() ? Exit::yes : Exit::cannot_tell;
     if (!session.json()) return {exit, buy_text(buying, answer, *situation) + written};

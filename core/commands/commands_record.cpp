@@ -8,10 +8,10 @@
 
 #include "core/buy/order_report.h"
 #include "core/buy/order_text.h"
-#include "core/buy/shelf_keeping.h"
 #include "core/commands/mismatch.h"
 #include "core/commands/photos_given.h"
 #include "core/commands/record_answer.h"
+#include "core/commands/record_shelf.h"
 #include "core/ground/dates.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
@@ -257,21 +257,6 @@ std::optional<LineEvent> event_with(const ShopRecords& records, const std::strin
     return std::nullopt;
 }
 
-double taken_from_shelf(const WorkRecord& record) { return record.quantity.value_or(record.in_l.value_or(1)); }
-
-// What a record of something fitted takes from the own shelf, and what the record it corrects gives back.
-std::vector<ShelfMove> shelf_moves(const std::string& vehicle, const WorkRecord& record, const WorkRecord* corrected) {
-    std::vector<ShelfMove> moves;
-    if (corrected && corrected->made == "own_stock")
-        moves.push_back({corrected->item, taken_from_shelf(*corrected), "put back",
-                         fmt::format("{}: entry {} is corrected", vehicle, corrected->id)});
-    if (record.made == "own_stock") {
-        if (record.item.empty()) throw Error(Exit::usage, "item: what was taken from the own shelf: write item=KEY");
-        moves.push_back({record.item, -taken_from_shelf(record), "taken", fmt::format("fitted to {}", vehicle)});
-    }
-    return moves;
-}
-
 Result record_fitted(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     ShopRecords records(session.shop());
     const auto record = work_from(session, vehicle, "fitted", words);
@@ -283,7 +268,7 @@ Result record_fitted(Session& session, const std::string& vehicle, const KeyValu
     const auto* wrong = corrected == all.end() ? nullptr : &*corrected;
     if (wrong)
         if (const auto with = event_with(records, vehicle, *wrong)) event.corrects = with->id;
-    records.add(vehicle, {{event}, {record}, {}, shelf_moves(vehicle, record, wrong)});
+    records.add(vehicle, {{event}, {record}, {}, shelf_moves(session.catalog(), vehicle, record, wrong, all)});
     std::string notes = wrapped(fmt::format("{}: {} fitted.", vehicle, place_title(session.catalog(), record.role)));
     if (record.made == "own_stock")
         notes += wrapped(fmt::format("Taken from the own shelf; {} left there.",
@@ -303,19 +288,6 @@ Result record_work(Session& session, const std::string& vehicle, const std::stri
     ShopRecords(session.shop()).add(vehicle, {{}, {one}, {}, {}});
     return record_answer(session, vehicle,
                          wrapped(fmt::format("{}: written down.", vehicle)) + work_notes(session, vehicle, one));
-}
-
-// A left-over part lies on the own shelf from then on; a correction takes the earlier one off it.
-std::vector<ShelfMove> left_over_moves(Session& session, const std::string& vehicle, const LineEvent& event) {
-    std::vector<ShelfMove> moves;
-    for (const auto& other : ShopRecords(session.shop()).events(vehicle))
-        if (other.stands && event.corrects == other.id && other.event == "left_over")
-            moves.push_back({other.item, -other.quantity.value_or(1), "taken",
-                             fmt::format("{}: entry {} is corrected", vehicle, other.id)});
-    if (event.event == "left_over")
-        moves.push_back({event.item, event.quantity.value_or(1), "left over", vehicle,
-                         day_opened(session.catalog(), event.item, event.quantity.value_or(1), event.date)});
-    return moves;
 }
 
 Result record_event(Session& session, const std::string& vehicle, const std::string& what, const KeyValueArgs& words) {

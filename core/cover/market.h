@@ -23,9 +23,11 @@ struct Need {
     std::string line;
     double quantity = 1;  // reserve included
     std::string unit = "each";
-    std::vector<Serves> served_by;  // any of these
-    double reserve = 0;             // of the quantity: what may be spilt
-    std::string title{};            // what sentences call the line; empty: as it is keyed
+    std::vector<Serves> served_by;      // any of these
+    double reserve = 0;                 // of the quantity: what may be spilt
+    std::string title{};                // what sentences call the line; empty: as it is keyed
+    double least = 0;                   // so much in place is enough: of what is poured, without reserve
+    std::vector<std::string> groups{};  // a part of any of these serves it, whatever it comes in
 };
 
 struct Offer {

@@ -1,5 +1,6 @@
 #include "core/ground/dates.h"
 
+#include <chrono>
 #include <cstdlib>
 #include <ctime>
 
@@ -56,6 +57,14 @@ bool is_date(std::string_view text) {
     const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
     constexpr int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     return year > 0 && month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1] + (month == 2 && leap ? 1 : 0);
+}
+
+int days_until(std::string_view date) {
+    const auto day = [](std::string_view text) {
+        return std::chrono::sys_days(std::chrono::year(number(text.substr(0, 4))) / number(text.substr(5, 2)) /
+                                     number(text.substr(8, 2)));
+    };
+    return static_cast<int>((day(date) - day(today())).count());
 }
 
 }  // namespace casebound

@@ -46,10 +46,11 @@ private:
     void cover(const std::string& group, double pieces, std::set<std::size_t>& covered) const {
         for (const auto line : fitting_.at(group)) {
             const auto* best = list_.lines[line].answer.best();
-            if (!best || !list_.lines[line].must_order() || covered.contains(line) || best->quantity_high > pieces)
-                continue;
+            if (!best || !list_.lines[line].must_order() || covered.contains(line)) continue;
+            const double needed = best->quantity_high + list_.lines[line].reserve;
+            if (needed > pieces) continue;
             covered.insert(line);
-            pieces -= best->quantity_high;
+            pieces -= needed;
         }
     }
 

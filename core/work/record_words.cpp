@@ -14,6 +14,7 @@
 #include "core/session/ask_domains.h"
 #include "core/shop/shop_records.h"
 #include "core/verdict/part_number.h"
+#include "core/work/open_work.h"
 
 namespace casebound {
 
@@ -54,10 +55,24 @@ template <class One> One begun(Session& session, const std::string& vehicle, con
     return one;
 }
 
+// Of several open jobs the one that its place was ordered for, else the newest that has this place.
+std::optional<std::int64_t> job_with(Session& session, const std::string& vehicle, const std::string& role) {
+    const auto open = jobs_not_closed(session, vehicle);
+    std::optional<std::int64_t> found;
+    for (const auto& job : open)
+        if (has_place(session.catalog(), job.job, role)) found = job.id;
+    for (const auto& event : ShopRecords(session.shop()).events(vehicle))
+        for (const auto& job : open)
+            if (event.stands && event.role == role && event.event == "ordered" && event.job == job.id) found = job.id;
+    return found;
+}
+
 // The same with what an entry about a part may say.
 template <class One> One begun_for_part(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     auto one = begun<One>(session, vehicle, words);
     one.role = known_role(session, words.text("role"));
+    if (!words.has("job") && !one.role.empty())
+        if (const auto job = job_with(session, vehicle, one.role)) one.job = job;
     one.item = item_meant(session.catalog(), words.text("item"));
     one.quantity = number_from_zero(words, "quantity", unit_of(session, one.role), false);
     return one;
