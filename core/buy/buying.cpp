@@ -48,11 +48,12 @@ std::set<std::string> items_of(const Buying& buying, Ways& ways) {
     return items;
 }
 
-// A thing out of a kit that is here serves as it would alone, whatever else is in the kit.
-void let_kits_here_serve(std::vector<Need>& needs, const std::vector<Piece>& here) {
+// A thing out of a kit that is here serves as it would alone.
+void let_kits_here_serve(std::vector<Need>& needs, const std::vector<Need>& all, const std::vector<Piece>& here,
+                         const Catalog& catalog) {
     for (auto& need : needs)
         for (const auto& piece : here)
-            if (!piece.content.empty() && among(need.groups, piece.content))
+            if (!piece.content.empty() && serves_out_of_kit(catalog, all, need, piece.item, piece.content))
                 need.served_by.push_back({piece.key(), 1, need.unit == "each" ? "" : piece.content});
 }
 
@@ -88,17 +89,26 @@ void take_off_fitted(std::vector<Need>& needs, const Pieces& pieces, Buying& buy
     });
 }
 
+// All that each possibility needs, with what stands in and what goes in beside it.
+std::vector<std::vector<Need>> possible_needs(const Buying& buying, const Ways& ways) {
+    std::vector<std::vector<Need>> all;
+    const auto add = [&](std::vector<Need> needs, const std::vector<WithOthers>& some) {
+        for (const auto& way : some) needs.insert(needs.end(), way.others.begin(), way.others.end());
+        all.push_back(std::move(needs));
+    };
+    if (buying.possible.empty()) add(buying.needs, ways.settled);
+    for (std::size_t i = 0; i < buying.possible.size(); ++i) add(buying.possible[i].needs, ways.possible[i]);
+    return all;
+}
+
 // Before the market is asked: what is on order, here or fitted is not bought again.
 void apply_pieces(Buying& buying, Ways& ways, Session& session, const std::string& vehicle) {
-    auto all = buying.needs;
-    ways.each([&](const WithOthers& way) { all.insert(all.end(), way.others.begin(), way.others.end()); });
-    for (const auto& possibility : buying.possible)
-        all.insert(all.end(), possibility.needs.begin(), possibility.needs.end());
-    const auto pieces = pieces_of(session, vehicle, all);
+    const auto pieces = pieces_of(session, vehicle, possible_needs(buying, ways));
     buying.here = pieces.here;
     const auto apply = [&](std::vector<Need>& needs) {
+        const auto all = needs;
         take_off_fitted(needs, pieces, buying);
-        let_kits_here_serve(needs, pieces.here);
+        let_kits_here_serve(needs, all, pieces.here, session.catalog());
     };
     apply(buying.needs);
     for (auto& possibility : buying.possible) apply(possibility.needs);

@@ -81,9 +81,9 @@ double still_to_take(const Catalog& catalog, const std::string& item, const std:
 
 class Ledger {
 public:
-    Ledger(Session& session, const std::string& vehicle, const std::vector<Need>& needs)
-        : catalog_(session.catalog()), offers_(session.shop()), needs_(needs), open_(open_jobs_of(session, vehicle)),
-          fitted_too_(fitted_for_open_jobs(session, vehicle)) {
+    Ledger(Session& session, const std::string& vehicle, const std::vector<std::vector<Need>>& possible)
+        : catalog_(session.catalog()), offers_(session.shop()), possible_(possible),
+          open_(open_jobs_of(session, vehicle)), fitted_too_(fitted_for_open_jobs(session, vehicle)) {
         const ShopRecords records(session.shop());
         for (auto& event : records.events(vehicle))
             if (event.stands && (!event.job || open_.contains(*event.job))) events_.push_back(std::move(event));
@@ -151,12 +151,18 @@ private:
         return latest < today() ? "" : latest;
     }
 
-    // Which thing in a kit serves a role; "" when none does, or the item is no kit.
+    // Which thing in a kit serves a role, in whatever is possible; "" when none does, or the item is no kit.
     std::string content_for(const std::string& role, const std::string& kit) const {
-        for (const auto& need : needs_)
-            for (const auto& row : catalog_.facts().rows("kit_contents", "kit", kit))
-                if (std::string group{row.text("group_key")}; need.line == role && among(need.groups, group))
-                    return group;
+        std::set<std::string> found;
+        for (const auto& needs : possible_)
+            for (const auto& need : needs)
+                if (need.line == role) found.insert(content_for(needs, need, kit));
+        return found.size() == 1 ? *found.begin() : "";
+    }
+    std::string content_for(const std::vector<Need>& needs, const Need& need, const std::string& kit) const {
+        for (const auto& row : catalog_.facts().rows("kit_contents", "kit", kit))
+            if (std::string group{row.text("group_key")}; serves_out_of_kit(catalog_, needs, need, kit, group))
+                return group;
         return {};
     }
 
@@ -193,7 +199,7 @@ private:
 
     const Catalog& catalog_;
     const ShopOffers offers_;
-    const std::vector<Need>& needs_;
+    const std::vector<std::vector<Need>>& possible_;
     std::set<std::int64_t> open_;
     std::vector<FittedFor> fitted_too_;
     std::vector<LineEvent> events_;
@@ -219,10 +225,27 @@ bool is_kit(const Catalog& catalog, const std::string& item) {
     return !catalog.facts().rows("kit_contents", "kit", item).empty();
 }
 
+bool serves_out_of_kit(const Catalog& catalog, const std::vector<Need>& needs, const Need& need, const std::string& kit,
+                       const std::string& content) {
+    if (!among(need.groups, content)) return false;
+    const bool may_be_bought = std::any_of(need.served_by.begin(), need.served_by.end(), [&](const Serves& way) {
+        return way.item == kit && way.content == content;
+    });
+    if (may_be_bought) return true;
+    if (const auto known = catalog.item(kit); !known || !known->withdrawn.empty()) return false;
+    const auto kind = catalog.group(content)->kind;
+    const auto rows = catalog.facts().rows("kit_contents", "kit", kit);
+    return std::all_of(rows.begin(), rows.end(), [&](const auto& row) {
+        const auto group = catalog.group(row.text("group_key"));
+        return !group || group->kind != kind ||
+               std::any_of(needs.begin(), needs.end(), [&](const Need& one) { return among(one.groups, group->key); });
+    });
+}
+
 std::string Piece::key() const { return content.empty() ? item : fmt::format("{} ({})", item, content); }
 
-Pieces pieces_of(Session& session, const std::string& vehicle, const std::vector<Need>& needs) {
-    return Ledger(session, vehicle, needs).pieces();
+Pieces pieces_of(Session& session, const std::string& vehicle, const std::vector<std::vector<Need>>& possible) {
+    return Ledger(session, vehicle, possible).pieces();
 }
 
 std::map<std::string, std::vector<KeptOnShelf>> kept_on_shelf(Session& session) {

@@ -41,8 +41,8 @@ struct Pieces {
 
 std::set<std::int64_t> open_jobs_of(Session& session, const std::string& vehicle);  // started, and not closed
 
-// `needs`: of every possibility; they say which thing in a kit serves which role.
-Pieces pieces_of(Session& session, const std::string& vehicle, const std::vector<Need>& needs);
+// `possible`: the needs of each possibility; they say which thing in a kit serves which role, where all of them agree.
+Pieces pieces_of(Session& session, const std::string& vehicle, const std::vector<std::vector<Need>>& possible);
 
 struct KeptOnShelf {
     std::string vehicle, job;
@@ -63,6 +63,11 @@ private:
     std::map<std::string, double> by_kind_;  // of the things for the role
 };
 bool is_kit(const Catalog& catalog, const std::string& item);
+
+// Does a thing in a kit that is here serve one of the needs, whatever else is in the kit? Not where another of its kind in
+// it is for none of them: who has the box in his hands could take that one. Nor where the kit is withdrawn.
+bool serves_out_of_kit(const Catalog& catalog, const std::vector<Need>& needs, const Need& need, const std::string& kit,
+                       const std::string& content);
 
 // By item: what orders of open jobs are to take from the own shelf and have not taken yet.
 std::map<std::string, std::vector<KeptOnShelf>> kept_on_shelf(Session& session);

@@ -19,10 +19,10 @@ unsigned places_of(const Rights& rights, int item) {
     return mask;
 }
 
-unsigned places_of_content(const Rights& rights, int kit_item, int group) {
+unsigned places_of_content(const std::function<bool(int, int, int)>& right, int kit_item, int group) {
     unsigned mask = 0;
     for (int place = 0; place < counted_places; ++place)
-        if (rights.content(place, kit_item, group)) mask |= 1U << place;
+        if (right(place, kit_item, group)) mask |= 1U << place;
     return mask;
 }
 
@@ -32,7 +32,7 @@ void add_at_hand_kits(const World& world, const Rights& rights, std::vector<Supp
         for (const auto& content : world.kit_contents) {
             if (content.kit != kit_item) continue;
             int kits = 0, gone = 0;
-            const unsigned mask = places_of_content(rights, kit_item, content.group);
+            const unsigned mask = places_of_content(rights.content_here, kit_item, content.group);
             for (const auto& one : world.bought) {
                 if (one.item != kit_item) continue;
                 kits = std::max(kits, one.ordered > 0 ? 1 : 0);
@@ -65,7 +65,7 @@ std::vector<Supply> contents_of(const World& world, const Rights& rights, int it
         return {{places_of(rights, item), static_cast<int>(std::lround(item_of(world, item).pack)) * packs}};
     for (const auto& content : world.kit_contents)
         if (content.kit == item)
-            found.push_back({places_of_content(rights, item, content.group), content.quantity * packs});
+            found.push_back({places_of_content(rights.content, item, content.group), content.quantity * packs});
     return found;
 }
 
@@ -105,7 +105,7 @@ int fitted(const World& world, const Rights& rights, int place) {
         if (one.place != place) continue;
         bool right = item_of(world, one.item).part != kit && rights.item(place, one.item);
         for (const auto& content : world.kit_contents)
-            right |= content.kit == one.item && rights.content(place, one.item, content.group);
+            right |= content.kit == one.item && rights.content_here(place, one.item, content.group);
         if (right) pieces += one.fitted;
     }
     return pieces;

@@ -25,8 +25,8 @@ struct Supply {
 // Which places a thing may serve: of a loose item, or of a group in a kit.
 struct Rights {
     std::function<bool(int place, int item)> item;
-    std::function<bool(int place, int kit, int group)> content;
-    std::function<bool(int item, int group)> filling;  // may the oil be of that group's filling
+    std::function<bool(int place, int kit, int group)> content, content_here;  // of one to be had; on order or here
+    std::function<bool(int item, int group)> filling;                          // may the oil be of that group's filling
 };
 
 bool covers(const std::vector<Supply>& supplies, const Demand& demand);

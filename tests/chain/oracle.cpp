@@ -43,6 +43,7 @@ public:
         find_beside();
         rights_ = {[this](int place, int item) { return may_order_loose(place, item); },
                    [this](int place, int kit_item, int group) { return may_use_content(place, kit_item, group); },
+                   [this](int place, int kit_item, int group) { return may_use_here(place, kit_item, group); },
                    [this](int item, int group) { return fills(item, group); }};
     }
 
@@ -96,6 +97,7 @@ public:
         const Rights alone{
             [&](int place, int item) { return facts_.item_right(place, item, c); },
             [&](int place, int, int group) { return facts_.right(place, group, c); },
+            [&](int place, int, int group) { return facts_.right(place, group, c); },
             [&](int item, int group) { return member_of(item, group) && facts_.right(oil_fill, group, c); }};
         const std::vector<int> on{c};
         const auto here = chosen(alone, choice, on);
@@ -138,6 +140,9 @@ private:
                 },
                 [&alone, &choice](int place, int kit_item, int group) {
                     return !choice.contains(place) && alone.content(place, kit_item, group);
+                },
+                [&alone, &choice](int place, int kit_item, int group) {
+                    return !choice.contains(place) && alone.content_here(place, kit_item, group);
                 },
                 alone.filling};
     }
@@ -408,6 +413,21 @@ private:
     }
     bool may_use_content(int place, int kit_item, int group) const {
         return kit_may_be_ordered(kit_item) && whole_group(place, group, true_);
+    }
+    bool may_use_here(int place, int kit_item, int group) const {
+        if (!whole_group(place, group, true_)) return false;
+        const auto part_of = [&](int one) { return world_.groups[static_cast<std::size_t>(one)].part; };
+        if (kit_may_be_ordered(kit_item)) return true;
+        return !world_.items[static_cast<std::size_t>(kit_item)].withdrawn &&
+               std::all_of(world_.kit_contents.begin(), world_.kit_contents.end(), [&](const KitContent& content) {
+                   return content.kit != kit_item || part_of(content.group) != part_of(group) ||
+                          goes_somewhere(content.group);
+               });
+    }
+    bool goes_somewhere(int group) const {
+        for (int place = 0; place < places; ++place)
+            if (needed(place) && whole_group(place, group, true_)) return true;
+        return false;
     }
     bool kit_may_be_ordered(int kit_item) const {
         if (world_.items[static_cast<std::size_t>(kit_item)].withdrawn) return false;

@@ -47,7 +47,8 @@
 // two groups never make up one filling. One piece serves one place. What is on order, here or on the shelf is counted
 // once, a kit by what is in it; what went back reopens its place; what is fitted and right needs nothing; what an open
 // job of another vehicle is to take from the shelf is not there. A kit may be ordered unless something in it is on
-// record for the job and not right.
+// record for the job and not right. What is in one that is on order or here serves all the same, unless another of its
+// kind in it is right for no place that needs one.
 //
 // READY. Everything the job needs is settled and nothing holds it. What the domain holds waits. It is RIGHT ONLY IF
 // when the answer would not stand without something said, assumed or remembered. The evidence said of the list is no
