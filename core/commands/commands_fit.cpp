@@ -163,7 +163,7 @@ std::string would_fit_text(const Situation& situation, const Why& why) {
     const auto& group = *why.group;
     if (group.verdict == Verdict::fits) return "";
     const auto& set = situation.model().set;
-    if (group.on_line.none()) return wrapped("It fits no version of this line.", 2, 2);
+    if (group.on_line.none()) return wrapped(fits_none_words(group), 2, 2);
     const auto where = where_words(set, group.on_line, set.all(), why.role.speaks_of());
     return wrapped(fmt::format("It fits {}.", where.empty() ? "every version of this line" : "where " + where), 2, 2);
 }

@@ -90,7 +90,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
                                ? std::string("every version of this line")
                                : "where " + where_words(set, group.on_line, set.all(), why.role.speaks_of());
         html.element("p",
-                     group.on_line.none() ? "It fits no version of this line." : fmt::format("It fits {}.", where));
+                     group.on_line.none() ? std::string(fits_none_words(group)) : fmt::format("It fits {}.", where));
     }
     if (!why.role.deciding.empty())
         html.element("p", fmt::format("It hangs on: {}.", attribute_titles(situation, why.role.deciding)));

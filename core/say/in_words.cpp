@@ -162,6 +162,19 @@ std::string in_titles(const Catalog& catalog, std::string_view sentence) {
     return out;
 }
 
+namespace {
+
+// Where nothing is sure to fit because its sources contradict each other.
+void add_disagreed(std::vector<WordedCase>& cases, const RoleAnswer& role, const Bits& left) {
+    Bits disagreed(left.size());
+    for (const auto& group : role.groups)
+        if (group.disagreed_line.size()) disagreed |= group.disagreed_line & left;
+    for (const auto& group : role.groups) disagreed = disagreed - group.on;
+    if (disagreed.any()) cases.push_back({"sources disagree", disagreed});
+}
+
+}  // namespace
+
 std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& role) {
     const auto& left = situation.narrowing().left;
     std::vector<WordedCase> cases;
@@ -178,6 +191,7 @@ std::vector<WordedCase> cases_of(const Situation& situation, const RoleAnswer& r
     if (role.verdict != Verdict::check_first) return cases;
     if (role.none_line.size() && role.none_line.meets(left)) cases.push_back({"none", role.none_line & left});
     if (role.blank.size() && role.blank.meets(left)) cases.push_back({"not recorded", role.blank & left});
+    add_disagreed(cases, role, left);
     return cases;
 }
 
@@ -195,6 +209,7 @@ std::vector<WordedCase> line_cases(const ListLine& line, const Situation& situat
     if (line.answer.verdict != Verdict::check_first) return cases;
     if (!line.none_where.empty()) cases.push_back({"none", line.answer.none_line & left});
     if (!line.blank_where.empty()) cases.push_back({"not recorded", line.answer.blank & left});
+    add_disagreed(cases, line.answer, left);
     return cases;
 }
 

@@ -83,9 +83,17 @@ void notes_of(Table& table, const ListLine& line, const PartsList& list, const S
     for (const auto& option : line.options)
         if (!option.claimed.empty()) table.under(claimed_text(option));
     const auto* best = line.answer.best();
-    if (best && !best->cautions.empty()) table.under(best->cautions.front().text);
-    if (full)
-        for (const auto& note : line.notes) table.under(note);
+    if (best && !full && !best->cautions.empty()) table.under(best->cautions.front().text);
+    if (!full) return;
+    std::vector<std::string> said;
+    const auto say = [&](const std::string& text) {
+        if (std::find(said.begin(), said.end(), text) == said.end()) table.under(said.emplace_back(text));
+    };
+    if (best)
+        for (const auto& caution : best->cautions) say(caution.text);
+    if (best)
+        for (const auto& note : best->notes) say(note);
+    for (const auto& note : line.notes) say(note);
 }
 
 std::string because(const ListLine& line, const Situation& situation) {

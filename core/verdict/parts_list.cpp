@@ -315,10 +315,12 @@ struct Builder {
         return option;
     }
 
-    // A place that the job itself only looks at, or disturbs, is filled anew with the part that needs it.
+    // A place that the job itself only looks at, or disturbs, is filled anew with the part that needs it; whatever the job
+    // says of the old one, it is brought new.
     void need_beside(ListLine& line, const Companion& companion) {
-        if (line.must_order()) return;
-        settle_reuse(line, Reach::needs, "never");
+        const bool listed = line.must_order();
+        settle_reuse(line, listed ? line.reach : Reach::needs, "never");
+        if (listed) return;
         reached[companion.role].add("", false, Reach::needs, judge.line().set.all());
         line.companion_of = companion.reason;
     }

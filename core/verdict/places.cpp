@@ -244,6 +244,7 @@ SwapAnswer Places::swap(const std::string& wanted, const std::string& offered) c
         auto place = role(name);
         RuledOut ruled_out(judge_, place);
         const auto* in_place = find(place, answer.wanted_group);
+        if (in_place && in_place->on_line.none() && in_place->disagreed_line.none()) in_place = nullptr;  // only denied
         if (in_place && outright(answer) && answer.wanted_group != answer.offered_group &&
             interchange_
                 .reach(answer.wanted_group, answer.offered_group, left,

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/session/session.h"
@@ -36,6 +37,12 @@ std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const 
 
 // Where in the line the group would fit, in plain words; "" when nowhere.
 std::string would_fit(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group);
+
+// Of a group that is sure to fit on none of them.
+inline std::string_view fits_none_words(const GroupAnswer& group) {
+    return group.disagreed_line.any() ? "Its sources agree on no version of this line."
+                                      : "It fits no version of this line.";
+}
 
 // Groups of an item: those in a kit, its own, or itself. Throws Error(usage) with a near miss.
 struct ItemGroups {
