@@ -83,7 +83,9 @@ public:
             header_.assign(cells.begin(), cells.end());
             return;
         }
-        if (whole) take(line, cells);
+        const auto wrong = wrong_width(cells.size(), header_.size());
+        if (!wrong.empty()) faults.push_back(fmt::format("{}:{}: {}", path_, line, wrong));
+        else if (whole) take(line, cells);
     }
     void fault(unsigned long line, unsigned cell, const std::string& what) override {
         faults.push_back(fmt::format("{}:{}:{}: {}", path_, line, cell, what));

@@ -189,16 +189,13 @@ public:
 
 private:
     bool width_sound(unsigned long line, const std::vector<std::string_view>& cells) {
-        const std::size_t width = table_.columns.size();
         if (std::all_of(cells.begin(), cells.end(), [](std::string_view cell) { return cell.empty(); })) {
             fault(line, 0, "a row without content: delete it");
             return false;
         }
-        if (cells.size() == width) return true;
-        fault(line, 0,
-              fmt::format(
-                  "{} cells, {} are wanted: {}", cells.size(), width,
-                  cells.size() < width ? "add the missing commas" : "put quotes round a cell that holds a comma"));
+        auto wrong = wrong_width(cells.size(), table_.columns.size());
+        if (wrong.empty()) return true;
+        fault(line, 0, std::move(wrong));
         return false;
     }
 
@@ -261,6 +258,7 @@ public:
         events_.row_beside_faults(line, views_, faulty_);
         return true;
     }
+
 
 private:
     void check(unsigned long line, std::size_t at, const BookCell& cell) {
