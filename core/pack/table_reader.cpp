@@ -259,6 +259,9 @@ public:
         return true;
     }
 
+    void merged(const MergedCells& cells) override {
+        events_.fault(cells.first_line, cells.first_column, cells.what_to_do());
+    }
 
 private:
     void check(unsigned long line, std::size_t at, const BookCell& cell) {

@@ -64,6 +64,13 @@ public:
         } catch (const Reason& reason) { not_taken(reason.why, false); }
         return true;
     }
+    void merged(const MergedCells& cells) override {
+        if (cells.last_line >= mapping_.header) refused_.push_back(cells.what_to_do());  // above it stand titles
+    }
+    void refuse_if_any(const std::string& path) {
+        for (auto& one : refused_) one = fmt::format("{}: {}", path, one);
+        if (!refused_.empty()) throw Error(Exit::bad_data, std::move(refused_));
+    }
     DraftedList draft;
 
 private:
@@ -376,6 +383,7 @@ private:
     std::map<std::string, std::vector<std::size_t>, std::less<>> at_;
     std::unordered_map<std::string, Item> items_;
     std::set<std::string> claimed_;
+    std::vector<std::string> refused_;  // for which no row is taken
     std::unordered_map<std::string, FitsReading> readings_;
     unsigned long line_ = 0;
     const std::vector<BookCell>* cells_ = nullptr;
@@ -386,6 +394,7 @@ private:
 DraftedList drafted(Session& session, const ListFile& list, const ListMapping& mapping, const std::string& pack) {
     ListDraft draft(session, mapping, pack);
     list.read(draft);
+    draft.refuse_if_any(list.path());
     return std::move(draft.draft);
 }
 
