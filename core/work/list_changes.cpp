@@ -29,7 +29,7 @@ struct Place {
 };
 using PlacesNow = std::map<std::pair<std::string, std::string>, Place>;  // by vehicle and role
 
-// "PF-33", "2 of PF-33", "4.5 to 5.3 L of ATF-9".
+// "PF-33", "2 of PF-33", "4.5 to 5.3 L of OIL-5".
 std::string with_quantity(const RoleAnswer& place, const GroupAnswer& group, const std::string& name) {
     const auto low = group.quantity_low, high = group.quantity_high;
     if (high <= 0 || (place.by_the_piece() && low == 1 && high == 1)) return name;

@@ -1,5 +1,5 @@
-// What a change of the catalog does to the vehicles on the yard: each place whose verdict, parts or quantities differ, and
-// the jobs it is in. The change is made in a copy of the catalog; nothing is written where it matters.
+// What a change of the catalog does to the vehicles on the yard: each place whose verdict, parts or quantities differ,
+// and the jobs it is in. The change is made in a copy of the catalog; nothing is written where it matters.
 #pragma once
 
 #include <functional>

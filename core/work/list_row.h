@@ -1,5 +1,5 @@
-// One row of a seller's list by what its columns are: texts, amounts of money, and how much a pack holds. What cannot be
-// read as that is a reason not to take it. Knows no part.
+// One row of a seller's list by what its columns are: texts, amounts of money, and how much a pack holds. What cannot
+// be read as that is a reason not to take it. Knows no part.
 #pragma once
 
 #include <map>

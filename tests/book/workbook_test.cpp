@@ -68,10 +68,11 @@ TEST_CASE("a formula whose value the file does not store is an error, and an emp
             R"(<c r="D1" t="str"><f>T(Z9)</f></c><c r="E1"><v>1</v></c></row>)"))) ==
         Cells{"A1 error a formula without its value", "B1 error a formula without its value",
               "D1 error a formula without its value", "E1 number 1"});
-    CHECK(cells_in(ods_of(
-              R"(<table:table-row><table:table-cell table:formula="of:=1+1"/><table:table-cell table:formula="of:=[.Z9]" office:value-type="string"><text:p/></table:table-cell>)"
-              R"(<table:table-cell office:value-type="float" office:value="1"/></table:table-row>)")) ==
-          Cells{"A1 error a formula without its value", "C1 number 1"});
+    CHECK(
+        cells_in(ods_of(
+            R"(<table:table-row><table:table-cell table:formula="of:=1+1"/><table:table-cell table:formula="of:=[.Z9]" office:value-type="string"><text:p/></table:table-cell>)"
+            R"(<table:table-cell office:value-type="float" office:value="1"/></table:table-row>)")) ==
+        Cells{"A1 error a formula without its value", "C1 number 1"});
 }
 
 TEST_CASE("what is written is read back, cell by cell, and twice the same") {
