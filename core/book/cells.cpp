@@ -16,6 +16,15 @@ std::string cell_name(unsigned long line, unsigned column) {
     return fmt::format("{}{}", letters, line);
 }
 
+std::string MergedCells::name() const {
+    return fmt::format("{}:{}", cell_name(first_line, first_column), cell_name(last_line, last_column));
+}
+
+std::string MergedCells::what_to_do() const {
+    return fmt::format("{} is merged, and only its first cell holds what it shows: unmerge it, and type it in every {}",
+                       name(), first_line == last_line ? "cell" : "row");
+}
+
 std::string stored_number(std::string_view text) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);

@@ -22,12 +22,22 @@ struct BookCell {
         text;  // number: the shortest that reads back the same; date: 2026-09-02, with the time where it has one
 };
 
+// Cells that are shown as one: only the first of them holds what is shown, the others are read as empty.
+struct MergedCells {
+    unsigned long first_line{}, last_line{};
+    unsigned first_column{}, last_column{};  // from 1
+    std::string name() const;                // "E2:E3"
+    std::string what_to_do() const;
+};
+
 class BookRows {
 public:
     virtual ~BookRows() = default;
     // Rows with anything in them, from the top; `line` as the spreadsheet counts, from 1. Valid until it returns.
     // False: no more rows are wanted.
     virtual bool row(unsigned long line, const std::vector<BookCell>& cells) = 0;
+    // Two cells or more, from a row that was handed on; before or after it. Not called once no more rows are wanted.
+    virtual void merged(const MergedCells& cells) = 0;
 };
 
 // "D12" for row 12, column 4 (both from 1).

@@ -82,6 +82,7 @@ public:
     bool done() const { return done_; }
     bool too_wide() const { return ends_.size() > BookLimits::most_columns; }
     unsigned long line() const { return line_; }
+    std::string open_cell() const { return fmt::format("row {}, cell {}", line_ + 1, ends_.size() + 1); }
 
 private:
     void row() {
@@ -154,27 +155,30 @@ void ListFile::read(BookRows& rows) const {
 
 void ListFile::read_text(BookRows& rows) const {
     csv_parser parser{};
-    if (csv_init(&parser, CSV_REPALL_NL) != 0) throw std::bad_alloc();
+    // Strict: a quote within a cell would else swallow the cells and rows behind it.
+    if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL) != 0) throw std::bad_alloc();
     csv_set_delim(&parser, static_cast<unsigned char>(between_));
     csv_set_space_func(&parser, is_blank);
     csv_set_term_func(&parser, is_line_end);
     Records records(rows);
     std::string_view left = text_;
     const auto refuse = [&](std::string_view what) {
-        throw Error(Exit::bad_data, fmt::format("{}: after row {}: {}", path_, records.line(), what));
+        if (csv_error(&parser) == CSV_ENOMEM) throw std::bad_alloc();
+        throw Error(Exit::bad_data, fmt::format("{}: {}: {}", path_, records.open_cell(), what));
     };
     try {
         while (!left.empty() && !records.done()) {
             const auto piece = left.substr(0, BookLimits::most_cell_bytes);
             if (csv_parse(&parser, piece.data(), piece.size(), Records::on_cell, Records::on_row, &records) !=
                 piece.size())
-                throw std::bad_alloc();
+                refuse("a quote inside the cell: write it twice, and put quotes round the whole cell");
             left.remove_prefix(piece.size());
             if (parser.entry_pos > BookLimits::most_cell_bytes)
-                refuse("a cell of more than 64 KB, or a quote that is never closed: close it");
+                refuse("a cell of more than 64 KB, or a quote that is opened here and never closed: close it");
             if (records.too_wide()) refuse("more than 1024 cells in a row: this is not a list of parts");
         }
-        csv_fini(&parser, Records::on_cell, Records::on_row, &records);
+        if (!records.done() && csv_fini(&parser, Records::on_cell, Records::on_row, &records) != 0)
+            refuse("a quote is opened here and never closed: close it, or write it twice if it belongs to the text");
     } catch (...) {
         csv_free(&parser);
         throw;

@@ -18,6 +18,7 @@ public:
     // `sheet`: of a workbook, by name; "" the first. Throws Error(no_input, bad_data, or usage for no such sheet).
     ListFile(const std::string& path, const std::string& sheet);
 
+    const std::string& path() const { return path_; }
     // "CSV, `;` between cells, Windows-1252" or "sheet Prices of a workbook".
     const std::string& form() const { return form_; }
     const FileStamp& stamp() const { return stamp_; }

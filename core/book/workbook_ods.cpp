@@ -38,12 +38,13 @@ private:
 struct Cell {
     CellIs is = CellIs::empty;
     std::string text;
-    std::size_t times = 1;
+    std::size_t times = 1, rows_spanned = 1, columns_spanned = 1;
 };
 
 class OdsCells final : public XmlEvents {
 public:
-    OdsCells(std::size_t sheet, BookRows& rows, std::string place) : sheet_(sheet), row_(rows, std::move(place)) {}
+    OdsCells(std::size_t sheet, BookRows& rows, std::string place)
+        : sheet_(sheet), rows_(rows), row_(rows, std::move(place)) {}
 
     void start(std::string_view name, const XmlAttributes& attributes) override {
         if (name == "table" && ++depth_ == 1) inside_ = next_++ == sheet_;
@@ -79,13 +80,18 @@ public:
 
 private:
     void begin_cell(const XmlAttributes& attributes) {
-        cell_ = {CellIs::empty, {}, repeated(attributes.get("number-columns-repeated"))};
+        cell_ = {CellIs::empty,
+                 {},
+                 repeated(attributes.get("number-columns-repeated")),
+                 repeated(attributes.get("number-rows-spanned")),
+                 repeated(attributes.get("number-columns-spanned"))};
         text_.clear();
         paragraphs_ = 0;
         const auto type = attributes.get("value-type");
+        formula_ = !attributes.get("formula").empty();
+        unvalued_ = formula_ && type.empty();
         if (type.empty()) return;
         value_ = attributes.get("value");
-        formula_ = !attributes.get("formula").empty();
         if (type == "float" || type == "percentage" || type == "currency") cell_.is = CellIs::number;
         else if (type == "date" || type == "time") {
             cell_.is = CellIs::date;
@@ -110,7 +116,11 @@ private:
             cell_.text = text_;
         }
         if (cell_.is == CellIs::error && cell_.text.empty()) cell_.text = "an error";
-        error_ = formula_ = false;
+        if (unvalued_) {
+            cell_.is = CellIs::error;
+            cell_.text = no_value;
+        }
+        error_ = formula_ = unvalued_ = false;
         cells_.push_back(std::move(cell_));
         cell_ = {};
     }
@@ -133,9 +143,21 @@ private:
             }
             done_ = !row_.deliver();
         }
+        if (!done_) hand_on_merged(first);
+    }
+
+    void hand_on_merged(unsigned long line) {
+        std::size_t column = 1;
+        for (const auto& cell : cells_) {
+            if (cell.is != CellIs::empty && (cell.rows_spanned > 1 || cell.columns_spanned > 1))
+                rows_.merged({line, line + cell.rows_spanned - 1, static_cast<unsigned>(column),
+                              static_cast<unsigned>(column + cell.columns_spanned - 1)});
+            column += cell.times;
+        }
     }
 
     const std::size_t sheet_;
+    BookRows& rows_;
     RowMaker row_;
     std::size_t next_ = 0, row_times_ = 1;
     unsigned long next_line_ = 1;
@@ -144,7 +166,7 @@ private:
     Cell cell_;
     std::string text_, value_;
     int paragraphs_ = 0;
-    bool inside_ = false, in_paragraph_ = false, error_ = false, formula_ = false, done_ = false;
+    bool inside_ = false, in_paragraph_ = false, error_ = false, formula_ = false, unvalued_ = false, done_ = false;
 };
 
 class Ods final : public BookFormat {

@@ -21,6 +21,9 @@ public:
 std::unique_ptr<BookFormat> xlsx_in(const ZipReader& zip, const std::string& path);
 std::unique_ptr<BookFormat> ods_in(const ZipReader& zip, const std::string& path);
 
+// In the place of what a formula gives, where the file does not store it.
+inline constexpr std::string_view no_value = "a formula without its value";
+
 // A row as it is put together: cells at their columns, their texts kept, and what no sheet may hold refused.
 class RowMaker {
 public:

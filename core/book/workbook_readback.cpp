@@ -31,6 +31,7 @@ public:
         next_ = line;
         return same_;
     }
+    void merged(const MergedCells&) override { same_ = false; }
     bool all_same() {
         nothing_before(wanted_.size());
         return same_;

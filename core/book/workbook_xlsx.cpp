@@ -3,6 +3,7 @@
 #include <charconv>
 #include <cmath>
 #include <map>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -169,6 +170,24 @@ std::string day_of(double serial, bool from_1904) {
     return serial < 1 ? fmt::format("{:02}:{:02}", seconds / 3600, seconds / 60 % 60) : text;
 }
 
+// "E2:E3"; nothing for one cell, or what is no range.
+std::optional<MergedCells> merged_in(std::string_view range) {
+    const auto colon = range.find(':');
+    if (colon == std::string_view::npos) return std::nullopt;
+    const auto cell = [](std::string_view place) {
+        std::size_t at = 0, column = 0;
+        for (; at < place.size() && place[at] >= 'A' && place[at] <= 'Z' && at < 3; ++at)
+            column = column * 26 + static_cast<std::size_t>(place[at] - 'A') + 1;
+        return std::pair(number_in(place.substr(at), 0), static_cast<unsigned>(column));
+    };
+    const auto [first_line, first_column] = cell(range.substr(0, colon));
+    const auto [last_line, last_column] = cell(range.substr(colon + 1));
+    if (first_line == 0 || first_column == 0 || last_line < first_line || last_column < first_column ||
+        (first_line == last_line && first_column == last_column))
+        return std::nullopt;
+    return MergedCells{first_line, last_line, first_column, last_column};
+}
+
 struct Kept {
     std::vector<std::string> texts;
     std::vector<bool> dates;
@@ -181,27 +200,44 @@ public:
         : kept_(kept), row_(rows, place), place_(place) {}
 
     void start(std::string_view name, const XmlAttributes& attributes) override {
+        if (name == "mergeCell") add_merged(attributes.get("ref"));
+        if (below_) return;
         if (name == "row") {
             row_.begin(number_in(attributes.get("r"), row_.line() + 1));
             column_ = 0;
         }
         if (name == "c") begin_cell(attributes);
         if (name == "rPh") sound_ = true;
+        formula_ = formula_ || name == "f";
+        valued_ = valued_ || name == "v";
         taken_ = name == "v" || (name == "t" && !sound_);
     }
     void end(std::string_view name) override {
         taken_ = false;
+        if (below_) return;
         if (name == "rPh") sound_ = false;
         if (name == "c") end_cell();
         if (name == "row") done_ = !row_.deliver();
-        if (name == "sheetData") done_ = true;
+        if (name == "sheetData") below_ = true;
     }
     void text(std::string_view part) override {
         if (taken_ && value_.size() <= BookLimits::most_cell_bytes) value_ += part;
     }
     bool enough() const override { return done_; }
+    void finish(BookRows& rows) const {
+        for (const auto& cells : merged_)
+            if (!done_ && cells.first_line <= row_.line()) rows.merged(cells);
+    }
 
 private:
+    void add_merged(std::string_view range) {
+        constexpr std::size_t most = 65536;
+        if (merged_.size() == most)
+            throw Error(Exit::bad_data,
+                        fmt::format("{}: more than {} merged cells: this is not a list of parts", place_, most));
+        if (const auto cells = merged_in(range)) merged_.push_back(*cells);
+    }
+
     void begin_cell(const XmlAttributes& attributes) {
         const auto place = attributes.get("r");  // "D12"; where it is missing, the next one
         std::size_t column = 0;
@@ -213,10 +249,13 @@ private:
         type_ = attributes.get("t");
         style_ = number_in(attributes.get("s"), 0);
         value_.clear();
+        formula_ = valued_ = false;
     }
 
     void end_cell() {
         const auto column = column_++;
+        if (value_.empty() && formula_ && !(type_ == "str" && valued_))  // a text may be empty, a number never
+            return row_.put(column, CellIs::error, std::string(no_value));
         if (value_.empty()) return;
         if (type_ == "s") {
             const auto at = number_in(value_, kept_.texts.size());
@@ -247,7 +286,8 @@ private:
     const std::string& place_;
     std::size_t column_ = 0, style_ = 0;
     std::string type_, value_;
-    bool taken_ = false, sound_ = false, done_ = false;
+    std::vector<MergedCells> merged_;  // they stand below the rows
+    bool taken_ = false, sound_ = false, formula_ = false, valued_ = false, below_ = false, done_ = false;
 };
 
 class Xlsx final : public BookFormat {
@@ -286,6 +326,7 @@ public:
         const auto place = fmt::format("{}:{}", path_, sheets.at(sheet));
         XlsxCells cells(kept_, rows, place);
         read_part(zip_, parts_.at(sheet), cells, path_);
+        cells.finish(rows);
     }
 
 private:

@@ -1,7 +1,10 @@
 // Offers on file and the own shelf.
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/buy/order_lines.h"
 #include "core/buy/order_report.h"
@@ -83,7 +86,9 @@ public:
             header_.assign(cells.begin(), cells.end());
             return;
         }
-        if (whole) take(line, cells);
+        const auto wrong = wrong_width(cells.size(), header_.size());
+        if (!wrong.empty()) faults.push_back(fmt::format("{}:{}: {}", path_, line, wrong));
+        else if (whole) take(line, cells);
     }
     void fault(unsigned long line, unsigned cell, const std::string& what) override {
         faults.push_back(fmt::format("{}:{}:{}: {}", path_, line, cell, what));
@@ -128,6 +133,7 @@ std::string terms_text(const OfferOnFile& offer, const std::string& currency) {
     if (offer.returnable.value_or(false) && offer.return_fee > 0)
         terms += fmt::format(", {} % kept", plain_number(offer.return_fee * 100, 1));
     if (offer.core_cents > 0) terms += fmt::format("; core charge {}", money_text(offer.core_cents, currency));
+    if (offer.entered != today()) terms += "; of " + offer.entered;
     return terms;
 }
 
@@ -183,6 +189,34 @@ Result run_offer_add(Session& session, const Args& args) {
     return offers_answer(session, offers.offers(made.offer.item), unknown_note(session, made.offer.item));
 }
 
+// What a seller's list no longer has stays on offer at its old price until somebody takes it away.
+std::string not_listed_text(const std::vector<OfferOnFile>& on_file, const std::vector<OfferOnFile>& listed) {
+    constexpr std::size_t most_named = 5;
+    std::map<std::string, std::vector<std::string>> by_seller;
+    std::set<std::pair<std::string, std::string>> here;
+    for (const auto& offer : listed) {
+        by_seller.try_emplace(offer.seller);
+        here.emplace(offer.seller, offer.item);
+    }
+    for (const auto& old : on_file) {
+        const auto seller = by_seller.find(old.seller);
+        if (seller != by_seller.end() && !here.contains({old.seller, old.item}) && old.entered != today())
+            seller->second.push_back(fmt::format("{} of {}", old.item, old.entered));
+    }
+    std::string out;
+    for (auto& [seller, items] : by_seller) {
+        if (items.empty()) continue;
+        const auto count = items.size();
+        if (count > most_named) items.resize(most_named);
+        out += wrapped(fmt::format("{}: still on offer, and not in this file: {}{}. What is no longer sold: casebound "
+                                   "offer withdraw SELLER ITEM",
+                                   seller, fmt::join(items, ", "),
+                                   count > most_named ? fmt::format(" and {} more", count - most_named) : ""),
+                       0, 2);
+    }
+    return out;
+}
+
 Result run_offer_load(Session& session, const Args& args) {
     OfferFile file(args.words.at(0));
     if (!file.faults.empty()) throw Error(Exit::bad_data, file.faults);
@@ -198,6 +232,7 @@ Result run_offer_load(Session& session, const Args& args) {
         notes += unknown_note(session, one.offer.item);
     }
     ShopOffers on_file(session.shop());
+    notes += not_listed_text(on_file.offers(), offers);
     on_file.put(sellers, offers);
     notes += fmt::format("{} on file.\n", plural(offers.size(), "offer"));
     return offers_answer(session, on_file.offers(), notes);

@@ -1,5 +1,6 @@
 // Packs in and out, and the plugins that give their rows a meaning.
 #include <filesystem>
+#include <functional>
 #include <optional>
 
 #include <fmt/format.h>
@@ -73,14 +74,29 @@ Result report(Session& session, const std::string& command, const std::vector<Pa
     return {exit, session.json() ? json_text(json) : out};
 }
 
+void add_to(PackReport& report, const PackReport& damaged) {
+    report.faults.insert(report.faults.end(), damaged.faults.begin(), damaged.faults.end());
+    report.warnings.insert(report.warnings.end(), damaged.warnings.begin(), damaged.warnings.end());
+}
+
+PackReport load_one(Session& session, const std::string& folder, const std::vector<std::string>& meant) {
+    PackReport damaged;
+    add_damage(session, folder, meant, damaged);
+    auto report = damaged.faults.empty() ? load_pack(folder, session.options().catalog, session.plugins())
+                                         : check_pack(folder, session.options().catalog, session.plugins());
+    add_to(report, damaged);
+    return report;
+}
+
 // One pack may lean on another whatever their names: those with faults are tried again as long as others go in.
-std::vector<PackReport> load_in_any_order(Session& session, std::vector<std::string> folders) {
+std::vector<PackReport> load_in_any_order(std::vector<std::string> folders,
+                                          const std::function<PackReport(const std::string&)>& load) {
     std::vector<PackReport> loaded, faulty;
     do {
         faulty.clear();
         std::vector<std::string> left;
         for (const auto& folder : folders) {
-            auto report = load_pack(folder, session.options().catalog, session.plugins());
+            auto report = load(folder);
             if (!report.faults.empty()) left.push_back(folder);
             (report.faults.empty() ? loaded : faulty).push_back(std::move(report));
         }
@@ -102,12 +118,10 @@ Result load_reference(Session& session) {
     }
     if (folders.empty())
         throw Error(Exit::no_input, "pack load --reference: no loaded domain ships a pack: name the folder of one");
-    return report(session, "pack-load", load_in_any_order(session, folders), "loaded");
-}
-
-void add_to(PackReport& report, const PackReport& damaged) {
-    report.faults.insert(report.faults.end(), damaged.faults.begin(), damaged.faults.end());
-    report.warnings.insert(report.warnings.end(), damaged.warnings.begin(), damaged.warnings.end());
+    const auto load = [&](const std::string& folder) {
+        return load_pack(folder, session.options().catalog, session.plugins());
+    };
+    return report(session, "pack-load", load_in_any_order(folders, load), "loaded");
 }
 
 Result run_load(Session& session, const Args& args) {
@@ -115,16 +129,8 @@ Result run_load(Session& session, const Args& args) {
         throw Error(Exit::usage, "pack load: name the folder of a pack, or --reference for those of all domains");
     if (args.has("reference")) return load_reference(session);
     if (args.has("preview")) return run_pack_preview(session, args);
-    std::vector<PackReport> reports;
-    for (const auto& folder : args.words) {
-        PackReport damaged;
-        add_damage(session, folder, args.all("meant"), damaged);
-        reports.push_back(damaged.faults.empty() ? load_pack(folder, session.options().catalog, session.plugins())
-                                                 : check_pack(folder, session.options().catalog, session.plugins()));
-        add_to(reports.back(), damaged);
-        if (!reports.back().faults.empty()) break;  // later packs may lean on this one
-    }
-    return report(session, "pack-load", reports, "loaded");
+    const auto load = [&](const std::string& folder) { return load_one(session, folder, args.all("meant")); };
+    return report(session, "pack-load", load_in_any_order(args.words, load), "loaded");
 }
 
 Result run_check(Session& session, const Args& args) {
@@ -252,7 +258,7 @@ std::vector<Command> pack_commands() {
     return {
         {"pack load",
          "[PACK...]",
-         "check packs, each a folder or a workbook, whole, then load them; a fault changes nothing",
+         "check each pack, a folder or a workbook, whole, then load it; one with a fault is left out, the others go in",
          0,
          any_number,
          {{"reference", "", "instead: the packs that the loaded domains ship"},

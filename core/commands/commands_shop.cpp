@@ -131,7 +131,11 @@ Result run_restore(Session& session, const Args& args) {
     }
     std::string out = fmt::format("Restored, as it was on {}:\n{}\n", restored.date, restored.shop);
     out += "What remains to be typed, in this order:\n  casebound pack load --reference\n";
-    for (const auto& pack : restored.packs) out += fmt::format("  casebound pack load '{}'\n", pack);
+    if (!restored.packs.empty()) {  // at once: they may lean on each other
+        out += "  casebound pack load";
+        for (const auto& pack : restored.packs) out += fmt::format(" '{}'", pack);
+        out += '\n';
+    }
     return {Exit::yes, out};
 }
 

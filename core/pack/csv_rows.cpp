@@ -355,6 +355,12 @@ private:
 
 std::uint64_t read_csv(const std::string& path, CsvEvents& events) { return Reader(path, events).read(); }
 
+std::string wrong_width(std::size_t cells, std::size_t wanted) {
+    if (cells == wanted) return {};
+    return fmt::format("{} cells, {} are wanted: {}", cells, wanted,
+                       cells < wanted ? "add the missing commas" : "put quotes round a cell that holds a comma");
+}
+
 std::string csv_cell(std::string_view text) {
     if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
     std::string quoted = "\"";

@@ -23,6 +23,9 @@ public:
 // Returns the bytes read. Throws Error(no_input) when the file cannot be read.
 std::uint64_t read_csv(const std::string& path, CsvEvents& events);
 
+// Why a row of `cells` is none under a header of `wanted`; "" when it is as wide.
+std::string wrong_width(std::size_t cells, std::size_t wanted);
+
 // A cell as it must be written: quoted when it holds a comma, a quote or a line end.
 std::string csv_cell(std::string_view text);
 

@@ -66,6 +66,9 @@ public:
         rows.push_back({line, std::move(texts)});
         return true;
     }
+    void merged(const MergedCells& cells) override {
+        throw Error(Exit::bad_data, fmt::format("{}:{}", place_, cells.what_to_do()));
+    }
     std::vector<EditionRow> rows;
 
 private:

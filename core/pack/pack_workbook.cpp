@@ -30,6 +30,7 @@ public:
             said.emplace(word, std::pair(line, std::string(cells[1].text)));
         return true;
     }
+    void merged(const MergedCells&) override {}  // a word that is covered is missed
     std::map<std::string, std::pair<unsigned long, std::string>> said;
 };
 

@@ -189,16 +189,13 @@ public:
 
 private:
     bool width_sound(unsigned long line, const std::vector<std::string_view>& cells) {
-        const std::size_t width = table_.columns.size();
         if (std::all_of(cells.begin(), cells.end(), [](std::string_view cell) { return cell.empty(); })) {
             fault(line, 0, "a row without content: delete it");
             return false;
         }
-        if (cells.size() == width) return true;
-        fault(line, 0,
-              fmt::format(
-                  "{} cells, {} are wanted: {}", cells.size(), width,
-                  cells.size() < width ? "add the missing commas" : "put quotes round a cell that holds a comma"));
+        auto wrong = wrong_width(cells.size(), table_.columns.size());
+        if (wrong.empty()) return true;
+        fault(line, 0, std::move(wrong));
         return false;
     }
 
@@ -260,6 +257,10 @@ public:
         views_.resize(table_.columns.size());
         events_.row_beside_faults(line, views_, faulty_);
         return true;
+    }
+
+    void merged(const MergedCells& cells) override {
+        events_.fault(cells.first_line, cells.first_column, cells.what_to_do());
     }
 
 private:

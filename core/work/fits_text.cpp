@@ -56,14 +56,16 @@ std::vector<Years> readings(std::string_view from, std::string_view to) {
 
 }  // namespace
 
-FitsText::FitsText(const Catalog& catalog, const Words& words) {
+FitsText::FitsText(const Catalog& catalog, const Words& words) : catalog_(catalog) {
     for (const auto& [word, ours] : words) words_.emplace(small(word), ours);
     std::map<std::string, std::size_t> at;
     for (const auto& row : catalog.facts().rows("lines")) {
         at[std::string(row.text("line"))] = lines_.size();
         lines_.push_back(
-            {std::string(row.text("line")), std::string(row.text("title")), tokens_of(row.text("title")), {}});
+            {std::string(row.text("line")), std::string(row.text("title")), {tokens_of(row.text("title"))}, {}});
     }
+    for (const auto& [word, ours] : words_)
+        if (const auto* line = named(ours)) lines_[at[line->key]].names.push_back(tokens_of(word));
     for (const auto& row : catalog.facts().rows("configurations")) {
         const auto found = at.find(std::string(row.text("line")));
         if (found == at.end()) continue;
@@ -73,6 +75,8 @@ FitsText::FitsText(const Catalog& catalog, const Words& words) {
                 for (const auto& end : {span.low, span.high}) {
                     if (!end) continue;
                     line.values[term.attribute].insert(small(*end));
+                    const auto* attribute = catalog.vocabularies().attribute(term.attribute);
+                    line.has_months = line.has_months || (attribute && attribute->kind == ValueKind::month);
                     if (term.attribute != "year" || !all_digits(*end)) continue;
                     const int year = std::stoi(*end);
                     line.first_year = line.first_year == 0 ? year : std::min(line.first_year, year);
@@ -92,14 +96,16 @@ const FitsText::Line* FitsText::named(std::string_view text) const {
 const FitsText::Line* FitsText::named_in(Tokens& tokens, std::string& why) const {
     const Line* found = nullptr;
     Tokens left;
-    for (const auto& line : lines_) {
-        const auto at = std::search(tokens.begin(), tokens.end(), line.name.begin(), line.name.end());
-        if (line.name.empty() || at == tokens.end()) continue;
-        if (found) why = fmt::format("it may be {} or {}", found->title, line.title);
-        found = &line;
-        left.assign(tokens.begin(), at);
-        left.insert(left.end(), at + static_cast<std::ptrdiff_t>(line.name.size()), tokens.end());
-    }
+    for (const auto& line : lines_)
+        for (const auto& name : line.names) {
+            const auto at = std::search(tokens.begin(), tokens.end(), name.begin(), name.end());
+            if (name.empty() || at == tokens.end()) continue;
+            if (found) why = fmt::format("it may be {} or {}", found->title, line.title);
+            found = &line;
+            left.assign(tokens.begin(), at);
+            left.insert(left.end(), at + static_cast<std::ptrdiff_t>(name.size()), tokens.end());
+            break;
+        }
     if (!found) why = "no vehicle line that is loaded is named: say --line LINE, or --word \"NAME=LINE\"";
     else tokens = std::move(left);
     return why.empty() ? found : nullptr;
@@ -121,6 +127,12 @@ std::string FitsText::years(const Line& line, const std::string& token) const {
                                     : fmt::format("year={}..{}", all[0].from, all[0].to);
 }
 
+// "2006-08" is August, or to 2008.
+bool FitsText::may_be_month(const Line& line, const std::string& token) {
+    return line.has_months && token.size() == 7 && token[4] == '-' && token.substr(5) >= "01" &&
+           token.substr(5) <= "12";
+}
+
 std::vector<std::string> FitsText::attributes_with(const Line& line, const std::string& value) const {
     std::vector<std::string> names;
     for (const auto& [attribute, values] : line.values)
@@ -131,7 +143,11 @@ std::vector<std::string> FitsText::attributes_with(const Line& line, const std::
 // "2.2", "2.2/2.6": one attribute has all of them.
 std::string FitsText::term(const Line& line, const std::string& token, std::string& why) const {
     if (const auto ours = words_.find(token); ours != words_.end()) return ours->second;
-    if (auto read = years(line, token); !read.empty()) return read;
+    if (auto read = years(line, token); !read.empty()) {
+        if (!may_be_month(line, token)) return read;
+        why = fmt::format("`{}` may be {} or a month: --word \"{}={}\" if it is years", token, read, token, read);
+        return {};
+    }
     std::vector<std::string> parts(1);
     for (const char c : token)
         if (c == '/') parts.emplace_back();
@@ -146,6 +162,25 @@ std::string FitsText::term(const Line& line, const std::string& token, std::stri
     }
     if (names.size() == 1) return fmt::format("{}={}", *names.begin(), fmt::join(parts, "|"));
     why = fmt::format("`{}` is values of {}", token, fmt::join(names, " and "));
+    return {};
+}
+
+// A claim that no configuration meets would keep its whole pack from being loaded.
+std::string FitsText::unmet(const Line& line, const std::string& condition) const {
+    const auto* model = catalog_.line(line.key);
+    if (!model || model->open || condition.empty()) return {};
+    try {
+        const auto whole = parse_condition(condition);
+        for (const auto& term : whole.terms)
+            for (const auto& span : term.spans) {
+                if (!model->set.column(term.attribute))
+                    return fmt::format("{} of {} is not on record", term.attribute, line.title);
+                const Condition one{{{term.attribute, false, {span}, term.at}}};
+                if (!model->set.where(one).any())
+                    return fmt::format("no {} on record has {}", line.title, to_text(one));
+            }
+        if (!model->set.where(whole).any()) return fmt::format("no {} on record has all of {}", line.title, condition);
+    } catch (const ConditionFault& fault) { return fault.what(); }
     return {};
 }
 
@@ -167,6 +202,7 @@ FitsReading FitsText::read(std::string_view line, std::string_view text, const s
         if (!attributes.insert(one.substr(0, one.find_first_of("=<>"))).second)
             reading.why = fmt::format("it says {} twice", one.substr(0, one.find_first_of("=<>")));
     reading.condition = fmt::format("{}", fmt::join(terms, "; "));
+    if (reading.why.empty()) reading.why = unmet(*found, reading.condition);
     return reading;
 }
 

@@ -10,6 +10,7 @@
 #include "core/ground/outlet.h"
 #include "core/ground/replacement.h"
 #include "core/ground/text_layout.h"
+#include "core/ground/units.h"
 #include "core/pack/catalog_file.h"
 #include "core/shop/shop_vehicles.h"
 
@@ -28,16 +29,24 @@ struct Place {
 };
 using PlacesNow = std::map<std::pair<std::string, std::string>, Place>;  // by vehicle and role
 
+// "PF-33", "2 of PF-33", "4.5 to 5.3 L of OIL-5".
+std::string with_quantity(const RoleAnswer& place, const GroupAnswer& group, const std::string& name) {
+    const auto low = group.quantity_low, high = group.quantity_high;
+    if (high <= 0 || (place.by_the_piece() && low == 1 && high == 1)) return name;
+    return fmt::format("{}{}{} of {}", low == high ? "" : plain_number(low) + " to ", plain_number(high),
+                       place.by_the_piece() ? "" : " " + place.unit, name);
+}
+
 PlaceNow state_of(const RoleAnswer& answer) {
     PlaceNow now{capitalised(verdict_words(answer.verdict)), {}};
     std::vector<std::string> parts;
     for (const auto& group : answer.groups)
         if (group.stands_in_for.empty() && group.on.any() &&
             (answer.verdict != Verdict::fits || group.verdict == Verdict::fits))
-            parts.push_back(group.key);
-    for (const auto& part : answer.parts) parts.push_back(part.only_part);
+            parts.push_back(with_quantity(answer, group, group.key));
+    for (const auto& part : answer.parts) parts.push_back(with_quantity(answer, part, part.only_part));
     if (!answer.plain())
-        for (const auto& part : answer.with_others) parts.push_back(part.key);
+        for (const auto& part : answer.with_others) parts.push_back(with_quantity(answer, part, part.key));
     now.parts = fmt::format("{}", fmt::join(parts, " or "));
     return now;
 }

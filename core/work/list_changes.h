@@ -1,5 +1,5 @@
-// What a change of the catalog does to the vehicles on the yard: each place whose verdict or parts differ, and the jobs
-// it is in. The change is made in a copy of the catalog; nothing is written where it matters.
+// What a change of the catalog does to the vehicles on the yard: each place whose verdict, parts or quantities differ,
+// and the jobs it is in. The change is made in a copy of the catalog; nothing is written where it matters.
 #pragma once
 
 #include <functional>
@@ -11,7 +11,7 @@
 namespace casebound {
 
 struct PlaceNow {
-    std::string verdict, parts;  // in words; of what fits or may fit
+    std::string verdict, parts;  // in words; of what fits or may fit, and how much of it
     bool operator==(const PlaceNow&) const = default;
 };
 

@@ -1,8 +1,7 @@
 #include "core/work/list_draft.h"
 
 #include <algorithm>
-#include <array>
-#include <cctype>
+#include <cmath>
 #include <map>
 #include <set>
 #include <utility>
@@ -16,9 +15,10 @@
 #include "core/pack/cell_check.h"
 #include "core/pack/csv_rows.h"
 #include "core/pack/spreadsheet_damage.h"
-#include "core/shop/shop_offers.h"
+#include "core/shop/shop_settings.h"
 #include "core/verdict/part_number.h"
 #include "core/work/list_cells.h"
+#include "core/work/list_row.h"
 #include "core/work/loaded_items.h"
 
 namespace casebound {
@@ -36,16 +36,12 @@ void append_row(std::string& text, std::initializer_list<std::string_view> cells
     text += '\n';
 }
 
-// Why a row, or a part of it, is not taken.
-struct Reason {
-    std::string why;
-};
-
 class ListDraft final : public BookRows {
 public:
     ListDraft(Session& session, const ListMapping& mapping, const std::string& pack)
-        : mapping_(mapping), pack_(pack), catalog_(session.catalog()), words_(catalog_.vocabularies()),
-          loaded_(catalog_, pack), fits_(catalog_, mapping.words), source_("list-" + pack) {
+        : mapping_(mapping), row_(mapping, ShopSettings(session.shop()).get("currency").value_or("")), pack_(pack),
+          catalog_(session.catalog()), words_(catalog_.vocabularies()), loaded_(catalog_, pack),
+          fits_(catalog_, mapping.words), source_("list-" + pack) {
         for (const auto& [name, kind] : words_.item_kinds()) {
             kinds_[as_words(name)] = name;
             kinds_.emplace(as_words(kind.word.title), name);
@@ -57,26 +53,30 @@ public:
         if (line < mapping_.header) return true;
         if (line == mapping_.header) return take_header(cells);
         ++draft.rows;
-        line_ = line;
-        cells_ = &cells;
+        row_.take(line, cells);
         try {
             take_row();
         } catch (const Reason& reason) { not_taken(reason.why, false); }
+        draft.needs_decimal = row_.needs_decimal();
         return true;
+    }
+    void merged(const MergedCells& cells) override {
+        if (cells.last_line >= mapping_.header) refused_.push_back(cells.what_to_do());  // above it stand titles
+    }
+    void refuse_if_any(const std::string& path) {
+        for (auto& one : refused_) one = fmt::format("{}: {}", path, one);
+        if (!refused_.empty()) throw Error(Exit::bad_data, std::move(refused_));
     }
     DraftedList draft;
 
 private:
     bool take_header(const std::vector<BookCell>& cells) {
-        for (std::size_t i = 0; i < cells.size(); ++i) {
-            draft.header.push_back(tidy(cells[i].text));
-            auto meaning = mapping_.of(draft.header.back());
-            if (meaning.starts_with("pack ")) {
-                unit_of_column_ = meaning.substr(5);
-                meaning = "pack";
-            }
-            at_[meaning].push_back(i);
-        }
+        draft.header = row_.take_header(cells);
+        for (auto name = draft.header.begin(); name != draft.header.end(); ++name)
+            if (mapping_.of(*name) != "-" && std::count(draft.header.begin(), name, *name) == 1)
+                refused_.push_back(fmt::format("row {}: the column `{}` is there twice: give one another name",
+                                               mapping_.header, shown(*name)));
+        if (!refused_.empty()) return false;
         for (const auto& name : draft.header)
             if (!name.empty() && std::none_of(mapping_.columns.begin(), mapping_.columns.end(),
                                               [&](const auto& column) { return column.first == name; }))
@@ -84,30 +84,10 @@ private:
         return true;
     }
 
-    // The cell of the column that is `meaning`; null when no column is, or nothing stands in it.
-    const BookCell* cell(std::string_view meaning) const {
-        const auto found = at_.find(meaning);
-        if (found == at_.end() || found->second.front() >= cells_->size()) return nullptr;
-        const auto& one = (*cells_)[found->second.front()];
-        return one.is == CellIs::empty ? nullptr : &one;
-    }
-    std::string text(std::string_view meaning) const {
-        const auto* one = cell(meaning);
-        if (!one) return {};
-        if (one->is == CellIs::error || one->is == CellIs::date || one->is == CellIs::truth)
-            throw Reason{fmt::format("`{}` is {}: type it as text", shown(one->text),
-                                     one->is == CellIs::error  ? "what a spreadsheet leaves of a broken formula"
-                                     : one->is == CellIs::date ? "a date there"
-                                                               : "true or false there")};
-        return tidy(one->text);
-    }
-
     void not_taken(std::string why, bool partly) {
-        std::vector<std::string> cells;
-        for (const auto& one : *cells_) cells.emplace_back(one.text);
-        const auto* part = cell("item");
+        const auto* part = row_.cell("item");
         draft.not_taken.push_back(
-            {line_, part ? std::string(part->text) : "", std::move(why), partly, std::move(cells)});
+            {row_.line(), part ? std::string(part->text) : "", std::move(why), partly, row_.as_it_stands()});
     }
     template <class Part> void on_its_own(Part part) {
         try {
@@ -128,18 +108,18 @@ private:
         on_its_own([&] { take_offer(item, becomes); });
         on_its_own([&] { take_claim(item, becomes); });
         on_its_own([&] { take_same_as(item, becomes); });
-        if (draft.shown.size() < shown_rows) draft.shown.push_back(fmt::format("row {}: {}", line_, becomes));
+        if (draft.shown.size() < shown_rows) draft.shown.push_back(fmt::format("row {}: {}", row_.line(), becomes));
     }
 
     // ---- the part
 
     std::string number_of_row() const {
-        const auto* one = cell("item");
+        const auto* one = row_.cell("item");
         if (!one) throw Reason{"no part number stands in it"};
         if (one->is == CellIs::number)
             throw Reason{fmt::format(
                 "`{}` is a number there, and zeros, a point or digits may be lost: it must be text", shown(one->text))};
-        const auto typed = text("item");
+        const auto typed = row_.text("item");
         if (auto damage = damage_in(typed, true); !damage.empty()) throw Reason{damage};
         auto key = number_as_key(typed);
         if (!is_key(key))
@@ -148,20 +128,24 @@ private:
     }
 
     Item& item_of_row(std::string& becomes) {
-        Item now{line_, number_of_row(), {}, {}, {}, {}, false};
+        Item now{row_.line(), number_of_row(), {}, {}, {}, {}, false};
         const auto& known = loaded_.with(compared_number(now.key));
         const auto others = std::count_if(known.begin(), known.end(),
                                           [](const auto& one) { return !one.of_this_pack; });
         if (others > 1) throw Reason{fmt::format("{}: more than one part that is loaded has this number", now.key)};
-        const auto other = std::find_if(known.begin(), known.end(), [](const auto& one) { return !one.of_this_pack; });
-        now.elsewhere = other != known.end();
-        if (now.elsewhere) now.key = other->key;
-        now.kind = kind_of_row(now.elsewhere ? other->kind : "");
-        now.title = text("title");
+        const auto found_other = std::find_if(known.begin(), known.end(),
+                                              [](const auto& one) { return !one.of_this_pack; });
+        const auto* other = found_other == known.end() ? nullptr : &*found_other;
+        now.elsewhere = other != nullptr;
+        if (other) now.key = other->key;
+        now.kind = kind_of_row(other ? other->kind : "");
+        now.title = row_.text("title");
         if (now.title.empty()) now.title = fmt::format("{} {}", words_.item_kind(now.kind)->title, now.key);
-        now.pack = pack_of_row(now.kind);
-        becomes = fmt::format("{}, {}, \"{}\", {} {}{}", now.key, now.kind, now.title, now.pack,
-                              words_.item_kind(now.kind)->unit, now.elsewhere ? ", which is loaded already" : "");
+        now.pack = pack_of_row(now, other);
+        if (other) require_no_other_use(now, *other);
+        becomes = fmt::format(
+            "{}, {}, \"{}\", {} {}{}", now.key, now.kind, now.title, now.pack, words_.item_kind(now.kind)->unit,
+            other ? fmt::format(", which is loaded already: \"{}\" in {}", other->title, other->pack) : std::string());
         const auto [found, is_new] = items_.emplace(compared_number(now.key), now);
         if (is_new) add_item(now);
         else require_same(found->second, now);
@@ -191,7 +175,7 @@ private:
     }
 
     std::string kind_of_row(const std::string& known) const {
-        const auto said = text("kind");
+        const auto said = row_.text("kind");
         std::string kind = said.empty() ? mapping_.kind : kind_named(said);
         if (kind.empty()) kind = known;
         if (kind.empty())
@@ -208,65 +192,30 @@ private:
         return found->second;
     }
 
-    std::string pack_of_row(const std::string& kind) {
-        const auto& unit = words_.item_kind(kind)->unit;
-        const auto said = text("pack");
-        if (said.empty()) {
+    std::string pack_of_row(const Item& item, const LoadedItems::One* other) {
+        const auto& unit = words_.item_kind(item.kind)->unit;
+        if (row_.text("pack").empty()) {
+            if (other && unit == "each") return plain_number(other->pack_quantity);
             if (unit == "each") return "1";  // a thing that is counted is sold as one unless the list says otherwise
-            throw Reason{fmt::format("how much one pack holds is not said, and {} is sold by the {}", kind, unit)};
+            throw Reason{fmt::format("how much one pack holds is not said, and {} is sold by the {}", item.kind, unit)};
         }
-        if (cell("pack")->is == CellIs::number && (unit == "each" || !unit_of_column_.empty()))
-            return plain_number(unit == "each" ? std::stod(said) : converted(std::stod(said), unit_of_column_, unit));
-        return plain_number(quantity_of(said, unit));
+        const auto contents = row_.contents(unit);
+        if (other && !as_labels_round(contents, other->pack_quantity))
+            throw Reason{fmt::format("{} holds {} {} in this list, and {} {} in {}, which is loaded", item.key,
+                                     plain_number(contents), unit, plain_number(other->pack_quantity), unit,
+                                     other->pack)};
+        return plain_number(contents);
     }
-    // By the list's decimal sign; in a workbook a number has none.
-    std::string number_in(std::string_view meaning, const std::string& said) {
-        if (cell(meaning)->is == CellIs::number) return said;
-        const bool signs = said.find_first_of(".,") != std::string::npos;
-        draft.needs_decimal = draft.needs_decimal || (signs && mapping_.decimal.empty());
-        return number_by(said, mapping_.decimal);
-    }
-    double quantity_of(const std::string& said, const std::string& unit) {
-        const auto end = std::find_if(said.begin(), said.end(),
-                                      [](char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; });
-        const auto number = number_in("pack", tidy(std::string(said.begin(), end)));
-        std::string in(end, said.end());
-        if (in.empty()) in = unit_of_column_;
-        if (in.empty() && unit != "each")
-            throw Reason{fmt::format("`{}` says no unit: say which with --column \"COLUMN=pack {}\"", said, unit)};
-        if (number.empty()) throw Reason{fmt::format("`{}` is no amount by this list's decimal sign", said)};
-        try {
-            return in.empty() ? std::stod(number)
-                              : quantity_in(number + " " + (in == "l" ? "L" : in), unit == "each" ? "" : unit);
-        } catch (const UnitFault& fault) { throw Reason{fault.what()}; }
+    // 0.95 L on the label of what holds 0.946 L.
+    static bool as_labels_round(double a, double b) {
+        constexpr double most_apart = 0.005;
+        return std::abs(a - b) <= most_apart * std::max(a, b);
     }
 
     // ---- what it costs
 
-    std::string amount(std::string_view meaning) {
-        auto said = text(meaning);
-        for (const std::string_view sign :
-             {"\xE2\x82\xAC", "$", "\xC2\xA3", "EUR", "USD", "GBP"})  // the shop has one currency
-            if (const auto at = said.find(sign); at != std::string::npos) said = tidy(said.erase(at, sign.size()));
-        if (said.empty()) return {};
-        const auto number = number_in(meaning, said);
-        if (number.empty())
-            throw Reason{fmt::format("`{}` is no amount by this list's decimal sign: the offer is not taken", said)};
-        try {
-            const auto cents = cents_from(meaning, number);
-            return fmt::format("{}.{:02}", cents / 100, cents % 100);
-        } catch (const Error& error) { throw Reason{error.what()}; }
-    }
-    std::string whole(std::string_view meaning) const {
-        const auto said = text(meaning);
-        if (!std::all_of(said.begin(), said.end(),
-                         [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }))
-            throw Reason{fmt::format("`{}` is no whole number of {}: the offer is not taken", said, meaning)};
-        return said;
-    }
-
     void take_offer(Item& item, std::string& becomes) {
-        const auto price = amount("price");
+        const auto price = row_.amount("price");
         if (price.empty()) return;
         if (!item.price.empty()) {
             if (item.price != price)
@@ -274,7 +223,7 @@ private:
                                          item.key, price)};
             return;
         }
-        const auto core = amount("core"), days = whole("days"), available = whole("available");
+        const auto core = row_.amount("core"), days = row_.whole("days"), available = row_.whole("available");
         item.price = price;
         append_row(draft.offers, {mapping_.seller, item.key, price, available, days, core});
         ++draft.offer_count;
@@ -285,16 +234,16 @@ private:
 
     std::vector<std::string> told_terms() const {
         std::vector<std::string> terms;
-        const auto from = text("year from"), to = text("year to");
+        const auto from = row_.text("year from"), to = row_.text("year to");
         if (!from.empty() || !to.empty()) {
             for (const auto& year : {from, to})
                 if (!year.empty() && (year.size() != 4 || year.find_first_not_of("0123456789") != std::string::npos))
                     throw Reason{fmt::format("`{}` is no year of four digits: what it fits is not taken", year)};
             terms.push_back(fmt::format("year={}..{}", from, to));
         }
-        for (const auto& [meaning, columns] : at_) {
+        for (const auto& [meaning, column] : row_.columns()) {
             const auto* attribute = words_.attribute(meaning);
-            const auto said = attribute ? text(meaning) : std::string();
+            const auto said = attribute ? row_.text(meaning) : std::string();
             if (said.empty()) continue;
             try {
                 for (const auto& span : parse_spans(said))
@@ -308,20 +257,62 @@ private:
         return terms;
     }
 
-    void take_claim(const Item& item, std::string& becomes) {
+    // Null when the row says nothing of it.
+    const FitsReading* claim_of_row() {
         const auto told = told_terms();
-        const auto words = text("fits"), said = text("line");
+        const auto words = row_.text("fits"), said = row_.text("line");
         const auto line = said.empty() ? mapping_.line : said;
-        if (words.empty() && said.empty() && told.empty()) return;
-        const auto& reading = reading_of(line, words, told);
+        if (words.empty() && said.empty() && told.empty()) return nullptr;
+        return &reading_of(line, words, told);
+    }
+
+    void take_claim(const Item& item, std::string& becomes) {
+        const auto* claim = claim_of_row();
+        if (!claim) return;
+        const auto& reading = *claim;
         if (!reading.why.empty()) throw Reason{fmt::format("{}: what it fits is not taken", reading.why)};
         const auto role = role_for(item.kind);
-        const auto note = fmt::format("the list's words, row {}: {}", line_, tidy(fmt::format("{} {}", said, words)));
+        const auto note = fmt::format("the list's words, row {}: {}", row_.line(),
+                                      tidy(fmt::format("{} {}", row_.text("line"), row_.text("fits"))));
         append_row(draft.applications,
                    {reading.line, role, "fits", group_of(item), reading.condition, "", note, "", source_});
         ++draft.claim_count;
         becomes += fmt::format("; said to fit {} of {}{}{}", role, reading.line,
                                reading.condition.empty() ? "" : " where ", reading.condition);
+    }
+    // Two makers may use one number: what is said to fit nowhere that the loaded part does is a question, not an offer.
+    void require_no_other_use(const Item& item, const LoadedItems::One& other) {
+        if (mapping_.words.contains(row_.text("item"))) return;  // somebody has said that it is the same
+        const FitsReading* claim = nullptr;
+        std::string role;
+        try {
+            claim = claim_of_row();
+            if (claim && claim->why.empty()) role = role_for(item.kind);
+        } catch (const Reason&) {}  // said again when the claim is taken
+        const auto* line = role.empty() ? nullptr : catalog_.line(claim->line);
+        if (!line || line->open) return;
+        const auto known = fits_of(other, *line, role);
+        if (known.none() || line->set.where(parse_condition(claim->condition)).meets(known)) return;
+        throw Reason{
+            fmt::format("{} is loaded already, \"{}\" in {}, and fits nowhere that this list says: if it is the "
+                        "same part, --word \"{}={}\"",
+                        item.key, other.title, other.pack, row_.text("item"), item.key)};
+    }
+    // Where packs other than this one say that a part fits.
+    Bits fits_of(const LoadedItems::One& part, const LineModel& line, const std::string& role) {
+        auto& by_group = statements_[line.id];
+        if (by_group.empty())
+            for (const auto& row : catalog_.applications(line))
+                if (row.says == Says::fits && row.withdrawn.empty()) by_group[row.group].push_back(&row);
+        Bits where(line.set.size());
+        for (const auto& key : catalog_.groups_of(part.key)) {
+            const auto group = key.starts_with(pack_ + "+") ? std::nullopt : catalog_.group(key);
+            const auto found = group ? by_group.find(group->id) : by_group.end();
+            if (found == by_group.end()) continue;
+            for (const auto* row : found->second)
+                if (catalog_.name_of(row->role) == role) where |= *row->on;
+        }
+        return where;
     }
     // A list says the same of many parts.
     const FitsReading& reading_of(const std::string& line, const std::string& words,
@@ -344,7 +335,7 @@ private:
     }
 
     void take_same_as(const Item& item, std::string& becomes) {
-        const auto said = text("same_as");
+        const auto said = row_.text("same_as");
         if (said.empty()) return;
         const auto& known = loaded_.with(compared_number(said));
         const auto others = std::count_if(known.begin(), known.end(),
@@ -365,20 +356,20 @@ private:
     }
 
     const ListMapping& mapping_;
+    ListRow row_;
     const std::string pack_;
     const Catalog& catalog_;
     const Vocabularies& words_;
     LoadedItems loaded_;
     FitsText fits_;
-    std::string source_, unit_of_column_;
+    std::string source_;
     std::map<std::string, std::string, std::less<>> kinds_;
     std::map<std::string, std::vector<std::string>, std::less<>> roles_of_;
-    std::map<std::string, std::vector<std::size_t>, std::less<>> at_;
     std::unordered_map<std::string, Item> items_;
     std::set<std::string> claimed_;
+    std::vector<std::string> refused_;  // for which no row is taken
     std::unordered_map<std::string, FitsReading> readings_;
-    unsigned long line_ = 0;
-    const std::vector<BookCell>* cells_ = nullptr;
+    std::map<std::int64_t, std::unordered_map<std::int64_t, std::vector<const ApplicationRow*>>> statements_;
 };
 
 }  // namespace
@@ -386,6 +377,7 @@ private:
 DraftedList drafted(Session& session, const ListFile& list, const ListMapping& mapping, const std::string& pack) {
     ListDraft draft(session, mapping, pack);
     list.read(draft);
+    draft.refuse_if_any(list.path());
     return std::move(draft.draft);
 }
 

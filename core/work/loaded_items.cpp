@@ -5,14 +5,14 @@
 namespace casebound {
 
 LoadedItems::LoadedItems(const Catalog& catalog, const std::string& pack) {
-    std::int64_t own = -1;
-    for (const auto& [id, info] : catalog.packs())
-        if (info.name == pack) own = id;
     constexpr int pack_from = 32;  // origin: the pack's number above the line
-    Statement rows(catalog.database(), "SELECT item, kind, origin FROM items ORDER BY item");
-    while (rows.step())
+    Statement rows(catalog.database(), "SELECT item, kind, title, pack_quantity, origin FROM items ORDER BY item");
+    while (rows.step()) {
+        const auto of = catalog.packs().find(rows.integer(4) >> pack_from);
+        const auto name = of == catalog.packs().end() ? std::string() : of->second.name;
         by_number_[compared_number(rows.text(0))].push_back(
-            {rows.str(0), rows.str(1), rows.integer(2) >> pack_from == own});
+            {rows.str(0), rows.str(1), rows.str(2), name, rows.real(3), name == pack});
+    }
 }
 
 const std::vector<LoadedItems::One>& LoadedItems::with(const std::string& compared) const {

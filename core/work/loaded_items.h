@@ -12,7 +12,8 @@ namespace casebound {
 class LoadedItems {
 public:
     struct One {
-        std::string key, kind;
+        std::string key, kind, title, pack;  // pack: the name of the one that has it
+        double pack_quantity = 1;            // how much of it is in one, in the kind's unit
         bool of_this_pack{};
     };
     LoadedItems(const Catalog& catalog, const std::string& pack);

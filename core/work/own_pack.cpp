@@ -20,7 +20,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t most_bytes = 64u << 20;
+constexpr std::size_t most_pack_note_bytes = 64u << 20;
 
 class RowsInFile final : public CsvEvents {
 public:
@@ -55,7 +55,7 @@ private:
 
 void add_history(std::vector<OwnStatement>& all, const std::string& path) {
     if (!fs::exists(path)) return;
-    std::istringstream lines(read_whole(path, most_bytes));
+    std::istringstream lines(read_whole(path, most_pack_note_bytes));
     for (std::string line; std::getline(lines, line);) {
         const OwnedJson owned = nlohmann::ordered_json::parse(line, nullptr, false);
         const auto& json = *owned;

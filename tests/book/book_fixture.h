@@ -62,6 +62,7 @@ public:
                               kinds.at(static_cast<std::size_t>(cells[i].is)) + " " + std::string(cells[i].text));
         return true;
     }
+    void merged(const MergedCells& cells) override { all.push_back(cells.name() + " merged"); }
     std::vector<std::string> all;
 };
 

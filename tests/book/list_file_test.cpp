@@ -54,6 +54,18 @@ TEST_CASE("UTF-8, UTF-16 and Windows-1252 are told apart, and what is none of th
     CHECK_THROWS_WITH(read(std::string("a;b\n\0;c\n", 8)), Catch::Contains("NUL"));
 }
 
+TEST_CASE("a quote inside a cell is refused where it stands, for it would swallow the rows behind it") {
+    // Read loosely, the quotes of rows 2 and 4 would pair up: one cell of three rows, and no row 3.
+    CHECK_THROWS_WITH(read("no\ttitle\tprice\nNP-1\t\"Deep\" filter\t12.50\nNP-2\tseal\t3.00\n"
+                           "NP-3\t\"Flat\" filter 5\"\t4.50\n"),
+                      Catch::Contains("row 2, cell 2: a quote inside the cell"));
+    CHECK_THROWS_WITH(read("a;b\n1;pan 5\" deep\n"), Catch::Contains("row 2, cell 2: a quote inside the cell"));
+    CHECK_THROWS_WITH(read("a;b\n1;2\n\n3;\"4\n5;6\n"),
+                      Catch::Contains("row 4, cell 2: a quote is opened here and never closed"));
+    CHECK(read("a;b\n1; \"pan 5\"\" deep\" \r\n").cells.back() == "B2 text pan 5\" deep");
+    CHECK(read("a;b\n1;\"2\"").cells.back() == "B2 text 2");
+}
+
 TEST_CASE("a quote that is never closed and a row without end are refused, not kept") {
     CHECK_THROWS_WITH(read("a,b\n\"" + std::string(200000, 'x')), Catch::Contains("never closed"));
     CHECK_THROWS_WITH(read("a,b\n" + std::string(200000, ',')), Catch::Contains("more than 1024"));

@@ -42,6 +42,39 @@ TEST_CASE("a cell of an .ods is the same; notes are no content, and what stands 
                                   "C6 truth TRUE"});
 }
 
+TEST_CASE("merged cells are said, whether they stand in one row or below each other, and one cell alone is none") {
+    auto parts = xlsx_parts(R"(<row r="1"><c r="A1"><v>1</v></c></row><row r="3"><c r="B3"><v>2</v></c></row>)");
+    auto& sheet = parts.back().second;
+    sheet.insert(sheet.find("</worksheet>"),
+                 R"(<mergeCells><mergeCell ref="A1:C1"/><mergeCell ref="B2:B9"/><mergeCell ref="C1:C1"/>)"
+                 R"(<mergeCell ref="A4:B5"/><mergeCell ref="x"/></mergeCells>)");
+    CHECK(cells_in(zip_of(parts)) == Cells{"A1 number 1", "B3 number 2", "A1:C1 merged", "B2:B9 merged"});
+    const auto covered = std::string("<table:covered-table-cell/>");
+    const auto cell = [](const std::string& span) {
+        return "<table:table-cell " + span + R"( office:value-type="float" office:value="1"/>)";
+    };
+    CHECK(cells_in(ods_of("<table:table-row>" + cell("") +
+                          cell(R"(table:number-columns-spanned="2" table:number-rows-spanned="1")") + covered +
+                          cell(R"(table:number-columns-spanned="1" table:number-rows-spanned="2")") +
+                          "<table:table-cell table:number-columns-spanned=\"3\"/></table:table-row><table:table-row>" +
+                          cell("") + "</table:table-row>")) ==
+          Cells{"A1 number 1", "B1 number 1", "D1 number 1", "B1:C1 merged", "D1:D2 merged", "A2 number 1"});
+}
+
+TEST_CASE("a formula whose value the file does not store is an error, and an empty text that it gives is none") {
+    CHECK(
+        cells_in(zip_of(xlsx_parts(
+            R"(<row r="1"><c r="A1"><f>1+1</f></c><c r="B1"><f>1+1</f><v></v></c><c r="C1" t="str"><f>T(Z9)</f><v></v></c>)"
+            R"(<c r="D1" t="str"><f>T(Z9)</f></c><c r="E1"><v>1</v></c></row>)"))) ==
+        Cells{"A1 error a formula without its value", "B1 error a formula without its value",
+              "D1 error a formula without its value", "E1 number 1"});
+    CHECK(
+        cells_in(ods_of(
+            R"(<table:table-row><table:table-cell table:formula="of:=1+1"/><table:table-cell table:formula="of:=[.Z9]" office:value-type="string"><text:p/></table:table-cell>)"
+            R"(<table:table-cell office:value-type="float" office:value="1"/></table:table-row>)")) ==
+        Cells{"A1 error a formula without its value", "C1 number 1"});
+}
+
 TEST_CASE("what is written is read back, cell by cell, and twice the same") {
     const ScratchFolder folder;
     const std::vector<BookSheet> sheets{

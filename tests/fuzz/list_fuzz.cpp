@@ -20,6 +20,10 @@ public:
         last_ = line;
         return ++rows_ < 5000;
     }
+    void merged(const MergedCells& cells) override {
+        fuzz::promised(cells.first_line <= cells.last_line && cells.first_column <= cells.last_column,
+                       "what is merged has a first and a last cell");
+    }
 
 private:
     unsigned long last_ = 0;

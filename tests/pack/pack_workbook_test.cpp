@@ -36,6 +36,17 @@ public:
 
     // Puts `cell` in the place of the one at `place` of a sheet, as its file would have it.
     void put(const std::string& sheet, const std::string& place, const std::string& cell) const {
+        change(sheet, [&](std::string& text) { replace_cell(text, place, cell); });
+    }
+    void merge(const std::string& sheet, const std::string& range) const {
+        change(sheet, [&](std::string& text) {
+            text.insert(text.find("</sheetData>") + 12,
+                        "<mergeCells count=\"1\"><mergeCell ref=\"" + range + "\"/></mergeCells>");
+        });
+    }
+
+private:
+    template <class Change> void change(const std::string& sheet, Change change) const {
         const auto bytes = ScratchFolder::read(path());
         const auto sheets = Workbook(path()).sheets();
         const auto number = std::find(sheets.begin(), sheets.end(), sheet) - sheets.begin() + 1;
@@ -47,14 +58,12 @@ public:
                 text += piece;
                 return true;
             });
-            if (name == "xl/worksheets/sheet" + std::to_string(number) + ".xml") replace_cell(text, place, cell);
+            if (name == "xl/worksheets/sheet" + std::to_string(number) + ".xml") change(text);
             if (name == "xl/styles.xml") text.replace(text.find("</cellXfs>"), 0, "<xf numFmtId=\"14\"/>");
             parts.emplace_back(name, text);
         }
         folder_.write("yard.xlsx", zip_of(parts));
     }
-
-private:
     static void replace_cell(std::string& text, const std::string& place, const std::string& cell) {
         const auto at = text.find("<c r=\"" + place + "\"");
         if (at == std::string::npos) throw std::runtime_error("no cell " + place);
@@ -95,6 +104,8 @@ const std::vector<BookDamage> book_damages{
      "yard.xlsx:items:C2: title: `2026-09-02` is a date"},
     {"a formula typed by mistake: =see page 4", "items", "C2", R"(<c r="C2" t="e"><f>see page 4</f><v>#NAME?</v></c>)",
      "yard.xlsx:items:C2: title: `#NAME?` is what a spreadsheet leaves of a broken formula"},
+    {"a formula that nobody has worked out", "items", "C2", R"(<c r="C2"><f>A2</f></c>)",
+     "yard.xlsx:items:C2: title: `a formula without its value` is what a spreadsheet leaves of a broken formula"},
     {"a quantity computed from a cell that went", "items", "D2", R"(<c r="D2" t="e"><f>#REF!*2</f><v>#REF!</v></c>)",
      "yard.xlsx:items:D2: pack_quantity: `#REF!`"},
     {"yes or no made of a text", "items", "C2", R"(<c r="C2" t="b"><v>1</v></c>)",
@@ -123,6 +134,16 @@ const std::vector<BookDamage> book_damages{
 };
 
 }  // namespace
+
+TEST_CASE("merged cells of a pack are a fault of the sheet, and nothing is loaded") {
+    const Book book;
+    book.merge("applications", "E2:E3");  // a condition of two rows: read as empty, the second would fit everywhere
+    const auto faults = faults_of(book.path());
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].find("yard.xlsx:applications:E2: condition: E2:E3 is merged, and only its first cell holds what it "
+                         "shows: unmerge it, and type it in every row") == 0);
+    CHECK_THROWS_WITH(contents_of(book.path(), book_shape()), Catch::Contains("applications:E2:E3 is merged"));
+}
 
 TEST_CASE("a pack is the same as a folder, as a workbook, and as a folder again") {
     const PackFolder pack(yard());
