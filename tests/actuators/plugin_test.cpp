@@ -157,11 +157,29 @@ TEST_CASE("an order waits until the door was turned and the motor was seen to fa
     CHECK_THAT(holds_of(clicks)[0].reason, Contains("nobody has turned the door by hand"));
     REQUIRE(holds_of(stuck).size() == 1);
     CHECK_THAT(holds_of(stuck)[0].reason, Contains("the door comes first"));
-    CHECK(holds_of(free_and_still).empty());
+    for (const auto& hold : holds_of(free_and_still))
+        CHECK(std::find(hold.roles.begin(), hold.roles.end(), "temperature-actuator-left") == hold.roles.end());
     REQUIRE(holds_of(here).size() == 1);
     CHECK(holds_of(here)[0].roles == std::vector<std::string>{"temperature-actuator-left"});
     REQUIRE(holds_of(taught).size() == 1);
     CHECK_THAT(holds_of(taught)[0].reason, Contains("taught"));
+}
+
+TEST_CASE("an actuator that was run is not run again, and one that was not heard is not ordered") {
+    FakeVehicle turns, slips;
+    turns.tell("actuator_noise_at", "temperature_left").tell("door_by_hand", "moves_freely");
+    turns.tell("actuator_on_bench", "turns");
+    REQUIRE(holds_of(turns).size() == 1);
+    CHECK_THAT(holds_of(turns)[0].reason, Contains("nobody has looked whether its feedback follows"));
+    CHECK(holds_of(turns)[0].attributes[0] == "actuator_feedback_follows");
+    slips.tell("actuator_noise_at", "temperature_left").tell("door_by_hand", "moves_freely");
+    slips.tell("actuator_on_bench", "slips");
+    REQUIRE(holds_of(slips).size() == 1);
+    const auto roles = holds_of(slips)[0].roles;
+    CHECK(roles.size() == 8);  // all nine but the one that clicks
+    CHECK(std::find(roles.begin(), roles.end(), "temperature-actuator-left") == roles.end());
+    slips.tell("air_wrong", "never_recirculates");
+    CHECK(holds_of(slips).empty());
 }
 
 TEST_CASE("what is said to be sound holds nothing up") {

@@ -139,7 +139,7 @@ TEST_CASE("the door decides before the motor, and a motor is dead only when it i
     CHECK(suspect_of({Door::hangs_loose}) == Suspect::door_broken);
     CHECK(suspect_of({Door::moves_freely, Bench::slips}) == Suspect::stripped_gear);
     CHECK(suspect_of({Door::moves_freely, Bench::still}) == Suspect::dead_motor);
-    CHECK(suspect_of({Door::moves_freely, Bench::turns}) == Suspect::bench_it);
+    CHECK(suspect_of({Door::moves_freely, Bench::turns}) == Suspect::feedback_next);
     CHECK(suspect_of({Door::not_tried, Bench::still}) == Suspect::try_the_door);
     Seen seen{Door::moves_freely};
     CHECK(suspect_of(seen) == Suspect::bench_it);

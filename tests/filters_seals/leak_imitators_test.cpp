@@ -22,7 +22,7 @@ TEST_CASE(
         "pan-service,pan-gasket,consumes\n");
     const Engine engine;
     const auto holds = [&](const FakeVehicle& vehicle) { return instance().holds(Services{facts, engine, &vehicle}); };
-    const auto wet = [] { return FakeVehicle().tell("leak_at", "pan_rail+cooler_line"); };
+    const auto wet = [] { return FakeVehicle().tell("leak_at", "pan_rail+selector_shaft"); };
     REQUIRE(holds(wet()).size() == 2);
     CHECK(holds(wet())[0].jobs == std::vector<std::string>{"pan-gasket"});  // not the service, which renews it anyway
     CHECK(holds(wet())[1].jobs == std::vector<std::string>{"selector-seal"});
@@ -33,5 +33,23 @@ TEST_CASE(
     REQUIRE(damaged.size() == 1);
     CHECK(damaged[0].roles == std::vector<std::string>{"selector-shaft-seal"});
     CHECK(holds(wet().tell("old_gasket_state", "damaged", TellEvidence::seller_said)).size() == 2);
-    CHECK(holds(FakeVehicle().tell("leak_at", "dry")).empty());
+}
+
+TEST_CASE("a seal is not ordered for a leak that was told of other places, or of none") {
+    PartFacts facts;
+    static_cast<FakeFacts&>(facts).table(
+        "job_roles", "job,role,reach\npan-gasket,pan-gasket,needs\nselector-seal,selector-shaft-seal,needs\n");
+    const Engine engine;
+    const auto holds = [&](const char* leak_at) {
+        const auto vehicle = FakeVehicle().tell("leak_at", leak_at);
+        return instance().holds(Services{facts, engine, &vehicle});
+    };
+    for (const auto& [leak_at, reason] :
+         {std::pair{"dry", "no place is wet"}, std::pair{"pan_rail+cooler_line", "another place than this"}}) {
+        REQUIRE(holds(leak_at).size() == 1);  // the gasket of the pan is renewed whenever the pan is off
+        CHECK(holds(leak_at)[0].roles == std::vector<std::string>{"selector-shaft-seal"});
+        CHECK_THAT(holds(leak_at)[0].reason, Contains(reason));
+    }
+    CHECK(holds("pan_rail+selector_shaft").empty());
+    CHECK(holds("pan_rail|selector_shaft").empty());  // it may be there
 }

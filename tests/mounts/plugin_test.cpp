@@ -290,6 +290,24 @@ TEST_CASE("no engine mount is ordered against a misfire or a low idle, unless so
     CHECK(holds(torn).empty());
 }
 
+TEST_CASE("engine mounts that were looked at and are sound are not ordered") {
+    const auto facts = fleet();
+    const Engine engine;
+    const auto holds = [&](const FakeVehicle& vehicle) { return instance().holds({facts, engine, &vehicle}); };
+    FakeVehicle sound, dry, leaks;
+    sound.tell("mount_rubber", "sound");
+    REQUIRE(holds(sound).size() == 1);
+    CHECK_THAT(holds(sound)[0].reason, Contains("nobody has looked for fluid"));
+    CHECK(holds(sound)[0].attributes == std::vector<std::string>{"mount_leak"});
+    sound.tell("mount_leak", "dry");
+    REQUIRE(holds(sound).size() == 1);
+    CHECK_THAT(holds(sound)[0].reason, Contains("sound and no fluid is seen"));
+    dry.tell("mount_leak", "dry");  // a solid one has none to lose
+    CHECK(holds(dry).empty());
+    leaks.tell("mount_rubber", "sound").tell("mount_leak", "left");
+    CHECK(holds(leaks).empty());
+}
+
 TEST_CASE(
     "a shake that is told asks idle, misfire and exhaust before a mount, and what is ruled out is not asked again") {
     auto facts = fleet();

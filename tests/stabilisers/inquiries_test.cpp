@@ -47,7 +47,7 @@ TEST_CASE("a recorded torque is the answer; one that may hold is none yet") {
     FakeVehicle vehicle;
     vehicle.may_be("drive", {"2wd", "4wd"});
     CHECK_THAT(ask(instance(), "torque", {{"axle", "front"}}, tables(), &vehicle).headline,
-               Contains("As recorded: 1 x lock nut M10: 45"));
+               Contains("As recorded: 1 x lock nut M10, link to bar: 45"));
     const auto rear = ask(instance(), "torque", {{"axle", "rear"}}, tables(), &vehicle);
     CHECK_THAT(rear.headline, Contains("which row holds is not known yet"));
     CHECK(rear.verdict == Verdict::check_first);

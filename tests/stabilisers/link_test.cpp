@@ -92,6 +92,17 @@ TEST_CASE("quiet without the links names link or bush; as loud without them, nei
     CHECK(suspect_of(clunk) == Suspect::bush);
 }
 
+TEST_CASE("links that were felt and have no play are not felt again") {
+    Clunk clunk;
+    clunk.when = When::one_wheel;
+    clunk.link_play = false;
+    CHECK(suspect_of(clunk) == Suspect::past_the_links);
+    clunk.bush_play = clunk.strut_top_play = false;
+    CHECK(suspect_of(clunk) == Suspect::past_the_links);
+    clunk.quiet_with_links_off = true;
+    CHECK(suspect_of(clunk) == Suspect::link_or_bush);
+}
+
 TEST_CASE("a torn boot, a strut top and the steering each stand by themselves") {
     Clunk boot, top, turning;
     boot.boot_torn = true;

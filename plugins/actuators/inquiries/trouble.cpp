@@ -46,6 +46,11 @@ Advice advice_on(Suspect suspect) {
             return {Verdict::fits,
                     "Replace the actuator: it turns, and its feedback does not follow; the door is free.",
                     "Measure the reference at its plug first: without it no track reads anything."};
+        case Suspect::feedback_next:
+            return {Verdict::check_first,
+                    "Cannot tell yet: it turns off its door, which is free; look whether its feedback follows.",
+                    "Watch the tester's value, or measure between wiper and minus, while it moves; then teach the "
+                    "stops, and see whether it comes back."};
         case Suspect::not_the_actuator:
             return {Verdict::check_first, "Not the actuator: it turns, and its feedback follows.",
                     "Look at the lever of the door, the control unit, and the sensors of inside and outside air."};

@@ -1,5 +1,7 @@
 #include "rows/findings.h"
 
+#include <algorithm>
+
 #include "core/contract/answer_lines.h"
 #include "core/contract/false_leads.h"
 #include "core/contract/told_trouble.h"
@@ -78,6 +80,10 @@ Wait wait_for(Suspect suspect) {
             return {"no continuity and volts at the plug; how many are enough is from memory",
                     "run it off its door on 12 V, and say whether it stays still there",
                     {"actuator_on_bench"}};
+        case Suspect::feedback_next:
+            return {"it turns off its door, and nobody has looked whether its feedback follows",
+                    "look whether the feedback changes while it turns, and teach the stops",
+                    {"actuator_feedback_follows", "actuator_after_battery"}};
         case Suspect::not_the_actuator:
             return {"the actuator turns, and says so: it is not what ails",
                     "look at the lever, the control unit and the temperature sensors",
@@ -91,6 +97,45 @@ Wait wait_for(Suspect suspect) {
     return {"nobody has turned the door by hand: a stuck door, a stripped gear and a dead motor sound alike",
             "take the actuator off, and turn its door with two fingers",
             {"door_by_hand", "actuator_on_bench"}};
+}
+
+// Asked of what is told already only where nothing else is left: it is then told anew.
+std::vector<std::string> not_told(const Services& services, const std::vector<std::string>& attributes) {
+    std::vector<std::string> left;
+    for (const auto& one : attributes)
+        if (const auto told = told_of(services.vehicle, one); !told || is_hearsay(told->evidence)) left.push_back(one);
+    return left.empty() ? attributes : left;
+}
+
+// What was told names other actuators only: these were neither heard nor looked at. None where the air is wrong, for
+// that names none.
+std::vector<std::string> heard_elsewhere(const ToldTrouble& told, const VehicleView* vehicle) {
+    const auto noise = told_of(vehicle, "actuator_noise_at"), air = told_of(vehicle, "air_wrong");
+    if (!noise || noise->text == "none" || noise->alternatives().size() > 1 || (air && air->text != "none")) return {};
+    const auto heard = noise->seen();
+    std::vector<std::string> roles;
+    for (const auto place : places)
+        if (std::find(heard.begin(), heard.end(), key_of_place(place)) == heard.end() && told.place != place)
+            roles.push_back(role_of_place(place));
+    return roles;
+}
+
+Hold hold_for(std::vector<std::string> roles, Wait wait, const ToldTrouble& told, const Services& services) {
+    Hold hold;
+    hold.roles = std::move(roles);
+    hold.reason = wait.reason;
+    hold.source = weaker(told.source, practice());
+    hold.until = wait.until;
+    hold.attributes = not_told(services, wait.attributes);
+    return hold;
+}
+
+Hold hold_elsewhere(std::vector<std::string> roles, const ToldTrouble& told, const Services& services) {
+    return hold_for(std::move(roles),
+                    {"what clicks or hums, and was looked at, is another actuator",
+                     "listen at this one as well, and tell the noise anew",
+                     {"actuator_noise_at"}},
+                    told, services);
 }
 
 }  // namespace
@@ -140,18 +185,18 @@ Findings findings(const Services& services) {
 std::vector<Hold> holds(const Services& services) {
     const auto told = trouble_told(services.vehicle);
     const auto suspect = suspect_of(told.seen);
-    if (told.any && speaks_for_the_actuator(suspect)) return {};
+    const bool speaks = told.any && speaks_for_the_actuator(suspect);
+    std::vector<Hold> holds;
+    if (speaks || told.place)
+        if (auto elsewhere = heard_elsewhere(told, services.vehicle); !elsewhere.empty())
+            holds.push_back(hold_elsewhere(std::move(elsewhere), told, services));
+    if (speaks) return holds;
     // Eight minutes, and nothing comes off.
-    auto holds = lead_holds(services, false_leads(services, known_words<vocabulary>()));
+    for (auto& hold : lead_holds(services, false_leads(services, known_words<vocabulary>())))
+        holds.push_back(std::move(hold));
     if (!told.any) return holds;
-    auto wait = wait_for(suspect);
-    Hold hold;
-    hold.roles = told.place ? std::vector<std::string>{role_of_place(*told.place)} : every_actuator();
-    hold.reason = wait.reason;
-    hold.source = weaker(told.source, practice());
-    hold.until = wait.until;
-    hold.attributes = std::move(wait.attributes);
-    holds.push_back(std::move(hold));
+    holds.push_back(hold_for(told.place ? std::vector<std::string>{role_of_place(*told.place)} : every_actuator(),
+                             wait_for(suspect), told, services));
     return holds;
 }
 

@@ -24,8 +24,9 @@ Sound sound_from(std::string_view text);
 
 Findings findings(const Services& services);
 
-// No actuator is ordered for a trouble that was told until the door was turned by hand and the motor was seen to fail, and
-// until what keeps the air cold by itself is ruled out: common practice, no source.
+// No actuator is ordered where what was told names another, and none for a trouble that was told until the door was
+// turned by hand and the motor was seen to fail, and until what keeps the air cold by itself is ruled out: common
+// practice, no source.
 std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::actuators

@@ -11,7 +11,7 @@ Suspect of_motor(const Seen& seen) {
         case Bench::still: return Suspect::dead_motor;  // on the bench it has its own supply
         case Bench::turns:
             if (no_supply) return Suspect::wiring;
-            if (!seen.feedback_follows) return Suspect::bench_it;
+            if (!seen.feedback_follows) return Suspect::feedback_next;
             return *seen.feedback_follows ? Suspect::not_the_actuator : Suspect::feedback_lost;
         case Bench::not_tried: break;
     }

@@ -32,6 +32,7 @@ enum class Suspect : std::uint8_t {
     dead_motor,        // supplied and still, off its door
     motor_by_meter,    // volts arrive and no continuity: what is enough of them is from memory
     feedback_lost,     // turns, and says that it does not
+    feedback_next,     // turns, and nobody has looked whether it says so
     not_the_actuator,  // turns and says so
     bench_it,          // the door is free; what the motor does off its door decides
     try_the_door       // nothing that decides was looked at

@@ -1,6 +1,11 @@
 // Steel or lining in the pan: whether the gearbox is worth any part at all is open again, so every cure waits, and every
 // order of this domain. Debris points; it never condemns a gearbox, so deciding again lifts the hold. And what imitates a
-// leak: until it is ruled out, no job that is about a seal or gasket is ordered for.
+// leak: until it is ruled out, no job that is about a seal or gasket is ordered for; nor is one about a
+// place that was told to be dry.
+#include <algorithm>
+#include <array>
+
+#include "core/contract/answer_lines.h"
 #include "core/contract/false_leads.h"
 #include "rows/hooks.h"
 #include "rows/pack_words.h"
@@ -37,6 +42,35 @@ std::vector<std::string> condemned(const Services& services) {
     return damaged ? std::vector<std::string>{"pan-gasket"} : std::vector<std::string>{};
 }
 
+struct Leak {
+    const char *role, *place;  // the place as it is told
+};
+constexpr std::array<Leak, 4> leaks{{{"selector-shaft-seal", "selector_shaft"},
+                                     {"output-shaft-seal", "output_shaft"},
+                                     {"case-connector-seal", "case_connector"},
+                                     {"cooler-line-seal", "cooler_line"}}};
+
+// Wet places were told, and not this one: for a job that is about its seal nothing is ordered. Told as alternatives it
+// may be this one. The gasket of the pan is renewed whenever the pan is off, and does not wait.
+std::vector<Hold> holds_of_dry_places(const Services& services) {
+    const auto told = told_of(services.vehicle, "leak_at");
+    if (!told || told->alternatives().size() > 1) return {};
+    const auto wet = told->seen();
+    std::vector<Hold> holds;
+    for (const auto& leak : leaks) {
+        auto jobs = jobs_about(services.facts, leak.role);
+        if (jobs.empty() || std::find(wet.begin(), wet.end(), leak.place) != wet.end()) continue;
+        holds.push_back({{leak.role},
+                         std::move(jobs),
+                         told->text == "dry" ? "it was looked at, and no place is wet"
+                                             : "what is told to be wet is another place than this",
+                         with_told(practice(), *told),
+                         "clean, drive, look from the highest wet place down, and tell where it is wet",
+                         {"leak_at"}});
+    }
+    return holds;
+}
+
 }  // namespace
 
 std::vector<StopFinding> stop_findings(const Services& services) {
@@ -58,6 +92,7 @@ std::vector<Hold> holds(const Services& services) {
     for (const auto& found : stop_findings(services)) holds.push_back(hold_for(found));
     for (auto& hold : lead_holds(services, false_leads(services, known_words<vocabulary>()), condemned(services)))
         holds.push_back(std::move(hold));
+    for (auto& hold : holds_of_dry_places(services)) holds.push_back(std::move(hold));
     return holds;
 }
 

@@ -6,21 +6,11 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
+#include "inquiries/pair_rules.h"
 #include "rows/mount_record.h"
 
 namespace casebound::mounts {
 namespace {
-
-const char* action_word(PairAction action) {
-    return action == PairAction::replace ? "replace" : action == PairAction::consider ? "consider" : "inspect";
-}
-
-PairRule rule_from(std::string_view text) {
-    return text == "required"      ? PairRule::required
-           : text == "recommended" ? PairRule::recommended
-           : text == "no"          ? PairRule::no
-                                   : PairRule::not_recorded;
-}
 
 Position opposite_of(Position position) {
     for (const auto other : {Position::left, Position::right, Position::front, Position::rear})
@@ -37,49 +27,13 @@ ExtraItem cost_of(const Given& given) {
             given.maybe_number("comeback").value_or(0)};
 }
 
-struct RecordedRule {
-    PairRule rule = PairRule::not_recorded;
-    SourceNote source{};
-};
-
-// Rows on this pair, those written from the broken mount's side first; from the other side only where there are none.
-std::vector<HeldRow> rows_on_pair(const Services& services, Position broken, Position other) {
-    std::vector<HeldRow> forward, backward;
-    for (const auto& row : rows_here(services, "mounts_pairs")) {
-        if (row->text("position") == position_key(broken) && row->text("with_position") == position_key(other))
-            forward.push_back(row);
-        if (row->text("with_position") == position_key(broken) && row->text("position") == position_key(other))
-            backward.push_back(row);
-    }
-    return forward.empty() ? backward : forward;
-}
-
-// Of several rules that apply the strictest is advised, and each is shown. One that may or may not apply is at most
-// a recommendation until that is found out.
-RecordedRule recorded_rule(const Services& services, Position broken, Position other, Answer& answer) {
-    RecordedRule strictest;
-    for (const auto& row : rows_on_pair(services, broken, other)) {
-        const std::string words = row->stated("words") ? ": " + std::string(row->text("words")) : "";
-        answer.lines.push_back(text_line("on record for " + position_key(broken) + " and " + position_key(other),
-                                         std::string(row->text("rule")) + words + row.where(), row_source(*row)));
-        auto rule = rule_from(row->text("rule"));
-        if (row.holds == Holds::open && rule == PairRule::required) {
-            rule = PairRule::recommended;
-            answer.next.push_back("Find out whether the pair is required: " + std::string(row->text("condition")) +
-                                  ".");
-        }
-        if (strictest.rule == PairRule::not_recorded || rule < strictest.rule) strictest = {rule, row_source(*row)};
-    }
-    return strictest;
-}
-
 std::vector<OtherMount> others_of(const Given& given, const Services& services, Position broken, Answer& answer,
                                   std::map<Position, SourceNote>& sources) {
     std::vector<OtherMount> others;
     const Position partner = opposite_of(broken);
     for (const auto& key : position_choices()) {
         OtherMount other{position_from(key)};
-        if (other.position == broken) continue;
+        if (other.position == broken || !may_have(services, other.position)) continue;
         const bool front_or_rear = other.position == Position::front || other.position == Position::rear;
         const auto recorded = recorded_rule(services, broken, other.position, answer);
         other.pair_rule = recorded.rule;
@@ -124,8 +78,7 @@ Answer answer_pair(const Given& given, const Services& services) {
     std::vector<std::string> together;
     for (const auto& one : advice) {
         answer.lines.push_back(text_line(std::string(word(one.position)) + " mount",
-                                         std::string(action_word(one.action)) + ": " + one.reason,
-                                         sources[one.position]));
+                                         std::string(word(one.action)) + ": " + one.reason, sources[one.position]));
         if (one.action == PairAction::replace) together.emplace_back(word(one.position));
     }
     add_money(answer, given);

@@ -4,6 +4,7 @@
 #include "core/contract/answer_lines.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
+#include "inquiries/pair_rules.h"
 #include "rows/mount_record.h"
 #include "rows/vehicle_mounts.h"
 #include "science/pair_advice.h"
@@ -21,6 +22,7 @@ struct Shake {
     Answer answer = Answer::judging(Verdict::fits);
     std::vector<std::string> first{};  // imitators that are told, or not looked at yet
     bool imitator_told{};
+    bool pair_required{};
 
     void line(std::string label, std::string text, SourceNote source) {
         answer.lines.push_back(text_line(std::move(label), std::move(text), std::move(source)));
@@ -192,28 +194,39 @@ struct Shake {
             "`solid-for-hydraulic` takes others");
     }
 
+    OtherMount other_mount(Position broken, Position position, const RecordedRule& recorded) const {
+        OtherMount other{position};
+        other.pair_rule = recorded.rule;
+        if (given.has("same-age") && is_opposite(broken, position)) other.same_age = given.yes("same-age");
+        return other;
+    }
+
     void others() {
         const auto broken = position_from(broken_side());
         if (broken == Position::unknown) return;
-        std::vector<OtherMount> list{
-            {broken == Position::left ? Position::right : Position::left, PairRule::not_recorded, std::nullopt, {}, {}},
-            {Position::transmission, PairRule::not_recorded, std::nullopt, {}, {}}};
-        if (given.has("same-age")) list.front().same_age = given.yes("same-age");
-        for (const auto& one : pair_advice(broken, list))
-            line(std::string(word(one.position)) + " mount",
-                 std::string(one.action == PairAction::consider ? "consider" : "inspect") + ": " + one.reason,
-                 fed_by(practice(), {"leak", "same-age"}));
+        for (const auto position :
+             {broken == Position::left ? Position::right : Position::left, Position::transmission}) {
+            if (!may_have(services, position)) continue;
+            const auto recorded = recorded_rule(services, broken, position, answer);
+            const auto one = pair_advice(broken, {other_mount(broken, position, recorded)}).front();
+            pair_required |= one.action == PairAction::replace;
+            const bool on_record = recorded.rule != PairRule::not_recorded;
+            line(std::string(word(position)) + " mount", std::string(word(one.action)) + ": " + one.reason,
+                 fed_by(on_record ? recorded.source : practice(), {"leak", "same-age"}));
+        }
     }
 
     void conclude() {
         const bool bad = !broken_side().empty() || rubber_bad();
         const bool known = !bad ? false : shown_kind(wanted()) != Kind::unknown && !is_switched(shown_kind(wanted()));
-        const std::string which = broken_side() == "both" ? "both engine mounts"
-                                  : broken_side().empty() ? "the mount that is torn"
-                                                          : "the " + broken_side() + " engine mount";
+        const std::string which = broken_side() == "both" || pair_required ? "both engine mounts"
+                                  : broken_side().empty()                  ? "the mount that is torn"
+                                                                           : "the " + broken_side() + " engine mount";
         if (bad)
             answer.headline = "Replace " + which +
-                              (kind_on_vehicle() == Kind::hydraulic ? " with a hydraulic one" : "") +
+                              (kind_on_vehicle() != Kind::hydraulic ? ""
+                               : which.starts_with("both")          ? " with hydraulic ones"
+                                                                    : " with a hydraulic one") +
                               (imitator_told ? ", but correct what imitates it first."
                                : known       ? "."
                                              : "; look for a hose or plug before ordering.");

@@ -25,8 +25,10 @@ const std::vector<TroubleWords>& trouble_words() {
     return words;
 }
 
-bool speaks_for_a_mount(const Trouble& trouble) {
-    return trouble.attribute == "mount_leak" || trouble.attribute == "mount_rubber";
+bool told_bad(const Services& services, std::string_view attribute) {
+    const auto troubles = told_trouble(services, trouble_words());
+    return std::any_of(troubles.begin(), troubles.end(),
+                       [&](const Trouble& one) { return one.attribute == attribute; });
 }
 
 // The lowest idle of the rows that may hold; nothing when none is recorded.
@@ -51,10 +53,26 @@ std::optional<LeadStanding> idle_standing(const Services& services, const Row& r
     return right ? std::optional(LeadStanding::ruled_out) : std::nullopt;
 }
 
-// Fluid at a mount or torn rubber condemns it, whatever else shakes.
-bool a_mount_is_seen_bad(const Services& services) {
-    const auto troubles = told_trouble(services, trouble_words());
-    return std::any_of(troubles.begin(), troubles.end(), speaks_for_a_mount);
+const std::vector<std::string>& engine_mounts() {
+    static const std::vector<std::string> roles{"engine-mount-left", "engine-mount-right", "engine-mount-front",
+                                                "engine-mount-rear"};
+    return roles;
+}
+
+// Rubber that is sound, and no fluid seen at a mount: what was looked at speaks against every mount of the engine.
+std::optional<Hold> hold_for_sound_ones(const Services& services) {
+    const auto rubber = told_of(services.vehicle, "mount_rubber"), leak = told_of(services.vehicle, "mount_leak");
+    if (!rubber || rubber->text != "sound") return std::nullopt;
+    Hold hold{engine_mounts(),
+              {},
+              leak ? "the rubber of the mounts is sound and no fluid is seen at one"
+                   : "the rubber of the mounts is sound, and nobody has looked for fluid at them",
+              leak ? fed_with(rubber->source(), leak->source()) : rubber->source(),
+              leak ? "lever each mount gently once more, watch for a gap, and look elsewhere first"
+                   : "look for black wet streaks under each mount",
+              {"mount_leak"}};
+    if (leak) hold.attributes.insert(hold.attributes.begin(), "mount_rubber");
+    return hold;
 }
 
 }  // namespace
@@ -82,16 +100,19 @@ std::vector<Imitator> imitators_told(const Services& services) {
 }
 
 std::vector<Hold> holds(const Services& services) {
-    if (a_mount_is_seen_bad(services)) return {};
+    if (told_bad(services, "mount_rubber")) return {};  // of which mount is not said
+    if (told_bad(services, "mount_leak")) return lead_holds(services, leads_told(services), engine_mounts());
     std::vector<Hold> holds;
     for (const auto& imitator : imitators_told(services))
-        holds.push_back({{"engine-mount-left", "engine-mount-right", "engine-mount-front", "engine-mount-rear"},
+        holds.push_back({engine_mounts(),
                          {},
                          imitator.text + ": it shakes like a bad mount, and nothing seen speaks for a mount",
                          imitator.source,
                          "correct it first, or look for wet streaks and torn rubber at the mounts",
                          {imitator.attribute, "mount_leak", "mount_rubber"}});
-    return holds.empty() ? lead_holds(services, leads_told(services)) : holds;
+    if (holds.empty()) holds = lead_holds(services, leads_told(services));
+    if (auto sound = hold_for_sound_ones(services)) holds.push_back(std::move(*sound));
+    return holds;
 }
 
 }  // namespace casebound::mounts

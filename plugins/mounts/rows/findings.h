@@ -22,7 +22,8 @@ std::vector<Imitator> imitators_told(const Services& services);
 std::vector<FalseLead> leads_told(const Services& services);
 
 // No engine mount is ordered while an imitator is told, or may stand behind what is told, and nothing seen speaks for a
-// mount: common practice, no source. Fluid at a mount or torn rubber speaks for one.
+// mount: common practice, no source. Fluid at a mount speaks for an engine mount, torn rubber for any; none of the
+// engine is ordered where the rubber was found sound and no fluid seen.
 std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::mounts

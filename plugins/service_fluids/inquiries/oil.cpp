@@ -1,4 +1,6 @@
 // Engine oil: one class against another, and how much goes in.
+#include <algorithm>
+
 #include "core/contract/answer_words.h"
 #include "core/contract/inquiry_inputs.h"
 #include "inquiries/inquiries.h"
@@ -58,7 +60,8 @@ void weigh_category(Answer& answer, const Given& given, const Facts& facts) {
         answer.next.push_back("Give the service classes as printed: a viscosity class alone is no specification.");
         return;
     }
-    const auto wanted = given.text("wanted-category"), offered = given.text_or("offered-category");
+    const auto wanted = category_named(facts, given.text("wanted-category"));
+    const auto offered = category_named(facts, given.text_or("offered-category"));
     const auto found = category_against(facts, offered, wanted);
     const char* said = found.offered == Category::same      ? "the same service class"
                        : found.offered == Category::later   ? "a later class of the same series"
@@ -82,8 +85,14 @@ std::string headline_of(const Answer& answer, const GradeDifference& difference)
     return "Check first: by its classes alone it is not settled.";
 }
 
+// As SAE J300 writes it, also where it is typed in small letters: 5w-30.
+ViscosityGrade typed_grade(std::string text) {
+    std::replace(text.begin(), text.end(), 'w', 'W');
+    return viscosity_grade(text);
+}
+
 Answer answer_oil_class(const Given& given, const Services& services) {
-    const auto wanted = viscosity_grade(given.text("wanted")), offered = viscosity_grade(given.text("offered"));
+    const auto wanted = typed_grade(given.text("wanted")), offered = typed_grade(given.text("offered"));
     const auto difference = against(offered, wanted);
     auto answer = Answer::judging(Verdict::fits);
     const auto source = fed_by(standard("SAE J300, classes by name"), given, {"wanted", "offered"});
@@ -100,7 +109,8 @@ Answer answer_oil_class(const Given& given, const Services& services) {
 
 // ---------------------------------------------------------------- how much
 
-constexpr double reserve_l = 0.25;
+// What stays in cans and at the funnel: 3 % and 0.3 L, as the parts list reckons; common practice, no source.
+double have_ready_l(double fill_l) { return fill_l * 1.03 + 0.3; }
 
 Answer answer_fill(const Given& given, const Services&) {
     auto answer = Answer::computing();
@@ -114,8 +124,9 @@ Answer answer_fill(const Given& given, const Services&) {
     }
     const auto source = given.source(input);
     const double fill_l = given.number(input);
-    answer.headline = fixed(fill_l, 1) + " L go in; have " + fixed(fill_l + reserve_l, 2) + " L ready.";
-    answer.lines = {measure_line("have ready", fill_l + reserve_l, "L", 2, fed_with(practice("0.25 L spare"), source))};
+    const double ready_l = have_ready_l(fill_l);
+    answer.headline = fixed(fill_l, 1) + " L go in; have " + fixed(ready_l, 2) + " L ready.";
+    answer.lines = {measure_line("have ready", ready_l, "L", 2, fed_with(practice("3 % and 0.3 L spare"), source))};
     answer.next = {"Fill half a litre less, let it run, wait five minutes, read the stick, then top up."};
     answer.cautions = {"hot oil burns; used oil harms the skin: gloves, and hand it in unmixed",
                        "too much is drawn into the engine or foams: never above the upper mark"};

@@ -1,11 +1,23 @@
 #include "rows/records.h"
 
 #include <algorithm>
+#include <cctype>
 #include <iterator>
 
 #include "core/contract/answer_words.h"
 
 namespace casebound::service_fluids {
+namespace {
+
+// "API SN", "api-sn" and "API_SN" read alike; a plus sign makes another class.
+std::string letters_of(std::string_view category) {
+    std::string letters;
+    for (const char c : category)
+        if (c != ' ' && c != '-' && c != '_') letters += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    return letters;
+}
+
+}  // namespace
 
 const std::vector<std::string>& family_names() {
     static const std::vector<std::string> names{"inorganic", "organic", "hybrid_silicate", "hybrid_phosphate"};
@@ -71,8 +83,15 @@ const Row* class_row(const Facts& facts, std::string_view viscosity, std::string
     return otherwise;
 }
 
+std::string category_named(const Facts& facts, std::string_view typed) {
+    const auto letters = letters_of(typed);
+    for (const auto& row : facts.rows("service_fluids_categories"))
+        if (letters_of(row.text("category")) == letters) return std::string(row.text("category"));
+    return std::string(typed);
+}
+
 CategoryAnswer category_against(const Facts& facts, std::string_view offered, std::string_view wanted) {
-    if (offered == wanted) return {Category::same, practice("the same name")};
+    if (letters_of(offered) == letters_of(wanted)) return {Category::same, practice("the same name")};
     const auto& found_offered = facts.rows("service_fluids_categories", "category", offered);
     const auto& found_wanted = facts.rows("service_fluids_categories", "category", wanted);
     if (found_offered.empty() || found_wanted.empty()) return {Category::not_recorded, practice()};

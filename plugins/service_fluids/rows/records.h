@@ -52,6 +52,8 @@ struct CategoryAnswer {
     Category offered;
     SourceNote source;
 };
+// The recorded name of a class however it is typed or printed: "API SN" for API-SN; as typed where none reads like it.
+std::string category_named(const Facts& facts, std::string_view typed);
 CategoryAnswer category_against(const Facts& facts, std::string_view offered, std::string_view wanted);
 
 }  // namespace casebound::service_fluids

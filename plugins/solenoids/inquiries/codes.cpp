@@ -62,12 +62,12 @@ bool proven_anyway(const Seen& seen) {
 
 std::string headline_of(const Seen& seen, bool known) {
     if (auto stop = stop_headline(seen); !stop.empty()) return stop;
+    if (seen.feed_fails() && !proven_anyway(seen)) return feed_headline(seen);
+    if (seen.connector_bad() && !proven_anyway(seen)) return connector_headline(seen);
     if (seen.supply_reported()) return "Do not order solenoids: the supply of them all is reported open.";
     if (seen.shared_suspected())
         return "Do not order solenoids: " + shared_words(seen) +
                ". Look first at what they share: feed, fuse, ground, connector.";
-    if (seen.feed_fails() && !proven_anyway(seen)) return feed_headline(seen);
-    if (seen.connector_bad() && !proven_anyway(seen)) return connector_headline(seen);
     if (!known) return "Not recorded: nothing is known of these codes here; that does not mean that they do not exist.";
     return "A code names a circuit or a behaviour, not a part: look where it points before ordering.";
 }

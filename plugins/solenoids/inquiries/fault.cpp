@@ -98,7 +98,7 @@ struct FaultInquest {
         const auto all = listed(family.element_names());
         if (const auto stop = stop_finding(seen))
             return line("do not order yet", solenoids() + all + ": " + stop->words);
-        if (seen.shared_suspected())
+        if (concluded.standing("") == Standing::shared)
             return line("do not order yet",
                         solenoids() + all + ": several circuits fail together, they share something");
         if (concluded.named().disagree())
@@ -184,6 +184,7 @@ struct FaultInquest {
 
     // Where a code points, or where the shares leave weight; fluid and circuit whenever only gears are known.
     bool worth_a_look(Cause cause) const {
+        if (cause == Cause::shared_feed && seen.connector_bad() && !seen.feed_fails()) return false;  // it is found
         if (gears_only() &&
             ((cause == Cause::fluid && !seen.fluid_level) || (cause == Cause::shared_feed && !seen.connector)))
             return true;
@@ -225,23 +226,12 @@ struct FaultInquest {
     void ask_about_evidence() {
         if ((!seen.codes.empty() || seen.no_codes) && !seen.read_before_clearing)
             answer.next.emplace_back("Ask whether codes were read before clearing.");
-        if (may_be_fail_safe(seen))
+        if (seen.phase == Phase::not_told && may_be_fail_safe(seen))
             answer.next.emplace_back(
                 "Say whether the gears were noted before or in fail-safe: in it they are all alike.");
     }
 
     // ------------------------------------------------------------ the headline
-
-    std::string headline_shared() const {
-        std::vector<std::string> places;
-        for (const auto cause :
-             {Cause::shared_feed, Cause::internal_plate})  // what is reached without the pan off first
-            for (const auto& place : diagnosis.places)
-                if (place.cause == cause && place.share >= 0.05 && places.size() < 3) places.push_back(place.label);
-        if (places.empty()) places.emplace_back("feed, fuse, ground, case connector");
-        return "Do not order solenoids: " + shared_words(seen) +
-               ". Look first at what they share: " + listed(places, "; ") + ".";
-    }
 
     // Gears and codes name an element or its circuit: that much is known, and no more.
     std::string what_names(const std::string& element) const {
@@ -291,7 +281,6 @@ struct FaultInquest {
     // What comes before every cause: the gearbox itself, what several share, connector and feed. "" where nothing does.
     std::string headline_before() const {
         if (auto stop = stop_headline(seen); !stop.empty()) return stop;
-        if (seen.shared_suspected()) return headline_shared();
         if (!seen.anything())
             return "Nothing is observed yet: read the codes, note the gears and the lever, measure the coils with "
                    "their temperature.";
@@ -299,6 +288,7 @@ struct FaultInquest {
         const auto stands = likely ? concluded.standing(*likely) : concluded.standing("");
         if (stands == Standing::connector_bad) return connector_headline(seen);
         if (stands == Standing::feed) return feed_headline(seen);
+        if (seen.shared_suspected()) return shared_headline(family, seen, diagnosis);
         if (stands == Standing::fluid && !likely)
             return "The fluid first: its level is " + *seen.fluid_level +
                    ". Put it right, drive, and see whether anything is left of the trouble.";

@@ -47,7 +47,10 @@ Hold hold_of(const Judgement& judged, const std::string& where) {
 
 // ---------------------------------------------------------------- a fault that is looked for
 
-// Only where something told speaks of trouble: the diagnosis is dear, and nothing is looked for without.
+// Where something told speaks of trouble, or against every solenoid; the diagnosis is dear, and nothing is looked for
+// without.
+bool fault_looked_for(const Seen& seen) { return seen.trouble() || seen.speaks_against(); }
+
 struct Looking {
     const Services& services;
     const GearboxFamily& family;
@@ -226,7 +229,7 @@ Hold all_roles(std::string reason, std::string until, std::vector<std::string> a
 void look_in(std::vector<Hold>& held, const Services& services, const GearboxFamily& family, const std::string& where) {
     try {
         auto seen = read_seen({}, services, family);
-        if (!seen.trouble()) return;
+        if (!fault_looked_for(seen)) return;
         Looking looking{services, family, where, std::move(seen)};
         looking.look();
         held.insert(held.end(), looking.held.begin(), looking.held.end());
@@ -244,7 +247,7 @@ void look_without_family(std::vector<Hold>& held, const Services& services) {
         read = read_seen({}, services, {});
     } catch (const std::domain_error&) {  // codes in other words: findings have them
     }
-    if (told.empty() && !read.trouble()) return;
+    if (told.empty() && !fault_looked_for(read)) return;
     held.push_back(all_roles("the gearbox family is not known, so that what was told names no solenoid",
                              "read the gearbox tag, or count gears and look at the pan outline", {"gearbox"}));
 }
@@ -286,7 +289,7 @@ void wait_in(std::vector<Waiting>& all, std::string_view role, const Services& s
     if (element == nullptr) return;
     try {
         auto seen = read_seen({}, services, family);
-        if (!seen.trouble()) return;
+        if (!fault_looked_for(seen)) return;
         const Looking looking{services, family, "", std::move(seen)};
         if (auto one = looking.waiting(*element)) all.push_back(std::move(*one));
     } catch (const std::domain_error&) {  // what was told cannot be read here: the hold says so

@@ -36,6 +36,21 @@ void name_by_gears(Named& named, const GearboxFamily& family, const Seen& seen) 
     if (seen.as_commanded()) named.by_gears.clear();
 }
 
+std::vector<std::string> labels_of(const Diagnosis& diagnosis, Cause cause) {
+    std::vector<std::string> labels;
+    for (const auto& place : diagnosis.places)
+        if (place.cause == cause && place.share >= 0.05) labels.push_back(place.label);  // the likeliest first
+    return labels;
+}
+
+// A place that more circuits run through lies nearer the feed, and is reached before one that fewer do: common
+// practice, no source. A branch of the harness lies behind the case connector, with the pan off.
+std::size_t circuits_through(const GearboxFamily& family, const std::string& label) {
+    for (const auto& node : family.nodes)
+        if ((node.title.empty() ? node.name : node.title) == label) return node.elements.size();
+    return 0;
+}
+
 }  // namespace
 
 bool Named::disagree() const { return !by_gears.empty() && !by_readings.empty() && !meet(by_readings, by_gears); }
@@ -80,6 +95,19 @@ std::string feed_headline(const Seen& seen) {
            ". Find why, put it right, clear the codes, drive, and read again. Until then no code speaks of a part.";
 }
 
+std::string shared_headline(const GearboxFamily& family, const Seen& seen, const Diagnosis& diagnosis) {
+    auto places = labels_of(diagnosis, Cause::shared_feed);
+    if (places.size() > 3) places.resize(3);  // the likeliest
+    std::stable_sort(places.begin(), places.end(), [&](const std::string& a, const std::string& b) {
+        return circuits_through(family, a) > circuits_through(family, b);
+    });
+    for (auto& place : labels_of(diagnosis, Cause::internal_plate)) places.push_back(std::move(place));
+    if (places.size() > 3) places.resize(3);
+    if (places.empty()) places.emplace_back("feed, fuse, ground, case connector");
+    return "Do not order solenoids: " + shared_words(seen) +
+           ". Look first at what they share: " + listed(places, "; ") + ".";
+}
+
 Conclusion::Conclusion(const GearboxFamily& family, const Seen& seen, const Diagnosis& diagnosis)
     : family_(family), seen_(seen), diagnosis_(diagnosis), named_(named_by(family, seen)) {}
 
@@ -117,9 +145,9 @@ Standing Conclusion::first_obstacle(const std::string& element) const {
     const auto* coil = seen_.coil(element);
     const bool proven_here = proven(element);
     if (stop_finding(seen_)) return Standing::stop;
-    if (seen_.shared_suspected()) return Standing::shared;
     if (seen_.feed_fails() && !proven_here) return Standing::feed;
     if (seen_.connector_bad() && !proven_here) return Standing::connector_bad;
+    if (seen_.shared_suspected()) return Standing::shared;
     if (seen_.swap_stayed() && swappable(element)) return Standing::stayed;
     if (coil && coil->differs()) return Standing::harness;
     if (named_.disagree()) return Standing::disagree;
@@ -145,7 +173,67 @@ std::optional<std::string> Conclusion::part() const {
     return stands == Standing::released || stands == Standing::fluid_unseen ? likely : std::nullopt;
 }
 
+// What several circuits share, as far as nobody here has tested it yet: attribute and word.
+std::vector<std::pair<std::string, std::string>> Conclusion::shared_untested() const {
+    std::vector<std::pair<std::string, std::string>> all;
+    if (!seen_.told(SeenWhat::feed)) all.emplace_back("feed_under_load", "feed");
+    if (!seen_.told(SeenWhat::fuse)) all.emplace_back("feed_fuse", "fuse");
+    if (!seen_.told(SeenWhat::connector)) all.emplace_back("connector_state", "case connector");
+    return all;
+}
+
+// Once feed, fuse and connector are sound, the harness is left: a coil that reads otherwise at its own pins shows it.
+std::vector<std::string> Conclusion::coils_to_measure() const {
+    std::vector<std::string> all;
+    for (const auto& name : seen_.failed_circuits()) {
+        const auto* element = family_.element(name);
+        if (element == nullptr || element->coil_attribute.empty()) continue;
+        const auto* coil = seen_.coil(name);
+        if (coil == nullptr || coil->hearsay) all.push_back(element->coil_attribute);
+        if (coil == nullptr || !coil->at_part_ohm || coil->at_part_hearsay)
+            all.push_back(element->coil_attribute + "_at_part");
+    }
+    return all;
+}
+
+std::vector<std::string> Conclusion::shared_to_find_out() const {
+    std::vector<std::string> all;
+    for (const auto& [attribute, word] : shared_untested()) all.push_back(attribute);
+    if (all.empty()) all = coils_to_measure();
+    all.emplace_back("codes");
+    return all;
+}
+
+// Of what would point at a solenoid, what is not told yet; all of it anew where nothing told does.
+std::vector<std::string> Conclusion::to_point_at(const std::string& element) const {
+    const auto* known = family_.element(element);
+    std::vector<std::string> all;
+    if (!seen_.told(SeenWhat::codes)) all.emplace_back("codes");
+    if (!seen_.told(SeenWhat::gears)) all.emplace_back("gears_obtained");
+    if (known != nullptr && !known->coil_attribute.empty() && seen_.coil(element) == nullptr)
+        all.push_back(known->coil_attribute);
+    return all.empty() || seen_.as_commanded() ? std::vector<std::string>{"codes", "gears_obtained"} : all;
+}
+
 // ---------------------------------------------------------------- in words
+
+std::string Conclusion::nothing_points_at(const std::string& element) const {
+    if (seen_.as_commanded()) return "every gear driven was obtained as commanded: nothing points at it";
+    if (seen_.coil_passes(element)) return "its coil is in limits, and nothing points at it";
+    return seen_.no_codes ? "no code is stored, and nothing points at it" : "nothing points at it";
+}
+
+std::string Conclusion::test_what_is_shared() const {
+    std::vector<std::string> words;
+    for (const auto& [attribute, word] : shared_untested()) words.push_back(word);
+    const std::string then = ", put right what fails, clear the codes, drive and read again";
+    if (words.empty())
+        return "test the ground, and measure the coils at the case connector and at their own pins" + then;
+    words.insert(words.end() - (words.back() == "case connector" ? 1 : 0), "ground");
+    const auto last = words.back();
+    words.pop_back();
+    return "test " + listed(words) + " and " + last + then;
+}
 
 std::string Conclusion::reason(Standing stands, const std::string& element) const {
     switch (stands) {
@@ -160,7 +248,7 @@ std::string Conclusion::reason(Standing stands, const std::string& element) cons
             return "the coil of " + element + " reads otherwise at its own pins: the harness or plate between";
         case Standing::disagree: return "gears and readings speak of different ones";
         case Standing::fluid: return "the fluid level is " + *seen_.fluid_level;
-        case Standing::elsewhere: return "nothing points at it";
+        case Standing::elsewhere: return nothing_points_at(element);
         case Standing::connector_unseen: return "nobody has looked into the case connector";
         case Standing::feed_unseen: return "its feed is not tested under load";
         case Standing::fluid_unseen: return "the fluid level is not known, and a low one does the same";
@@ -173,9 +261,7 @@ std::string Conclusion::until(Standing stands, const std::string& element) const
     switch (stands) {
         case Standing::released: return "";
         case Standing::stop: return stop_finding(seen_)->find_out;
-        case Standing::shared:
-            return "test feed, fuse, ground and case connector, put right what fails, clear the codes, drive and read "
-                   "again";
+        case Standing::shared: return test_what_is_shared();
         case Standing::feed: return "find why, put it right, clear the codes, drive and read again";
         case Standing::connector_bad:
             return "put it right, clear the codes, drive and read again; then tell connector state clean";
@@ -184,7 +270,9 @@ std::string Conclusion::until(Standing stands, const std::string& element) const
         case Standing::disagree:
             return "measure again at the part, and note the gears after an ignition cycle, before fail-safe";
         case Standing::fluid: return "put the level right, drive and read again; then tell fluid level right";
-        case Standing::elsewhere: return "find out what points at it: codes, gears, its coil";
+        case Standing::elsewhere:
+            return seen_.as_commanded() ? "note gears and codes when the fault is there"
+                                        : "find out what points at it: codes, gears, its coil";
         case Standing::connector_unseen: return "unplug the case connector and look at both halves";
         case Standing::feed_unseen: return "load the feed and measure at the case connector";
         case Standing::fluid_unseen: return "check the fluid level";
@@ -201,7 +289,7 @@ std::vector<std::string> Conclusion::to_find_out(Standing stands, const std::str
     switch (stands) {
         case Standing::released: return {};
         case Standing::stop: return stop_finding(seen_)->attributes;
-        case Standing::shared: return {"feed_under_load", "feed_fuse", "connector_state", "codes"};
+        case Standing::shared: return shared_to_find_out();
         case Standing::feed: return {"feed_under_load", "feed_fuse", "codes"};
         case Standing::connector_bad:
         case Standing::connector_unseen: return {"connector_state"};
@@ -210,7 +298,7 @@ std::vector<std::string> Conclusion::to_find_out(Standing stands, const std::str
         case Standing::disagree: return coil;
         case Standing::fluid:
         case Standing::fluid_unseen: return {"fluid_level"};
-        case Standing::elsewhere: return {"codes"};
+        case Standing::elsewhere: return to_point_at(element);
         case Standing::feed_unseen: return {"feed_under_load"};
         case Standing::undecided: break;
     }

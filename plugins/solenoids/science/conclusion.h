@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "science/diagnosis.h"
@@ -71,6 +72,12 @@ private:
     bool swappable(const std::string& element) const;   // it was, or could be, one of those exchanged
     bool spoken_for(const std::string& element) const;  // something seen speaks for coil or valve
     Standing first_obstacle(const std::string& element) const;
+    std::vector<std::pair<std::string, std::string>> shared_untested() const;
+    std::vector<std::string> coils_to_measure() const;
+    std::vector<std::string> shared_to_find_out() const;
+    std::vector<std::string> to_point_at(const std::string& element) const;
+    std::string nothing_points_at(const std::string& element) const;
+    std::string test_what_is_shared() const;
     std::string reason(Standing stands, const std::string& element) const;
     std::string until(Standing stands, const std::string& element) const;
     std::vector<std::string> to_find_out(Standing stands, const std::string& element) const;
@@ -93,5 +100,7 @@ std::string feed_words(const Seen& seen);
 std::string stop_headline(const Seen& seen);
 std::string connector_headline(const Seen& seen);  // Requires: a bad connector
 std::string feed_headline(const Seen& seen);       // Requires: a feed that fails
+// Where several circuits fail at once: the places that they share, the one that is reached first in front.
+std::string shared_headline(const GearboxFamily& family, const Seen& seen, const Diagnosis& diagnosis);
 
 }  // namespace casebound::solenoids

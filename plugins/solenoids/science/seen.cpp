@@ -129,6 +129,16 @@ bool Seen::trouble() const {
            std::any_of(coils.begin(), coils.end(), coil_speaks_of_trouble);
 }
 
+bool Seen::speaks_against() const {
+    return as_commanded() || no_codes ||
+           std::any_of(coils.begin(), coils.end(), [&](const SeenCoil& coil) { return coil_passes(coil.element); });
+}
+
+bool Seen::told(SeenWhat what) const {
+    const auto found = how.find(what);
+    return found != how.end() && !found->second.hearsay;
+}
+
 bool Seen::as_commanded() const {
     const auto all = observations();
     return !all.empty() &&

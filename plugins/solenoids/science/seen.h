@@ -92,7 +92,9 @@ struct Seen {
     Seen firm() const;  // without what nobody here has measured or read
 
     bool anything() const;
-    bool trouble() const;                           // something that is not as it should be, or a fault looked for
+    bool trouble() const;            // something that is not as it should be, or a fault looked for
+    bool speaks_against() const;     // gears, codes or a coil that are as they should be: nothing names a solenoid
+    bool told(SeenWhat what) const;  // by somebody here: no hearsay
     std::vector<Observation> observations() const;  // one per gear that is told
     bool as_commanded() const;                      // gears were told, and each is the one commanded
     GearboxState gearbox_state() const;

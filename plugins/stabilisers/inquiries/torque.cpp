@@ -64,40 +64,48 @@ void compute(Answer& answer, const Given& given, const Services& services) {
     answer.cautions.push_back("of a lock nut, read off what turns it on before it seats, and add that");
 }
 
-// The maker's, for the place asked for; a row that holds on some configurations only is no answer yet.
-void add_recorded(Answer& answer, const Given& given, const Services& services) {
-    if (!given.has("axle")) return;
+// The maker's, for the place asked for; a row that holds on some configurations only is no answer yet. True where no
+// torque is recorded and one is computed out of a row.
+bool add_recorded(Answer& answer, const Given& given, const Services& services) {
+    if (!given.has("axle")) return false;
     const auto axle = value_of<Axle>(given.text("axle"), axle_words);
     std::string only;
-    bool open = false;
+    bool open = false, computed = false;
     int makers = 0;
     for (const bool clamp : {false, true})
         for (const auto& row : fasteners_at(services, axle, clamp)) {
             if (given.has("place") && row->text("place") != given.text("place")) continue;
             const auto fastener = fastener_of(row, services.facts);
             answer.lines.push_back(text_line(fastener.what, fastener.tightening, fastener.source));
+            computed |= is_computed(*row, services.facts);
             if (!row->number("torque_nm")) continue;
             open |= row.holds == Holds::open;
             only = fastener.what + ": " + fastener.tightening;
             ++makers;
         }
-    if (makers == 0) return;
+    if (makers == 0) return computed;
     if (open) answer.lower(Verdict::check_first);
     answer.headline = open         ? "As recorded, but which row holds is not known yet: see the conditions."
                       : makers > 1 ? "As recorded for this line, each fastener by itself."
                                    : "As recorded: " + only + ".";
+    return false;
+}
+
+void say_not_recorded(Answer& answer, bool computed) {
+    answer.lower(Verdict::not_recorded);
+    answer.headline = computed ? "No torque of the maker's is recorded: what stands below is computed from thread and "
+                                 "class, and the maker's replaces it."
+                               : "No torque is recorded, and none can be computed without thread, pitch and class.";
+    answer.next = {computed ? "Look the maker's torque up before the nut is tightened."
+                            : "Measure thread and pitch, and read the class off the head: 8.8, 10.9."};
 }
 
 Answer answer_torque(const Given& given, const Services& services) {
     auto answer = Answer::computing();
-    add_recorded(answer, given, services);
+    const bool computed = add_recorded(answer, given, services);
     const bool enough = given.has("thread") && given.has("pitch") && given.has("class");
     if (enough) compute(answer, given, services);
-    else if (answer.headline.empty()) {
-        answer.lower(Verdict::not_recorded);
-        answer.headline = "No torque is recorded, and none can be computed without thread, pitch and class.";
-        answer.next = {"Measure thread and pitch, and read the class off the head: 8.8, 10.9."};
-    }
+    else if (answer.headline.empty()) say_not_recorded(answer, computed);
     answer.cautions.push_back("where a rubber twists: last turn with the weight on the wheels, at ride height");
     answer.cautions.push_back("hold the ball stud still by its flats or socket while the nut turns, or its boot tears");
     return answer;

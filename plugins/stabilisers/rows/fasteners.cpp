@@ -1,5 +1,7 @@
 #include "rows/fasteners.h"
 
+#include <algorithm>
+
 #include "core/contract/answer_words.h"
 #include "rows/records.h"
 
@@ -35,6 +37,13 @@ Figure figure_of(const Row& row, const Facts& facts) {
     return computed_figure(row, facts).value_or(not_stated(row));
 }
 
+// "link to bar": two fasteners of one kind may sit at both ends.
+std::string joint_said(const Row& row) {
+    auto text = cell(row, "place");
+    std::replace(text.begin(), text.end(), '_', ' ');
+    return text;
+}
+
 }  // namespace
 
 std::vector<HeldRow> fasteners_at(const Services& services, Axle axle, bool clamp) {
@@ -62,11 +71,16 @@ std::optional<Friction> friction_of(const Facts& facts, std::string_view state) 
     return Friction{rows.front().need_number("nut_factor"), row_source(rows.front())};
 }
 
+bool is_computed(const Row& row, const Facts& facts) {
+    return !row.number("torque_nm") && computed_figure(row, facts).has_value();
+}
+
 Fastener fastener_of(const HeldRow& row, const Facts& facts) {
     auto figure = figure_of(*row, facts);
     if (row->text("reuse") == "never") figure.text += "; new each time";
     if (row->yes("at_ride_height")) figure.text += "; last turn with the weight on the wheels";
-    return {cell(*row, "count") + " x " + cell(*row, "fastener"), figure.text + row.where(), std::move(figure.source)};
+    return {cell(*row, "count") + " x " + cell(*row, "fastener") + ", " + joint_said(*row), figure.text + row.where(),
+            std::move(figure.source)};
 }
 
 Tightening tightening(std::string_view role, const Services& services) {

@@ -32,7 +32,10 @@ std::optional<Friction> friction_of(const Facts& facts, std::string_view state);
 // Of the proof load: under it even when a thread reckoned as received turns out to be oiled, 0.70 * 0.20 / 0.15 = 0.93.
 inline constexpr double share_of_proof = 0.7;
 
-// "3 x nut M10": "45 N m; new each time; last turn at ride height".
+// Where the row states no torque, and its thread and class give one.
+bool is_computed(const Row& row, const Facts& facts);
+
+// "3 x nut M10, link to bar": "45 N m; new each time; last turn at ride height".
 Fastener fastener_of(const HeldRow& row, const Facts& facts);
 
 Tightening tightening(std::string_view role, const Services& services);

@@ -13,14 +13,17 @@ namespace casebound::stabilisers {
 struct ToldClunk {
     Clunk clunk;
     std::vector<Place> play, torn;  // the places told
+    std::vector<Axle> loose_bars;   // where the bar moves in its bush
+    bool looked_for{};              // a clunk was told, or a link was looked at
     SourceNote source;              // the weakest of what was told
 };
 ToldClunk clunk_told(const VehicleView* vehicle);
 
 Findings findings(const Services& services);
 
-// No link is ordered while what was told points elsewhere and no link has play or a torn boot: common practice, no
-// source. None at all while a ball joint that holds a wheel has play.
+// Once a clunk is told, or a link was looked at, none is ordered but where a link of its axle has play or a torn boot;
+// none at all while a ball joint that holds a wheel has play, and no bush that the bar does not move in: common
+// practice, no source.
 std::vector<Hold> holds(const Services& services);
 
 }  // namespace casebound::stabilisers

@@ -11,7 +11,8 @@ Suspect by_road(const Clunk& clunk) {
     if (no(clunk.quiet_with_links_off) || clunk.when == When::both_wheels || clunk.when == When::braking)
         return Suspect::not_the_bar;
     if (yes(clunk.quiet_with_links_off)) return Suspect::link_or_bush;
-    return clunk.when == When::steering ? Suspect::steering_or_strut : Suspect::feel_for_play_first;
+    if (clunk.when == When::steering) return Suspect::steering_or_strut;
+    return no(clunk.link_play) ? Suspect::past_the_links : Suspect::feel_for_play_first;
 }
 
 }  // namespace

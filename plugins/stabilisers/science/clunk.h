@@ -27,6 +27,7 @@ enum class Suspect : std::uint8_t {
     not_the_bar,         // with both wheels alike, at braking, or as loud with the links off
     steering_or_strut,   // at the wheel's turning
     link_worn_soon,      // a torn boot, no play yet
+    past_the_links,      // each was felt and none has play: bush, strut top, then the links off
     feel_for_play_first  // nothing that decides was looked at
 };
 
