@@ -29,6 +29,11 @@ std::string days_text(int days) {
     return days == 0 ? "at once" : "in " + plural(static_cast<std::size_t>(days), "day");
 }
 
+std::string packs_text(int packs, double pack_quantity) {
+    if (pack_quantity == 1) return fmt::format("{}", packs);
+    return fmt::format("{} of {}", plural(static_cast<std::size_t>(packs), "pack"), plain_number(pack_quantity, 3));
+}
+
 std::string here_text(std::optional<int> days) { return days ? "here " + days_text(*days) : "days not said"; }
 
 std::vector<std::string> days_not_said_by(const Order& order) {
@@ -130,6 +135,34 @@ std::optional<std::int64_t> pro_rata_cents(const Order& order, const Bought& bou
     return std::llround(cents * bought.spare() / bought.bought);
 }
 
+namespace {
+
+// What an opened one at hand still holds.
+std::string opened_text(const Buying& buying, const OrderLine& line) {
+    const auto pack = line.pack_quantity;
+    const auto needs = [&](const Need& need) { return need.line == line.serves.front(); };
+    const auto of = [&](const std::vector<Need>& some) -> std::optional<std::string> {
+        const auto need = std::find_if(some.begin(), some.end(), needs);
+        if (need == some.end()) return std::nullopt;
+        for (const auto& way : need->served_by)
+            if (way.item == line.item) return "opened, " + amount_text(pack * way.quantity, need->unit);
+        return std::nullopt;
+    };
+    if (line.serves.empty()) return plain_number(pack, 2);
+    if (auto text = of(buying.needs)) return *text;
+    for (const auto& possibility : buying.possible)
+        if (auto text = of(possibility.needs)) return *text;
+    return plain_number(pack, 2);
+}
+
+}  // namespace
+
+bool is_opened(const SellerOrder& seller, const OrderLine& line) { return seller.own_shelf && line.pack_quantity != 1; }
+
+std::string packs_words(const Buying& buying, const SellerOrder& seller, const OrderLine& line) {
+    return is_opened(seller, line) ? opened_text(buying, line) : packs_text(line.packs, line.pack_quantity);
+}
+
 std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line,
                                     const std::string& currency) {
     const auto& offer = buying.market.offers.at(line.offer);
@@ -163,25 +196,6 @@ std::string carriage_text(const SellerOrder& seller, const Market& market, const
     return "carriage free";
 }
 
-// Off the own shelf: packs, or what an opened one holds.
-std::string taken_text(const Buying& buying, const OrderLine& line) {
-    const auto pack = buying.market.offers.at(line.offer).pack_quantity;
-    if (pack == 1) return fmt::format("{}", line.packs);
-    const auto needs = [&](const Need& need) { return need.line == line.serves.front(); };
-    const auto of = [&](const std::vector<Need>& some) -> std::optional<std::string> {
-        const auto need = std::find_if(some.begin(), some.end(), needs);
-        if (need == some.end()) return std::nullopt;
-        for (const auto& way : need->served_by)
-            if (way.item == line.item) return "opened, " + amount_text(pack * way.quantity, need->unit);
-        return std::nullopt;
-    };
-    if (line.serves.empty()) return plain_number(pack, 2);
-    if (auto text = of(buying.needs)) return *text;
-    for (const auto& possibility : buying.possible)
-        if (auto text = of(possibility.needs)) return *text;
-    return plain_number(pack, 2);
-}
-
 std::string seller_text(const Buying& buying, const SellerOrder& seller, const std::string& currency) {
     std::string out = seller.own_shelf
                           ? wrapped(fmt::format("{}: take", seller.seller))
@@ -191,9 +205,8 @@ std::string seller_text(const Buying& buying, const SellerOrder& seller, const s
                                     0, 2);
     Table table({"item", "packs", "price", "for"});
     for (const auto& line : seller.lines) {
-        table.row({item_words(buying, line.item),
-                   seller.own_shelf ? taken_text(buying, line) : fmt::format("{}", line.packs),
-                   money_text(line.cents, currency), titles_of(buying, line.serves)});
+        table.row({item_words(buying, line.item), packs_words(buying, seller, line), money_text(line.cents, currency),
+                   titles_of(buying, line.serves)});
         if (const auto notes = offer_notes(buying, seller, line, currency); !notes.empty()) table.under(notes);
     }
     return out + table.text();
@@ -281,6 +294,7 @@ Json json_of(const Order& order, double tax_percent) {
         for (const auto& line : seller.lines)
             one["lines"].push_back({{"item", line.item},
                                     {"packs", line.packs},
+                                    {"pack", line.pack_quantity},
                                     {"padding", line.padding},
                                     {"cents", line.cents},
                                     {"serves", line.serves},

@@ -17,6 +17,7 @@ std::string currency_hint(const std::string& currency);  // a line, or ""
 std::string money_text(std::int64_t cents, const std::string& currency);  // "65.00 EUR", "-3.00"
 std::string amount_text(double value, const std::string& unit);           // "2", "5.3 L"
 std::string days_text(int days);                                          // "at once", "in 2 days"
+std::string packs_text(int packs, double pack_quantity);                  // "3"; "3 packs of 2"
 std::string here_text(std::optional<int> days);                           // "here in 2 days", "days not said"
 std::string arrival_text(const Order& order);                   // "Everything is here ...", "Arrival not known: ..."
 std::vector<std::string> days_not_said_by(const Order& order);  // sellers
@@ -29,6 +30,10 @@ bool settled_by_question(const Buying& buying);
 std::string settling_text(const Buying& buying, const std::string& vehicle, const std::string& price);
 std::string first_of(const std::vector<std::string>& names);  // "A, B, C and 4 more"
 std::string titles_of(const Buying& buying, const std::vector<std::string>& keys);
+
+// Of a line: how many packs, and of how many; of what is at hand already also what an opened one holds.
+std::string packs_words(const Buying& buying, const SellerOrder& seller, const OrderLine& line);
+bool is_opened(const SellerOrder& seller, const OrderLine& line);
 
 // Of a line: the item's spec, padding, core charge, whether it may go back.
 std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line,

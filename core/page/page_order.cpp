@@ -71,7 +71,7 @@ public:
         for (const auto& outcome : plan.outcomes) {
             std::string back;
             for (const auto& sent : outcome.sent_back)
-                back += fmt::format("; send back {} x {} to {}", sent.packs, sent.item, sent.seller);
+                back += fmt::format("; send back {} to {}", not_needed_text(sent), sent.seller);
             html_.element("li", fmt::format("where {} ({} %): {}{}", outcome.name, whole_percent(outcome.share),
                                             money(outcome.total_cents), back));
         }
@@ -110,7 +110,7 @@ private:
         for (const auto& line : seller.lines)
             table.row(
                 {item_words(buying_, line.item),
-                 fmt::format("{}{}", line.packs,
+                 fmt::format("{}{}", packs_words(buying_, seller, line),
                              line.padding > 0
                                  ? fmt::format(" ({} only to reach free carriage or the least order)", line.padding)
                                  : ""),
