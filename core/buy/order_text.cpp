@@ -230,7 +230,7 @@ std::string left_over_text(const Buying& buying, const Order& order, const std::
     return out;
 }
 
-// What is to be paid beside the total: tax, and core charges that come back.
+// What is to be paid beside the total, and what of it comes back.
 std::string to_pay_text(const Order& order, double tax_percent, const std::string& currency) {
     const auto tax = tax_cents(order, tax_percent);
     std::string out;
@@ -238,14 +238,26 @@ std::string to_pay_text(const Order& order, double tax_percent, const std::strin
         out += wrapped(fmt::format("Sales tax of {} % on top: {}, together {}.", plain_number(tax_percent, 3),
                                    money_text(tax, currency), money_text(order.total_cents + tax, currency)),
                        0, 2);
-    if (order.core_cents > 0)
-        out += wrapped(fmt::format("Core charges of {} on top come back with the old parts, in time.",
-                                   money_text(order.core_cents, currency)),
-                       0, 2);
+    if (const auto cores = cores_text(order, currency); !cores.empty()) out += wrapped(cores, 0, 2);
     return out;
 }
 
 }  // namespace
+
+bool cores_lost(const Order& order) { return order.total_cents > order.goods_cents + order.carriage_cents; }
+
+std::string total_text(const Order& order, const std::string& currency) {
+    return fmt::format("Total {}: goods {}, carriage {}{}", money_text(order.total_cents, currency),
+                       money_text(order.goods_cents, currency), money_text(order.carriage_cents, currency),
+                       cores_lost(order) ? ", core charges " + money_text(order.core_cents, currency) : "");
+}
+
+std::string cores_text(const Order& order, const std::string& currency) {
+    if (order.core_cents <= 0) return "";
+    return fmt::format("Core charges of {} {}.", money_text(order.core_cents, currency),
+                       cores_lost(order) ? "are in the total, and lost: there is no old part to hand in"
+                                         : "on top come back with the old parts, in time");
+}
 
 std::string need_text(const Bought& bought) {
     const auto needed = amount_text(bought.needed, bought.unit);
@@ -257,10 +269,7 @@ std::string order_text(const Buying& buying, const Order& order, double tax_perc
     std::string out;
     for (const auto& seller : order.sellers) out += seller_text(buying, seller, currency);
     const auto unit = currency.empty() ? "cu" : currency;  // what is to be paid is never a bare number
-    out += wrapped(
-        fmt::format("Total {}: goods {}, carriage {}. {}", money_text(order.total_cents, unit),
-                    money_text(order.goods_cents, unit), money_text(order.carriage_cents, unit), arrival_text(order)),
-        0, 2);
+    out += wrapped(fmt::format("{}. {}", total_text(order, unit), arrival_text(order)), 0, 2);
     return out + to_pay_text(order, tax_percent, currency) + left_over_text(buying, order, currency);
 }
 
@@ -277,6 +286,7 @@ Json json_of(const Order& order, double tax_percent) {
               {"goods_cents", order.goods_cents},
               {"carriage_cents", order.carriage_cents},
               {"core_cents", order.core_cents},
+              {"cores_lost", cores_lost(order)},
               {"tax_cents", tax_cents(order, tax_percent)},
               {"days", or_null(order.days)},
               {"days_not_said_by", days_not_said_by(order)},

@@ -39,6 +39,10 @@ bool is_opened(const SellerOrder& seller, const OrderLine& line);
 std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line,
                                     const std::string& currency);
 
+bool cores_lost(const Order& order);  // no old part is there to hand in: core charges are in the total
+std::string total_text(const Order& order, const std::string& currency);  // "Total 65.00: goods 60.00, carriage 5.00"
+std::string cores_text(const Order& order, const std::string& currency);  // a sentence; "" without core charges
+
 std::int64_t tax_cents(const Order& order, double percent);  // on goods and carriage, not on core charges
 // What a line's spare comes to at the price of what was bought for it; nothing when kits or the own shelf serve it.
 std::optional<std::int64_t> pro_rata_cents(const Order& order, const Bought& bought);
