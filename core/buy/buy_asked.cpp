@@ -63,6 +63,14 @@ std::vector<const Order*> orders_of(const BuyAnswer& answer) {
     return orders;
 }
 
+std::optional<double> reserve_typed(const Args& args) {
+    if (!args.has("reserve")) return std::nullopt;
+    const auto typed = args.option("reserve");
+    const auto litres = KeyValueArgs({"reserve=" + typed}, 0, {"reserve"}).number("reserve", "L");
+    if (*litres < 0) throw Error(Exit::usage, fmt::format("reserve: \"{}\": write litres from 0 up", typed));
+    return litres;
+}
+
 BuyWish wish_typed(const Catalog& catalog, const Args& args) {
     const auto places = [&](std::string_view option) {
         auto all = args.all(option);
@@ -74,8 +82,7 @@ BuyWish wish_typed(const Catalog& catalog, const Args& args) {
                  places("without"),
                  {},
                  {limit(args, "sellers"), limit(args, "within"), !args.has("no-core")}};
-    if (args.has("reserve"))
-        wish.reserve_l = KeyValueArgs({"reserve=" + args.option("reserve")}, 0, {"reserve"}).number("reserve", "L");
+    wish.reserve_l = reserve_typed(args);
     return wish;
 }
 

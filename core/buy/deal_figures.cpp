@@ -1,10 +1,12 @@
 #include "core/buy/deal_figures.h"
 
 #include <charconv>
+#include <cmath>
 
 #include <fmt/format.h>
 
 #include "core/ground/error.h"
+#include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 
 namespace casebound {
@@ -28,10 +30,16 @@ double amount_from(std::string_view key, std::string_view text) {
     if (percent) text.remove_suffix(1);
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc{} || end != text.data() + text.size())
+    if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value))
         throw Error(Exit::usage,
                     fmt::format("{}: \"{}\": write LIKELY or LOW/LIKELY/HIGH, such as 330/420/620", key, text));
     return percent ? value / 100 : value;
+}
+
+double from_zero(std::string_view key, std::string_view text) {
+    const double value = amount_from(key, text);
+    if (value < 0) throw Error(Exit::usage, fmt::format("{}: \"{}\": write a number from 0 up", dashed(key), text));
+    return value;
 }
 
 double share_from(std::string_view key, std::string_view text) {

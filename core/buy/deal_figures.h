@@ -9,6 +9,7 @@
 namespace casebound {
 
 double amount_from(std::string_view key, std::string_view text);
+double from_zero(std::string_view key, std::string_view text);   // one amount, or hours, from 0 up
 double share_from(std::string_view key, std::string_view text);  // of 1; "60%" or "0.6": 60 is taken as neither
 
 // LIKELY, or LOW/LIKELY/HIGH.

@@ -226,7 +226,7 @@ private:
                     item));
         std::sort(prices.begin(), prices.end());
         const double tax = 1 + setting_number(session_, "sales_tax") / 100;
-        const double extra = words_.has("unit_extra") ? amount_from("unit_extra", words_.text("unit_extra")) : 0;
+        const double extra = words_.has("unit_extra") ? from_zero("unit_extra", words_.text("unit_extra")) : 0;
         if (!words_.has("unit_extra"))
             asked_.notes.push_back(
                 "unit: the offer alone; add unit-extra=AMOUNT for fluid, seals, cooler, carriage of the old unit, "
@@ -291,7 +291,7 @@ private:
     double one(std::string_view key, double fallback, std::string_view origin, int closed = 0, bool of_one = false) {
         if (words_.has(key))
             return keep(key,
-                        exactly(of_one ? share_from(key, words_.text(key)) : amount_from(key, words_.text(key)),
+                        exactly(of_one ? share_from(key, words_.text(key)) : from_zero(key, words_.text(key)),
                                 "typed in"),
                         0, of_one)
                 .likely;

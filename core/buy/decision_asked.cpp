@@ -17,12 +17,19 @@ Estimate DecisionAsked::shown(const DealFigure& figure) const {
 }
 
 std::string DecisionAsked::worst_words(const std::string& currency) const {
-    const auto& likely = decision.likely;
-    const auto worst = plain_number(std::round(likely.worst), 0) + (currency.empty() ? "" : " " + currency);
-    return asked.deal.fix_failed
-               ? fmt::format("The cheap fix has failed: best from here {}, ending at {}.", path_words(likely.best),
-                             worst)
-               : fmt::format("Worst: {} if the cheap fix fails; then {}.", worst, path_words(likely.after_failure));
+    const auto amount = [&](double value) {
+        return plain_number(std::round(value), 0) + (currency.empty() ? "" : " " + currency);
+    };
+    const auto worst = amount(decision.worst);
+    if (!asked.deal.fix_failed) {
+        const auto at_likely = amount(decision.likely.worst);
+        return fmt::format("Worst: {} if the cheap fix fails; then {}.{}", worst,
+                           path_words(decision.expected.after_failure),
+                           at_likely == worst ? "" : fmt::format(" At the likely figures: {}.", at_likely));
+    }
+    const auto end = amount(decision.expected.result(decision.recommended).whole);
+    return fmt::format("The cheap fix has failed: best from here {}, ending at {}{}.", path_words(decision.recommended),
+                       end, end == worst ? "" : ", at worst " + worst);
 }
 
 DecisionAsked decision_asked(Session& session, const Args& args) {

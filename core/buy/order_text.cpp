@@ -29,6 +29,11 @@ std::string days_text(int days) {
     return days == 0 ? "at once" : "in " + plural(static_cast<std::size_t>(days), "day");
 }
 
+std::string packs_text(int packs, double pack_quantity) {
+    if (pack_quantity == 1) return fmt::format("{}", packs);
+    return fmt::format("{} of {}", plural(static_cast<std::size_t>(packs), "pack"), plain_number(pack_quantity, 3));
+}
+
 std::string here_text(std::optional<int> days) { return days ? "here " + days_text(*days) : "days not said"; }
 
 std::vector<std::string> days_not_said_by(const Order& order) {
@@ -130,6 +135,34 @@ std::optional<std::int64_t> pro_rata_cents(const Order& order, const Bought& bou
     return std::llround(cents * bought.spare() / bought.bought);
 }
 
+namespace {
+
+// What an opened one at hand still holds.
+std::string opened_text(const Buying& buying, const OrderLine& line) {
+    const auto pack = line.pack_quantity;
+    const auto needs = [&](const Need& need) { return need.line == line.serves.front(); };
+    const auto of = [&](const std::vector<Need>& some) -> std::optional<std::string> {
+        const auto need = std::find_if(some.begin(), some.end(), needs);
+        if (need == some.end()) return std::nullopt;
+        for (const auto& way : need->served_by)
+            if (way.item == line.item) return "opened, " + amount_text(pack * way.quantity, need->unit);
+        return std::nullopt;
+    };
+    if (line.serves.empty()) return plain_number(pack, 2);
+    if (auto text = of(buying.needs)) return *text;
+    for (const auto& possibility : buying.possible)
+        if (auto text = of(possibility.needs)) return *text;
+    return plain_number(pack, 2);
+}
+
+}  // namespace
+
+bool is_opened(const SellerOrder& seller, const OrderLine& line) { return seller.own_shelf && line.pack_quantity != 1; }
+
+std::string packs_words(const Buying& buying, const SellerOrder& seller, const OrderLine& line) {
+    return is_opened(seller, line) ? opened_text(buying, line) : packs_text(line.packs, line.pack_quantity);
+}
+
 std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line,
                                     const std::string& currency) {
     const auto& offer = buying.market.offers.at(line.offer);
@@ -163,25 +196,6 @@ std::string carriage_text(const SellerOrder& seller, const Market& market, const
     return "carriage free";
 }
 
-// Off the own shelf: packs, or what an opened one holds.
-std::string taken_text(const Buying& buying, const OrderLine& line) {
-    const auto pack = buying.market.offers.at(line.offer).pack_quantity;
-    if (pack == 1) return fmt::format("{}", line.packs);
-    const auto needs = [&](const Need& need) { return need.line == line.serves.front(); };
-    const auto of = [&](const std::vector<Need>& some) -> std::optional<std::string> {
-        const auto need = std::find_if(some.begin(), some.end(), needs);
-        if (need == some.end()) return std::nullopt;
-        for (const auto& way : need->served_by)
-            if (way.item == line.item) return "opened, " + amount_text(pack * way.quantity, need->unit);
-        return std::nullopt;
-    };
-    if (line.serves.empty()) return plain_number(pack, 2);
-    if (auto text = of(buying.needs)) return *text;
-    for (const auto& possibility : buying.possible)
-        if (auto text = of(possibility.needs)) return *text;
-    return plain_number(pack, 2);
-}
-
 std::string seller_text(const Buying& buying, const SellerOrder& seller, const std::string& currency) {
     std::string out = seller.own_shelf
                           ? wrapped(fmt::format("{}: take", seller.seller))
@@ -191,9 +205,8 @@ std::string seller_text(const Buying& buying, const SellerOrder& seller, const s
                                     0, 2);
     Table table({"item", "packs", "price", "for"});
     for (const auto& line : seller.lines) {
-        table.row({item_words(buying, line.item),
-                   seller.own_shelf ? taken_text(buying, line) : fmt::format("{}", line.packs),
-                   money_text(line.cents, currency), titles_of(buying, line.serves)});
+        table.row({item_words(buying, line.item), packs_words(buying, seller, line), money_text(line.cents, currency),
+                   titles_of(buying, line.serves)});
         if (const auto notes = offer_notes(buying, seller, line, currency); !notes.empty()) table.under(notes);
     }
     return out + table.text();
@@ -217,7 +230,7 @@ std::string left_over_text(const Buying& buying, const Order& order, const std::
     return out;
 }
 
-// What is to be paid beside the total: tax, and core charges that come back.
+// What is to be paid beside the total, and what of it comes back.
 std::string to_pay_text(const Order& order, double tax_percent, const std::string& currency) {
     const auto tax = tax_cents(order, tax_percent);
     std::string out;
@@ -225,14 +238,26 @@ std::string to_pay_text(const Order& order, double tax_percent, const std::strin
         out += wrapped(fmt::format("Sales tax of {} % on top: {}, together {}.", plain_number(tax_percent, 3),
                                    money_text(tax, currency), money_text(order.total_cents + tax, currency)),
                        0, 2);
-    if (order.core_cents > 0)
-        out += wrapped(fmt::format("Core charges of {} on top come back with the old parts, in time.",
-                                   money_text(order.core_cents, currency)),
-                       0, 2);
+    if (const auto cores = cores_text(order, currency); !cores.empty()) out += wrapped(cores, 0, 2);
     return out;
 }
 
 }  // namespace
+
+bool cores_lost(const Order& order) { return order.total_cents > order.goods_cents + order.carriage_cents; }
+
+std::string total_text(const Order& order, const std::string& currency) {
+    return fmt::format("Total {}: goods {}, carriage {}{}", money_text(order.total_cents, currency),
+                       money_text(order.goods_cents, currency), money_text(order.carriage_cents, currency),
+                       cores_lost(order) ? ", core charges " + money_text(order.core_cents, currency) : "");
+}
+
+std::string cores_text(const Order& order, const std::string& currency) {
+    if (order.core_cents <= 0) return "";
+    return fmt::format("Core charges of {} {}.", money_text(order.core_cents, currency),
+                       cores_lost(order) ? "are in the total, and lost: there is no old part to hand in"
+                                         : "on top come back with the old parts, in time");
+}
 
 std::string need_text(const Bought& bought) {
     const auto needed = amount_text(bought.needed, bought.unit);
@@ -244,10 +269,7 @@ std::string order_text(const Buying& buying, const Order& order, double tax_perc
     std::string out;
     for (const auto& seller : order.sellers) out += seller_text(buying, seller, currency);
     const auto unit = currency.empty() ? "cu" : currency;  // what is to be paid is never a bare number
-    out += wrapped(
-        fmt::format("Total {}: goods {}, carriage {}. {}", money_text(order.total_cents, unit),
-                    money_text(order.goods_cents, unit), money_text(order.carriage_cents, unit), arrival_text(order)),
-        0, 2);
+    out += wrapped(fmt::format("{}. {}", total_text(order, unit), arrival_text(order)), 0, 2);
     return out + to_pay_text(order, tax_percent, currency) + left_over_text(buying, order, currency);
 }
 
@@ -264,6 +286,7 @@ Json json_of(const Order& order, double tax_percent) {
               {"goods_cents", order.goods_cents},
               {"carriage_cents", order.carriage_cents},
               {"core_cents", order.core_cents},
+              {"cores_lost", cores_lost(order)},
               {"tax_cents", tax_cents(order, tax_percent)},
               {"days", or_null(order.days)},
               {"days_not_said_by", days_not_said_by(order)},
@@ -281,6 +304,7 @@ Json json_of(const Order& order, double tax_percent) {
         for (const auto& line : seller.lines)
             one["lines"].push_back({{"item", line.item},
                                     {"packs", line.packs},
+                                    {"pack", line.pack_quantity},
                                     {"padding", line.padding},
                                     {"cents", line.cents},
                                     {"serves", line.serves},

@@ -17,6 +17,7 @@ std::string currency_hint(const std::string& currency);  // a line, or ""
 std::string money_text(std::int64_t cents, const std::string& currency);  // "65.00 EUR", "-3.00"
 std::string amount_text(double value, const std::string& unit);           // "2", "5.3 L"
 std::string days_text(int days);                                          // "at once", "in 2 days"
+std::string packs_text(int packs, double pack_quantity);                  // "3"; "3 packs of 2"
 std::string here_text(std::optional<int> days);                           // "here in 2 days", "days not said"
 std::string arrival_text(const Order& order);                   // "Everything is here ...", "Arrival not known: ..."
 std::vector<std::string> days_not_said_by(const Order& order);  // sellers
@@ -30,9 +31,17 @@ std::string settling_text(const Buying& buying, const std::string& vehicle, cons
 std::string first_of(const std::vector<std::string>& names);  // "A, B, C and 4 more"
 std::string titles_of(const Buying& buying, const std::vector<std::string>& keys);
 
+// Of a line: how many packs, and of how many; of what is at hand already also what an opened one holds.
+std::string packs_words(const Buying& buying, const SellerOrder& seller, const OrderLine& line);
+bool is_opened(const SellerOrder& seller, const OrderLine& line);
+
 // Of a line: the item's spec, padding, core charge, whether it may go back.
 std::vector<std::string> line_terms(const Buying& buying, const SellerOrder& seller, const OrderLine& line,
                                     const std::string& currency);
+
+bool cores_lost(const Order& order);  // no old part is there to hand in: core charges are in the total
+std::string total_text(const Order& order, const std::string& currency);  // "Total 65.00: goods 60.00, carriage 5.00"
+std::string cores_text(const Order& order, const std::string& currency);  // a sentence; "" without core charges
 
 std::int64_t tax_cents(const Order& order, double percent);  // on goods and carriage, not on core charges
 // What a line's spare comes to at the price of what was bought for it; nothing when kits or the own shelf serve it.

@@ -155,15 +155,24 @@ std::string differences_text(const Buying& buying, const UnsureAdvice& advice, c
     return out;
 }
 
+}  // namespace
+
+std::string not_needed_text(const NotNeeded& one) {
+    const bool at_hand = one.seller == own_shelf_name || one.seller == here_name;
+    return fmt::format("{} x {}", packs_text(one.packs, at_hand ? 1 : one.pack_quantity), one.item);
+}
+
+namespace {
+
 std::string back_text(const Outcome& outcome) {
     std::vector<std::string> parts;
     for (std::size_t i = 0; i < outcome.sent_back.size(); ++i) {  // a seller is named once, after what he gets back
         const auto& sent = outcome.sent_back[i];
         const bool last = i + 1 == outcome.sent_back.size() || outcome.sent_back[i + 1].seller != sent.seller;
-        parts.push_back(fmt::format("{} x {}{}{}", sent.packs, sent.item, last ? " back to " : "",
-                                    last ? sent.seller : std::string()));
+        parts.push_back(
+            fmt::format("{}{}{}", not_needed_text(sent), last ? " back to " : "", last ? sent.seller : std::string()));
     }
-    for (const auto& kept : outcome.left_over) parts.push_back(fmt::format("{} x {} left over", kept.packs, kept.item));
+    for (const auto& kept : outcome.left_over) parts.push_back(not_needed_text(kept) + " left over");
     if (outcome.more) parts.push_back(fmt::format("{} ordered on top", cents_text(outcome.more->total_cents)));
     return fmt::format("{}", fmt::join(parts, ", "));
 }
@@ -284,10 +293,12 @@ Json json_of_plan(const UnsurePlan& plan, double tax_percent) {
             one["sent_back"].push_back({{"seller", sent.seller},
                                         {"item", sent.item},
                                         {"packs", sent.packs},
+                                        {"pack", sent.pack_quantity},
                                         {"refund_cents", sent.refund_cents}});
         one["left_over"] = Json::array();
         for (const auto& kept : outcome.left_over)
-            one["left_over"].push_back({{"seller", kept.seller}, {"item", kept.item}, {"packs", kept.packs}});
+            one["left_over"].push_back(
+                {{"seller", kept.seller}, {"item", kept.item}, {"packs", kept.packs}, {"pack", kept.pack_quantity}});
         json["outcomes"].push_back(std::move(one));
     }
     return json;

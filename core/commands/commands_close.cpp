@@ -5,6 +5,7 @@
 #include <fmt/ranges.h>
 
 #include "core/buy/order_text.h"
+#include "core/buy/pieces.h"
 #include "core/cover/market.h"
 #include "core/ground/text_layout.h"
 #include "core/say/json_of.h"
@@ -40,13 +41,39 @@ std::vector<std::string> open_in(Session& session, const std::string& vehicle, s
     return open;
 }
 
-// What was written down as paid for the job, less what came back.
-std::int64_t recorded_cents(Session& session, const std::string& vehicle, std::int64_t job) {
-    std::int64_t cents = 0;
+// What was written down as paid for the job, less what came back; nothing when no amount is.
+std::optional<std::int64_t> recorded_cents(Session& session, const std::string& vehicle, std::int64_t job) {
+    std::optional<std::int64_t> cents;
     for (const auto& entry : ShopRecords(session.shop()).money(vehicle))
-        if (entry.stands && entry.job == job && entry.kind != "sale")
-            cents += entry.comes_in() ? -entry.cents : entry.cents;
-    return std::max<std::int64_t>(cents, 0);
+        if (entry.stands && entry.job == job && !entry.of_vehicle())
+            cents = cents.value_or(0) + (entry.comes_in() ? -entry.cents : entry.cents);
+    return cents ? std::optional(std::max<std::int64_t>(*cents, 0)) : std::nullopt;
+}
+
+// What a seller sent for the job, or was asked to: "F38 (Near)".
+std::vector<std::string> bought_for(Session& session, const std::string& vehicle, std::int64_t job) {
+    std::vector<std::string> bought;
+    for (const auto& event : ShopRecords(session.shop()).events(vehicle)) {
+        const bool buys = event.event == "ordered" || event.event == "received";
+        if (!event.stands || event.job != job || !buys || event.seller == own_shelf_name) continue;
+        const auto what = event.item.empty() ? place_title(session.catalog(), event.role) : event.item;
+        auto words = event.seller.empty() ? what : fmt::format("{} ({})", what, event.seller);
+        if (!among(bought, words)) bought.push_back(std::move(words));
+    }
+    return bought;
+}
+
+// As typed, else as recorded. What was bought and not written down as paid cost something, and not 0.
+std::int64_t cost_of(Session& session, const std::string& vehicle, const KeyValueArgs& words, std::int64_t job) {
+    if (const auto typed = words.cents("money")) return *typed;
+    const auto recorded = recorded_cents(session, vehicle, job);
+    if (recorded) return *recorded;
+    if (const auto bought = bought_for(session, vehicle, job); !bought.empty())
+        throw Error(Exit::usage,
+                    fmt::format("money: nothing is written down as paid for the job, and bought for it was "
+                                "{}: write money=AMOUNT, what it cost, or money=0 when it cost nothing",
+                                first_of(bought)));
+    return 0;
 }
 
 Closing closing_from(Session& session, const std::string& vehicle, const KeyValueArgs& words, std::int64_t job) {
@@ -55,7 +82,7 @@ Closing closing_from(Session& session, const std::string& vehicle, const KeyValu
     closing.cause = words.need("cause");
     closing.worked = one_of("worked", words.need("worked"), {"yes", "no", "not_known"});
     closing.hours = hours_from(words);
-    closing.cost_cents = words.cents("money").value_or(recorded_cents(session, vehicle, job));
+    closing.cost_cents = cost_of(session, vehicle, words, job);
     closing.note = words.text("note");
     closing.date = date_if(words, "date");
     const auto accepted = words.has("open") ? one_of("open", words.text("open"), {"accepted", "counted"}) : "";

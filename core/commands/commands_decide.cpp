@@ -1,4 +1,5 @@
 // `decide`: small fix, unit, pass on or look first, from figures that each say where they come from.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -89,7 +90,7 @@ std::string looking_text(const DealAsked& asked, const Looking& looking) {
             "Looking first ({}) is worth up to {}, and costs {}. A good sign comes in {} % of "
             "cases: then {} at a chance of {} %; else {} at {} %.",
             look.what, whole(looking.value),
-            look.cost.origin == "not given" ? "nothing that was given: look-cost=AMOUNT" : whole(look.cost.likely),
+            look.cost.origin == "not given" ? "nothing that was given: look-cost=AMOUNT" : whole(look.cost.mean()),
             fixed(looking.good_sign * 100, 1), path_words(looking.then_if_good), fixed(looking.works_if_good * 100, 1),
             path_words(looking.then_if_bad), fixed(looking.works_if_bad * 100, 1)),
         0, 2);
@@ -102,16 +103,24 @@ std::string floors_text(const Decision& decision) {
     return table.text() + wrapped(decision.floors_explained, 2, 2);
 }
 
-std::string swings_text(const Decision& decision) {
+std::string swings_text(const DecisionAsked& all) {
+    const auto& decision = all.decision;
     std::string out;
     for (const auto& swing : decision.swings)
         if (swing.width() > 0)
             out += wrapped(fmt::format("{} ({}): {} .. {}", swing.input, swing.origin, whole(swing.low_result),
                                        whole(swing.high_result)),
                            2, 4);
-    if (out.empty())
-        return wrapped("What matters most: every figure is one number; give LOW/LIKELY/HIGH to see it.", 0, 2);
-    return fmt::format("What matters most ({} from low to high):\n", path_words(decision.recommended)) + out;
+    if (!out.empty())
+        return fmt::format("What matters most ({} from low to high):\n", path_words(decision.weighed)) + out;
+    const bool ranges = std::any_of(all.asked.figures.begin(), all.asked.figures.end(), [&](const DealFigure& figure) {
+        const auto shown = all.shown(figure);
+        return shown.low < shown.high;
+    });
+    return wrapped(ranges ? fmt::format("What matters most: no figure that is a range moves the result of {}.",
+                                        path_words(decision.weighed))
+                          : "What matters most: every figure is one number; give LOW/LIKELY/HIGH to see it.",
+                   0, 2);
 }
 
 std::string jobs_text(const DealAsked& asked) {
@@ -123,10 +132,10 @@ std::string jobs_text(const DealAsked& asked) {
     return out;
 }
 
-std::string bid_text(const DealAsked& asked, const Assessment& likely) {
-    if (!likely.bid_ceiling) return "";
-    return wrapped(fmt::format("Bid ceiling: {} for purchase and transport, {}.", whole(*likely.bid_ceiling),
-                               asked.deal.margin > 0 ? "which leaves a margin of " + whole(asked.deal.margin)
+std::string bid_text(const DealAsked& asked, const Assessment& expected) {
+    if (!expected.bid_ceiling) return "";
+    return wrapped(fmt::format("Bid ceiling: {} for purchase and transport, {}.", whole(*expected.bid_ceiling),
+                               asked.deal.margin > 0 ? "which leaves an expected margin of " + whole(asked.deal.margin)
                                                      : "with no margin: margin=AMOUNT"),
                    0, 2);
 }
@@ -140,16 +149,16 @@ std::string all_figures_text(const DecisionAsked& all) {
 
 std::string decision_text(const DecisionAsked& all, const std::string& currency, bool full) {
     const auto& [vehicle, asked, decision] = all;
-    const auto& likely = decision.likely;
+    const auto& expected = decision.expected;
     std::string out = head_text(asked, decision, vehicle) + "\n" +
                       wrapped(fmt::format("Result of each path, in {}:",
                                           currency.empty()
                                               ? "your own currency (casebound shop set currency=EUR, or another)"
                                               : currency),
                               0, 2) +
-                      paths_text(decision) + wrapped(all.worst_words(""), 0, 2) + bid_text(asked, likely);
-    if (likely.looking) out += looking_text(asked, *likely.looking);
-    out += swings_text(decision);
+                      paths_text(decision) + wrapped(all.worst_words(""), 0, 2) + bid_text(asked, expected);
+    if (expected.looking) out += looking_text(asked, *expected.looking);
+    out += swings_text(all);
     out += wrapped(fmt::format("Spent already: {}. It is gone either way and does not move the recommendation.",
                                whole(decision.spent)),
                    0, 2);
@@ -164,11 +173,13 @@ std::string decision_text(const DecisionAsked& all, const std::string& currency,
 Json decision_json(const DecisionAsked& all) {
     const auto& [vehicle, asked, decision] = all;
     const auto& likely = decision.likely;
+    const auto& expected = decision.expected;
     Json json{{"recommended", path_words(decision.recommended)},
               {"reason", decision.reason},
               {"spent", decision.spent},
-              {"worst", likely.worst},
-              {"after_failure", path_words(likely.after_failure)},
+              {"worst", decision.worst},
+              {"worst_at_likely", likely.worst},
+              {"after_failure", path_words(expected.after_failure)},
               {"demo_defaults", asked.defaults},
               {"own_rate", asked.rate_note},
               {"held", asked.held},
@@ -186,14 +197,14 @@ Json decision_json(const DecisionAsked& all) {
     }
     json["causes"] = Json::array();
     for (const auto& [cause, count] : asked.causes) json["causes"].push_back({{"cause", cause}, {"jobs", count}});
-    json["bid_ceiling"] = likely.bid_ceiling ? Json(*likely.bid_ceiling) : Json(nullptr);
+    json["bid_ceiling"] = expected.bid_ceiling ? Json(*expected.bid_ceiling) : Json(nullptr);
     json["break_even_unit"] = likely.against_unit.chance ? Json(*likely.against_unit.chance) : Json(nullptr);
     json["break_even_pass_on"] = likely.against_pass_on.chance ? Json(*likely.against_pass_on.chance) : Json(nullptr);
-    json["value_of_looking"] = likely.looking ? Json(likely.looking->value) : Json(nullptr);
+    json["value_of_looking"] = expected.looking ? Json(expected.looking->value) : Json(nullptr);
     for (const auto& path : likely.paths)
         json["paths"].push_back({{"path", path_words(path.path)},
                                  {"result", path.whole},
-                                 {"expected", decision.expected.result(path.path).whole},
+                                 {"expected", expected.result(path.path).whole},
                                  {"to_come", path.to_come},
                                  {"hours_value", path.hours_value}});
     json["spreads"] = Json::array();

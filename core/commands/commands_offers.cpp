@@ -10,11 +10,10 @@
 #include "core/buy/order_report.h"
 #include "core/buy/order_text.h"
 #include "core/buy/shelf_keeping.h"
+#include "core/commands/offer_file.h"
 #include "core/ground/dates.h"
-#include "core/ground/file_stamp.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
-#include "core/pack/csv_rows.h"
 #include "core/say/report.h"
 #include "core/session/command.h"
 #include "core/shop/shop_settings.h"
@@ -25,90 +24,6 @@
 namespace casebound {
 
 namespace {
-
-const std::vector<std::string>& offer_keys() {
-    static const std::vector<std::string> keys{
-        "seller",          "item",        "pack", "price",     "available", "days",      "returnable", "return_fee",
-        "return_carriage", "return_days", "core", "core_days", "carriage",  "free_from", "minimum",    "note"};
-    return keys;
-}
-
-struct OfferWords {
-    std::optional<SellerTerms> terms;
-    OfferOnFile offer;
-};
-
-std::optional<int> small(const std::optional<std::int64_t>& value) {
-    return value ? std::optional(static_cast<int>(std::min<std::int64_t>(*value, 100'000))) : std::nullopt;
-}
-
-// Whoever says on what terms it goes back says that it may.
-std::optional<bool> returnable_from(const KeyValueArgs& words) {
-    if (words.has("returnable")) return words.yes("returnable");
-    return words.has("return_days") || words.has("return_fee") || words.has("return_carriage") ? std::optional(true)
-                                                                                               : std::nullopt;
-}
-
-OfferWords offer_from(const KeyValueArgs& words) {
-    OfferWords made;
-    auto& offer = made.offer;
-    offer.seller = words.need("seller");
-    if (offer.seller == own_shelf_name)
-        throw Error(Exit::usage, "seller: \"own shelf\" is what lies here: casebound shelf put");
-    if (offer.seller == here_name)
-        throw Error(Exit::usage, "seller: \"on order or here\" is what was ordered or came: casebound record");
-    if (words.has("carriage") || words.has("free_from") || words.has("minimum"))
-        made.terms = SellerTerms{offer.seller, words.cents("carriage").value_or(0), words.cents("free_from"),
-                                 words.cents("minimum").value_or(0)};
-    offer.item = words.need("item");
-    offer.pack_quantity = words.number("pack", "").value_or(1);
-    words.need("price");
-    offer.price_cents = *words.cents("price");
-    offer.available = words.whole("available");
-    offer.days = small(words.whole("days"));
-    offer.returnable = returnable_from(words);
-    offer.return_fee = words.share("return_fee").value_or(0);
-    offer.return_carriage_cents = words.cents("return_carriage").value_or(0);
-    offer.return_days = small(words.whole("return_days"));
-    offer.core_cents = words.cents("core").value_or(0);
-    offer.core_days = small(words.whole("core_days"));
-    offer.note = words.text("note");
-    return made;
-}
-
-// A CSV whose header names keys of `offer add`; every row is one offer.
-class OfferFile final : public CsvEvents {
-public:
-    explicit OfferFile(const std::string& path) : path_(name_of_input(path)) { read_csv(path, *this); }
-
-    void row(unsigned long line, const std::vector<std::string_view>& cells, bool whole) override {
-        if (header_.empty()) {
-            header_.assign(cells.begin(), cells.end());
-            return;
-        }
-        const auto wrong = wrong_width(cells.size(), header_.size());
-        if (!wrong.empty()) faults.push_back(fmt::format("{}:{}: {}", path_, line, wrong));
-        else if (whole) take(line, cells);
-    }
-    void fault(unsigned long line, unsigned cell, const std::string& what) override {
-        faults.push_back(fmt::format("{}:{}:{}: {}", path_, line, cell, what));
-    }
-
-    std::vector<OfferWords> offers;
-    std::vector<std::string> faults;
-
-private:
-    void take(unsigned long line, const std::vector<std::string_view>& cells) {
-        std::vector<std::string> words;
-        for (std::size_t i = 0; i < cells.size() && i < header_.size(); ++i)
-            if (!cells[i].empty()) words.push_back(fmt::format("{}={}", header_[i], cells[i]));
-        try {
-            offers.push_back(offer_from(KeyValueArgs(words, 0, offer_keys())));
-        } catch (const Error& error) { faults.push_back(fmt::format("{}:{}: {}", path_, line, error.what())); }
-    }
-    std::string path_;
-    std::vector<std::string> header_;
-};
 
 Json json_of_offer(const OfferOnFile& offer) {
     Json json{{"seller", offer.seller},
@@ -137,6 +52,12 @@ std::string terms_text(const OfferOnFile& offer, const std::string& currency) {
     return terms;
 }
 
+// "16.00", and of a pack "16.00 for 2".
+std::string price_text(const OfferOnFile& offer, const std::string& currency) {
+    const auto price = money_text(offer.price_cents, currency);
+    return offer.pack_quantity == 1 ? price : fmt::format("{} for {}", price, plain_number(offer.pack_quantity, 3));
+}
+
 Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, const std::string& notes = {}) {
     const ShopOffers on_file(session.shop());
     const auto currency = currency_of(session);
@@ -160,7 +81,7 @@ Result offers_answer(Session& session, const std::vector<OfferOnFile>& offers, c
                 notes + "No offer on file: casebound offer add seller=NAME carriage=0 item=KEY price=12.50\n"};
     Table table({"item", "seller", "price", "days", "terms"});
     for (const auto& offer : offers) {
-        table.row({offer.item, offer.seller, money_text(offer.price_cents, currency),
+        table.row({offer.item, offer.seller, price_text(offer, currency),
                    offer.days ? fmt::format("{}", *offer.days) : "not said", terms_text(offer, currency)});
     }
     std::string sellers;
@@ -185,7 +106,9 @@ Result run_offer_add(Session& session, const Args& args) {
     auto made = offer_from(KeyValueArgs(args.words, 0, offer_keys()));
     made.offer.item = item_meant(session.catalog(), made.offer.item);
     ShopOffers offers(session.shop());
-    offers.put(made.terms ? std::vector{*made.terms} : std::vector<SellerTerms>{}, {made.offer});
+    std::vector<SellerTerms> sellers;
+    if (made.terms.any()) sellers.push_back(made.terms.of(made.offer.seller));
+    offers.put(sellers, {made.offer});
     return offers_answer(session, offers.offers(made.offer.item), unknown_note(session, made.offer.item));
 }
 
@@ -218,23 +141,14 @@ std::string not_listed_text(const std::vector<OfferOnFile>& on_file, const std::
 }
 
 Result run_offer_load(Session& session, const Args& args) {
-    OfferFile file(args.words.at(0));
-    if (!file.faults.empty()) throw Error(Exit::bad_data, file.faults);
-    std::vector<SellerTerms> sellers;
-    std::vector<OfferOnFile> offers;
+    const auto read = read_offers(args.words.at(0),
+                                  [&](const std::string& item) { return item_meant(session.catalog(), item); });
     std::string notes;
-    for (auto& one : file.offers) {
-        one.offer.item = item_meant(session.catalog(), one.offer.item);
-        if (one.terms && std::none_of(sellers.begin(), sellers.end(),
-                                      [&](const auto& known) { return known.name == one.terms->name; }))
-            sellers.push_back(*one.terms);
-        offers.push_back(one.offer);
-        notes += unknown_note(session, one.offer.item);
-    }
+    for (const auto& offer : read.offers) notes += unknown_note(session, offer.item);
     ShopOffers on_file(session.shop());
-    notes += not_listed_text(on_file.offers(), offers);
-    on_file.put(sellers, offers);
-    notes += fmt::format("{} on file.\n", plural(offers.size(), "offer"));
+    notes += not_listed_text(on_file.offers(), read.offers);
+    on_file.put(read.sellers, read.offers);
+    notes += fmt::format("{} on file.\n", plural(read.offers.size(), "offer"));
     return offers_answer(session, on_file.offers(), notes);
 }
 

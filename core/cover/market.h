@@ -70,6 +70,7 @@ struct OrderLine {
     std::int64_t cents{};             // for all packs, without core charges
     std::vector<std::string> serves;  // lines
     std::vector<double> gives;        // to each of them, in its unit; what nobody needs goes to the first
+    double pack_quantity = 1;         // of the item, in each pack
 };
 
 struct SellerOrder {

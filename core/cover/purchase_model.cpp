@@ -319,6 +319,7 @@ std::vector<Unmet> PurchaseModel::unmet() const {
 
 OrderLine PurchaseModel::order_line(std::size_t o, const Given& given) const {
     OrderLine line{offer(o).item, offers_[o], given.packs[o] + given.padding[o], given.padding[o], 0, {}, {}};
+    line.pack_quantity = offer(o).pack_quantity;
     line.cents = offer(o).pack_cents * line.packs;
     std::map<std::size_t, std::int64_t> by_need;
     for (const LotShare& share : given.shares)

@@ -256,7 +256,7 @@ private:
     static void set_aside(Outcome& outcome, const InHand& one, int packs, std::int64_t refund) {
         if (packs == 0) return;
         (refund > 0 ? outcome.sent_back : outcome.left_over)
-            .push_back({*one.seller, one.line->item, packs, refund * packs});
+            .push_back({*one.seller, one.line->item, packs, refund * packs, one.line->pack_quantity});
         outcome.refund_cents += refund * packs;
     }
 

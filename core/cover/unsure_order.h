@@ -30,6 +30,7 @@ struct NotNeeded {
     std::string seller, item;
     int packs{};
     std::int64_t refund_cents{};  // after the fee, for all of them
+    double pack_quantity = 1;     // of the item, in each pack
 };
 
 // What follows when the order has come and the configuration is known.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -148,8 +149,8 @@ std::vector<Swing> swings_of(const Deal& deal, const DealFigures& mean, const De
         DealFigures at_low = mean, at_high = mean;
         for (const auto figure : input.sets) at_low.*figure = low, at_high.*figure = high;
         const Assessment a = assess(deal, at_low), b = assess(deal, at_high);
-        swings.push_back({input.name, input.estimate->origin, a.result(decision.recommended).whole,
-                          b.result(decision.recommended).whole, a.best, b.best});
+        swings.push_back({input.name, input.estimate->origin, a.result(decision.weighed).whole,
+                          b.result(decision.weighed).whole, a.best, b.best});
     }
     std::stable_sort(swings.begin(), swings.end(),
                      [](const Swing& a, const Swing& b) { return a.width() > b.width(); });
@@ -205,6 +206,24 @@ std::string reason_for(const Deal& deal, const Decision& decision) {
     return text;
 }
 
+// Walking away comes to nothing whatever the figures are: the best path beside it shows what matters.
+Path weighed_path(const Assessment& expected) {
+    if (expected.best != Path::walk_away) return expected.best;
+    const auto rank = [](const PathResult& one) {
+        return one.path == Path::walk_away ? std::numeric_limits<double>::lowest() : one.to_come;
+    };
+    return std::max_element(expected.paths.begin(), expected.paths.end(),
+                            [&](const PathResult& a, const PathResult& b) { return rank(a) < rank(b); })
+        ->path;
+}
+
+double worst_of(const Deal& deal, const Decision& decision) {
+    const Path path = deal.fix_failed ? decision.recommended : Path::fix_first;
+    for (const Spread& spread : decision.spreads)
+        if (spread.path == path) return spread.worst;
+    return decision.expected.result(path).whole;
+}
+
 std::vector<Path> drawn_paths(const Assessment& assessment) {
     std::vector<Path> paths;
     for (const PathResult& path : assessment.paths)
@@ -226,8 +245,10 @@ Decision decide(const Deal& deal, const DrawPlan& plan) {
     decision.likely = assess(deal, likely);
     decision.expected = assess(deal, mean);
     decision.recommended = decision.expected.best;
+    decision.weighed = weighed_path(decision.expected);
     DealDraws draws = draw_deal(deal, drawn_paths(decision.expected), plan);
     decision.spreads = std::move(draws.spreads);
+    decision.worst = worst_of(deal, decision);
     decision.chance_low = draws.chance_low;
     decision.chance_high = draws.chance_high;
     decision.swings = swings_of(deal, mean, decision);

@@ -48,7 +48,7 @@ struct Assessment {
 
 struct Swing {
     std::string input, origin;
-    double low_result{}, high_result{};  // whole result of the recommended path with the input at its low and high
+    double low_result{}, high_result{};  // whole result of Decision::weighed with the input at its low and high
     Path best_at_low{}, best_at_high{};
     double width() const { return high_result > low_result ? high_result - low_result : low_result - high_result; }
 };
@@ -68,7 +68,9 @@ struct Decision {
     std::vector<Swing> swings;  // the three that matter most
     std::vector<FloorPrice> floors;
     std::string floors_explained;
-    Path recommended{};
+    Path recommended{};  // by the expected figures, and so are the bid ceiling and what looking is worth
+    Path weighed{};      // whose swings they are: the recommended one, or the best beside walking away
+    double worst{};      // at the worst figures, if the cheap fix fails; once it has failed, of the recommended path
     std::string reason;
     double spent{};
     double chance_low{}, chance_high{};  // of the cheap fix: 5 % and 95 % points

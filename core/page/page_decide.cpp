@@ -161,16 +161,16 @@ std::string break_even(double chance, std::string_view other) {
 
 void write_rest(Html& html, const DecisionAsked& all, const std::string& currency) {
     const auto& decision = all.decision;
-    const auto& likely = decision.likely;
+    const auto &likely = decision.likely, &expected = decision.expected;
     std::vector<std::string> texts{all.worst_words(currency)};
-    if (likely.bid_ceiling)
-        texts.push_back(
-            fmt::format("Bid ceiling: {} for purchase and transport.", in_money(whole(*likely.bid_ceiling), currency)));
+    if (expected.bid_ceiling)
+        texts.push_back(fmt::format("Bid ceiling: {} for purchase and transport.",
+                                    in_money(whole(*expected.bid_ceiling), currency)));
     if (likely.against_unit.chance) texts.push_back(break_even(*likely.against_unit.chance, "a unit"));
     if (likely.against_pass_on.chance) texts.push_back(break_even(*likely.against_pass_on.chance, "passing it on"));
-    if (likely.looking)
+    if (expected.looking)
         texts.push_back(
-            fmt::format("Looking first is worth up to {}.", in_money(whole(likely.looking->value), currency)));
+            fmt::format("Looking first is worth up to {}.", in_money(whole(expected.looking->value), currency)));
     texts.push_back(fmt::format("Spent already: {}. It is gone either way and does not move the recommendation.",
                                 in_money(whole(decision.spent), currency)));
     if (!all.asked.rate_note.empty()) texts.push_back(all.asked.rate_note);
@@ -180,10 +180,10 @@ void write_rest(Html& html, const DecisionAsked& all, const std::string& currenc
         table.row({floor.outcome, whole(floor.price), whole(floor.with_hours), whole(floor.asked)});
 }
 
-void write_swings(Html& html, const std::vector<Swing>& swings, const std::string& currency) {
+void write_swings(Html& html, const Decision& decision, const std::string& currency) {
     HtmlTable table(html, {"figure", "from", "result at its low", "result at its high"},
-                    fmt::format("What matters most{}", in_words_of(currency)));
-    for (const auto& swing : swings)
+                    fmt::format("What matters most to {}{}", path_words(decision.weighed), in_words_of(currency)));
+    for (const auto& swing : decision.swings)
         table.row({swing.input, swing.origin, whole(swing.low_result), whole(swing.high_result)});
 }
 
@@ -217,7 +217,7 @@ void write_decision(Html& html, const DecisionAsked& all, const std::string& cur
                tree_of(all, currency));
     write_paths(html, all, currency);
     write_rest(html, all, currency);
-    write_swings(html, decision.swings, currency);
+    write_swings(html, decision, currency);
     write_figures(html, all);
     write_list(html, asked.notes);
 }

@@ -32,15 +32,11 @@ public:
     std::string money(std::int64_t cents) const { return money_text(cents, answer_.currency); }
 
     void order(const Order& order) {
-        html_.element("p",
-                      fmt::format("Total {}: goods {}, carriage {}. {}.", money(order.total_cents),
-                                  money(order.goods_cents), money(order.carriage_cents), arrival(order)),
+        html_.element("p", fmt::format("{}. {}.", total_text(order, answer_.currency), arrival(order)),
                       {{"class", "total"}});
         if (const auto tax = tax_cents(order, answer_.tax_percent); tax > 0)
             html_.element("p", fmt::format("Tax of {} on top.", money(tax)));
-        if (order.core_cents > 0)
-            html_.element("p", fmt::format("Core charges of {} on top come back with the old parts, in time.",
-                                           money(order.core_cents)));
+        if (const auto cores = cores_text(order, answer_.currency); !cores.empty()) html_.element("p", cores);
         bars(order);
         html_.element("h2", "From whom");
         for (const auto& seller : order.sellers) this->seller(seller);
@@ -71,7 +67,7 @@ public:
         for (const auto& outcome : plan.outcomes) {
             std::string back;
             for (const auto& sent : outcome.sent_back)
-                back += fmt::format("; send back {} x {} to {}", sent.packs, sent.item, sent.seller);
+                back += fmt::format("; send back {} to {}", not_needed_text(sent), sent.seller);
             html_.element("li", fmt::format("where {} ({} %): {}{}", outcome.name, whole_percent(outcome.share),
                                             money(outcome.total_cents), back));
         }
@@ -110,7 +106,7 @@ private:
         for (const auto& line : seller.lines)
             table.row(
                 {item_words(buying_, line.item),
-                 fmt::format("{}{}", line.packs,
+                 fmt::format("{}{}", packs_words(buying_, seller, line),
                              line.padding > 0
                                  ? fmt::format(" ({} only to reach free carriage or the least order)", line.padding)
                                  : ""),

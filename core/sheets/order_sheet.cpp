@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/buy/return_cost.h"
+#include "core/buy/rounding.h"
 #include "core/ground/units.h"
 #include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
@@ -14,14 +15,6 @@
 namespace casebound {
 
 namespace {
-
-// The cheapest offer on file of an item, in words.
-std::string offered(const Market& market, const std::string& item, const std::string& currency) {
-    const Offer* best = nullptr;
-    for (const auto& offer : market.offers)
-        if (offer.item == item && (!best || offer.pack_cents < best->pack_cents)) best = &offer;
-    return best ? fmt::format("{} ({}, {} each)", item, best->seller, money_text(best->pack_cents, currency)) : item;
-}
 
 // "kit, also holds pan gasket and MG-7": beside the line of `title`.
 std::string kit_words(const Buying& buying, const std::string& item, const std::string& title) {
@@ -42,19 +35,57 @@ double given_by(const OrderLine& line, const Need& need) {
     return 0;
 }
 
-// Another item in the line's place, as many of it as give the same: "5 x Q-QF4-1 (Pier, 9.00 cu each)".
-std::string in_its_place(const Serves& other, double given, const Need& need, const Buying& buying,
+// So many packs of an offer.
+struct Packs {
+    const Offer* offer{};
+    int count{};
+    std::int64_t cents() const { return offer->pack_cents * count; }
+};
+
+int packs_left(const Market& market, const Order& order, std::size_t offer) {
+    int left = market.offers[offer].available;
+    for (const auto& seller : order.sellers)
+        for (const auto& line : seller.lines)
+            if (line.offer == offer) left -= line.packs;
+    return left;
+}
+
+// The cheapest offer that gives so many of an item, of what the order leaves there.
+std::optional<Packs> cheapest_packs(const Market& market, const Order& order, const std::string& item, double pieces) {
+    std::optional<Packs> best;
+    for (std::size_t i = 0; i < market.offers.size(); ++i) {
+        const auto& offer = market.offers[i];
+        const double count = std::max(1.0, std::ceil(pieces / offer.pack_quantity - rounding));
+        if (offer.item != item || count > packs_left(market, order, i)) continue;
+        const Packs packs{&offer, static_cast<int>(count)};
+        if (!best || packs.cents() < best->cents()) best = packs;
+    }
+    return best;
+}
+
+// "5 x Q-QF4-1 (Pier, 9.00 cu each)", "3 packs of 2 x Q-QF4-1 (Pier, 16.00 cu a pack)".
+std::string offered(const Packs& packs, const std::string& currency) {
+    const auto& [offer, count] = packs;
+    const bool single = offer->pack_quantity == 1;
+    return fmt::format("{}{} ({}, {} {})", single && count == 1 ? "" : packs_text(count, offer->pack_quantity) + " x ",
+                       offer->item, offer->seller, money_text(offer->pack_cents, currency), single ? "each" : "a pack");
+}
+
+// Another item in the line's place, as many of it as give the same.
+std::string in_its_place(const Serves& other, double given, const Need& need, const Buying& buying, const Order& order,
                          const std::string& currency) {
-    constexpr double rounding = 1e-9;
-    const auto count = static_cast<int>(std::ceil(given / other.quantity - rounding));
-    auto words = offered(buying.market, other.item, currency);
-    if (count > 1) words = fmt::format("{} x {}", count, words);
+    const double pieces = std::ceil(given / other.quantity - rounding);
+    const auto packs = cheapest_packs(buying.market, order, other.item, pieces);
+    const auto words = packs        ? offered(*packs, currency)
+                       : pieces > 1 ? fmt::format("{} x {}", plain_number(pieces, 0), other.item)
+                                    : other.item;
     const auto kit = kit_words(buying, other.item, title_of(buying, need.line));
     return kit.empty() ? words : fmt::format("{} ({})", words, kit);
 }
 
 // Line by line: what else on record serves it; what may only stand in comes apart.
-std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying, const std::string& currency) {
+std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying, const Order& order,
+                                    const std::string& currency) {
     std::vector<std::string> found;
     for (const auto& need : buying.needs) {
         if (std::find(line.serves.begin(), line.serves.end(), need.line) == line.serves.end()) continue;
@@ -62,7 +93,7 @@ std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying,
         for (const auto& serves : need.served_by)
             if (serves.item != line.item)
                 (buying.stand_ins.contains(serves.item) ? stand_ins : same)
-                    .push_back(in_its_place(serves, given_by(line, need), need, buying, currency));
+                    .push_back(in_its_place(serves, given_by(line, need), need, buying, order, currency));
         if (same.empty() && stand_ins.empty()) continue;
         auto words = fmt::format("{}", fmt::join(same, ", "));
         if (!stand_ins.empty())
@@ -72,15 +103,16 @@ std::vector<std::string> instead_of(const OrderLine& line, const Buying& buying,
     return found;
 }
 
-OrderSheetLine sheet_line(const OrderLine& line, const SellerOrder& seller, const Buying& buying,
+OrderSheetLine sheet_line(const OrderLine& line, const SellerOrder& seller, const Buying& buying, const Order& order,
                           const std::string& currency) {
     const auto title = title_of(buying, line.item);
     OrderSheetLine made{item_words(buying, line.item),
                         title == line.item ? "" : title,
-                        line.packs,
+                        packs_words(buying, seller, line),
+                        is_opened(seller, line),
                         line.cents,
                         {},
-                        instead_of(line, buying, currency),
+                        instead_of(line, buying, order, currency),
                         fmt::format("{}", fmt::join(line_terms(buying, seller, line, currency), "; "))};
     for (const auto& role : line.serves) made.serves.push_back(title_of(buying, role));
     return made;
@@ -107,7 +139,8 @@ void add_order(OrderSheet& sheet, const Order& order, const Buying& buying) {
     for (const auto& seller : order.sellers) {
         OrderSheetSeller made{seller.seller,         seller.own_shelf, seller.goods_cents,
                               seller.carriage_cents, seller.days,      {}};
-        for (const auto& line : seller.lines) made.lines.push_back(sheet_line(line, seller, buying, sheet.currency));
+        for (const auto& line : seller.lines)
+            made.lines.push_back(sheet_line(line, seller, buying, order, sheet.currency));
         sheet.sellers.push_back(std::move(made));
     }
     sheet.sums = sums_of(order, sheet.tax_percent, sheet.currency);
@@ -188,7 +221,7 @@ Sheet sheet_of(const OrderSheet& sheet) {
     for (const auto& seller : sheet.sellers) {
         SheetRows rows{{{}, seller_terms(seller, sheet.currency)}};
         for (const auto& line : seller.lines) {
-            std::string text = fmt::format("[ ] {} x {}, {}, for {}", line.packs, line.title,
+            std::string text = fmt::format("[ ] {} {} {}, {}, for {}", line.packs, line.opened ? "of" : "x", line.title,
                                            money_text(line.cents, sheet.currency), fmt::join(line.serves, ", "));
             if (!line.instead.empty()) text += fmt::format("; instead: {}", fmt::join(line.instead, "; "));
             if (!line.terms.empty()) text += "; " + line.terms;

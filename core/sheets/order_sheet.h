@@ -9,7 +9,8 @@ namespace casebound {
 
 struct OrderSheetLine {
     std::string item, title;
-    int packs{};
+    std::string packs;  // "3", "3 packs of 2", "opened, 0.3 L"
+    bool opened{};
     std::int64_t cents{};
     std::vector<std::string> serves;  // titles of the lines
     std::vector<std::string>

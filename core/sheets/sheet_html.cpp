@@ -77,8 +77,7 @@ PrintTable seller_table(const OrderSheetSeller& seller, const std::string& curre
                      {},
                      seller.own_shelf ? "taken" : "ordered"};
     for (const auto& line : seller.lines)
-        table.rows.push_back({std::to_string(line.packs),
-                              line.title.empty() ? line.item : fmt::format("{}: {}", line.item, line.title),
+        table.rows.push_back({line.packs, line.title.empty() ? line.item : fmt::format("{}: {}", line.item, line.title),
                               money_text(line.cents, currency), joined(line.serves),
                               line.instead.empty() ? "nothing on record" : joined(line.instead, "; "), line.terms});
     return table;

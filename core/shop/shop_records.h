@@ -56,6 +56,10 @@ struct MoneyEntry : Entry {
     std::string kind{};  // purchase, transport, diagnosis, parts, fluid, hire, refund, sale, other
     std::int64_t cents{};
     bool comes_in() const { return kind == "refund" || kind == "sale"; }
+    // What the vehicle costs and brings whatever is done on it: no job's.
+    bool of_vehicle() const {
+        return kind == "purchase" || kind == "transport" || kind == "diagnosis" || kind == "sale";
+    }
 };
 
 // What an order took for true although it is in doubt.

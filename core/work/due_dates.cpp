@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -19,22 +20,77 @@ namespace casebound {
 
 namespace {
 
-// A later event of the same role ends what an earlier one left open.
+constexpr double rounding = 1e-6;
+
+// What came at one time, or is on order: what of it may still go back, and old parts that are owed for it.
+struct Delivery {
+    const LineEvent* event{};
+    double pack{}, left{}, cores{};  // pack: of a fluid, what is sold shut
+    bool whole_left() const { return left + rounding >= std::min(pack, event->quantity.value_or(pack)); }
+};
+
+double pack_of(const Catalog& catalog, const std::string& item) {
+    const auto known = catalog.item(item);
+    const auto* kind = known ? catalog.vocabularies().item_kind(known->kind) : nullptr;
+    return kind && kind->unit != "each" ? known->pack_quantity : 1;
+}
+
+// Deliveries of a vehicle with what went of them: the oldest of an item first, unless its seller is named. What is said
+// without a quantity is all that there is.
+class Deliveries {
+public:
+    Deliveries(const Catalog& catalog, const std::vector<LineEvent>& events) : catalog_(catalog) {
+        for (const auto& event : events)
+            if (event.stands) add(event);
+    }
+
+    const std::vector<Delivery>& all() const { return all_; }
+
+private:
+    void add(const LineEvent& event) {
+        if (event.event == "received") end_order(event);
+        if (event.event == "received" || event.event == "ordered") {
+            const double pack = pack_of(catalog_, event.item), came = event.quantity.value_or(pack);
+            all_.push_back({&event, pack, came, came});
+        }
+        if (event.event == "returned" || event.event == "fitted") take(event, &Delivery::left);
+        if (event.event == "returned" || event.event == "core_returned") take(event, &Delivery::cores);
+    }
+
+    static bool same(const LineEvent& a, const LineEvent& b) {
+        return a.role == b.role && (a.item == b.item || a.item.empty() || b.item.empty());
+    }
+
+    // Its days run from the receipt.
+    void end_order(const LineEvent& received) {
+        for (auto& one : all_)
+            if (one.event->event == "ordered" && same(*one.event, received)) one.left = one.cores = 0;
+    }
+
+    void take(const LineEvent& gone, double Delivery::*from) {
+        double quantity = gone.quantity.value_or(std::numeric_limits<double>::infinity());
+        for (const bool of_its_seller : {true, false})
+            for (auto& one : all_) {
+                if (!same(*one.event, gone) || (one.event->seller == gone.seller) != of_its_seller) continue;
+                const double taken = std::min(quantity, one.*from);
+                one.*from -= taken, quantity -= taken;
+            }
+    }
+
+    const Catalog& catalog_;
+    std::vector<Delivery> all_;
+};
+
 void add_returns(std::vector<DueDate>& dues, const Catalog& catalog, const std::string& vehicle,
                  const std::vector<LineEvent>& events) {
-    for (const auto& event : events) {
-        if (!event.stands || (event.event != "received" && event.event != "ordered")) continue;
-        const auto later = [&](std::initializer_list<std::string_view> kinds) {
-            return std::any_of(events.begin(), events.end(), [&](const LineEvent& other) {
-                return other.stands && other.id > event.id && other.role == event.role &&
-                       std::find(kinds.begin(), kinds.end(), other.event) != kinds.end();
-            });
-        };
+    const Deliveries deliveries(catalog, events);
+    for (const auto& one : deliveries.all()) {
+        const auto& event = *one.event;
         const auto what = fmt::format("{}{}({})", event.item, event.item.empty() ? "" : " ",
                                       place_title(catalog, event.role));
-        if (!event.return_by.empty() && !later({"returned", "fitted", "received"}))
+        if (!event.return_by.empty() && one.whole_left())
             dues.push_back({event.return_by, vehicle, "last day to send back " + what});
-        if (!event.core_by.empty() && !later({"core_returned", "received"}))
+        if (!event.core_by.empty() && one.cores > rounding)
             dues.push_back({event.core_by, vehicle, "last day for the old part of " + what});
     }
 }

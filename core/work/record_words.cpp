@@ -211,6 +211,7 @@ MoneyEntry money_from(Session& session, const std::string& vehicle, const KeyVal
                         {"purchase", "transport", "diagnosis", "parts", "fluid", "hire", "refund", "sale", "other"});
     words.need("amount");
     entry.cents = *words.cents("amount");
+    if (entry.of_vehicle() && !words.has("job")) entry.job.reset();
     return entry;
 }
 

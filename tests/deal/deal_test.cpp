@@ -301,6 +301,30 @@ TEST_CASE("no draw falls below the worst case") {
     CHECK(spread(decision, Path::fix_first).worst == Approx(-1623));
 }
 
+TEST_CASE("with ranges the ceiling and what matters go by the means, as the recommendation does") {
+    auto deal = with_ranges();
+    const auto decision = decide(deal);
+    // -120 - 456.67 + .6 * 4266.67 + .4 * (4266.67 - 2733.33 + .35 * 456.67) - 600; at the likely figures 2178.8
+    CHECK(*decision.expected.bid_ceiling == Approx(2060.6));
+    CHECK(decision.worst == Approx(-1623));
+    CHECK(decision.weighed == Path::fix_first);
+    deal.purchase = typed(2060.6);
+    CHECK(decide(deal).expected.result(Path::fix_first).whole == Approx(600).margin(1e-6));
+    deal.purchase = typed(3000);
+    const auto too_dear = decide(deal);
+    CHECK(too_dear.recommended == Path::walk_away);
+    CHECK(too_dear.weighed == Path::fix_first);
+    CHECK(too_dear.swings.front().width() > 0);
+}
+
+TEST_CASE("once the fix has failed, the worst case is that of the path from there") {
+    auto deal = after_failure();
+    deal.unit = range(2200, 2600, 3400);
+    const auto decision = decide(deal);
+    CHECK(decision.recommended == Path::unit_now);
+    CHECK(decision.worst == Approx(-1940 + 4300 - 3400 + 0.35 * 420));
+}
+
 TEST_CASE("the same seed gives the same figures on every machine, another seed others") {
     const auto a = decide(with_ranges(), {7, 2000}), b = decide(with_ranges(), {7, 2000}),
                c = decide(with_ranges(), {8, 2000});

@@ -337,6 +337,37 @@ TEST_CASE("a job is begun, its parts are checked off, and it is ended") {
     CHECK(says(shop.get(at), "None."));
 }
 
+TEST_CASE("a seller's pack, a core charge that is lost and a job that cost nothing known are said on the page") {
+    PageShop shop;
+    shop.add_bookvan();
+    shop.post("/vehicle/bookvan", {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "41mm"}});
+    const Fields offer{{"form", "offer"}, {"seller", "Pier"}, {"carriage", "0"}, {"days", "3"}};
+    auto fluid = offer, filter = offer;
+    fluid.insert(fluid.end(), {{"item", "Q-QF4-1"}, {"price", "16"}, {"pack", "2"}});
+    filter.insert(filter.end(), {{"item", "LD-2141"}, {"price", "24"}, {"core", "10"}});
+    CHECK(shop.post("/offers", fluid).status == 303);
+    CHECK(shop.post("/offers", filter).status == 303);
+    const std::string order =
+                          "/vehicle/bookvan/order?job=pan-service&without=drain-plug-washer&without=pan-gasket"
+                          "&without=filter-neck-seal",
+                      record = "/vehicle/bookvan/record";
+    CHECK(says(shop.get(order), "3 packs of 2"));  // 4.73 L, in packs of 2 L
+    CHECK(says(shop.get(order), "Core charges of 10.00 on top come back"));
+    const auto lost = shop.get(order + "&no-core=1");
+    CHECK(says(lost, "Total 82.00: goods 72.00, carriage 0.00, core charges 10.00."));  // 3 * 16 + 24
+    CHECK(says(lost, "are in the total, and lost"));
+    CHECK_FALSE(says(lost, "come back"));
+    CHECK(shop.post(record, {{"form", "record/start"}, {"job", "pan-service"}}).status == 303);
+    CHECK(shop.post(order, {{"form", "ordered"}}).status == 303);
+    Fields close{{"form", "close"}, {"job", "pan-service"}, {"cause", "old fluid"},
+                 {"worked", "yes"}, {"hours", "2"},         {"open", "counted"}};
+    const auto refused = shop.post(record, close);
+    CHECK(refused.status == 422);
+    CHECK(says(refused, "nothing is written down as paid for the job"));
+    close.emplace_back("money", "72");
+    CHECK(shop.post(record, close).status == 303);
+}
+
 TEST_CASE("only what this vehicle can have is asked, and only a job that needs something here is offered") {
     PageShop shop;
     shop.add_bookvan();
