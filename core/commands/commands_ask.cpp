@@ -79,13 +79,33 @@ std::size_t leave_out_of_reach(std::vector<FirstThing>& first, const Situation& 
     return titles.size();
 }
 
+// What the answers rest on and nobody here has looked at: no place waits for it, and an order is right only if it is
+// true.
+std::string look_for_yourself(const Situation& situation, const std::vector<std::string>& hearsay) {
+    std::string out = wrapped(right_only_if(told_words(situation, hearsay)), 0, 2);
+    for (const auto& fact : situation.narrowing().facts)
+        if (std::find(hearsay.begin(), hearsay.end(), fact.said()) != hearsay.end())
+            out += fmt::format("  {}\n", tell_command(situation, fact.attribute));
+    return out;
+}
+
 // Of a job it is known what nobody has said anything of.
-std::string nothing_to_ask(const Situation& situation, const std::vector<std::string>& jobs) {
-    return wrapped("Nothing to find out: no place waits for an answer.") +
+std::string nothing_to_ask(const Situation& situation, const std::vector<std::string>& jobs,
+                           const std::vector<std::string>& hearsay) {
+    return (hearsay.empty() ? wrapped("Nothing to find out: no place waits for an answer.")
+                            : look_for_yourself(situation, hearsay)) +
            (jobs.empty() ? wrapped(fmt::format("Of a job, with what nobody has said yet: casebound ask {} JOB",
                                                situation.name()),
                                    0, 2)
                          : "");
+}
+
+std::vector<std::string> hearsay_behind(const std::vector<RoleAnswer>& answers) {
+    std::set<std::string> said;
+    for (const auto& answer : answers)
+        for (const auto& leaf : answer.told)
+            if (leaf.evidence() > Evidence::measured) said.insert(leaf.text());
+    return {said.begin(), said.end()};
 }
 
 Result run_ask(Session& session, const Args& args) {
@@ -94,15 +114,18 @@ Result run_ask(Session& session, const Args& args) {
     std::vector<FirstThing> first;
     std::vector<OpenLine> lines;
     std::vector<LookUp> look_up;
+    std::vector<std::string> hearsay;
     std::size_t out_of_reach = 0;
     if (jobs.empty()) {
         lines = lines_to_settle(*situation);
+        hearsay = hearsay_behind(situation->places().roles());
     } else {
         const auto list = in_words(make_parts_list(situation->places(), jobs), session.catalog());
         first = first_things(list);
         look_up = to_look_up(list);
         out_of_reach = leave_out_of_reach(first, *situation);
         lines = open_lines(list);
+        hearsay = list.hearsay;
     }
     const auto& set = situation->model().set;
     const auto& left = situation->narrowing().left;
@@ -117,9 +140,8 @@ Result run_ask(Session& session, const Args& args) {
         json["vehicle"] = json_of(*situation);
         json["open"] = open;
         json["next"] = next ? json_of(*next) : Json(nullptr);
-        json["first"] = Json::array();
-        for (const auto& one : first)
-            json["first"].push_back({{"what", one.what}, {"lines", one.titles}, {"attributes", one.attributes}});
+        json["first"] = json_list(first);
+        json["right_only_if"] = told_words(*situation, hearsay);
         json["look_up"] = Json::array();
         for (const auto& one : look_up)
             json["look_up"].push_back({{"role", one.role}, {"title", one.title}, {"how", one.how}});
@@ -127,7 +149,7 @@ Result run_ask(Session& session, const Args& args) {
     }
     const auto about = look_up_text(look_up, *situation) + wrapped(situation->headline(), 0, 2);
     if (!first.empty()) return {exit, first_things_text(first, *situation) + about};
-    if (!next && open == 0) return {exit, (look_up.empty() ? nothing_to_ask(*situation, jobs) : "") + about};
+    if (!next && open == 0) return {exit, (look_up.empty() ? nothing_to_ask(*situation, jobs, hearsay) : "") + about};
     if (!next)
         return {exit,
                 wrapped(fmt::format("{} open, and nothing {} would tell them apart.", plural(open, "place"),

@@ -5,11 +5,13 @@
 #include <fmt/ranges.h>
 
 #include "core/commands/mismatch.h"
+#include "core/commands/photos_given.h"
 #include "core/commands/record_answer.h"
 #include "core/ground/dates.h"
 #include "core/ground/text_layout.h"
 #include "core/say/in_words.h"
 #include "core/verdict/part_number.h"
+#include "core/work/item_doubt.h"
 #include "core/work/measured_pack.h"
 #include "core/work/own_line.h"
 #include "core/work/record_words.h"
@@ -53,32 +55,106 @@ OwnFact fact_of(const Situation& situation, const LineEvent& event, const std::s
     return fact;
 }
 
-}  // namespace
+std::string folder_of(Session& session, const KeyValueArgs& words) {
+    return words.has("pack") ? words.text("pack") : own_pack_folder(session);
+}
 
-Result record_does_not_fit(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
+// Is it what was kept with that record: of that vehicle and day, about that place, for the same reason?
+bool is_of(const OwnStatement& statement, const std::string& vehicle, const LineEvent& record) {
+    auto day = record.date;
+    std::erase(day, '-');
+    const auto* row = statement.main();
+    if (!row || !statement.stands() || row->table != "applications" || row->text("says") != "does_not_fit" ||
+        row->text("role") != record.role ||
+        statement.source.find(fmt::format("+{}-{}-", vehicle, day)) == std::string::npos)
+        return false;
+    const auto why = row->text("note");
+    return record.note == why || record.note.starts_with(why + "; ");
+}
+
+// The statement that was kept with the record of this number; nothing where there is none, or it does not stand.
+std::optional<OwnStatement> corrected_mismatch(Session& session, const std::string& vehicle,
+                                               std::optional<std::int64_t> corrects, const std::string& folder) {
+    if (!corrects) return std::nullopt;
+    std::optional<OwnStatement> found;
+    for (const auto& record : ShopRecords(session.shop()).events(vehicle))
+        if (record.id == *corrects && record.event == "mismatched")
+            for (auto& statement : own_statements(session, folder))
+                if (is_of(statement, vehicle, record)) found = std::move(statement);
+    return found;
+}
+
+struct WrittenMismatch {
+    std::string role, item, measured;
+    std::string group, folder;  // what is said not to fit, in which pack; "" when nothing says that it does
+};
+
+// The row of the pack before the record is committed: what fails writes neither, and a row said twice says no more.
+WrittenMismatch write_mismatch(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
     auto event = event_from(session, vehicle, "mismatched", words);
     const auto item = item_meant(session.catalog(), words.need("item")), measured = words.need("measured");
     event.note = measured + (event.note.empty() ? "" : "; " + event.note);
     auto situation = session.situation(vehicle);
-    const auto group = group_in_place(*situation, situation->places().role(event.role), item);
+    const auto folder = folder_of(session, words);
+    const auto before = corrected_mismatch(session, vehicle, event.corrects, folder);
+    const auto group = before ? before->main()->text("group_key")
+                              : group_in_place(*situation, situation->places().role(event.role), item);
     const auto fact = fact_of(*situation, event, group, measured);
     situation.reset();
     ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, {}, {}});
+    const WrittenMismatch written{event.role, item, measured, group, folder};
+    if (group.empty()) return written;
+    session.close_catalog();
+    OwnPackChange change(session, folder);
+    if (before) change.withdraw(before->source, "corrected: " + measured);
+    change.add(fact);
+    change.finish();
+    return written;
+}
+
+Result mismatch_answer(Session& session, const std::string& vehicle, const WrittenMismatch& written) {
+    const auto& [role, item, measured, group, folder] = written;
     std::string notes = wrapped(
-        fmt::format("{}: {} DOES NOT MATCH: {}. Do not open the vehicle for it.", event.role, item, measured), 0, 2);
-    if (!group.empty()) {
-        const auto folder = words.has("pack") ? words.text("pack") : own_pack_folder(session);
-        session.close_catalog();
-        keep_fact(session, fact, folder);
+        fmt::format("{}: {} DOES NOT MATCH: {}. Do not open the vehicle for it.", role, item, measured), 0, 2);
+    if (!group.empty())
         notes += wrapped(
             fmt::format("Kept in {}: {} does not fit here, measured. What says that it fits counts no more "
                         "than that: see casebound fits {} {} --full",
-                        folder, group, vehicle, event.role),
+                        folder, group, vehicle, role),
             0, 2);
-    }
-    notes += mismatch_text(what_follows(session, vehicle, event.role, item));
+    notes += mismatch_text(what_follows(session, vehicle, role, item));
     return record_answer(session, vehicle, notes, Exit::no, false,
                          {fmt::format("{}: does not match: {}", item, measured)});
+}
+
+}  // namespace
+
+bool takes_back_mismatch(Session& session, const std::string& vehicle, const KeyValueArgs& words) {
+    return corrected_mismatch(session, vehicle, words.whole("corrects"), folder_of(session, words)).has_value();
+}
+
+std::string take_back_mismatch(Session& session, const std::string& vehicle, const LineEvent& event,
+                               const KeyValueArgs& words) {
+    const auto folder = folder_of(session, words);
+    const auto statement = corrected_mismatch(session, vehicle, event.corrects, folder);
+    if (!statement) return "";
+    session.close_catalog();
+    OwnPackChange change(session, folder);
+    change.withdraw(statement->source, event.note.empty() ? "its record is corrected" : event.note);
+    change.finish();
+    return wrapped(fmt::format("Statement {} of your own pack, that {} does not fit, is withdrawn with the record that "
+                               "it was kept with; it stays in the history.",
+                               statement->number, statement->main()->text("group_key")),
+                   0, 2);
+}
+
+Result record_does_not_fit(Session& session, const Args& args, const KeyValueArgs& words) {
+    refuse_dry_run(args, "a row of your own pack");
+    const auto vehicle = session.vehicle(args.words.at(0)).name;
+    check_kind(session.catalog(), words.text("role"), item_meant(session.catalog(), words.text("item")));
+    return written_with_photos(
+        session, args, [&] { return write_mismatch(session, vehicle, words); },
+        [&](const WrittenMismatch& written) { return mismatch_answer(session, vehicle, written); });
 }
 
 }  // namespace casebound

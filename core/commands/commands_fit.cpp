@@ -30,6 +30,12 @@ Exit exit_of(Verdict verdict) {
     }
 }
 
+// Yes is no answer while another part might be right.
+Exit exit_of(const Situation& situation, const RoleAnswer& role, Verdict verdict) {
+    const auto exit = exit_of(verdict);
+    return exit == Exit::yes && !situation.places().doubts(role).empty() ? Exit::cannot_tell : exit;
+}
+
 std::string refused_note(Session& session) {
     std::string out;
     for (const auto& domain : session.missing_domains())
@@ -63,6 +69,7 @@ Result run_list(Session& session, const Args& args) {
     auto json = document("list");
     json["vehicle"] = json_of(*situation);
     json["list"] = json_of(list);
+    json["first"] = json_list(first_things(list));
     return {exit, json_text(json)};
 }
 
@@ -149,13 +156,17 @@ Result run_fits(Session& session, const Args& args) {
     Exit exit = Exit::yes;
     for (auto& answer : answers) {
         answer = with_deciding(std::move(answer), *situation);
-        if (exit_of(answer.verdict) > exit) exit = exit_of(answer.verdict);
+        exit = std::max(exit, exit_of(*situation, answer, answer.verdict));
     }
     if (!session.json())
         return {exit, fits_text(answers, *situation, one, session.full()) + (one ? "" : refused_note(session))};
     auto json = document("fits");
     json["vehicle"] = json_of(*situation);
-    json["roles"] = json_list(answers);
+    json["roles"] = Json::array();
+    for (const auto& answer : answers) {
+        json["roles"].push_back(json_of(answer));
+        json["roles"].back()["doubts"] = json_list(situation->places().doubts(answer));
+    }
     return {exit, json_text(json)};
 }
 
@@ -175,6 +186,7 @@ std::string why_text(const Situation& situation, const std::string& item, const 
                     named(why.role.title, why.role.role)),
         0, 2);
     if (!why.lowered.empty()) out += wrapped(fmt::format("{}: {}", item, why.lowered), 2, 2);
+    out += doubts_text(situation.places().doubts(why.role), 2);
     out += would_fit_text(situation, why);
     if (!why.role.deciding.empty())
         out += wrapped(fmt::format("It hangs on: {}.", attribute_titles(situation, why.role.deciding)), 2, 2) +
@@ -220,9 +232,11 @@ Result run_why(Session& session, const Args& args) {
     const auto roles = situation->places().roles();
     const auto found = whys(session.catalog(), *situation, item, roles, groups);
     const auto rank = [](Exit one) { return one == Exit::yes ? 0 : one == Exit::cannot_tell ? 1 : 2; };
-    Exit exit = found.empty() ? Exit::cannot_tell : exit_of(found.front().verdict());
+    Exit exit = found.empty() ? Exit::cannot_tell : exit_of(*situation, found.front().role, found.front().verdict());
     for (const auto& why : found)  // an item in several roles: the best counts; a kit: the worst
-        if (const auto one = exit_of(why.verdict()); kit ? rank(one) > rank(exit) : rank(one) < rank(exit)) exit = one;
+        if (const auto one = exit_of(*situation, why.role, why.verdict());
+            kit ? rank(one) > rank(exit) : rank(one) < rank(exit))
+            exit = one;
     if (session.json()) {
         auto json = document("why");
         json["vehicle"] = json_of(*situation);
@@ -235,6 +249,7 @@ Result run_why(Session& session, const Args& args) {
                      {"settled_by", why.role.deciding},
                      {"verdict", verdict_name(why.verdict())},
                      {"lowered_by", why.lowered},
+                     {"doubts", json_list(situation->places().doubts(why.role))},
                      {"would_fit", would_fit(*situation, why.role, *why.group)},
                      {"told", json_list(why.role.told)},
                      {"weakest_evidence", evidence_name(why.weakest())}};

@@ -75,19 +75,6 @@ Json json_of_events(const std::vector<LineEvent>& events) {
     return json;
 }
 
-Json json_of(const std::vector<Mismatch>& mismatches) {
-    Json json = Json::array();
-    for (const auto& one : mismatches)
-        json.push_back({{"role", one.role},
-                        {"item", one.item},
-                        {"held", one.held},
-                        {"back", one.back},
-                        {"back_command", one.back_command},
-                        {"next", one.next},
-                        {"next_command", one.next_command}});
-    return json;
-}
-
 }  // namespace
 
 std::vector<std::string> checks_open(Session& session, const std::string& vehicle) {
@@ -166,6 +153,7 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
     event.note = fmt::format("{}{}{}", fmt::join(compared, "; "), event.note.empty() ? "" : "; ", event.note);
     if (!match.matches()) event.event = "mismatched";
     ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, {}});
+    const auto taken_back = match.matches() ? take_back_mismatch(session, vehicle, event, words) : "";
     const auto in_words = [&](const std::vector<std::string>& all) {
         std::vector<std::string> texts;
         for (const auto& one : all)
@@ -186,6 +174,7 @@ Result record_match(Session& session, const std::string& vehicle, LineEvent even
                                   fmt::format("{}: DOES NOT MATCH: {}. Do not open the vehicle for it; send it back.",
                                               place_title(session.catalog(), event.role), in_words(match.differ)),
                                   0, 2);
+    notes += taken_back;
     if (!match.instead.empty()) notes += wrapped(fmt::format("What was measured belongs to {}.", match.instead), 2, 2);
     if (!match.not_compared.empty())
         notes += wrapped(
@@ -297,8 +286,9 @@ Result record_event(Session& session, const std::string& vehicle, const std::str
     check_count(session, vehicle, event);
     add_dates(session, vehicle, event);
     ShopRecords(session.shop()).add(vehicle, {{event}, {}, {}, left_over_moves(session, vehicle, event)});
-    std::string notes = wrapped(fmt::format("{}: written down{}.", place_title(session.catalog(), event.role),
-                                            what == "left_over" ? "; it lies on the own shelf" : ""));
+    std::string notes = take_back_mismatch(session, vehicle, event, words);
+    notes += wrapped(fmt::format("{}: written down{}.", place_title(session.catalog(), event.role),
+                                 what == "left_over" ? "; it lies on the own shelf" : ""));
     if (!event.return_by.empty())
         notes += wrapped(event.return_by < today()
                              ? fmt::format("The last day to send it back, {}, has PASSED.", event.return_by)
@@ -319,6 +309,11 @@ std::vector<std::string> what_may_be_recorded() {
             "core_returned", "looked_at", "proof",    "odometer", "money",        "for_sale", "sold"};
 }
 
+std::string underlined(std::string text) {
+    std::replace(text.begin(), text.end(), '-', '_');
+    return text;
+}
+
 // A place by its title as by its key, under either word: place="pan filter".
 std::vector<std::string> with_places(Session& session, std::vector<std::string> words) {
     for (auto& word : words)
@@ -330,16 +325,15 @@ std::vector<std::string> with_places(Session& session, std::vector<std::string> 
 
 Result write_record(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
-    auto what = args.words[1];
-    std::replace(what.begin(), what.end(), '-', '_');
-    if (what == "does_not_fit") refuse_dry_run(args, "a row of your own pack");
+    const auto what = underlined(args.words[1]);
     const KeyValueArgs words(with_places(session, args.words), 2, record_keys(), what == "matched");
     check_kind(session.catalog(), words.text("role"), item_meant(session.catalog(), words.text("item")));
-    if (what == "does_not_fit") return record_does_not_fit(session, vehicle, words);
     if (what == "start") return record_start(session, vehicle, words);
     if (what == "money") return record_money(session, vehicle, words);
     if (holds({"fitted", "looked_at", "proof", "odometer", "for_sale", "sold"}, what))
         return record_work(session, vehicle, what, words);
+    if (args.has(dry_run.name) && takes_back_mismatch(session, vehicle, words))
+        refuse_dry_run(args, "a row of your own pack");
     if (holds(line_events(), what)) return record_event(session, vehicle, what, words);
     const auto known = as_typed(what_may_be_recorded());
     const auto near = nearest(dashed(what), known);
@@ -349,8 +343,11 @@ Result write_record(Session& session, const Args& args) {
 }
 
 Result run_record(Session& session, const Args& args) {
-    if (args.words.size() > 1) return one_write_with_photos<write_record>(session, args);
-    return record_answer(session, session.vehicle(args.words.at(0)).name, "", Exit::yes, true);
+    if (args.words.size() < 2)
+        return record_answer(session, session.vehicle(args.words.at(0)).name, "", Exit::yes, true);
+    if (underlined(args.words[1]) != "does_not_fit") return one_write_with_photos<write_record>(session, args);
+    const KeyValueArgs words(with_places(session, args.words), 2, record_keys());
+    return record_does_not_fit(session, args, words);
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "core/commands/photos_given.h"
+#include "core/commands/told_changes.h"
 #include "core/commands/vehicle_papers.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
@@ -167,43 +168,6 @@ std::string said_text(const std::string& vehicle, const std::vector<ToldFact>& e
                    0, 2);
 }
 
-// How to say that what stood before is seen too.
-std::string beside_words(const Vocabularies& words, const ToldFact& old, const ToldFact& entry) {
-    const auto* attribute = words.attribute(entry.attribute);
-    const auto has = [](const std::string& all, const std::string& one) {
-        return ("+" + all + "+").find("+" + one + "+") != std::string::npos;
-    };
-    if (!attribute || !attribute->several || old.text == attribute->alone || entry.text == attribute->alone ||
-        has(entry.text, old.text))
-        return "";
-    return fmt::format(" Both are seen? Tell {}+={}.", entry.attribute, old.text);
-}
-
-// What stood before and is told otherwise now: the firmer of the two stands, and of two measurements the first.
-std::string changed_text(const Vocabularies& words, const std::vector<ToldFact>& before,
-                         const std::vector<ToldFact>& after, const std::vector<ToldFact>& entries) {
-    std::string out;
-    for (const auto& entry : entries)
-        for (const auto& old : before) {
-            if (!old.stands || old.withdrawn || old.attribute != entry.attribute || old.text == entry.text) continue;
-            const bool stays = std::any_of(after.begin(), after.end(),
-                                           [&](const ToldFact& one) { return one.id == old.id && one.stands; });
-            const auto* attribute = words.attribute(entry.attribute);
-            const auto title = attribute ? named(attribute->title, attribute->name) : spaced(entry.attribute);
-            const auto value = [&](const std::string& text) {
-                return attribute ? value_words(*attribute, text) : shown_value(text);
-            };
-            const auto was = fmt::format("{} ({} {})", value(old.text), tell_evidence_words(old.evidence), old.date);
-            out += wrapped(
-                stays ? fmt::format("{}: {} stands, and {} is kept beside it: which of the two is right is in doubt.",
-                                    title, was, value(entry.text))
-                      : fmt::format("{}: was {}, now {}. The history keeps both.{}", title, was, value(entry.text),
-                                    beside_words(words, old, entry)),
-                0, 2);
-        }
-    return out;
-}
-
 std::string open_line_note(const Situation& situation, const std::string& name) {
     if (!situation.model().open) return "";
     return wrapped(fmt::format("No loaded pack knows {0}: every place of a job is not recorded until it is written "
@@ -285,8 +249,7 @@ Result run_tell(Session& session, const Args& as_typed) {
     const bool reach = std::any_of(args.words.begin(), args.words.end(), about_reach);
     std::string out = wrapped(fmt::format("{}: {}", name, situation->headline())) +
                       (reach ? instead_text(session, *situation) : "") + said_text(name, entries) +
-                      changed_text(session.catalog().vocabularies(), before, ShopTold(session.shop()).standing(name),
-                                   entries) +
+                      changed_text(*situation, before, ShopTold(session.shop()).standing(name), entries) +
                       taken_as_text(*situation, entries);
     for (const auto& fact : situation->narrowing().facts)
         if (!fact.applies) {

@@ -148,4 +148,17 @@ std::vector<Mismatch> mismatches_open(Session& session, const std::string& vehic
     return found;
 }
 
+Json json_of(const std::vector<Mismatch>& mismatches) {
+    Json json = Json::array();
+    for (const auto& one : mismatches)
+        json.push_back({{"role", one.role},
+                        {"item", one.item},
+                        {"held", one.held},
+                        {"back", one.back},
+                        {"back_command", one.back_command},
+                        {"next", one.next},
+                        {"next_command", one.next_command}});
+    return json;
+}
+
 }  // namespace casebound

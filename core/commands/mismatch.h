@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/say/json_of.h"
 #include "core/session/session.h"
 
 namespace casebound {
@@ -18,6 +19,7 @@ struct Mismatch {
 
 Mismatch what_follows(Session& session, const std::string& vehicle, const std::string& role, const std::string& item);
 std::string mismatch_text(const Mismatch& mismatch);
+Json json_of(const std::vector<Mismatch>& mismatches);
 
 // Of parts that do not match and have not gone back.
 std::vector<Mismatch> mismatches_open(Session& session, const std::string& vehicle);

@@ -52,6 +52,22 @@ template <Result (*run)(Session&, const Args&)> Result one_write_with_photos(Ses
     return result;
 }
 
+// The same in two steps: what is written stands, whatever becomes of the answer. `write()` is the transaction;
+// `answer(what it gave)` comes after it.
+template <class Write, class Answer>
+Result written_with_photos(Session& session, const Args& args, Write write, Answer answer) {
+    Transaction writing(session.shop());
+    GivenPhotos photos(session, args);
+    const auto written = write();
+    if (!photos.none()) photos.show_what_is_new(session.vehicle(args.words.at(0)).name);
+    writing.commit();
+    auto result = answer(written);
+    if (photos.none()) return result;
+    photos.say(result);
+    ShopPhotos(session.shop()).sweep();
+    return result;
+}
+
 std::vector<Command> photo_commands();  // part of the table: vehicle photos
 
 }  // namespace casebound

@@ -20,6 +20,12 @@
 
 namespace casebound {
 
+void write_doubts(Html& html, const std::vector<Doubt>& doubts) {
+    std::vector<std::string> texts;
+    for (const auto& doubt : doubts) texts.push_back(fmt::format("In doubt: {}: {}.", doubt.reason, doubt.until));
+    write_list(html, texts, "cautions");
+}
+
 namespace {
 
 std::vector<OpenLine> every_line(const Situation& situation) {
@@ -136,12 +142,6 @@ void write_papers(Html& html, const Visit& visit, const Vehicle& vehicle) {
                   "As it stands on the vehicle; none: it has none.", vehicle.vin},
                  {"market", "Market it was made for", Field::Kind::words, "",
                   "north-america, or another; none: not known.", vehicle.market}}});
-}
-
-void write_doubts(Html& html, const std::vector<Doubt>& doubts) {
-    std::vector<std::string> texts;
-    for (const auto& doubt : doubts) texts.push_back(fmt::format("In doubt: {}: {}.", doubt.reason, doubt.until));
-    write_list(html, texts, "cautions");
 }
 
 void show_vehicle(Visit& visit, Page& page) {

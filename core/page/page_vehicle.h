@@ -20,6 +20,9 @@ void write_vehicle_links(Html& html, const Visit& visit, const std::string& vehi
 void write_note_link(Html& html, const Visit& visit, const std::string& vehicle, const std::string& role,
                      const std::string& title);
 
+// What was told and is in doubt, and what settles it; nothing where nothing is.
+void write_doubts(Html& html, const std::vector<Doubt>& doubts);
+
 struct JobWords {
     std::string key, title;
 };

@@ -31,6 +31,7 @@ void write_role(Html& html, const Visit& visit, const Situation& situation, cons
         write_verdict(html, answer.verdict);
     }
     if (answer.verdict == Verdict::not_answered) html.element("p", fmt::format("not answered: {}", answer.failure));
+    else write_doubts(html, situation.places().doubts(answer));
     const auto list = html.in("ul", {{"class", "order"}});
     for (const auto& group : answer.groups) {
         if (group.on.none() || (answer.verdict == Verdict::fits && group.verdict != Verdict::fits)) continue;
@@ -80,6 +81,7 @@ void write_why(Html& html, const Situation& situation, const std::string& item, 
         const auto row = html.in("p", {{"class", "verdict-line"}});
         write_verdict(html, why.verdict());
     }
+    write_doubts(html, situation.places().doubts(why.role));
     if (!why.lowered.empty()) html.element("p", fmt::format("{}: {}", item, why.lowered));
     write_leaves(html, why.leaves(), &situation, "It fits by");
     write_leaves(html, group.against, &situation, "Against it");

@@ -83,10 +83,9 @@ std::string condition_words(std::string_view condition, const Vocabularies& word
 
 std::string where_words(const Possibilities& set, const Bits& part, const Bits& whole,
                         const std::vector<std::string>& prefer) {
-    std::string out;
-    for (const auto& piece : describe_in_pieces(set, part & whole, whole, prefer))
-        out += (out.empty() ? "" : ", or ") + condition_words(piece, set);
-    return out;
+    auto pieces = describe_in_pieces(set, part & whole, whole, prefer);
+    for (auto& piece : pieces.conditions) piece = condition_words(piece, set);
+    return pieces_text(pieces);
 }
 
 ToldApart told_apart(const Possibilities& set, const std::vector<Bits>& parts, const Bits& whole,

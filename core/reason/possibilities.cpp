@@ -8,6 +8,7 @@
 #include <unordered_map>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 namespace casebound {
 
@@ -260,13 +261,13 @@ std::optional<std::string> describe(const Possibilities& set, const Bits& part, 
     return text;
 }
 
-std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole,
-                                            const std::vector<std::string>& prefer) {
-    std::vector<std::string> pieces;
+ConditionPieces describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole,
+                                   const std::vector<std::string>& prefer) {
+    ConditionPieces pieces;
     const std::size_t most = 4;
     while (part.any()) {
         if (auto text = describe(set, part, whole, prefer)) {
-            pieces.push_back(std::move(*text));
+            pieces.conditions.push_back(std::move(*text));
             break;
         }
         // Split off the value that carries the largest describable share of what is left.
@@ -280,14 +281,26 @@ std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part,
                 best_column = &column;
                 best = piece;
             }
-        if (!best_column || pieces.size() + 1 >= most) {
-            pieces.push_back(fmt::format("{} further configurations", part.count()));
+        if (!best_column || pieces.conditions.size() + 1 >= most) {
+            pieces.further = part.count();
             break;
         }
-        pieces.push_back(*describe(set, best, whole, prefer));
+        pieces.conditions.push_back(*describe(set, best, whole, prefer));
         part -= best;
     }
     return pieces;
+}
+
+std::string further_words(const ConditionPieces& pieces) {
+    if (pieces.further == 0) return "";
+    return fmt::format("{}{} configuration{}", pieces.further, pieces.conditions.empty() ? "" : " further",
+                       pieces.further == 1 ? "" : "s");
+}
+
+std::string pieces_text(const ConditionPieces& pieces) {
+    auto texts = pieces.conditions;
+    if (pieces.further > 0) texts.push_back(further_words(pieces));
+    return fmt::format("{}", fmt::join(texts, ", or "));
 }
 
 }  // namespace casebound

@@ -63,8 +63,16 @@ private:
 std::optional<std::string> describe(const Possibilities& set, const Bits& part, const Bits& whole,
                                     const std::vector<std::string>& prefer = {});
 
-// `part` as the fewest such conjunctions found greedily, in a fixed order.
-std::vector<std::string> describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole,
-                                            const std::vector<std::string>& prefer = {});
+// `part` as the fewest such conjunctions found greedily, in a fixed order, and how many alternatives they leave out.
+struct ConditionPieces {
+    std::vector<std::string> conditions;
+    std::size_t further = 0;
+};
+ConditionPieces describe_in_pieces(const Possibilities& set, Bits part, const Bits& whole,
+                                   const std::vector<std::string>& prefer = {});
+
+// The same for reading, joined by ", or "; "" when it is all of `whole`.
+std::string pieces_text(const ConditionPieces& pieces);
+std::string further_words(const ConditionPieces& pieces);  // "13 further configurations"; "" when none are left out
 
 }  // namespace casebound

@@ -69,6 +69,10 @@ Json json_of(const GroupAnswer& group) {
     return json;
 }
 
+Json json_of(const FirstThing& first) {
+    return {{"what", first.what}, {"lines", first.titles}, {"attributes", first.attributes}};
+}
+
 Json json_of(const RoleAnswer& answer) {
     Json json{{"role", answer.role},
               {"title", answer.title},

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "core/say/first_thing.h"
 #include "core/session/situation.h"
 #include "core/verdict/interchange.h"
 #include "core/verdict/parts_list.h"
@@ -29,6 +30,7 @@ Json json_of(const Option& option);
 Json json_of(const ListLine& line);
 Json json_of(const HeldOrder& held);
 Json json_of(const Doubt& doubt);
+Json json_of(const FirstThing& first);
 Json json_of(const Stay& stay);
 Json json_of(const Kit& kit);
 Json json_of(const Caution& caution);

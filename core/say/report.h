@@ -58,6 +58,8 @@ std::string answers_text(const Question& question);
 std::string blank_for(const Attribute& attribute);
 
 std::string list_text(const PartsList& list, const Situation& situation, bool full);
+// What was told and is in doubt, where another part might be right for it, and what settles it.
+std::string doubts_text(const std::vector<Doubt>& doubts, std::size_t indent = 0);
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full);
 std::string swap_text(const SwapAnswer& answer, bool full, const Catalog& catalog);
 std::string value_text(const AnswerLine& line);                                      // "152400 km"

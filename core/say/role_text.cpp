@@ -46,11 +46,19 @@ std::string group_text(const GroupAnswer& group, const RoleAnswer& answer, const
 
 }  // namespace
 
+std::string doubts_text(const std::vector<Doubt>& doubts, std::size_t indent) {
+    std::string out;
+    for (const auto& doubt : doubts)
+        out += wrapped(fmt::format("IN DOUBT: {}: {}.", doubt.reason, doubt.until), indent, 2);
+    return out;
+}
+
 std::string role_text(const RoleAnswer& answer, const Situation& situation, bool full) {
     const auto word = in_colour(answer.verdict, capitalised(verdict_words(answer.verdict)));
     std::string out = wrapped(fmt::format("{}: {}", named(answer.title, answer.role), word), 0, 2);
     if (answer.verdict == Verdict::not_answered)
         return out + wrapped(fmt::format("not answered: {}", answer.failure), 2);
+    out += doubts_text(situation.places().doubts(answer), 2);
     if (answer.verdict == Verdict::not_recorded)
         out += wrapped(fmt::format("searched {}: nobody has said what goes there", situation.model().title), 2);
     if (!answer.deciding.empty()) out += wrapped("It hangs on: " + attribute_titles(situation, answer.deciding), 2, 2);

@@ -116,6 +116,10 @@ void remember(Situation& situation, Database& shop) {
     situation.statements_show(ShopPhotos(shop).of_statements());
 }
 
+SameValue same_value(const Catalog& catalog) {
+    return [&](const ToldFact& one, const ToldFact& other) { return same_told(catalog.vocabularies(), one, other); };
+}
+
 }  // namespace
 
 std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
@@ -123,7 +127,7 @@ std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
     auto found = this->vehicle(vehicle);
     const auto history = ShopTold(shop()).history(vehicle);
     auto situation = std::make_unique<Situation>(catalog(), plugins(), found, standing_in(history));
-    situation->doubt(clashes_in(history));
+    situation->doubt(clashes_in(history, same_value(catalog())));
     remember(*situation, shop());
     return situation;
 }
@@ -173,7 +177,7 @@ std::unique_ptr<Situation> Session::situation(std::string_view vehicle, const st
         attributes.push_back(doubt->attribute);
     }
     auto situation = std::make_unique<Situation>(catalog(), plugins(), plain->vehicle(), told);
-    situation->doubt(ShopTold(shop()).clashes(vehicle));
+    situation->doubt(clashes_in(ShopTold(shop()).history(vehicle), same_value(catalog())));
     situation->settle(attributes);
     remember(*situation, shop());
     return situation;

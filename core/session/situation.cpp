@@ -5,11 +5,13 @@
 #include <stdexcept>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
 #include "core/ground/shown.h"
 #include "core/reason/condition_words.h"
+#include "core/verdict/open_line.h"
 
 namespace casebound {
 
@@ -128,21 +130,55 @@ Situation::Situation(const Catalog& catalog, const Plugins& plugins, Vehicle veh
 
 namespace {
 
-// Of two measurements only numbers clash, and not within what measuring allows.
-bool measures_agree(const Attribute& attribute, const ToldFact& entry, const ToldFact& standing) {
+// Of two that looked only numbers clash, and not within what measuring allows.
+bool agrees(const Vocabularies& words, const Attribute& attribute, const ToldFact& entry, const ToldFact& standing) {
     if (entry.id > standing.id) return false;
-    const auto* one = entry.right_side.single();
-    const auto* other = standing.right_side.single();
-    if (attribute.kind != ValueKind::number || !one || !other) return true;
-    const auto first = typed_value(attribute, *one).number, second = typed_value(attribute, *other).number;
-    return !first || !second || std::abs(*first - *second) <= attribute.tolerance;
+    return attribute.kind != ValueKind::number || !entry.right_side.single() || !standing.right_side.single() ||
+           same_told(words, entry, standing);
+}
+
+// What the line may be where this is true. In a line that is not listed that is what nobody has mentioned, too.
+Bits where_told(const LineModel& line, const Attribute& attribute, const ToldFact& entry) {
+    const auto on = line.set.where(Term{entry.attribute, false, entry.right_side.spans(), 0}, attribute.tolerance);
+    const bool mentioned = entry.right_side.single() != nullptr && on.any();
+    return !line.open || mentioned ? on
+                                   : on | line.set.where(Term{entry.attribute, false, parse_spans(something_else), 0});
 }
 
 }  // namespace
 
+bool same_told(const Vocabularies& words, const ToldFact& one, const ToldFact& other) {
+    if (one.right_side == other.right_side) return true;
+    const auto* attribute = words.attribute(one.attribute);
+    const auto* first = one.right_side.single();
+    const auto* second = other.right_side.single();
+    if (!attribute || attribute->kind != ValueKind::number || !first || !second) return false;
+    const auto a = typed_value(*attribute, *first).number, b = typed_value(*attribute, *second).number;
+    return a && b && std::abs(*a - *b) <= attribute->tolerance;
+}
+
+std::string joined_values(const std::string& seen, const std::string& more) {
+    auto all = split_at(seen, '+');
+    for (auto& one : split_at(more, '+'))
+        if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(std::move(one));
+    return fmt::format("{}", fmt::join(all, "+"));
+}
+
+// Hearsay of a finding beside what was seen: for a domain both are there, and neither is better known than it.
+void Situation::see_beside(const ToldFact& entry) {
+    const auto* attribute = words_->attribute(entry.attribute);
+    if (!attribute || !attribute->several || entry.text == attribute->alone) return;
+    for (auto& told : told_) {
+        if (told.attribute != entry.attribute) continue;
+        told.text = told.text == attribute->alone ? entry.text : joined_values(told.text, entry.text);
+        told.evidence = std::max(told.evidence, entry.evidence);
+    }
+}
+
 void Situation::doubt(const std::vector<ToldFact>& clashes) {
     for (const auto& entry : clashes) {
         const auto* attribute = words_->attribute(entry.attribute);
+        if (attribute && attribute->finding && is_hearsay(entry.evidence)) see_beside(entry);
         if (!attribute || !line_->set.column(entry.attribute)) continue;
         std::vector<const ToldFact*> others;
         const ToldFact* stands = nullptr;
@@ -150,9 +186,7 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
             if (fact.attribute != entry.attribute) others.push_back(&fact);
             else if (!stands || fact.id != 0) stands = &fact;
         }
-        if (!stands || measures_agree(*attribute, entry, *stands)) continue;
-        const auto says = line_->set.where(Term{entry.attribute, false, entry.right_side.spans(), 0},
-                                           attribute->tolerance);
+        if (!stands || agrees(*words_, *attribute, entry, *stands)) continue;
         narrowing_.doubts.push_back(
             {entry.attribute,
              fmt::format("{} is {} ({}), and {} was {} on {}", attribute->title, value_words(*attribute, stands->text),
@@ -161,7 +195,7 @@ void Situation::doubt(const std::vector<ToldFact>& clashes) {
              entry.id < stands->id ? "count or measure once more, and tell it: what comes out twice stands"
                                    : "look again, and tell it anew with how you know it",
              {evidence_of(entry.evidence), std::string(tell_evidence_words(entry.evidence)), {}},
-             narrowing_.left | (narrowing_.left_by(others) & says)});
+             narrowing_.left | (narrowing_.left_by(others) & where_told(*line_, *attribute, entry))});
     }
 }
 

@@ -33,7 +33,7 @@ public:
     Evidence left_rests_on() const override;
     Holds holds(std::string_view condition) const override;
 
-    // Hearsay that says something else than what stands: what it would change is in doubt.
+    // What says something else than what stands: what it would change is in doubt. What is seen side by side is both.
     void doubt(const std::vector<ToldFact>& clashes);
 
     // Its identification number says another model year than what was told allows.
@@ -66,6 +66,8 @@ public:
     std::string headline() const;  // "Skerry Drover 2.6; pan depth 38 mm; 6 of 64 configurations left"
 
 private:
+    void see_beside(const ToldFact& entry);
+
     Vehicle vehicle_;
     const Vocabularies* words_;
     const LineModel* line_;
@@ -80,6 +82,12 @@ private:
     std::unique_ptr<Interchange> interchange_;
     std::unique_ptr<Places> places_;
 };
+
+// Of one attribute: the same as typed, or numbers that agree within what measuring allows.
+bool same_told(const Vocabularies& words, const ToldFact& one, const ToldFact& other);
+
+// What is seen side by side, each once: "pan_rail+cooler_line".
+std::string joined_values(const std::string& seen, const std::string& more);
 
 // How the vehicle's papers bear on its identification number (49 CFR 565 binds North America only).
 VinContext vin_context(const Vehicle& vehicle);

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "core/ground/dates.h"
 #include "core/ground/model_year.h"
@@ -105,13 +107,37 @@ private:
             return;
         }
         if (beside && same == entries.end() && stands != standing_.end() && attribute &&
-            stands->text != attribute->alone) {
-            entry.text = stands->text + "+" + entry.text;
-            entry.right_side = RightSide(stands->right_side.text() + "+" + entry.right_side.text());
-        }
+            stands->text != attribute->alone)
+            entry = seen_beside(*stands, std::move(entry));
         if (same == entries.end()) return entries.push_back(std::move(entry));
-        same->text += "+" + entry.text;
-        same->right_side = RightSide(same->right_side.text() + "+" + entry.right_side.text());
+        same->text = joined_values(same->text, entry.text);
+        same->right_side = RightSide(joined_values(same->right_side.text(), entry.right_side.text()));
+    }
+
+    // What is seen side by side is one entry, no better known than its worst known value. It stands, though one value was
+    // looked at and another is hearsay; its note keeps how the better one is known.
+    static ToldFact seen_beside(const ToldFact& stands, ToldFact entry) {
+        const auto old = split_at(stands.text, '+'), fresh = split_at(entry.text, '+');
+        const auto in = [](const std::vector<std::string>& all, const std::string& one) {
+            return std::find(all.begin(), all.end(), one) != all.end();
+        };
+        const auto both = joined_values(stands.text, entry.text);
+        auto worst = TellEvidence::measured;
+        std::vector<std::string> better;
+        for (const auto& value : split_at(both, '+'))
+            worst = std::max(worst, std::min(in(old, value) ? stands.evidence : TellEvidence::assumed,
+                                             in(fresh, value) ? entry.evidence : TellEvidence::assumed));
+        for (const auto* one : {&stands, &std::as_const(entry)})
+            if (one->evidence < worst)
+                better.push_back(fmt::format("{} {}{}", shown_value(one->text), tell_evidence_words(one->evidence),
+                                             one->date.empty() ? "" : " " + one->date));
+        if (!entry.note.empty()) better.push_back(entry.note);
+        entry.note = fmt::format("{}", fmt::join(better, "; "));
+        entry.right_side = RightSide(joined_values(stands.right_side.text(), entry.right_side.text()));
+        entry.text = both;
+        entry.evidence = worst;
+        if (is_hearsay(worst) && !is_hearsay(stands.evidence)) entry.corrects = stands.id;
+        return entry;
     }
 
     template <class Which> std::vector<ToldFact> facts(const std::vector<ToldFact>& entries, Which which) const {

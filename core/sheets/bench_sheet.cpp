@@ -56,7 +56,8 @@ std::string where_of(const Situation& situation, const RoleAnswer& answer, const
 }
 
 BenchLine line_of(const ListLine& line, const Situation& situation, const Catalog& catalog) {
-    BenchLine made{line.answer.role, line.answer.title, need_text(line), {}, marks_of(line.answer, situation)};
+    BenchLine made{line.answer.role, line.answer.title, need_text(line), {}, marks_of(line.answer, situation), {}};
+    for (const auto& doubt : line.doubts) made.doubts.push_back(fmt::format("{}: {}", doubt.reason, doubt.until));
     for (const auto& group : line.answer.groups)
         made.parts.push_back({items_of(catalog, group.id), group.title, where_of(situation, line.answer, group),
                               std::string(verdict_words(group.verdict))});
@@ -82,6 +83,7 @@ Sheet sheet_of(const BenchSheet& sheet) {
     made.sections.push_back({"jobs", "For", jobs});
     for (const auto& line : sheet.lines) {
         SheetRows rows;
+        for (const auto& doubt : line.doubts) rows.push_back({"in doubt", doubt});
         for (const auto& part : line.parts)
             rows.push_back({part.items.empty() ? part.title : part.items,
                             fmt::format("[ ] {}: {}; for {}", part.verdict, part.title, part.where)});

@@ -20,7 +20,8 @@ struct BenchMark {
 struct BenchLine {
     std::string role, title, need;
     std::vector<BenchPart> parts;
-    std::vector<BenchMark> marks;  // attributes that tell the parts apart
+    std::vector<BenchMark> marks;     // attributes that tell the parts apart
+    std::vector<std::string> doubts;  // of what was told, where another part might be right
 };
 
 struct BenchSheet {

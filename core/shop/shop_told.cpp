@@ -138,29 +138,49 @@ std::vector<ToldFact> standing_in(const std::vector<ToldFact>& history) {
 
 namespace {
 
-// Measured before, and something else, and neither taken back, corrected nor outvoted by the same coming out twice.
-bool measured_otherwise(const std::vector<ToldFact>& history, const ToldFact& entry, const ToldFact& standing) {
-    const bool both = entry.evidence == TellEvidence::measured && standing.evidence == TellEvidence::measured;
-    if (!both || entry.id >= standing.id) return false;
-    return std::none_of(history.begin(), history.end(), [&](const ToldFact& one) {
-        const bool between = one.attribute == entry.attribute && one.id > entry.id && one.id < standing.id;
-        return between &&
-               (one.withdrawn || (one.evidence == TellEvidence::measured && one.right_side == standing.right_side));
+bool is_corrected(const std::vector<ToldFact>& history, const ToldFact& entry) {
+    return std::any_of(history.begin(), history.end(), [&](const ToldFact& one) { return one.corrects == entry.id; });
+}
+
+// The same as `value` was measured so often, up to the entry that stands, and not taken back.
+std::ptrdiff_t times_measured(const std::vector<ToldFact>& history, const ToldFact& value, std::int64_t after,
+                              const ToldFact& standing, const SameValue& same) {
+    return std::count_if(history.begin(), history.end(), [&](const ToldFact& one) {
+        return one.attribute == value.attribute && one.id > after && one.id <= standing.id && !one.withdrawn &&
+               one.evidence == TellEvidence::measured && !is_corrected(history, one) && same(one, value);
     });
+}
+
+// Measured before, and something else was measured or read since, and neither taken back nor outvoted: what stands was
+// measured twice since, or twice in all and more often than the other.
+bool measured_otherwise(const std::vector<ToldFact>& history, const ToldFact& entry, const ToldFact& standing,
+                        const SameValue& same) {
+    if (entry.evidence != TellEvidence::measured || is_hearsay(standing.evidence) || same(entry, standing))
+        return false;
+    std::int64_t taken_back = 0;
+    for (const auto& one : history)
+        if (one.attribute == entry.attribute && one.withdrawn && one.id < standing.id) taken_back = one.id;
+    if (taken_back > entry.id) return false;
+    const auto in_all = times_measured(history, standing, taken_back, standing, same);
+    return times_measured(history, standing, entry.id, standing, same) < 2 &&
+           (in_all < 2 || in_all <= times_measured(history, entry, taken_back, standing, same));
 }
 
 }  // namespace
 
-std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history) {
+std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history, const SameValue& same) {
     std::vector<ToldFact> found;
     for (const auto& standing : standing_in(history))
         for (const auto& entry : history) {
-            if (entry.attribute != standing.attribute || entry.withdrawn || entry.right_side == standing.right_side)
+            if (entry.attribute != standing.attribute || entry.withdrawn || entry.right_side == standing.right_side ||
+                is_corrected(history, entry))
                 continue;
-            const bool corrected = std::any_of(history.begin(), history.end(),
-                                               [&](const ToldFact& one) { return one.corrects == entry.id; });
-            if (!corrected && (entry.id > standing.id || measured_otherwise(history, entry, standing)))
-                found.push_back(entry);
+            if (entry.id < standing.id && !measured_otherwise(history, entry, standing, same)) continue;
+            std::erase_if(found, [&](const ToldFact& one) {
+                return one.attribute == entry.attribute && one.right_side == entry.right_side &&
+                       one.evidence == entry.evidence;
+            });
+            found.push_back(entry);
         }
     return found;
 }

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,9 +17,12 @@ namespace casebound {
 TellEvidence tell_evidence_from(std::string_view words);  // "seller said", "seller-said", "seller_said"
 
 // Of everything told of a vehicle, oldest first: what stands, by attribute, and what clashes with it and is to be
-// settled: newer hearsay that says something else, and what was measured before and came out otherwise.
+// settled: newer hearsay that says something else, and what was measured and then measured or read otherwise, until the
+// same is measured twice; of one value the newest entry. `same`: whether two entries of an attribute say the
+// same, within what measuring allows.
+using SameValue = std::function<bool(const ToldFact&, const ToldFact&)>;
 std::vector<ToldFact> standing_in(const std::vector<ToldFact>& history);
-std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history);
+std::vector<ToldFact> clashes_in(const std::vector<ToldFact>& history, const SameValue& same);
 
 class ShopTold {
 public:
@@ -35,8 +39,7 @@ public:
     std::vector<std::int64_t> untell(std::string_view vehicle, const std::vector<std::string>& attributes,
                                      std::string_view note = {});
     std::vector<ToldFact> standing(std::string_view vehicle) const;  // by attribute
-    std::vector<ToldFact> clashes(std::string_view vehicle) const { return clashes_in(history(vehicle)); }
-    std::vector<ToldFact> history(std::string_view vehicle) const;  // everything, oldest first
+    std::vector<ToldFact> history(std::string_view vehicle) const;   // everything, oldest first
 
 private:
     std::vector<ToldFact> entries(std::string_view vehicle, bool standing_only) const;

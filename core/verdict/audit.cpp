@@ -44,8 +44,8 @@ std::vector<Origin> origins(const std::vector<Leaf>& leaves) {
 }
 
 std::string pieces(const LineModel& line, const Bits& part, const std::vector<std::string>& speaks_of) {
-    const auto texts = describe_in_pieces(line.set, part, line.set.all(), speaks_of);
-    return texts.size() == 1 && texts[0].empty() ? "every configuration" : fmt::format("{}", fmt::join(texts, ", or "));
+    const auto text = pieces_text(describe_in_pieces(line.set, part, line.set.all(), speaks_of));
+    return text.empty() ? "every configuration" : text;
 }
 
 // How a role may be read as "gap": some configurations have a part on record, others none and no "none needed".

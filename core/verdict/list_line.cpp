@@ -1,6 +1,7 @@
 #include "core/verdict/list_line.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -48,12 +49,16 @@ std::vector<OpenLine> open_lines(const PartsList& list) {
         open.marks.push_back(applies);
         lines.push_back(std::move(open));
     }
-    for (const auto& stay : list.stays) {
-        const Bits on = stay.on;
-        lines.push_back({fmt::format("what stays behind of the {}", stay.title),
-                         [on](const Bits& cell) { return on.contains(cell) || !on.meets(cell); },
-                         {on}});
-    }
+    std::map<std::string, std::vector<Bits>> stays;  // by place: of one place it is one answer
+    for (const auto& stay : list.stays) stays[stay.title].push_back(stay.on);
+    for (const auto& [title, on] : stays)
+        lines.push_back({fmt::format("what stays behind of the {}", title),
+                         [on = on](const Bits& cell) {
+                             return std::all_of(on.begin(), on.end(), [&](const Bits& one) {
+                                 return one.contains(cell) || !one.meets(cell);
+                             });
+                         },
+                         on});
     return lines;
 }
 

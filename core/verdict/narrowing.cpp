@@ -100,22 +100,44 @@ std::vector<bool> innocent(const Narrowing& narrowing, std::size_t configuration
     return result;
 }
 
+// The configuration that was told, with what nobody has told of it yet: "build=VALUE; engine=2.9d".
+std::string as_told(const LineModel& line, const std::vector<ToldFact>& facts) {
+    std::vector<std::string> values;
+    for (const auto& column : line.set.columns()) {
+        const auto& name = column.attribute.name;
+        const auto told = std::find_if(facts.begin(), facts.end(),
+                                       [&](const ToldFact& one) { return one.attribute == name; });
+        values.push_back(fmt::format("{}={}", name, told == facts.end() ? "VALUE" : told->right_side.text()));
+    }
+    return fmt::format("{}", fmt::join(values, "; "));
+}
+
 [[noreturn]] void contradiction(const LineModel& line, const Narrowing& narrowing) {
     std::vector<std::string> lines{fmt::format("{}: what was told leaves no configuration:", line.title)};
+    bool hearsay = false;
     const auto beside_the_point = innocent(narrowing, line.set.size());
     for (std::size_t i = 0; i < narrowing.facts.size(); ++i) {
         const auto& fact = narrowing.facts[i];
         if (beside_the_point[i]) continue;
+        hearsay |= is_hearsay(fact.evidence);
         const auto without = narrowing.left_without(i);
         if (without.none()) {
             lines.push_back(fmt::format("  {}", fact.said()));
             continue;
         }
         lines.push_back(fmt::format("  {} excludes the {} left by the others", fact.said(), without.count()));
-        for (const auto& piece : describe_in_pieces(line.set, without, line.set.all()))
+        const auto pieces = describe_in_pieces(line.set, without, line.set.all());
+        for (const auto& piece : pieces.conditions)
             lines.push_back(fmt::format("    without it: {}", piece.empty() ? "any configuration" : piece));
+        if (pieces.further > 0) lines.push_back(fmt::format("    without it: {}", further_words(pieces)));
     }
     lines.push_back("  Look again at the least certain of these, and tell it anew; nothing was recorded.");
+    if (!hearsay)
+        lines.push_back(
+            fmt::format("  Is all of it so, as where a part of another vehicle was put in? Then this version is "
+                        "not on record: write it down, and tell it again: casebound note VEHICLE "
+                        "configurations attribute_values=\"{}\" --says WHO --kind measured",
+                        as_told(line, narrowing.facts)));
     throw Error(Exit::bad_data, lines);
 }
 
@@ -160,6 +182,7 @@ std::vector<std::string> values_in_doubt(const LineModel& line, const Doubt& dou
     const auto* column = line.set.column(doubt.attribute);
     if (!column) return values;
     for (const auto& [value, share] : line.set.values_left(*column, doubt.worlds)) {
+        if (value->text == something_else) continue;  // nobody can tell it
         auto text = value->text;
         std::erase(text, ' ');
         values.push_back(std::move(text));

@@ -37,9 +37,8 @@ Bits on_line(const Judge& judge, std::string_view condition) {
 }
 
 std::string where_text(const Judge& judge, const Bits& part, const std::vector<std::string>& speaks_of) {
-    return fmt::format("{}", fmt::join(describe_in_pieces(judge.line().set, part & judge.narrowing().left,
-                                                          judge.narrowing().left, speaks_of),
-                                       ", or "));
+    const auto& left = judge.narrowing().left;
+    return pieces_text(describe_in_pieces(judge.line().set, part & left, left, speaks_of));
 }
 
 // What a domain wants found out, as a mechanic reads it.

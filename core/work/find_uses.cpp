@@ -17,9 +17,14 @@ namespace {
 
 constexpr std::size_t most_vehicles = 40;
 
+struct UsedPlace {
+    RoleAnswer answer;
+    std::vector<Doubt> doubts;
+};
+
 struct Used {
     std::string vehicle, line;
-    std::vector<RoleAnswer> places;
+    std::vector<UsedPlace> places;
 };
 
 // Those groups, and all that they may stand in for by any number of steps: a group is in a place for one of these.
@@ -36,14 +41,18 @@ std::set<std::string> with_what_they_stand_in_for(const StandInGraph& graph, con
 }
 
 // The places in which one of the groups may be.
-std::vector<RoleAnswer> places_of(const Situation& situation, const std::set<std::string>& groups) {
+std::vector<UsedPlace> places_of(const Situation& situation, const std::set<std::string>& groups) {
     const auto& places = situation.places();
     std::set<std::string> roles;
     for (const auto& key : with_what_they_stand_in_for(places.interchange().graph(), groups))
         if (const auto group = situation.judge().catalog().group(key))
             for (auto& role : situation.judge().roles_naming(group->id)) roles.insert(std::move(role));
-    std::vector<RoleAnswer> answers;
-    for (const auto& role : roles) answers.push_back(places.role(role));
+    std::vector<UsedPlace> answers;
+    for (const auto& role : roles) {
+        auto answer = places.role(role);
+        auto doubts = places.doubts(answer);
+        answers.push_back({std::move(answer), std::move(doubts)});
+    }
     return answers;
 }
 
@@ -132,11 +141,12 @@ std::vector<std::vector<std::string>> uses_of(Session& session, const std::vecto
         auto& uses = all.emplace_back();
         for (const auto& vehicle : yard) {
             if (one.kind == FoundKind::line && vehicle.line == one.key) uses.push_back(vehicle.vehicle);
-            for (const auto& place : vehicle.places)
+            for (const auto& [place, doubts] : vehicle.places)
                 for (const auto& group : place.groups)
                     if (group.on.any() && std::find(groups.begin(), groups.end(), group.key) != groups.end())
-                        uses.push_back(fmt::format("{}: {}, {}", vehicle.vehicle, place.title,
-                                                   capitalised(verdict_words(group.verdict))));
+                        uses.push_back(fmt::format("{}: {}, {}{}", vehicle.vehicle, place.title,
+                                                   capitalised(verdict_words(group.verdict)),
+                                                   doubts.empty() ? "" : ", IN DOUBT: " + doubts.front().reason));
         }
     }
     return all;

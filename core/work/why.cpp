@@ -63,9 +63,8 @@ RoleAnswer with_deciding(RoleAnswer answer, const Situation& situation) {
 std::string would_fit(const Situation& situation, const RoleAnswer& role, const GroupAnswer& group) {
     const auto& set = situation.model().set;
     if (group.on_line.none()) return "";
-    const auto pieces = describe_in_pieces(set, group.on_line, set.all(), role.speaks_of());
-    return pieces.size() == 1 && pieces[0].empty() ? "every version built"
-                                                   : fmt::format("{}", fmt::join(pieces, ", or "));
+    const auto text = pieces_text(describe_in_pieces(set, group.on_line, set.all(), role.speaks_of()));
+    return text.empty() ? "every version built" : text;
 }
 
 std::vector<Why> whys(const Catalog& catalog, const Situation& situation, const std::string& item,

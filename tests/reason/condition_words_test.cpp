@@ -53,6 +53,21 @@ TEST_CASE("a part of what is left is said in the same words, and all of it needs
     CHECK(where_words(set, corner, set.all()).find(", or ") != std::string::npos);
 }
 
+TEST_CASE("a part that needs more words than anybody reads ends in a count, which is no condition") {
+    const auto set = van();
+    const Bits scattered = where(set, "pan_depth=41mm; mount_kind=solid; year=2004") |
+                           where(set, "pan_depth=41mm; mount_kind=two_part; year=2005") |
+                           where(set, "pan_depth=61mm; mount_kind=solid; year=2006") |
+                           where(set, "pan_depth=61mm; mount_kind=two_part; year=2007") |
+                           where(set, "pan_depth=41mm; mount_kind=solid; year=2007");
+    CHECK(where_words(set, scattered, set.all()).ends_with(", or 2 further configurations"));
+    // Neither depth, kind nor year alone takes a part of a chessboard out that is one box.
+    Bits chessboard(set.size());
+    for (std::size_t i = 0; i < set.size(); ++i)
+        if ((i / 8 + i / 4 % 2 + i % 2) % 2 == 0) chessboard.set(i);
+    CHECK(where_words(set, chessboard, set.all()) == "8 configurations");
+}
+
 TEST_CASE("parts that one attribute tells apart are said by its values alone") {
     const auto set = van();
     const auto told = told_apart(set, {where(set, "pan_depth=41mm"), where(set, "pan_depth=61mm")}, set.all());

@@ -118,10 +118,10 @@ TEST_CASE("what no one conjunction describes is said in pieces") {
                             {{"2.0", "2wd"}, {"2.0", "4wd"}, {"2.6", "2wd"}, {"2.6", "4wd"}});
     const auto crosswise = bits(4, {0, 3});
     CHECK_FALSE(describe(set, crosswise, set.all()));
-    CHECK(describe_in_pieces(set, crosswise, set.all()) ==
+    CHECK(describe_in_pieces(set, crosswise, set.all()).conditions ==
           std::vector<std::string>{"drive=2wd; engine=2.0", "drive=4wd; engine=2.6"});
-    CHECK(describe_in_pieces(set, bits(4, {0, 1, 2}), set.all()) ==
+    CHECK(describe_in_pieces(set, bits(4, {0, 1, 2}), set.all()).conditions ==
           std::vector<std::string>{"engine=2.0", "drive=2wd; engine=2.6"});
-    CHECK(describe_in_pieces(set, set.all(), set.all()) == std::vector<std::string>{""});
-    CHECK(describe_in_pieces(set, Bits(4), set.all()).empty());
+    CHECK(describe_in_pieces(set, set.all(), set.all()).conditions == std::vector<std::string>{""});
+    CHECK(describe_in_pieces(set, Bits(4), set.all()).conditions.empty());
 }
