@@ -31,7 +31,7 @@ std::optional<Closing> closed_before(Session& session, const std::string& vehicl
     return std::nullopt;
 }
 
-// A job ends once. Written anew only when that is said; what its end said before, and what was open then, stays with it.
+// A job ends once. Written anew only when that is said; what its end said before, what was open then, stays with it.
 void end_again(Closing& closing, const Closing& before, bool again, const std::string& vehicle) {
     if (!again)
         throw Error(Exit::usage,

@@ -10,7 +10,7 @@
 
 namespace casebound {
 
-// The one item that was ordered for it, or, of several, the one that has not come; "": none, or more than one. The entry
+// The one item that was ordered for it, of several the one that has not come; "": none, or more than one. The entry
 // that is corrected does not count.
 std::string item_on_order(Session& session, const std::string& vehicle, const std::string& role,
                           std::optional<std::int64_t> corrects = {});

@@ -123,7 +123,7 @@ std::size_t torque_at(std::string_view text) {
     return 0;
 }
 
-// What a domain says of tightening, each torque as the person's tools read it: "26 lb ft (35 N·m) + 45°; new each time".
+// What a domain says of tightening, each torque as the tools read it: "26 lb ft (35 N·m) + 45°; new each time".
 std::string torques_shown(std::string_view said) {
     std::string out;
     for (std::size_t at = 0; at < said.size();) {
