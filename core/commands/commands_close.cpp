@@ -26,6 +26,23 @@ std::string key_of(Session& session, const std::string& vehicle, std::int64_t jo
     return {};
 }
 
+std::optional<Closing> closed_before(Session& session, const std::string& vehicle, std::int64_t job) {
+    for (auto& closing : ShopRecords(session.shop()).closings(vehicle))
+        if (closing.job == job) return std::move(closing);
+    return std::nullopt;
+}
+
+// A job ends once. Written anew only when that is said; what its end said before, what was open then, stays with it.
+void end_again(Closing& closing, const Closing& before, bool again, const std::string& vehicle) {
+    if (!again)
+        throw Error(Exit::usage,
+                    fmt::format("{}: {}: closed already on {}: cause {}, worked: {}. To write its end anew: again=yes",
+                                vehicle, before.job_key, before.date, before.cause, spaced(before.worked)));
+    closing.note += fmt::format("{}closed before on {}: cause {}, worked: {}{}{}", closing.note.empty() ? "" : "; ",
+                                before.date, before.cause, spaced(before.worked), before.note.empty() ? "" : "; ",
+                                before.note);
+}
+
 // What is not finished in the job: lines, and checks that a record of it asks for.
 std::vector<std::string> open_in(Session& session, const std::string& vehicle, std::int64_t job) {
     std::vector<std::string> open;
@@ -85,6 +102,8 @@ Closing closing_from(Session& session, const std::string& vehicle, const KeyValu
     closing.cost_cents = cost_of(session, vehicle, words, job);
     closing.note = words.text("note");
     closing.date = date_if(words, "date");
+    if (const auto before = closed_before(session, vehicle, job))
+        end_again(closing, *before, words.yes("again"), vehicle);
     const auto accepted = words.has("open") ? one_of("open", words.text("open"), {"accepted", "counted"}) : "";
     const auto open = open_in(session, vehicle, job);
     if (open.empty()) return closing;
@@ -107,7 +126,7 @@ Closing closing_from(Session& session, const std::string& vehicle, const KeyValu
 
 Result run_close(Session& session, const Args& args) {
     const auto vehicle = session.vehicle(args.words.at(0)).name;
-    const KeyValueArgs words(args.words, 2, {"cause", "worked", "hours", "money", "note", "date", "open"});
+    const KeyValueArgs words(args.words, 2, {"cause", "worked", "hours", "money", "note", "date", "open", "again"});
     const auto closing = closing_from(session, vehicle, words, *job_of(session, vehicle, args.words.at(1)));
     ShopRecords records(session.shop());
     records.close(vehicle, closing);
@@ -138,7 +157,7 @@ Result run_close(Session& session, const Args& args) {
 std::vector<Command> close_commands() {
     return {{"close",
              "VEHICLE JOB cause=TEXT worked=yes|no|not-known hours=NUMBER [money=AMOUNT] [open=accepted|counted] "
-             "[note=TEXT] [date=DATE]",
+             "[note=TEXT] [date=DATE] [again=yes]",
              "end a job: what was wrong, and what it took",
              5,
              any_number,

@@ -9,6 +9,7 @@
 #include "core/buy/order_report.h"
 #include "core/buy/order_text.h"
 #include "core/commands/mismatch.h"
+#include "core/commands/on_order.h"
 #include "core/commands/photos_given.h"
 #include "core/commands/record_answer.h"
 #include "core/commands/record_shelf.h"
@@ -34,19 +35,10 @@ namespace casebound {
 
 namespace {
 
-// Who it was ordered from, when that is not said again.
-std::string seller_of_order(Session& session, const std::string& vehicle, const LineEvent& event) {
-    std::string seller;
-    for (const auto& one : ShopRecords(session.shop()).events(vehicle))
-        if (one.stands && one.event == "ordered" && one.role == event.role && one.seller != own_shelf_name &&
-            (event.item.empty() || one.item == event.item))
-            seller = one.seller;
-    return seller;
-}
-
 // The dates that the offer on file gives, counted from the day the part came.
 void add_dates(Session& session, const std::string& vehicle, LineEvent& event) {
     if (event.event != "received") return;
+    if (event.item.empty()) event.item = item_on_order(session, vehicle, event.role, event.corrects);
     if (event.seller.empty()) event.seller = seller_of_order(session, vehicle, event);
     if (event.seller.empty()) return;
     const auto offer = ShopOffers(session.shop()).offer(event.seller, event.item);

@@ -53,12 +53,18 @@ struct Said {
 
 Said said_of(Exit exit) {
     switch (exit) {
+        case Exit::cannot_tell:
         case Exit::usage:
         case Exit::bad_data: return {422, "Not understood"};
         case Exit::no_input: return {404, "Not found"};
         case Exit::busy: return {503, "Busy"};
         default: return {500, "Could not be done"};
     }
+}
+
+// What the person can put right in the form that was sent; it comes back as it was typed.
+bool goes_back_to_form(Exit exit) {
+    return exit == Exit::cannot_tell || exit == Exit::usage || exit == Exit::bad_data || exit == Exit::no_input;
 }
 
 PageReply reply_of(int status, Page&& page, const Visit& visit, const std::vector<Route>& routes) {
@@ -130,7 +136,7 @@ PageReply acted(const Route& route, Visit& visit, const std::vector<Route>& rout
         return reply;
     } catch (const Error& error) {
         forms_done().take_back();
-        if (error.exit() != Exit::usage && error.exit() != Exit::bad_data && error.exit() != Exit::no_input) throw;
+        if (!goes_back_to_form(error.exit())) throw;
         visit.refused = Refusal{form, as_the_browser_calls_it(visit.request, error.all())};
         return shown(route, visit, routes);
     } catch (...) {

@@ -347,7 +347,7 @@ void show_audit(Visit& visit, Page& page) {
         for (std::size_t i = stretch.from; i < stretch.to; ++i) {
             const auto item = html.in("li");
             html.element("strong", found[i].kind);
-            html.element("span", found[i].what);
+            html.element("span", in_titles(visit.session.catalog(), found[i].what));
             for (std::size_t j = 0; j < found[i].rows.size() && j < 6; ++j) {
                 page.invented |= of_the_demo(visit.session, found[i].rows[j]);
                 html.element("span", source_text(found[i].rows[j]), {{"class", "hint"}});

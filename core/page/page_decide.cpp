@@ -190,7 +190,9 @@ void write_swings(Html& html, const Decision& decision, const std::string& curre
 void write_figures(Html& html, const DecisionAsked& all) {
     HtmlTable table(html, {"figure", "low", "likely", "high", "from"}, "The figures it rests on");
     for (const auto& one : all.asked.figures) {
-        const auto text = [&](double value) { return one.share ? percent(value) : whole(value); };
+        const auto text = [&](double value) {  // as it was typed: 3.5 hours, 22.50 for each
+            return one.share ? plain_number(value * 100, 1) + " %" : plain_number(value, 2);
+        };
         const auto shown = all.shown(one);
         table.row({spaced(one.key), text(shown.low), text(shown.likely), text(shown.high), shown.origin}, one.demo());
     }

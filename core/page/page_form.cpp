@@ -49,6 +49,8 @@ public:
         hidden();
         faults();
         for (const auto& field : form_.fields) write(field);
+        for (const auto& field : form_.more)
+            if (field.required) write(field);  // in a closed fold it stops the sending, and nobody sees why
         more();
         const auto line = html_.in("p", {{"class", "buttons"}});
         if (form_.answers.empty()) html_.element("button", form_.button, {{"type", "submit"}});
@@ -89,13 +91,15 @@ private:
     }
 
     void more() {
-        if (form_.more.empty()) return;
+        const auto folded = [](const Field& field) { return !field.required; };
+        if (std::none_of(form_.more.begin(), form_.more.end(), folded)) return;
         const bool open = std::any_of(form_.more.begin(), form_.more.end(), [&](const Field& field) {
-            return !fault_of(field).empty() || value_of(field) != field.value;
+            return folded(field) && (!fault_of(field).empty() || value_of(field) != field.value);
         });
         const auto details = html_.in("details", open ? HtmlAttributes{{"open", ""}} : HtmlAttributes{});
         html_.element("summary", "More to say");
-        for (const auto& field : form_.more) write(field);
+        for (const auto& field : form_.more)
+            if (folded(field)) write(field);
     }
 
     std::string fault_of(const Field& field) const {

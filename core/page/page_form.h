@@ -33,7 +33,7 @@ struct Form {
     std::string key;    // what it does, and after "/" which of several: "take-back/pan_depth"
     std::string title;  // "": none
     std::string button;
-    std::vector<Field> fields, more{};  // more: folded away until wanted
+    std::vector<Field> fields, more{};  // more: folded away until wanted, save what is required
     Fields hidden{};
     std::string goes_to{};  // of a form that asks: the address; empty: the form writes, and comes back here
     std::vector<std::pair<std::string, std::string>> answers{};  // instead of `button`: one a `value`, in words

@@ -1,20 +1,20 @@
 // What to order for the jobs, from whom, and what it costs: the answer of `buy` as a page.
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include <fmt/format.h>
 
 #include "core/buy/buy_asked.h"
+#include "core/ground/file_stamp.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/html/svg.h"
 #include "core/page/page_command.h"
 #include "core/page/page_form.h"
 #include "core/page/page_order_form.h"
+#include "core/page/page_order_stop.h"
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
-#include "core/reason/condition_words.h"
 #include "core/say/in_words.h"
 #include "core/say/report.h"
 #include "core/verdict/parts_list.h"
@@ -39,6 +39,10 @@ public:
         if (const auto cores = cores_text(order, answer_.currency); !cores.empty()) html_.element("p", cores);
         bars(order);
         html_.element("h2", "From whom");
+        lines(order);
+    }
+
+    void lines(const Order& order) {
         for (const auto& seller : order.sellers) this->seller(seller);
         spares(order);
     }
@@ -63,14 +67,30 @@ public:
         html_.element("p",
                       fmt::format("{} expected, {} at worst.", money(plan.expected_cents), money(plan.worst_cents)),
                       {{"class", "total"}});
+        const auto same = same_in_all(plan);
+        if (plan.order) html_.element("p", fmt::format("Order now: {}.", fmt::join(parts_of(*plan.order), ", ")));
+        if (!same.empty()) html_.element("p", fmt::format("Then in every case: {}.", fmt::join(same, ", ")));
         const auto list = html_.in("ul");
         for (const auto& outcome : plan.outcomes) {
-            std::string back;
+            std::string back = then_text(outcome, same);
             for (const auto& sent : outcome.sent_back)
                 back += fmt::format("; send back {} to {}", not_needed_text(sent), sent.seller);
+            for (const auto& kept : outcome.left_over) back += fmt::format("; left over: {}", not_needed_text(kept));
             html_.element("li", fmt::format("where {} ({} %): {}{}", outcome.name, whole_percent(outcome.share),
                                             money(outcome.total_cents), back));
         }
+    }
+
+    // What is ordered, part by part: "2 x Q-QF4-5 from Pier"; not what is at hand already.
+    std::vector<std::string> parts_of(const Order& order) const {
+        std::vector<std::string> parts;
+        for (const auto& seller : order.sellers) {
+            if (seller.seller == here_name) continue;
+            const auto from = seller.own_shelf ? std::string("off the own shelf") : "from " + seller.seller;
+            for (const auto& line : seller.lines)
+                parts.push_back(fmt::format("{} x {} {}", line.packs, item_words(buying_, line.item), from));
+        }
+        return parts;
     }
 
     static std::string whole_percent(double share) { return plain_number(std::round(share * 100), 0); }
@@ -85,6 +105,24 @@ private:
         if (!order.days)
             return fmt::format("Arrival not known: days not said by {}", fmt::join(days_not_said_by(order), ", "));
         return fmt::format("Everything is {}{}", here(order.days), *order.days > 0 ? ": start then, not before" : "");
+    }
+
+    // What is ordered whichever it turns out to be.
+    std::vector<std::string> same_in_all(const UnsurePlan& plan) const {
+        if (plan.outcomes.size() < 2 || !plan.outcomes.front().more) return {};
+        auto same = parts_of(*plan.outcomes.front().more);
+        for (const auto& outcome : plan.outcomes) {
+            const auto parts = outcome.more ? parts_of(*outcome.more) : std::vector<std::string>{};
+            std::erase_if(same, [&](const std::string& one) { return !among(parts, one); });
+        }
+        return same;
+    }
+
+    std::string then_text(const Outcome& outcome, const std::vector<std::string>& same) const {
+        if (!outcome.more) return "";
+        auto parts = parts_of(*outcome.more);
+        std::erase_if(parts, [&](const std::string& one) { return among(same, one); });
+        return parts.empty() ? "" : fmt::format("; then order {}", fmt::join(parts, ", "));
     }
 
     void bars(const Order& order) {
@@ -102,7 +140,7 @@ private:
                               : seller.carriage_free ? std::string("carriage free")
                                                      : "carriage " + money(seller.carriage_cents);
         html_.element("p", fmt::format("Goods {}, {}, {}.", money(seller.goods_cents), carriage, here(seller.days)));
-        HtmlTable table(html_, {"item", "packs", "price", "for"}, "From " + seller.seller, false);
+        HtmlTable table(html_, {"item", "packs", "price", "for", "terms"}, "From " + seller.seller, false);
         for (const auto& line : seller.lines)
             table.row(
                 {item_words(buying_, line.item),
@@ -110,7 +148,15 @@ private:
                              line.padding > 0
                                  ? fmt::format(" ({} only to reach free carriage or the least order)", line.padding)
                                  : ""),
-                 money(line.cents), titles_of(buying_, line.serves)});
+                 money(line.cents), titles_of(buying_, line.serves), about(seller, line)});
+    }
+
+    // Its name and its terms: may it go back, what is kept then, the charge for the old part. Padding is said before.
+    std::string about(const SellerOrder& seller, OrderLine line) const {
+        line.padding = 0;
+        auto notes = line_terms(buying_, seller, line, answer_.currency);
+        if (const auto title = title_of(buying_, line.item); title != line.item) notes.insert(notes.begin(), title);
+        return fmt::format("{}", fmt::join(notes, "; "));
     }
 
     void spares(const Order& order) {
@@ -132,61 +178,6 @@ private:
     const Buying& buying_;
     const BuyAnswer& answer_;
 };
-
-// The same order without the line is a link.
-void write_blocked_line(Html& html, const Visit& visit, const std::string& vehicle, const Blocked& line) {
-    const auto item = html.in("li");
-    html.text(fmt::format("{}: {}. ", line.title, line.why));
-    for (const auto& accept : line.accept) {
-        auto as_if = visit.request.query;
-        as_if.emplace_back("accept", accept);
-        html.link(address(vehicle_address(vehicle, "/order"), as_if),
-                  fmt::format("Order as if {}; the order will say so",
-                              condition_words(accept, visit.session.catalog().vocabularies())));
-        html.text(". ");
-    }
-    if (line.may_leave_out.empty()) return;
-    auto query = visit.request.query;
-    query.emplace_back("without", line.may_leave_out);
-    html.link(address(vehicle_address(vehicle, "/order"), query), fmt::format("Leave the {} out", line.title));
-}
-
-void write_blocked(Html& html, const Visit& visit, const std::string& vehicle, const Buying& buying) {
-    const auto section = html.in("section", {{"class", "refused"}});
-    html.element("h2", "Do not order yet");
-    {
-        const auto list = html.in("ul");
-        std::set<std::string> said;
-        for (const auto& line : buying.blocked) {
-            write_blocked_line(html, visit, vehicle, line);
-            said.insert(line.title);
-        }
-        for (const auto& open : buying.open)
-            if (said.insert(open).second) html.element("li", fmt::format("{}: check first", open));
-    }
-    const auto next = html.in("p");
-    html.link(vehicle_address(vehicle), "What to find out next", {{"class", "button"}});
-}
-
-// Each line that nothing on file serves, with the parts that would: a link begins an offer for one.
-void write_not_offered(Html& html, const Buying& buying) {
-    constexpr std::size_t most = 6;
-    const auto places = would_serve(buying);
-    if (places.empty()) return;
-    const auto list = html.in("ul");
-    for (const auto& [role, items] : places) {
-        const auto one = html.in("li");
-        html.text(fmt::format("Nothing on file serves the {}{}", title_of(buying, role),
-                              items.empty() ? "." : ". Put an offer on file for "));
-        std::size_t shown = 0;
-        for (const auto& item : items) {
-            if (shown == most) break;
-            if (shown++ > 0) html.text(", ");
-            html.link(address("/offers", {{"item", item}}), item);
-        }
-        if (items.size() > most) html.text(fmt::format(" and {} more", items.size() - most));
-    }
-}
 
 // The same question as the list asks, and where none is left, what there is to do instead.
 void write_next(Html& html, const Buying& buying, const BuyAnswer& answer) {
@@ -227,6 +218,10 @@ void write_unsure(Html& html, OrderView& view, const Situation& situation, const
             "p",
             fmt::format("An order for the most likely is wrong in {} % of cases, which costs {} on average.",
                         OrderView::whole_percent(unsure.chance_wrong), view.money(unsure.cost_of_being_wrong_cents)));
+    const auto& plan = unsure.cheapest == UnsureChoice::most_likely ? unsure.most_likely : unsure.right_in_every;
+    if (unsure.cheapest == UnsureChoice::find_out_first || !plan.order) return;
+    html.element("h2", "The order of the cheapest way");
+    view.order(*plan.order);
 }
 
 void write_none(Html& html, const Buying& buying, const PurchaseAnswer& best) {
@@ -258,6 +253,8 @@ void write_return_cost(Html& html, const OrderView& view, const ReturnCost& cost
     html.element("p", terms + ".");
 }
 
+bool nothing_left(const BuyAnswer& answer) { return answer.ready() && bought_from(*answer.best.order).empty(); }
+
 void write_buy(Html& html, const Visit& visit, const BuyAsked& asked) {
     const auto& [situation, wish, buying, answer] = asked;
     OrderView view(html, buying, answer);
@@ -266,6 +263,7 @@ void write_buy(Html& html, const Visit& visit, const BuyAsked& asked) {
                                       hearsay_joined(told_words(*situation, buying.list.hearsay))));
     if (!buying.left_out.empty())
         html.element("p", fmt::format("Left out by hand: {}.", listed_titles(buying.left_out)));
+    if (!buying.fitted.empty()) html.element("p", fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")));
     write_next(html, buying, answer);
     if (!buying.blocked.empty()) return write_blocked(html, visit, situation->name(), buying);
     for (const auto& [seller, items] : not_taken(buying, answer))
@@ -275,6 +273,10 @@ void write_buy(Html& html, const Visit& visit, const BuyAsked& asked) {
         html.element("p", fmt::format("On the own shelf, and not used: {} for {}: {}.", one.item, one.line, one.why));
     if (answer.unsure) return write_unsure(html, view, *situation, buying, *answer.unsure);
     if (!answer.best.order) return write_none(html, buying, answer.best);
+    if (nothing_left(answer)) {
+        html.element("p", "Nothing is left to order: all of it is on order or here.", {{"class", "total"}});
+        return view.lines(*answer.best.order);
+    }
     view.order(*answer.best.order);
     if (answer.return_cost) write_return_cost(html, view, *answer.return_cost);
     const auto list = html.in("ul");
@@ -298,12 +300,33 @@ Args args_of(const Visit& visit, const std::string& vehicle) {
     return args;
 }
 
+// Of all that stands there to be ordered, with its terms; "": nothing does. What changes a word of it changes the mark.
+std::string order_mark(const BuyAsked& asked) {
+    const auto& [situation, wish, buying, answer] = asked;
+    if (!answer.ready() || nothing_left(answer)) return "";
+    const auto& order = *answer.best.order;
+    auto text = fmt::format("{} {}", order.total_cents, answer.currency);
+    for (const auto& seller : order.sellers) {
+        text += fmt::format("\n{}: {} {}", seller.seller, seller.carriage_cents, here_text(seller.days));
+        for (const auto& line : seller.lines)
+            text += fmt::format("\n{} {} {} {} {}", line.packs, line.item, line.cents, fmt::join(line.serves, " "),
+                                fmt::join(line_terms(buying, seller, line, answer.currency), "; "));
+    }
+    return sha256_of(text);
+}
+
+// What was shown is what is written down, or nothing: an offer may have changed meanwhile.
 std::string act_ordered(Visit& visit) {
     if (visit.words.empty() || visit.request.path.rfind("/order") != visit.request.path.size() - 6)
         throw Error(Exit::usage, "form: order from the page of an order");
     auto args = args_of(visit, visit.words[0]);
+    Transaction compared_and_written(visit.session.shop());
+    const auto now = order_mark(buy_asked(visit.session, args));
+    if (now.empty() || now != visit.typed("shown"))
+        throw Error(Exit::usage, "This is not the order that was shown: it has changed since. Look at it again.");
     args.options["ordered"] = {};
     run_command(visit.session, "buy", args);
+    compared_and_written.commit();
     return vehicle_address(visit.words[0], "/record");
 }
 
@@ -321,7 +344,8 @@ void show_order(Visit& visit, Page& page) {
         page.invented |= buy.buying.list.invented;
         write_buy(html, visit, buy);
         if (buy.answer.best.order || buy.answer.unsure) write_currency_hint(html, visit);
-        if (buy.answer.best.order) write_form(html, visit, {"ordered", "", "This is ordered: write it down", {}});
+        if (const auto mark = order_mark(buy); !mark.empty())
+            write_form(html, visit, {"ordered", "", "This is ordered: write it down", {}, {}, {{"shown", mark}}});
     } catch (const Error& error) {
         if (error.exit() != Exit::usage && error.exit() != Exit::bad_data) throw;
         visit.refused = Refusal{"order", error.all()};

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "core/commands/mismatch.h"
+#include "core/commands/on_order.h"
 #include "core/commands/record_answer.h"
 #include "core/cover/market.h"
 #include "core/ground/dates.h"
@@ -16,6 +17,7 @@
 #include "core/page/page_routes.h"
 #include "core/page/page_vehicle.h"
 #include "core/page/page_work.h"
+#include "core/say/in_words.h"
 #include "core/sheets/check_off.h"
 #include "core/shop/shop_records.h"
 #include "core/work/due_dates.h"
@@ -54,6 +56,7 @@ std::vector<Field> closing_fields() {
 Form part_form(const Situation& situation, const Visit& visit, const std::vector<StartedJob>& open) {
     auto role = role_field(situation, visit.session, visit.asked("role"));
     role.required = true;
+    const auto ordered = item_on_order(visit.session, situation.name(), role.value);
     return {"record/part",
             "A part or fluid",
             "Write it down",
@@ -62,7 +65,8 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
                   {"ordered", "received", "matched", "fitted", "left_over", "returned", "core_returned", "looked_at"}),
               true},
              role,
-             {"item", "Part number"},
+             {"item", "Part number", Field::Kind::words, "", ordered.empty() ? "" : "As it was ordered for the place.",
+              ordered},
              {"quantity", "Quantity", Field::Kind::number, "", "With its unit where it is not a count."}},
             with_photos({job_field(visit.session, open),
                          {"seller", "Seller"},
@@ -93,7 +97,8 @@ Form part_form(const Situation& situation, const Visit& visit, const std::vector
                          {"state", "State", Field::Kind::words, "", "As it was found."},
                          {"note", "Note"},
                          {"date", "When", Field::Kind::date, "", "Today when left empty."},
-                         {"corrects", "Corrects entry number", Field::Kind::number}})};
+                         {"corrects", "Corrects entry number", Field::Kind::number, "",
+                          "As it stands on this page; of what was fitted or looked at, under \"Written down\"."}})};
 }
 
 // One button for the part that is in the hand and is wrong.
@@ -209,11 +214,12 @@ void write_events(Html& html, const Visit& visit, const std::vector<LineEvent>& 
     const auto details = html.in("details");
     html.element("summary", "Everything that happened to its parts");
     constexpr std::size_t most = 200;
-    HtmlTable table(html, {"date", "place", "what", "item", "note"}, "What happened, newest first", false);
+    HtmlTable table(html, {"date", "entry", "place", "what", "item", "note"}, "What happened, newest first", false);
     for (std::size_t i = 0; i < events.size() && i < most; ++i) {
         const auto& event = events[events.size() - 1 - i];
         const auto* role = visit.session.catalog().vocabularies().role(event.role);
-        table.row({event.date, role ? role->title : event.role,
+        const auto number = event.event == "fitted" ? "as written down" : std::to_string(event.id);
+        table.row({event.date, number, role ? role->title : event.role,
                    event.event == "mismatched" ? "DOES NOT MATCH: do not open the vehicle for it; send it back"
                                                : spaced(event.event),
                    event.item, event.note + (event.stands ? "" : " (no longer stands)")});
@@ -280,14 +286,11 @@ void show_due(Visit& visit, Page& page) {
     const auto services = services_due(visit.session);
     if (services.empty()) return;
     HtmlTable table(html, {"vehicle", "service", "of it"}, "Service");
-    for (const auto& one : services)
-        table.row({one.vehicle, one.answer, fmt::format("{}", fmt::join(one.details, "; "))}, one.due());
-}
-
-std::string vehicle_of(const Visit& visit) {
-    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty())
-        throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
-    return visit.words[0];
+    for (const auto& one : services) {
+        const auto domain = one.domain.empty() ? "" : spaced(one.domain) + ": ";
+        const auto details = fmt::format("{}", fmt::join(one.details, "; "));
+        table.row({one.vehicle, domain + one.answer, in_titles(visit.session.catalog(), details)}, one.due());
+    }
 }
 
 // "pan depth 41 mm" or "pan_depth=41mm": the name, and from its first digit on the value.

@@ -175,12 +175,6 @@ std::string act_new(Visit& visit) {
     return vehicle_address(args.words[0]);
 }
 
-std::string vehicle_of(const Visit& visit) {
-    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty())
-        throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
-    return visit.words[0];
-}
-
 std::string act_tell(Visit& visit) {
     if (visit.typed("attribute").empty()) throw Error(Exit::usage, "attribute: say what it is about");
     if (visit.typed("value").empty()) throw Error(Exit::usage, "value: say what was found");
@@ -225,6 +219,12 @@ std::string act_photo_back(Visit& visit) {
 }
 
 }  // namespace
+
+std::string vehicle_of(const Visit& visit) {
+    if (visit.request.path.rfind("/vehicle/", 0) != 0 || visit.words.empty())
+        throw Error(Exit::usage, "form: this is about a vehicle: go to its page");
+    return visit.words[0];
+}
 
 std::unique_ptr<Situation> vehicle_page(Visit& visit, Page& page, const std::string& title) {
     const auto& name = visit.words.at(0);

@@ -11,6 +11,8 @@ namespace casebound {
 // Begins a page of the vehicle that the path names: title, trail, label. Throws Error(no_input) with a near miss.
 std::unique_ptr<Situation> vehicle_page(Visit& visit, Page& page, const std::string& title);
 
+std::string vehicle_of(const Visit& visit);  // that a form is sent about; throws Error(usage) on another page
+
 bool invented_line(Session& session, const Situation& situation);
 
 // Links to the vehicle's other pages.

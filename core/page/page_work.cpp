@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
 #include "core/page/page_frame.h"
@@ -18,9 +19,9 @@ std::string work_text(const WorkRecord& one, const Vocabularies& words) {
     const auto* role = words.role(one.role);
     for (const auto& part : {role ? role->title : one.role, one.item, spaced(one.made), one.label})
         if (!part.empty()) add(part);
-    if (one.torque_nm) add(fmt::format("torque {} N m", plain_number(*one.torque_nm, 1)));
-    if (one.out_l) add(fmt::format("{} L out", plain_number(*one.out_l, 2)));
-    if (one.in_l) add(fmt::format("{} L in", plain_number(*one.in_l, 2)));
+    if (one.torque_nm) add("torque " + shown_quantity(*one.torque_nm, "N m", 1));
+    if (one.out_l) add(shown_quantity(*one.out_l, "L") + " out");
+    if (one.in_l) add(shown_quantity(*one.in_l, "L") + " in");
     if (!one.gears.empty()) add("gears " + one.gears);
     if (!one.codes.empty()) add("codes " + one.codes);
     if (!one.leaks.empty()) add("leaks " + one.leaks);

@@ -10,6 +10,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/outlet.h"
+#include "core/session/typed_names.h"
 #include "core/shop/shop_photos.h"
 #include "core/shop/shop_reach.h"
 #include "core/shop/shop_records.h"
@@ -134,14 +135,20 @@ std::unique_ptr<Situation> Session::situation(std::string_view vehicle) {
 
 namespace {
 
-// The doubt that is named, and its value; what is typed must be one that may be true.
-std::pair<const Doubt*, std::string> accepted_from(const Situation& situation, const std::string& typed) {
+// "41 mm" and "41mm", "hat in bore" and "hat_in_bore": one value.
+bool same_value(std::string typed, std::string value) {
+    const auto between = [](char c) { return c == ' ' || c == '_'; };
+    std::erase_if(typed, between), std::erase_if(value, between);
+    return typed == value;
+}
+
+// The doubt that is named, by its key or in words, and its value; what is typed must be one that may be true.
+std::pair<const Doubt*, std::string> accepted_from(const Situation& situation, const Vocabularies& words,
+                                                   const std::string& typed) {
     const auto at = typed.find('=');
     if (at == std::string::npos || at == 0 || at + 1 == typed.size())
         throw Error(Exit::usage, fmt::format("--accept {}: write DOUBT=VALUE, one doubt at a time", typed));
-    const auto name = typed.substr(0, at);
-    auto value = typed.substr(at + 1);
-    std::erase(value, ' ');
+    const auto name = attributes_typed(words, {typed.substr(0, at)}).front();
     std::set<std::string> in_doubt, values;
     const Doubt* found = nullptr;
     for (const auto& doubt : situation.narrowing().doubts) {
@@ -154,10 +161,12 @@ std::pair<const Doubt*, std::string> accepted_from(const Situation& situation, c
         throw Error(Exit::usage,
                     fmt::format("--accept {}: nothing is in doubt about {}{}", typed, name,
                                 in_doubt.empty() ? "" : fmt::format(": in doubt: {}", fmt::join(in_doubt, ", "))));
-    if (!values.contains(value))
+    const auto value = std::find_if(values.begin(), values.end(),
+                                    [&](const std::string& one) { return same_value(typed.substr(at + 1), one); });
+    if (value == values.end())
         throw Error(Exit::usage,
                     fmt::format("--accept {}: one value that may be true: {}", typed, fmt::join(values, ", ")));
-    return {found, value};
+    return {found, *value};
 }
 
 }  // namespace
@@ -168,7 +177,7 @@ std::unique_ptr<Situation> Session::situation(std::string_view vehicle, const st
     auto told = plain->entries();
     std::vector<std::string> attributes;
     for (const auto& typed : accepted) {
-        const auto [doubt, value] = accepted_from(*plain, typed);
+        const auto [doubt, value] = accepted_from(*plain, catalog().vocabularies(), typed);
         if (std::find(attributes.begin(), attributes.end(), doubt->attribute) != attributes.end())
             throw Error(Exit::usage, fmt::format("--accept {}: {} is accepted already: one value of a doubt", typed,
                                                  doubt->attribute));

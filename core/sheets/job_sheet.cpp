@@ -1,6 +1,7 @@
 // The job sheet: what lies beside the vehicle. Page one is the work: boxes, parts, numbers, counts, what stays
 // behind; what is to be minded at several places, and where the figures are from, once and at the end.
 #include <algorithm>
+#include <cctype>
 #include <utility>
 
 #include <fmt/format.h>
@@ -99,6 +100,41 @@ SheetRow stay_row(const Stay& stay, const Situation& situation) {
     return row;
 }
 
+bool is_letter_or_digit(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; }
+
+// Does a figure of its own begin here: not the end of a span, a list or a tolerance?
+bool stands_alone(std::string_view before) {
+    while (before.ends_with(' ')) before.remove_suffix(1);
+    for (const std::string_view joins : {" to", " or", " and"})
+        if (before.ends_with(joins)) return false;
+    return before.empty() || std::isalpha(static_cast<unsigned char>(before.back())) ||
+           std::string_view(":;+(").find(before.back()) != std::string_view::npos;
+}
+
+// How long a torque at the front of `text` is, its unit included; 0: there is none.
+std::size_t torque_at(std::string_view text) {
+    const auto digits = std::min(text.find_first_not_of("0123456789."), text.size());
+    if (digits == 0) return 0;
+    const auto from = text.find_first_not_of(' ', digits);
+    for (const std::string_view unit : {"N·m", "N m", "Nm"})
+        if (from != std::string_view::npos && text.substr(from).starts_with(unit) &&
+            (from + unit.size() == text.size() || !is_letter_or_digit(text[from + unit.size()])))
+            return from + unit.size();
+    return 0;
+}
+
+// What a domain says of tightening, each torque as the tools read it: "26 lb ft (35 N·m) + 45°; new each time".
+std::string torques_shown(std::string_view said) {
+    std::string out;
+    for (std::size_t at = 0; at < said.size();) {
+        const bool begins = at == 0 || !(is_letter_or_digit(said[at - 1]) || said[at - 1] == '.');
+        const auto length = begins && stands_alone(said.substr(0, at)) ? torque_at(said.substr(at)) : 0;
+        out += length > 0 ? shown_value(said.substr(at, length)) : std::string(1, said[at]);
+        at += std::max<std::size_t>(length, 1);
+    }
+    return out;
+}
+
 // How each role of the list is tightened, by the domains; where one should be and is not on record, that is said.
 SheetRows torque_rows(Session& session, const Situation& situation, const PartsList& list) {
     SheetRows rows;
@@ -110,10 +146,11 @@ SheetRows torque_rows(Session& session, const Situation& situation, const PartsL
         else if (said->fasteners.empty()) rows.push_back({line.answer.title, "not recorded, see the maker's"});
         else
             for (const auto& one : said->fasteners)
-                rows.push_back({line.answer.title,
-                                in_titles(session.catalog(), fmt::format("{}: {}", one.what, one.tightening)),
-                                {},
-                                source_words(one.source)});
+                rows.push_back(
+                    {line.answer.title,
+                     in_titles(session.catalog(), fmt::format("{}: {}", one.what, torques_shown(one.tightening))),
+                     {},
+                     source_words(one.source)});
     }
     rows.push_back({"all others", "not recorded, see the maker's"});
     return rows;

@@ -4,6 +4,7 @@
 
 #include "core/ground/dates.h"
 #include "core/ground/error.h"
+#include "core/ground/text_layout.h"
 #include "core/shop/shop_file.h"
 #include "core/shop/shop_photos.h"
 
@@ -146,6 +147,21 @@ template <class One> std::vector<One> all_of(const Database& database, std::int6
     return all;
 }
 
+// A part that was written down for the wrong place, or another part for the place; else it is another entry's number.
+template <class One> void check_same_matter(const Database& database, std::int64_t vehicle, const One& entry) {
+    const auto named = [](const One& one) {
+        const auto place = one.role.empty() ? std::string("no place") : one.role;
+        return one.item.empty() ? place : fmt::format("{} ({})", place, one.item);
+    };
+    if (!entry.corrects) return;
+    for (const auto& wrong : all_of<One>(database, vehicle))
+        if (wrong.id == *entry.corrects && wrong.role != entry.role && (entry.item.empty() || entry.item != wrong.item))
+            throw Error(Exit::usage,
+                        fmt::format("entry {}: it is {} for {}, not for {}: see the history sheet for the numbers",
+                                    wrong.id, spaced(Columns<One>::what(wrong)), named(wrong), named(entry)));
+}
+void check_same_matter(const Database&, std::int64_t, const MoneyEntry&) {}
+
 Closing closing_of(const Statement& row) {
     Reader read(row);
     Closing one;
@@ -236,6 +252,7 @@ void ShopRecords::add_within(std::int64_t vehicle, const NewWork& work) {
         for (const auto& entry : entries) {
             check_job(vehicle, entry.job);
             check_corrected(vehicle, Columns<One>::table, entry.corrects);
+            check_same_matter(database_, vehicle, entry);
             insert(database_, vehicle, entry);
         }
     };

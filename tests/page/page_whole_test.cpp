@@ -55,6 +55,19 @@ std::string unlabelled_field(const Document& page) {
     return "";
 }
 
+// Of a form whose button is in sight: a browser refuses to send without it, and cannot show where it is.
+std::string needed_and_folded_away(const Document& page) {
+    for (const auto& element : page.elements) {
+        if (!element.has("required")) continue;
+        bool in_form = false;
+        for (const auto i : element.within) {
+            in_form |= page.elements[i].name == "form";
+            if (in_form && page.elements[i].name == "details") return element.attribute("name");
+        }
+    }
+    return "";
+}
+
 // Descriptions and headings that a field or section names are there.
 std::string dangling_reference(const Document& page) {
     for (const auto& element : page.elements)
@@ -88,6 +101,7 @@ TEST_CASE(
         CHECK(broken_rule(reply.body) == "");
         const Document page(reply.body);
         CHECK(unlabelled_field(page) == "");
+        CHECK(needed_and_folded_away(page) == "");
         CHECK(dangling_reference(page) == "");
     }
     CHECK(ScratchFolder::read(shop.shop) == shop_bytes);

@@ -23,7 +23,10 @@ async function walk(browser, address, scripts) {
       const at = await page.$(`${form} [name="${field}"]`);
       if (!at) throw new Error(`${how}: no field ${field} in ${form} at ${page.url()}`);
       const folded = await at.evaluateHandle((one) => one.closest('details:not([open])')?.querySelector('summary') ?? null);
-      if (folded.asElement()) await folded.asElement().tap();
+      if (folded.asElement()) {
+        check(!await at.evaluate((one) => one.required), `${how}: ${field} is needed in ${form}, and folded away at ${page.url()}`);
+        await folded.asElement().tap();
+      }
       const [tag, type] = await at.evaluate((one) => [one.tagName, one.type]);
       if (tag === 'SELECT') await at.select(value);
       else if (type === 'radio' || type === 'checkbox') await (await page.$(`${form} [name="${field}"][value="${value}"]`)).evaluateHandle((one) => one.closest('label') ?? one).then((label) => label.asElement().tap());
