@@ -85,6 +85,8 @@ Need need_of(const ListLine& line, const PartsList& list, const Places& places, 
     }
     add_stand_ins(need.served_by, line, places, counted);
     need.groups = groups_serving(line);
+    for (const auto& group : line.answer.groups)
+        if (group.on.any()) need.may_be.push_back(group.key);
     need.least = line.quantity_low;
     add_kits(need, list, places.judge().catalog());
     keep_first(need.served_by);

@@ -183,15 +183,24 @@ private:
         return all;
     }
 
+    // Which of several things went in is not written down: each that may have is counted as used.
+    bool may_have_used(const std::string& role, const std::string& kit, const std::string& content,
+                       const std::string& kind) const {
+        for (const auto& needs : possible_)
+            for (const auto& need : needs)
+                if (need.line == role && (among(need.groups, content) || among(need.may_be, content))) return true;
+        return content_for(role, kit).empty() && kind_of(catalog_, role) == kind;  // of a place that is not asked for
+    }
+
     void add_content(std::vector<Piece>& here, const std::string& kit, const std::string& content, double quantity) {
         auto count = kits(kit);
         double left = count.in_all() * quantity;
-        for (const auto& event : events_)
-            if (event.item == kit && uses(event) && content_for(event.role, kit) == content)
-                left -= event.quantity.value_or(1);
         const auto group = catalog_.group(content);
-        std::erase_if(count.roles,
-                      [&](const std::string& role) { return !group || kind_of(catalog_, role) != group->kind; });
+        const auto kind = group ? group->kind : "";
+        for (const auto& event : events_)
+            if (event.item == kit && uses(event) && may_have_used(event.role, kit, content, kind))
+                left -= event.quantity.value_or(1);
+        std::erase_if(count.roles, [&](const std::string& role) { return kind_of(catalog_, role) != kind; });
         if (left > rounding)
             here.push_back({kit, content, left, std::min(left, count.awaited() * quantity), arrival_of(kit), count.last,
                             count.roles});

@@ -28,6 +28,7 @@ struct Need {
     std::string title{};                // what sentences call the line; empty: as it is keyed
     double least = 0;                   // so much in place is enough: of what is poured, without reserve
     std::vector<std::string> groups{};  // a part of any of these serves it, whatever it comes in
+    std::vector<std::string> may_be{};  // a part of any of these may be in it: it fits some of what is still possible
 };
 
 struct Offer {

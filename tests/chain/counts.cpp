@@ -26,6 +26,14 @@ unsigned places_of_content(const std::function<bool(int, int, int)>& right, int 
     return mask;
 }
 
+// May something in the kit be right in the place?
+bool goes_in(const World& world, const Rights& rights, int kit_item, int place) {
+    return std::any_of(world.kit_contents.begin(), world.kit_contents.end(), [&](const KitContent& content) {
+        return content.kit == kit_item && rights.content_here(place, kit_item, content.group);
+    });
+}
+
+// What went into a place that nothing in the kit is right for is gone all the same: any of its kind may have been it.
 void add_at_hand_kits(const World& world, const Rights& rights, std::vector<Supply>& found) {
     for (int kit_item = 0; kit_item < static_cast<int>(world.items.size()); ++kit_item) {
         if (item_of(world, kit_item).part != kit) continue;
@@ -37,7 +45,11 @@ void add_at_hand_kits(const World& world, const Rights& rights, std::vector<Supp
                 if (one.item != kit_item) continue;
                 kits = std::max(kits, one.ordered > 0 ? 1 : 0);
                 if (one.returned > 0) kits = 0;
-                if ((mask >> one.place) & 1U) gone += one.fitted;
+                const bool of_this_kind = part_of(one.place) ==
+                                          world.groups[static_cast<std::size_t>(content.group)].part;
+                const bool may_be_it = rights.may_be_in(one.place, content.group) ||
+                                       (of_this_kind && !goes_in(world, rights, kit_item, one.place));
+                if (may_be_it) gone += one.fitted;
             }
             if (const int left = kits * content.quantity - gone; left > 0) found.push_back({mask, left});
         }

@@ -26,6 +26,7 @@ struct Supply {
 struct Rights {
     std::function<bool(int place, int item)> item;
     std::function<bool(int place, int kit, int group)> content, content_here;  // of one to be had; on order or here
+    std::function<bool(int place, int group)> may_be_in;                       // on any of what may be true
     std::function<bool(int item, int group)> filling;                          // may the oil be of that group's filling
 };
 

@@ -44,6 +44,9 @@ public:
         rights_ = {[this](int place, int item) { return may_order_loose(place, item); },
                    [this](int place, int kit_item, int group) { return may_use_content(place, kit_item, group); },
                    [this](int place, int kit_item, int group) { return may_use_here(place, kit_item, group); },
+                   [this](int place, int group) {
+                       return on_any(true_, [&](int c) { return facts_.right(place, group, c); });
+                   },
                    [this](int item, int group) { return fills(item, group); }};
     }
 
@@ -98,6 +101,7 @@ public:
             [&](int place, int item) { return facts_.item_right(place, item, c); },
             [&](int place, int, int group) { return facts_.right(place, group, c); },
             [&](int place, int, int group) { return facts_.right(place, group, c); },
+            [&](int place, int group) { return facts_.right(place, group, c); },
             [&](int item, int group) { return member_of(item, group) && facts_.right(oil_fill, group, c); }};
         const std::vector<int> on{c};
         const auto here = chosen(alone, choice, on);
@@ -144,7 +148,7 @@ private:
                 [&alone, &choice](int place, int kit_item, int group) {
                     return !choice.contains(place) && alone.content_here(place, kit_item, group);
                 },
-                alone.filling};
+                alone.may_be_in, alone.filling};
     }
     void add_others(Demand& demand, const Choice& choice, const Rights& rights) const {
         for (const auto& [place, other] : choice) {

@@ -122,7 +122,7 @@ TEST_CASE("every command answers in JSON as its schema says") {
         "sheet c disclosure",
         "record c fitted role=pan-filter item=Q312-1141 made=new",
         "keep c applications role=pan-filter item=Q312-1141 --pack '" + at + "/ownpack'",
-        "close c pan-service cause=seal worked=yes hours=2 open=counted",
+        "close c pan-service cause=seal worked=yes hours=2 money=0 open=counted",
         "shop settings",
         "shop export '" + at + "/out'",
         "shop backup '" + at + "/away'",

@@ -119,7 +119,7 @@ const std::map<std::string, std::string> asked{
     {"list van pan-service wiper-change", "ok pan filter 1 Q312-1141"},
     {"fits van pan-filter", "pan filter: FITS Q312-1141"},
     {"decide van", "7 of 7 figures are not this vehicle's"},
-    {"sheet van job pan-service wiper-change", "pan bolts: 16 x M6x20: 9 N m"},
+    {"sheet van job pan-service wiper-change", "pan bolts: 16 x M6x20: 9 N·m"},
     {"vehicle tell van leak_at=pan_rail", ""},
     {"due", ""},
 };
