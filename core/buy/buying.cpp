@@ -172,16 +172,16 @@ void add_deciding(Buying& buying, const ListLine& line, const Situation& situati
 }
 
 // What was looked at is ordered or left in by what was found; what the person asks for or leaves out goes before that.
-BuyWish with_looked_at(BuyWish wish, const std::map<std::string, WorkRecord>& looked_at, const Catalog& catalog,
-                       Buying& buying) {
+BuyWish with_looked_at(BuyWish wish, const std::map<std::string, WorkRecord>& looked_at) {
     for (const auto& [role, record] : looked_at) {
         if (among(wish.with, role) || among(wish.without, role)) continue;
         (found_bad(record) ? wish.found_bad : wish.left_in).push_back(role);
-        if (!found_bad(record))
-            buying.left_in.push_back(fmt::format("{} ({}{})", place_title(catalog, role),
-                                                 record.state.empty() ? "" : record.state + ", ", record.date));
     }
     return wish;
+}
+
+std::string left_in_words(const ListLine& line, const WorkRecord& record) {
+    return fmt::format("{} ({}{})", line.answer.title, record.state.empty() ? "" : record.state + ", ", record.date);
 }
 
 void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
@@ -200,7 +200,8 @@ void check_roles(const PartsList& list, const std::vector<std::string>& roles) {
 
 Buying plan_buying(Session& session, const Situation& situation, const BuyWish& asked) {
     Buying buying;
-    const auto wish = with_looked_at(asked, looked_at_of(session, situation.name()), session.catalog(), buying);
+    const auto looked_at = looked_at_of(session, situation.name());
+    const auto wish = with_looked_at(asked, looked_at);
     Ways ways;
     if (const auto hour = ShopSettings(session.shop()).get("hour_value")) buying.hour_value = quantity_in(*hour, "");
     buying.list = in_words(make_parts_list(situation.places(), wish.jobs), session.catalog());
@@ -208,6 +209,8 @@ Buying plan_buying(Session& session, const Situation& situation, const BuyWish& 
     check_roles(buying.list, wish.without);
     for (const auto& line : buying.list.lines) {
         if (among(wish.without, line.answer.role)) buying.left_out.push_back(line.answer.title);
+        if (among(wish.left_in, line.answer.role) && !goes_in_new(line))
+            buying.left_in.push_back(left_in_words(line, looked_at.at(line.answer.role)));
         const bool nothing = line.answer.verdict == Verdict::none_needed && !line.blocks();
         if (!wanted(line, wish) || nothing) continue;
         if (line.waits() && !waits_out_of_reach(line, situation)) {

@@ -66,9 +66,12 @@ bool among(const std::vector<std::string>& keys, const std::string& key) {
     return std::find(keys.begin(), keys.end(), key) != keys.end();
 }
 
+bool goes_in_new(const ListLine& line) { return line.must_order() && line.reuse == "never"; }
+
 bool wanted(const ListLine& line, const BuyWish& wish) {
     const auto& role = line.answer.role;
-    if (among(wish.without, role) || among(wish.left_in, role)) return false;
+    if (among(wish.without, role)) return false;
+    if (among(wish.left_in, role) && !goes_in_new(line)) return false;
     return line.must_order() || among(wish.with, role) || among(wish.found_bad, role);
 }
 

@@ -23,6 +23,9 @@ bool among(const std::vector<std::string>& keys, const std::string& key);
 // Is the line to be ordered, by its reach and by the wish?
 bool wanted(const ListLine& line, const BuyWish& wish);
 
+// However sound the old one was found: it is used once.
+bool goes_in_new(const ListLine& line);
+
 // Outright ones only: one that stands in on a condition is the person's to choose.
 bool may_be_ordered(const SwapAnswer& swap);
 Need need_of(const ListLine& line, const PartsList& list, const Places& places, const BuyWish& wish);

@@ -169,16 +169,19 @@ private:
     Count kits(const std::string& kit) const {
         const KitCount none(catalog_, kit);
         KitCount ordered = none, came = none, returned = none, unfit = none, left_over = none;
+        bool all_back = false;  // sent back without a word how many
         Count all;
         for (const auto& event : events_) {
             if (event.item != kit) continue;
             if (event.event == "ordered") ordered.add(event.role, event.quantity), all.tell(event);
             if (event.event == "received") came.add(event.role, event.quantity), all.tell(event);
-            if (event.event == "returned") returned.add(event.role, event.quantity);
+            if (event.event == "returned" && event.quantity) returned.add(event.role, event.quantity);
+            all_back |= event.event == "returned" && !event.quantity;
             if (event.event == "mismatched") unfit.add(event.role, event.quantity);
             if (event.event == "left_over") left_over.add(event.role, event.quantity);
         }
-        all.ordered = ordered.kits(), all.came = came.kits(), all.returned = returned.kits();
+        all.ordered = ordered.kits(), all.came = came.kits();
+        all.returned = all_back ? std::max(all.ordered, all.came) : returned.kits();
         all.unfit = unfit.kits(), all.left_over = left_over.kits();
         return all;
     }

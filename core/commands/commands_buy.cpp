@@ -9,6 +9,7 @@
 #include "core/buy/buy_asked.h"
 #include "core/buy/order_lines.h"
 #include "core/buy/order_report.h"
+#include "core/buy/useless_pieces.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -24,36 +25,6 @@
 namespace casebound {
 
 namespace {
-
-bool serves_any(const Piece& piece, const std::vector<Need>& needs) {
-    return std::any_of(needs.begin(), needs.end(), [&](const Need& need) {
-        return std::any_of(need.served_by.begin(), need.served_by.end(),
-                           [&](const Serves& way) { return way.item == piece.key() || way.item == piece.item; });
-    });
-}
-
-// What becomes of it: nothing, where the rest of its kit is used.
-std::string what_to_do(const Buying& buying, const Piece& piece) {
-    const bool rest_serves = std::any_of(buying.here.begin(), buying.here.end(), [&](const Piece& other) {
-        return other.item == piece.item && other.content != piece.content && serves_any(other, buying.needs);
-    });
-    return rest_serves ? "the rest of the kit does" : "stop it or send it back";
-}
-
-// What was ordered for a line that takes another part now.
-std::string useless_text(const Buying& buying, const Catalog& catalog) {
-    std::string out;
-    for (const auto& piece : buying.here) {
-        const bool for_a_line = std::any_of(buying.needs.begin(), buying.needs.end(),
-                                            [&](const Need& need) { return among(piece.roles, need.line); });
-        if (for_a_line && !serves_any(piece, buying.needs))
-            out += wrapped(fmt::format("CHECK: {}, {} {} for {}, serves no line of this order: {}.", piece.key(),
-                                       piece.came() ? "here since" : "ordered", piece.last,
-                                       place_titles(catalog, piece.roles), what_to_do(buying, piece)),
-                           0, 2);
-    }
-    return out;
-}
 
 // What was accepted for this order, with why it is in doubt.
 std::vector<Accepted> accepted_in(Session& session, const Situation& situation) {
@@ -118,7 +89,8 @@ std::string write_down(Session& session, const Situation& situation, const Order
 Result answer_buy(Session& session, const Args& args) {
     const auto asked = buy_asked(session, args);
     const auto& [situation, wish, buying, answer] = asked;
-    std::string written = useless_text(buying, session.catalog());
+    std::string written;
+    for (const auto& useless : useless_words(buying, session.catalog())) written += wrapped(useless, 0, 2);
     if (args.has("ordered")) {
         const bool fitted = buying.needs.empty() && !buying.fitted.empty() && buying.open.empty();
         if (fitted || (answer.ready() && bought_from(*answer.best.order).empty()))

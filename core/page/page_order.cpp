@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "core/buy/buy_asked.h"
+#include "core/buy/useless_pieces.h"
 #include "core/ground/file_stamp.h"
 #include "core/ground/text_layout.h"
 #include "core/ground/units.h"
@@ -264,6 +265,9 @@ void write_buy(Html& html, const Visit& visit, const BuyAsked& asked) {
     if (!buying.left_out.empty())
         html.element("p", fmt::format("Left out by hand: {}.", listed_titles(buying.left_out)));
     if (!buying.fitted.empty()) html.element("p", fmt::format("Fitted already: {}.", fmt::join(buying.fitted, ", ")));
+    if (!buying.left_in.empty())
+        html.element("p", fmt::format("Looked at and left in: {}.", fmt::join(buying.left_in, ", ")));
+    for (const auto& useless : useless_words(buying, visit.session.catalog())) html.element("p", useless);
     write_next(html, buying, answer);
     if (!buying.blocked.empty()) return write_blocked(html, visit, situation->name(), buying);
     for (const auto& [seller, items] : not_taken(buying, answer))

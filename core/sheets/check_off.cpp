@@ -9,6 +9,7 @@
 #include <fmt/ranges.h>
 
 #include "core/buy/looked_at.h"
+#include "core/buy/needs.h"
 #include "core/buy/rounding.h"
 #include "core/ground/shown.h"
 #include "core/ground/text_layout.h"
@@ -159,14 +160,15 @@ private:
         auto happened = tell_events(line, own.empty() ? in_kit : own, own.empty() ? 0 : listed.quantity_low);
         if (!in_kit.empty())
             line.state += fmt::format(" in kit {}", line.item), line.return_by.clear(), line.core_by.clear();
-        tell_looked_at(job, line, happened);
+        tell_looked_at(job, listed, line, happened);
         finish(line, listed, happened);
         told_of_.insert({job.id, line.role});
         lines_.push_back(std::move(line));
     }
 
-    // What was found sound stays in; what was found bad is to be replaced, also where it is only looked at first.
-    void tell_looked_at(const StartedJob& job, CheckOffLine& line, Happened& happened) const {
+    // What was found sound stays in, unless it is used once; what was found bad is to be replaced, also where it is only
+    // looked at first.
+    void tell_looked_at(const StartedJob& job, const ListLine& listed, CheckOffLine& line, Happened& happened) const {
         for (const auto& record : records_.records(vehicle_)) {
             if (!record.stands || record.what != "looked_at" || record.role != line.role ||
                 (record.job && *record.job != job.id))
@@ -174,9 +176,10 @@ private:
             line.so_far += fmt::format("{}looked at{}, not replaced {}", line.so_far.empty() ? "" : ", ",
                                        record.state.empty() ? "" : ": " + record.state, record.date);
             happened.found_bad = found_bad(record);
-            happened.looked_at = !happened.found_bad;
+            happened.looked_at = !happened.found_bad && !goes_in_new(listed);
             if (happened.looked_at) line.state = "looked at", line.to_order = line.fitted = false;
-            else if (!happened.any()) line.state = "TO ORDER, " + record.state, line.to_order = true;
+            else if (happened.found_bad && !happened.any())
+                line.state = "TO ORDER, " + record.state, line.to_order = true;
         }
     }
 

@@ -108,3 +108,20 @@ TEST_CASE("the three ways to order name what to order, now and once it is known,
     CHECK(says(page, "left over: 1 x MR-P42"));
     CHECK(says(page, "left over: 1 x Q420-1010; left over: 1 x Q420-1020"));
 }
+
+TEST_CASE(
+    "what is on order and serves no line any more, and what was looked at and left in, is said beside the order") {
+    const OfferedShop shop;
+    CHECK_FALSE(says(shop.get(order_address), "CHECK"));
+    REQUIRE(shop.post(order_address, {{"form", "ordered"}, {"shown", shown_mark(shop.get(order_address))}}).status ==
+            303);
+    for (int times = 0; times < 2; ++times)  // what comes out twice stands
+        shop.post("/vehicle/bookvan",
+                  {{"form", "tell"}, {"attribute", "pan_depth"}, {"value", "61mm"}, {"evidence", "measured"}});
+    CHECK(says(shop.get(order_address), "CHECK: LD-2141, ordered"));
+    CHECK(says(shop.get(order_address), "serves no line of this order: stop it or send it back"));
+    REQUIRE(shop.post("/vehicle/bookvan/record",
+                      {{"form", "record/part"}, {"what", "looked_at"}, {"role", "pan-gasket"}, {"state", "sound"}})
+                .status == 303);
+    CHECK(says(shop.get(order_address), "Looked at and left in: pan gasket (sound"));
+}
